@@ -1,0 +1,80 @@
+import type { Vec3 } from '../base/vec';
+import type { Finding } from '../rules/finding';
+import type { BlockReason, Prim } from '../runs/routing/types';
+import type { Attitude } from '../shape/hull/types';
+
+export const ENGINE_VERSION = '0.1.0';
+
+export interface PlaceReport {
+  readonly at: Vec3;
+  readonly yawDeg: number;
+  readonly pitchDeg: number;
+  readonly rollDeg: number;
+  readonly compartment: string | null;
+}
+
+export interface HoleReport {
+  readonly panelId: string;
+  readonly at: Vec3;
+  readonly diameterM: number;
+  /** Whether the hole is there already. */
+  readonly existing: boolean;
+}
+
+export interface RunReport {
+  readonly lineId: string;
+  readonly status: 'routed' | 'blocked';
+  readonly proved?: boolean;
+  readonly lengthM: number | null;
+  readonly lowerBoundM: number;
+  readonly costM?: number;
+  readonly costBoundM?: number;
+  readonly prims: readonly Prim[];
+  readonly holes: readonly HoleReport[];
+  readonly minClearanceM: number | null;
+  readonly bends?: number;
+  readonly leastRadiusM?: number | null;
+  readonly reason?: BlockReason;
+  /** What the run reads: [length along it, height above the water] of its extremes. */
+  readonly crestM?: number;
+}
+
+/** One row of the parts-and-lengths list. */
+export interface TakeoffRow {
+  readonly key: string;
+  readonly group: 'part' | 'hose' | 'tube' | 'cable' | 'end' | 'clip' | 'hole' | 'grommet' | 'label' | 'notPlaced';
+  readonly item: string;
+  readonly kind: string;
+  readonly quantity: number;
+  readonly unit: 'piece' | 'm';
+  readonly buy: number;
+  readonly leastM?: number;
+  readonly greatestM?: number;
+  readonly place: string;
+  /** Ids of what the row comes from. */
+  readonly from: readonly string[];
+  readonly note: string;
+}
+
+export interface Report {
+  readonly engineVersion: string;
+  readonly boat: string;
+  readonly arrangement: string | null;
+  readonly attitude: Attitude;
+  readonly places: Readonly<Record<string, PlaceReport>>;
+  readonly runs: readonly RunReport[];
+  readonly findings: readonly Finding[];
+  readonly takeoff: readonly TakeoffRow[];
+  readonly summary: {
+    readonly danger: number;
+    readonly fault: number;
+    readonly advice: number;
+    readonly cannotTell: number;
+    readonly pass: number;
+    readonly closeCalls: number;
+    readonly routed: number;
+    readonly blocked: number;
+    readonly hoseM: number;
+    readonly newHoles: number;
+  };
+}

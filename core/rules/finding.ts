@@ -1,0 +1,63 @@
+import type { Vec3 } from '../base/vec';
+
+/** Verdict of one check on one subject. Plain data: text is rendered last, from the catalogue. */
+export type Severity = 'danger' | 'fault' | 'advice';
+export type Cause = 'existing' | 'arrangement';
+export type MeasureUnit = 'm' | 'm2' | 'L' | 'V' | 'A' | 'kg' | 'deg' | 'K' | 'count' | 'share';
+
+export interface Measured {
+  readonly value: number;
+  readonly unit: MeasureUnit;
+}
+export interface Limit extends Measured {
+  readonly bound: 'atMost' | 'atLeast';
+}
+/** Where a limit comes from, and how sure that is. */
+export interface SourceRef {
+  readonly key: string;
+  readonly clause?: string;
+  readonly standing: 'published' | 'quoted' | 'derived' | 'commonPractice' | 'fromMemory' | 'boatFile';
+}
+export interface CloseCall {
+  /** Two standard deviations of measured minus limit. */
+  readonly gradeM: number;
+  /** Chance that the limit is really met. */
+  readonly passProbability: readonly [number, number];
+}
+
+export interface FindingBase {
+  /** rule|subject|instance */
+  readonly key: string;
+  readonly rule: string;
+  readonly subject: string;
+  readonly related: readonly string[];
+  readonly at: Vec3 | null;
+  readonly cause: Cause;
+  readonly profile: 'isoSmallCraft' | 'usVoluntary';
+  readonly sources: readonly SourceRef[];
+  readonly cannotSee: readonly string[];
+  readonly accepted?: { readonly by: string; readonly why: string; readonly on: string };
+  /** Values that the words of this finding need. */
+  readonly data: Readonly<Record<string, string | number | boolean | null>>;
+}
+export type Finding = FindingBase &
+  (
+    | {
+        readonly outcome: 'fail';
+        readonly severity: Severity;
+        readonly reason: string;
+        readonly measured: Measured;
+        readonly limit: Limit;
+        readonly closeCall?: CloseCall;
+        readonly remedies?: readonly Remedy[];
+      }
+    | { readonly outcome: 'pass'; readonly measured: Measured; readonly limit: Limit; readonly closeCall?: CloseCall }
+    | { readonly outcome: 'cannotTell'; readonly reason: string; readonly enterNext: string }
+    | { readonly outcome: 'notApplicable'; readonly reason: string }
+  );
+
+/** An edit that was tried: the finding is gone, nothing worse appears. */
+export interface Remedy {
+  readonly label: string;
+  readonly edit: unknown;
+}

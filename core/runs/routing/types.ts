@@ -1,0 +1,126 @@
+import type { Vec3 } from '../../base/vec';
+import type { HullSurface } from '../../shape/hull/types';
+import type { Layout } from '../../shape/layout/types';
+import type { CapsuleSolid, Solid } from '../../shape/space/solids';
+
+/** One end of a line, in the boat frame. */
+export interface Lead {
+  readonly thing: string;
+  readonly port: string;
+  readonly at: Vec3;
+  /** Unit, out of the thing. */
+  readonly direction: Vec3;
+  /** Rigid end plus straight length asked by the port: nothing bends before. */
+  readonly rigidM: number;
+  /** Radius of the end fitting over its rigid length. */
+  readonly fittingRadiusM: number;
+  readonly swivel: boolean;
+  readonly crimped: boolean;
+}
+
+export interface RoutingLine {
+  readonly id: string;
+  readonly label: string;
+  readonly radiusM: number;
+  /** Least radius of the centre line. */
+  readonly bendRadiusM: number;
+  readonly from: Lead;
+  readonly to: Lead;
+  /** Radius that every hole must pass: the larger of hose and ends that pass it. */
+  readonly holeRadiusM: number;
+  /** Sea water drawn: crests cost. */
+  readonly suction: boolean;
+  /** Ordered points that the run must pass. */
+  readonly clipPoints: readonly Vec3[];
+  readonly forbiddenCompartments: readonly string[];
+  /** Length that may be used, when a supplied hose binds. */
+  readonly lengthLimitM?: number;
+}
+
+/**
+ * What the router may look at. The engine records every read, so an answer is redone exactly when something it read has changed.
+ * `structure` is fixed for a layout; solids come per cell.
+ */
+export interface RoutingView {
+  readonly layout: Layout;
+  readonly hull: HullSurface | null;
+  /** Up of the water plane in the reference attitude: the only attitude that routing knows. */
+  readonly up: Vec3;
+  /** Things, sweeps and service keep-outs that touch the cell, sorted by id. */
+  thingsIn(cell: number): readonly Solid[];
+  /** Runs of earlier rank that touch the cell, sorted by id. */
+  runsIn(cell: number): readonly CapsuleSolid[];
+}
+
+export type Prim =
+  | { readonly kind: 'line'; readonly from: Vec3; readonly to: Vec3 }
+  | {
+      readonly kind: 'arc';
+      readonly centre: Vec3;
+      readonly radius: number;
+      readonly from: Vec3;
+      readonly to: Vec3;
+      readonly normal: Vec3;
+    };
+
+/** A crossing of a panel. `at` is in the middle plane. */
+export interface Crossing {
+  readonly panelId: string;
+  readonly at: Vec3;
+  readonly diameterM: number;
+  /** Id of the existing hole that it uses, or null: to be drilled. Open panels give no crossing. */
+  readonly holeId: string | null;
+}
+
+export interface Routed {
+  readonly status: 'routed';
+  readonly prims: readonly Prim[];
+  readonly crossings: readonly Crossing[];
+  /** Along the centre line, from port to port. */
+  readonly lengthM: number;
+  /** Length plus hole costs and preferences. */
+  readonly costM: number;
+  /** Certified: no run of this line is shorter. */
+  readonly lowerBoundM: number;
+  /** Certified bound of length plus hole costs. */
+  readonly costBoundM: number;
+  /** Least distance between the hose's surface and anything it must clear, ports excepted. */
+  readonly minClearanceM: number;
+  readonly bends: number;
+  /** Least bend radius used, null without a bend. */
+  readonly leastRadiusM: number | null;
+  /** Vertices and portals of the tangent polygon, to start a warm run from. */
+  readonly seed: unknown;
+}
+
+export interface Blocked {
+  readonly status: 'blocked';
+  /** True only with proof. */
+  readonly proved: boolean;
+  readonly reason: BlockReason;
+  readonly lowerBoundM: number;
+}
+
+export interface BlockReason {
+  readonly kind:
+    | 'notPlaced'
+    | 'noSuchPort'
+    | 'portOutside'
+    | 'disconnected'
+    | 'clearance'
+    | 'bend'
+    | 'hole'
+    | 'lead'
+    | 'reach'
+    | 'notFound';
+  readonly at: Vec3 | null;
+  /** Thing, panel or hull in the way. */
+  readonly blocker: string | null;
+  /** How much is missing, metres. */
+  readonly shortByM: number | null;
+  readonly tries: number;
+}
+
+export type RunOutcome = Routed | Blocked;
+
+export type Effort = 'fast' | 'deep';

@@ -1,0 +1,54 @@
+import type { Vec2, Vec3 } from '../../base/vec';
+
+/** A plane water surface in the boat frame: points p with dot(p, up) = level are at the water; below it dot(p, up) < level. */
+export interface WaterPlane {
+  readonly up: Vec3;
+  readonly levelM: number;
+}
+
+export interface Attitude extends WaterPlane {
+  readonly source: 'frame' | 'freeboards' | 'levelMarks';
+  /** + when the boat lies deeper than the frame's z = 0 at the middle of the points. */
+  readonly sinkageM: number;
+  /** + bow down. */
+  readonly trimDeg: number;
+  /** + to starboard. */
+  readonly listDeg: number;
+  /** Greatest residual of the measured points, metres. */
+  readonly residualM: number;
+  /** Two standard deviations of a height above this water. */
+  readonly gradeM: number;
+}
+
+/**
+ * The one hull surface. Everything reads this: hydrostatics, clipping, clearance, drawing.
+ * `triangles` is the closed skin up to the sheer (no deck, no transom cap unless the last station has area), both sides,
+ * mirrored by construction. `insetM` is shell plus lining: the free interior stays that far from the triangles.
+ */
+export interface HullSurface {
+  readonly aftM: number;
+  readonly forwardM: number;
+  readonly insetM: number;
+  /** Offset of this hull's centre off the centreline. */
+  readonly offsetM: number;
+  /** Half-breadth of the outer skin from the hull's centre, 0 outside the hull. */
+  halfBreadthAt(xM: number, zM: number): number;
+  keelAt(xM: number): number;
+  sheerAt(xM: number): number;
+  /** Outer section at x: [y, z] from the port sheer round the keel to the starboard sheer; empty beyond the ends. */
+  sectionAt(xM: number): readonly Vec2[];
+  /** Waterline at z: [x, half-breadth] from aft forward. */
+  waterlineAt(zM: number): readonly Vec2[];
+  /** Buttock at y: [x, z]. */
+  buttockAt(yM: number): readonly Vec2[];
+  /** True when the point is inside the outer skin, below the sheer. */
+  contains(point: Vec3): boolean;
+  /**
+   * Free distance from the segment to the inner face (skin inset by insetM): negative when it leaves the interior.
+   * Exact below `cutoffM`, otherwise any value >= cutoffM.
+   */
+  clearance(a: Vec3, b: Vec3, cutoffM: number): number;
+  /** Indexed triangles: 3 coordinates a vertex, 3 indices a triangle, outward counter-clockwise. */
+  readonly vertices: Float64Array;
+  readonly triangles: Uint32Array;
+}
