@@ -1,0 +1,165 @@
+import type { Vec3 } from '@core/base/vec';
+import type { Boat, Place } from '@core/boat/schema/boat';
+import type { Report, RunReport } from '@core/engine/report';
+import type { Finding } from '@core/rules/finding';
+
+/** What the window knows. The worker owns the boat; `boat` here is its mirror, shared structure kept from edit to edit. */
+
+export const STAGES = ['hull', 'compartments', 'equipment', 'runs', 'checks', 'sheets'] as const;
+export type Stage = (typeof STAGES)[number];
+
+export const TOOLS = ['select', 'part', 'line', 'clipPoint', 'hole', 'measure', 'section', 'heel'] as const;
+export type Tool = (typeof TOOLS)[number];
+
+export type FieldView = 'profile' | 'plan' | 'section' | 'detail';
+export type Theme = 'light' | 'dark';
+export type ThemeChoice = Theme | 'system';
+/** Units on screen only; the boat is SI. */
+export type DisplayUnits = 'mm' | 'inch';
+
+/** `thing` is a part or a fixture: their ids never meet. `finding` goes by its key, `panel` by the id of the derived panel. */
+export type Selection =
+  | {
+      readonly kind: 'thing' | 'line' | 'compartment' | 'panel' | 'opening' | 'station' | 'finding';
+      readonly id: string;
+    }
+  | { readonly kind: 'clipPoint'; readonly id: string; readonly line: string };
+
+/** What the drawing shows; the board reads these, the View menu and the find field switch them. */
+export interface Layers {
+  readonly names: boolean;
+  readonly balloons: boolean;
+  readonly stations: boolean;
+  readonly service: boolean;
+  readonly sweeps: boolean;
+  readonly heeled: boolean;
+  readonly grid: boolean;
+}
+
+export interface DocumentState {
+  /** Name to show: the file's, or the sample's. */
+  readonly fileName: string;
+  /** Where a save goes without asking; null: nowhere yet (new, sample, browser without file access). */
+  readonly token: string | null;
+  /** Counts edits, undo included; equal to `savedRevision` when nothing is unsaved. */
+  readonly revision: number;
+  readonly savedRevision: number;
+  /** Time of day `HH:MM` of the last save. */
+  readonly savedAt: string | null;
+}
+
+/** An error banner: the open boat stays as it is. */
+export interface Problem {
+  readonly title: string;
+  /** One line each: path, value and limit. */
+  readonly lines: readonly string[];
+}
+
+/** Takes the view to a place; a new `count` is a new wish, also for the same place. */
+export interface Glide {
+  readonly at: Vec3;
+  readonly count: number;
+}
+
+export interface AppState {
+  readonly boat: Boat | null;
+  /** The arrangement that is judged and edited: boat.currentArrangement, else the first by id. */
+  readonly arrangementId: string | null;
+  readonly document: DocumentState;
+
+  readonly stage: Stage;
+  readonly tool: Tool;
+  readonly selection: Selection | null;
+  /** List rows and marks on the drawing answer each other. */
+  readonly hover: Selection | null;
+  /** Field that the keyboard moves in: arrow keys follow its two axes. */
+  readonly activeView: FieldView;
+  /** Place of the section plane, metres. */
+  readonly sectionX: number;
+  /** Run-state whose heel the drawing shows. + to starboard. */
+  readonly shownHeelDeg: number;
+  readonly layers: Layers;
+  readonly themeChoice: ThemeChoice;
+  /** What the choice comes to. */
+  readonly theme: Theme;
+  readonly displayUnits: DisplayUnits;
+  readonly glide: Glide | null;
+
+  /** Latest settled answer, kept while a newer one is worked out. */
+  readonly report: Report | null;
+  /** `report` is older than `boat`: draw values as stale. */
+  readonly stale: boolean;
+  readonly problem: Problem | null;
+  /** One spoken line for the live region: `Moved PM-1 to the quarter berth void. Undo: Ctrl Z`. */
+  readonly notice: string | null;
+  readonly canUndo: string | null;
+  readonly canRedo: string | null;
+}
+
+export interface AppActions {
+  select(selection: Selection | null): void;
+  setHover(selection: Selection | null): void;
+  setTool(tool: Tool): void;
+  setStage(stage: Stage): void;
+  setActiveView(view: FieldView): void;
+  /** Clamped to the ends of the hull. */
+  setSectionX(xM: number): void;
+  setShownHeel(deg: number): void;
+  setLayer(layer: keyof Layers, on: boolean): void;
+  setTheme(choice: ThemeChoice): void;
+  setDisplayUnits(units: DisplayUnits): void;
+  glideTo(at: Vec3): void;
+  /** Selects, moves the section to the place and takes the view there. */
+  goTo(selection: Selection, at: Vec3 | null): void;
+
+  /**
+   * One edit, one undo step, one patch to the worker. The recipe changes a draft.
+   * `merge`: edits in a row with the same word become one undo step (nudging by keyboard).
+   */
+  edit(label: string, recipe: (boat: Boat) => void, merge?: string): void;
+  /** Places a part or a fixture; lengths rounded to the micrometre. */
+  placeThing(thingId: string, place: Place, merge?: string): void;
+  /** Moves by a step, metres: keyboard nudges. */
+  nudge(thingId: string, by: Vec3): void;
+  /** Turns by degrees about the boat's axis; quarter turns stay exact. */
+  turn(thingId: string, axis: 'x' | 'y' | 'z', deg: number): void;
+  undo(): void;
+  redo(): void;
+  dismissProblem(): void;
+}
+
+export type AppStore = AppState & AppActions;
+
+/**
+ * The transient store of a drag, apart from the other so that a drag step wakes only what moves.
+ * updateDrag sends a what-if to the worker; only the answer to the latest step is kept.
+ */
+export interface DragState {
+  readonly thingId: string | null;
+  readonly start: Place | null;
+  readonly place: Place | null;
+  /** Steps sent and the newest step answered. */
+  readonly sent: number;
+  readonly answered: number;
+  /** Runs that the drag changed, newest answer; draw these in place of the report's. */
+  readonly runs: Readonly<Record<string, RunReport>>;
+  /** Findings that the drag changed, by key; null: gone. The list keeps its order until release. */
+  readonly findings: Readonly<Record<string, Finding | null>>;
+}
+
+export interface DragActions {
+  startDrag(thingId: string): void;
+  updateDrag(place: Place): void;
+  endDrag(how: 'commit' | 'cancel'): void;
+}
+
+export type DragStore = DragState & DragActions;
+
+/** Where the pointer is, boat frame; a coordinate that the view does not know is null. */
+export interface CursorState {
+  readonly at: readonly [number | null, number | null, number | null] | null;
+  /** Drawn scale, pixels a metre, for the title block. */
+  readonly pixelsPerMetre: number;
+  setCursor(at: readonly [number | null, number | null, number | null] | null): void;
+  setPixelsPerMetre(scale: number): void;
+}
