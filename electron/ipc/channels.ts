@@ -1,0 +1,16 @@
+/** Every channel between the window and the desktop. The preload lets these names through and no other. */
+export const CHANNELS = [
+  'boat:open',
+  'boat:save',
+  'export:save',
+  'journal:start',
+  'journal:append',
+  'journal:list',
+  'journal:clear',
+  'window:unsaved',
+  'window:closeConfirmed',
+] as const;
+export type Channel = (typeof CHANNELS)[number];
+
+/** What the desktop tells the window, unasked. */
+export const CLOSE_REQUESTED = 'window:closeRequested';
