@@ -41,8 +41,9 @@ export interface DocumentState {
   readonly fileName: string;
   /** Where a save goes without asking; null: nowhere yet (new, sample, browser without file access). */
   readonly token: string | null;
-  /** Counts edits, undo included; equal to `savedRevision` when nothing is unsaved. */
+  /** Names the state of the boat: every edit makes a new one, undo brings an earlier one back. */
   readonly revision: number;
+  /** The state that is on the disk; unsaved edits exist where it differs from `revision`. */
   readonly savedRevision: number;
   /** Time of day `HH:MM` of the last save. */
   readonly savedAt: string | null;
@@ -125,7 +126,9 @@ export interface AppActions {
   turn(thingId: string, axis: 'x' | 'y' | 'z', deg: number): void;
   undo(): void;
   redo(): void;
+  showProblem(problem: Problem): void;
   dismissProblem(): void;
+  notify(notice: string): void;
 }
 
 export type AppStore = AppState & AppActions;

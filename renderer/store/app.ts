@@ -1,0 +1,263 @@
+import { add, type Pose, type Vec3 } from '@core/base/vec';
+import type { Boat, Place } from '@core/boat/schema/boat';
+import type { Report } from '@core/engine/report';
+import { applyPatches, enablePatches, type Patch, produceWithPatches } from 'immer';
+import { create } from 'zustand';
+import { engineNow, journalNow } from './connections';
+import { EMPTY_HISTORY, type History, redone, sealed, undone, withStep } from './history';
+import { readPreferences, writePreferences } from './preferences';
+import { arrangementIdOf, compartmentName, isPart, markOf, placeOf, thingOf } from './select';
+import { turned } from './turning';
+import type { AppStore, Theme, ThemeChoice } from './types';
+
+enablePatches();
+
+interface Internals {
+  readonly history: History;
+  /** Next free name of a state of the boat. */
+  readonly nextRevision: number;
+  /** Counts what was sent to the worker, so that an old answer is known as old. */
+  readonly sent: number;
+
+  /** Puts a boat on the board: opened, new, recovered. The history starts afresh. */
+  open(boat: Boat, file: { fileName: string; token: string | null; saved: boolean }): void;
+  /** The file now holds the state that `revision` names. */
+  saved(file: { fileName: string; token: string | null; at: string; revision: number }): void;
+  /** A settled answer; ignored when it answers an older state. */
+  answered(sent: number, report: Report): void;
+  systemTheme(theme: Theme): void;
+}
+
+export type App = AppStore & Internals;
+
+/** A boat is kept to the micrometre, so that memory equals file. */
+const micro = (value: number): number => Math.round(value * 1e6) / 1e6 + 0;
+const microPoint = (at: Vec3): [number, number, number] => [micro(at[0]), micro(at[1]), micro(at[2])];
+
+const themeOf = (choice: ThemeChoice, system: Theme): Theme => (choice === 'system' ? system : choice);
+const preferences = readPreferences();
+let systemTheme: Theme = 'light';
+
+export const useApp = create<App>()((set, get) => {
+  /** Sends patches to the worker and the journal and shows the boat that they make. */
+  const show = (boat: Boat, revision: number, patches: readonly Patch[], history: History): void => {
+    const sent = get().sent + 1;
+    const state = get();
+    set({
+      boat,
+      history,
+      sent,
+      stale: true,
+      arrangementId: arrangementIdOf(boat),
+      document: { ...state.document, revision },
+      canUndo: history.done.at(-1)?.label ?? null,
+      canRedo: history.undone.at(-1)?.label ?? null,
+    });
+    engineNow().edit(sent, patches);
+    journalNow().append(patches);
+  };
+
+  const step = (kind: 'undo' | 'redo'): void => {
+    const { boat, history } = get();
+    const next = kind === 'undo' ? undone(history) : redone(history);
+    if (!boat || !next) return;
+    const patches = kind === 'undo' ? next.step.inverse : next.step.patches;
+    const revision = kind === 'undo' ? (next.history.done.at(-1)?.revision ?? FIRST_REVISION) : next.step.revision;
+    show(applyPatches(boat, patches as Patch[]), revision, patches, next.history);
+    set({ notice: `${kind === 'undo' ? 'Undone' : 'Done again'}: ${next.step.label}` });
+  };
+
+  return {
+    boat: null,
+    arrangementId: null,
+    document: { fileName: '', token: null, revision: 0, savedRevision: 0, savedAt: null },
+    stage: 'equipment',
+    tool: 'select',
+    selection: null,
+    hover: null,
+    activeView: 'plan',
+    sectionX: 0,
+    shownHeelDeg: 20,
+    layers: preferences.layers,
+    themeChoice: preferences.theme,
+    theme: themeOf(preferences.theme, systemTheme),
+    displayUnits: preferences.units,
+    glide: null,
+    report: null,
+    stale: false,
+    problem: null,
+    notice: null,
+    canUndo: null,
+    canRedo: null,
+    history: EMPTY_HISTORY,
+    nextRevision: FIRST_REVISION + 1,
+    sent: 0,
+
+    select: (selection) => set({ selection, history: sealed(get().history) }),
+    setHover: (hover) => set({ hover }),
+    setTool: (tool) => set({ tool }),
+    setStage: (stage) => set({ stage }),
+    setActiveView: (activeView) => set({ activeView }),
+    setSectionX(xM) {
+      const ends = hullEnds(get().boat);
+      set({ sectionX: Math.min(ends[1], Math.max(ends[0], xM)) });
+    },
+    setShownHeel: (shownHeelDeg) => set({ shownHeelDeg }),
+    setLayer(layer, on) {
+      const layers = { ...get().layers, [layer]: on };
+      set({ layers });
+      writePreferences({ theme: get().themeChoice, units: get().displayUnits, layers });
+    },
+    setTheme(themeChoice) {
+      set({ themeChoice, theme: themeOf(themeChoice, systemTheme) });
+      writePreferences({ theme: themeChoice, units: get().displayUnits, layers: get().layers });
+    },
+    setDisplayUnits(displayUnits) {
+      set({ displayUnits });
+      writePreferences({ theme: get().themeChoice, units: displayUnits, layers: get().layers });
+    },
+    glideTo: (at) => set({ glide: { at, count: (get().glide?.count ?? 0) + 1 } }),
+    goTo(selection, at) {
+      get().select(selection);
+      if (!at) return;
+      get().setSectionX(at[0]);
+      get().glideTo(at);
+    },
+
+    edit(label, recipe, merge) {
+      const { boat, nextRevision, history } = get();
+      if (!boat) return;
+      const [next, patches, inverse] = produceWithPatches(boat, (draft) => recipe(draft as Boat));
+      if (patches.length === 0) return;
+      set({ nextRevision: nextRevision + 1 });
+      const newStep = { label, revision: nextRevision, patches, inverse, merge: merge ?? null };
+      show(next, nextRevision, patches, withStep(history, newStep));
+    },
+
+    placeThing(thingId, place, merge) {
+      const { boat, arrangementId, edit } = get();
+      const thing = boat ? thingOf(boat, thingId) : null;
+      if (!boat || !thing) return;
+      const at = microPoint(place.at);
+      const mark = markOf(thingId, thing);
+      edit(
+        `Move ${mark}`,
+        (draft) => {
+          const kept = {
+            ...place,
+            at,
+            yawDeg: micro(place.yawDeg),
+            pitchDeg: micro(place.pitchDeg),
+            rollDeg: micro(place.rollDeg),
+          };
+          if (isPart(draft, thingId)) {
+            const arrangement = arrangementId === null ? undefined : draft.arrangements[arrangementId];
+            if (arrangement) arrangement.places[thingId] = kept;
+          } else {
+            const fixture = draft.fixtures[thingId];
+            if (fixture) fixture.pose = kept;
+          }
+          forgetTyped(draft, thingId);
+        },
+        merge,
+      );
+      set({ notice: `Moved ${mark} to x ${at[0] * 1000}, y ${at[1] * 1000}, z ${at[2] * 1000} mm. Undo: Ctrl Z` });
+    },
+
+    nudge(thingId, by) {
+      const { boat, arrangementId, placeThing } = get();
+      const place = boat ? placeOf(boat, arrangementId, thingId) : null;
+      if (place) placeThing(thingId, { ...place, at: microPoint(add(place.at, by)) }, `nudge ${thingId}`);
+    },
+
+    turn(thingId, axis, deg) {
+      const { boat, arrangementId, placeThing } = get();
+      const place = boat ? placeOf(boat, arrangementId, thingId) : null;
+      if (!place) return;
+      const pose: Pose = turned(place, axis, deg);
+      placeThing(thingId, { ...place, ...pose, at: microPoint(pose.at) });
+    },
+
+    undo: () => step('undo'),
+    redo: () => step('redo'),
+    showProblem: (problem) => set({ problem }),
+    dismissProblem: () => set({ problem: null }),
+    notify: (notice) => set({ notice }),
+
+    open(boat, file) {
+      const sent = get().sent + 1;
+      const ends = hullEnds(boat);
+      const { nextRevision } = get();
+      set({
+        boat,
+        arrangementId: arrangementIdOf(boat),
+        document: {
+          fileName: file.fileName,
+          token: file.token,
+          revision: FIRST_REVISION,
+          savedRevision: file.saved ? FIRST_REVISION : nextRevision,
+          savedAt: null,
+        },
+        nextRevision: nextRevision + 1,
+        history: EMPTY_HISTORY,
+        canUndo: null,
+        canRedo: null,
+        selection: null,
+        hover: null,
+        sectionX: (ends[0] + ends[1]) / 2,
+        shownHeelDeg: boat.greatestHeelDeg,
+        report: null,
+        stale: true,
+        problem: null,
+        sent,
+        notice: `Opened ${boat.name}`,
+      });
+      engineNow().open(sent, boat);
+    },
+    saved({ fileName, token, at, revision }) {
+      set({
+        document: { ...get().document, fileName, token, savedAt: at, savedRevision: revision },
+        notice: `Saved ${fileName}`,
+      });
+    },
+    answered(sent, report) {
+      if (sent !== get().sent) return;
+      set({ report, stale: false });
+    },
+    systemTheme(theme) {
+      systemTheme = theme;
+      set({ theme: themeOf(get().themeChoice, theme) });
+    },
+  };
+});
+
+/** Name of the state right after opening. */
+const FIRST_REVISION = 0;
+
+/** A place that the pointer chose is no longer what was typed. */
+function forgetTyped(draft: Boat, thingId: string): void {
+  if (!draft.typed) return;
+  for (const path of Object.keys(draft.typed)) {
+    if (path.includes(`.${thingId}.at`) || path.includes(`.${thingId}.pose.`)) delete draft.typed[path];
+  }
+}
+
+/** Ends of the boat along x, metres: of the hull, else of the things drawn. */
+export function hullEnds(boat: Boat | null): readonly [number, number] {
+  const xs = Object.values(boat?.hull?.stations ?? {}).map((station) => station.xM);
+  if (xs.length === 0) {
+    for (const compartment of Object.values(boat?.compartments ?? {})) {
+      if (compartment.view === 'section') xs.push(...compartment.rangeM);
+      else xs.push(...compartment.outline.map((corner) => corner[0]));
+    }
+  }
+  return xs.length === 0 ? [0, 1] : [Math.min(...xs), Math.max(...xs)];
+}
+
+export const hasUnsaved = (state: App): boolean =>
+  state.boat !== null && state.document.revision !== state.document.savedRevision;
+
+/** Words for a place, as spoken after a move. */
+export const placeWords = (boat: Boat, compartment: string | null): string => compartmentName(boat, compartment);
+
+export type { Place };

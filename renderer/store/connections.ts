@@ -1,0 +1,30 @@
+import type { Pose } from '@core/base/vec';
+import type { Boat } from '@core/boat/schema/boat';
+import type { Patch } from 'immer';
+
+/** What the stores talk to outside themselves. Replaced in tests by recorders; until connected nothing is sent. */
+export interface EnginePort {
+  open(revision: number, boat: Boat): void;
+  edit(revision: number, patches: readonly Patch[]): void;
+  whatIf(seq: number, places: Readonly<Record<string, Pose>>): void;
+  endWhatIf(): void;
+}
+
+export interface JournalPort {
+  append(patches: readonly Patch[]): void;
+}
+
+const NO_ENGINE: EnginePort = { open() {}, edit() {}, whatIf() {}, endWhatIf() {} };
+const NO_JOURNAL: JournalPort = { append() {} };
+
+let engine: EnginePort = NO_ENGINE;
+let journal: JournalPort = NO_JOURNAL;
+
+export const engineNow = (): EnginePort => engine;
+export const journalNow = (): JournalPort => journal;
+export const connectEngine = (port: EnginePort | null): void => {
+  engine = port ?? NO_ENGINE;
+};
+export const connectJournal = (port: JournalPort | null): void => {
+  journal = port ?? NO_JOURNAL;
+};
