@@ -3,7 +3,7 @@ import type { Finding } from '../rules/finding';
 import type { BlockReason, Prim } from '../runs/routing/types';
 import type { Attitude } from '../shape/hull/types';
 
-export const ENGINE_VERSION = '0.1.0';
+export { ENGINE_VERSION } from '../base/engine-version';
 
 export interface PlaceReport {
   readonly at: Vec3;
