@@ -1,0 +1,153 @@
+import { createHash } from 'node:crypto';
+import { type FileHandle, mkdir, open, readdir, readFile, rm, stat } from 'node:fs/promises';
+import path from 'node:path';
+import { z } from 'zod';
+import type { In, JournalAppendResult, JournalStartResult, RecoverableJournal } from '../ipc/contract';
+import { codeOf, writeAtomically } from './atomic-write';
+import type { GrantedPaths } from './granted-paths';
+
+/**
+ * Append-only journal of edits, one file a document: `<digest> <JSON>` a line, the first line the base text.
+ * A kill at any moment leaves at most the last line torn, and reading stops at the first line that its digest refuses.
+ */
+const SUFFIX = '.journal';
+const DIGEST_CHARACTERS = 16;
+/** Base text and edits together; a journal beyond it is not offered for recovery, as reading it would cost too much. */
+const JOURNAL_BYTES_LIMIT = 200 * 1024 * 1024;
+
+const header = z.object({ name: z.string(), file: z.string().nullable(), baseText: z.string() });
+
+const digestOf = (text: string): string => createHash('sha256').update(text).digest('hex').slice(0, DIGEST_CHARACTERS);
+const lineOf = (value: unknown): string => {
+  const json = JSON.stringify(value);
+  return `${digestOf(json)} ${json}\n`;
+};
+
+/** The whole lines of a journal; `torn` when something after them was cut short or damaged. */
+export function readLines(text: string): { readonly values: readonly unknown[]; readonly torn: boolean } {
+  const values: unknown[] = [];
+  let at = 0;
+  while (at < text.length) {
+    const end = text.indexOf('\n', at);
+    if (end < 0) return { values, torn: true };
+    const json = text.slice(at + DIGEST_CHARACTERS + 1, end);
+    if (text.slice(at, at + DIGEST_CHARACTERS) !== digestOf(json)) return { values, torn: true };
+    values.push(JSON.parse(json));
+    at = end + 1;
+  }
+  return { values, torn: false };
+}
+
+interface OpenJournal {
+  readonly handle: FileHandle;
+  entries: number;
+}
+
+export class Journals {
+  readonly #folder: string;
+  readonly #granted: GrantedPaths;
+  readonly #open = new Map<string, OpenJournal>();
+  /** One act at a time a document: entries must land in the order in which they were sent. */
+  readonly #queue = new Map<string, Promise<unknown>>();
+
+  constructor(folder: string, granted: GrantedPaths) {
+    this.#folder = folder;
+    this.#granted = granted;
+  }
+
+  start({ documentId, name, token, baseText }: In<'journal:start'>): Promise<JournalStartResult> {
+    return this.#inTurn(documentId, async () => {
+      try {
+        await this.#close(documentId);
+        await mkdir(this.#folder, { recursive: true });
+        const file = token === null ? null : this.#granted.pathOf(token);
+        // Atomic: until the new journal stands whole, the old one does.
+        await writeAtomically(this.#fileOf(documentId), lineOf({ name, file, baseText }), { backups: false });
+        this.#open.set(documentId, { handle: await open(this.#fileOf(documentId), 'a'), entries: 0 });
+        return { outcome: 'started' };
+      } catch (error) {
+        return notWritten(error);
+      }
+    });
+  }
+
+  append({ documentId, entry }: In<'journal:append'>): Promise<JournalAppendResult> {
+    return this.#inTurn(documentId, async () => {
+      const journal = this.#open.get(documentId);
+      if (!journal) return { outcome: 'problem', code: 'noSuchToken', message: 'This document has no journal yet.' };
+      try {
+        await journal.handle.appendFile(lineOf(entry));
+        await journal.handle.datasync();
+        journal.entries += 1;
+        return { outcome: 'appended', entries: journal.entries };
+      } catch (error) {
+        // Half a line may stand there now, and reading would stop at it: nothing more is added until a new start.
+        await this.#close(documentId).catch(() => undefined);
+        return notWritten(error);
+      }
+    });
+  }
+
+  clear({ documentId }: In<'journal:clear'>): Promise<void> {
+    return this.#inTurn(documentId, async () => {
+      await this.#close(documentId);
+      await rm(this.#fileOf(documentId), { force: true });
+    });
+  }
+
+  /** Journals of earlier sessions, in order of their names; those that this session writes are not among them. */
+  async list(): Promise<RecoverableJournal[]> {
+    const found: RecoverableJournal[] = [];
+    for (const name of (await readdir(this.#folder).catch(() => [])).sort()) {
+      const documentId = name.slice(0, -SUFFIX.length);
+      if (!name.endsWith(SUFFIX) || this.#open.has(documentId)) continue;
+      const journal = await this.#recover(documentId);
+      if (journal) found.push(journal);
+    }
+    return found;
+  }
+
+  async #recover(documentId: string): Promise<RecoverableJournal | null> {
+    const file = this.#fileOf(documentId);
+    if ((await stat(file)).size > JOURNAL_BYTES_LIMIT) return null;
+    const { values, torn } = readLines(await readFile(file, 'utf8'));
+    const first = header.safeParse(values[0]);
+    const entries = z.array(z.string()).safeParse(values.slice(1));
+    if (!first.success || !entries.success) return null;
+    const { name, file: savedTo, baseText } = first.data;
+    const now = savedTo === null ? null : await readFile(savedTo, 'utf8').catch(() => null);
+    return {
+      documentId,
+      name,
+      token: savedTo !== null && now !== null ? this.#granted.grant(savedTo) : null,
+      fileUnchanged: now === baseText,
+      baseText,
+      entries: entries.data,
+      torn,
+    };
+  }
+
+  #fileOf(documentId: string): string {
+    return path.join(this.#folder, `${documentId}${SUFFIX}`);
+  }
+
+  async #close(documentId: string): Promise<void> {
+    await this.#open.get(documentId)?.handle.close();
+    this.#open.delete(documentId);
+  }
+
+  #inTurn<T>(documentId: string, act: () => Promise<T>): Promise<T> {
+    const turn = (this.#queue.get(documentId) ?? Promise.resolve()).then(act);
+    this.#queue.set(
+      documentId,
+      turn.catch(() => undefined),
+    );
+    return turn;
+  }
+}
+
+const notWritten = (error: unknown): Extract<JournalAppendResult, { outcome: 'problem' }> => ({
+  outcome: 'problem',
+  code: 'notWritten',
+  message: `The recovery journal was not written (${codeOf(error)}); save the boat.`,
+});
