@@ -34,6 +34,8 @@ export interface PanelHole {
   readonly at: Vec3;
   readonly diameterM: number;
   readonly carries: readonly { readonly name: string; readonly diameterM: number }[];
+  /** Decided on by the arrangement, still to be drilled. */
+  readonly planned?: true;
 }
 
 /** A face between two compartments, with the data bound to it. */
@@ -52,6 +54,11 @@ export interface Panel {
   readonly normal: Vec3;
   /** Outlines in the middle plane; convex pieces, coplanar. */
   readonly pieces: readonly (readonly Vec3[])[];
+  /** True outline in the middle plane, without the seams between pieces: a hole keeps its distance from these. */
+  readonly edges: readonly (readonly [Vec3, Vec3])[];
+  /** Space between the two outlines, negative where they overlap. */
+  readonly gapM: number;
+  readonly areaM2: number;
   readonly holes: readonly PanelHole[];
 }
 
@@ -64,7 +71,17 @@ export interface Wall {
   /** Cells that it bounds. */
   readonly cells: readonly number[];
   readonly panelId?: string;
+  /** Record of boat.panels towards undrawn space that was bound to this face. */
+  readonly dataId?: string;
   readonly label: string;
+}
+
+/** A record that found no panel. */
+export interface Orphan {
+  /** Id in boat.panels, or of the arrangement's new hole. */
+  readonly dataId: string;
+  readonly what: 'panel' | 'newHole';
+  readonly reason: 'noSuchPair' | 'tooFar' | 'takenByNearer';
 }
 
 export interface Layout {
@@ -73,8 +90,10 @@ export interface Layout {
   readonly panels: Readonly<Record<string, Panel>>;
   readonly portals: readonly Portal[];
   readonly walls: readonly Wall[];
-  /** Panel records that no derived panel took. */
-  readonly orphans: readonly { readonly dataId: string; readonly reason: 'noSuchPair' | 'tooFar' | 'takenByNearer' }[];
+  /** Panel records and new holes that no derived panel took. */
+  readonly orphans: readonly Orphan[];
+  /** Compartments whose outline encloses nothing (left out) or crosses itself (its convex hull is taken). */
+  readonly flaws: readonly { readonly compartment: string; readonly reason: 'noVolume' | 'crossesItself' }[];
   /** Overlaps of two compartments that share space. */
   readonly overlaps: readonly {
     readonly between: readonly [string, string];

@@ -1,0 +1,233 @@
+import type { Vec2 } from '../../base/vec';
+
+/** Corners nearer to each other, or to the line of their neighbours, than this are no corners (metres). */
+const DUST = 1e-6;
+
+export interface ConvexPieces {
+  /** Each piece lists indices of the outline's corners, counter-clockwise. */
+  readonly pieces: readonly (readonly number[])[];
+  /** Cuts between two pieces: corner indices as the first piece walks them, then the two pieces. */
+  readonly cuts: readonly {
+    readonly from: number;
+    readonly to: number;
+    readonly pieces: readonly [number, number];
+  }[];
+}
+
+const turn = (a: Vec2, b: Vec2, c: Vec2): number => (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0]);
+const squaredLength = (a: Vec2, b: Vec2): number => (b[0] - a[0]) ** 2 + (b[1] - a[1]) ** 2;
+
+/** Signed area, positive counter-clockwise, m2. */
+export function signedArea(outline: readonly Vec2[]): number {
+  let twice = 0;
+  for (let i = 0; i < outline.length; i++) {
+    const a = outline[i] as Vec2;
+    const b = outline[(i + 1) % outline.length] as Vec2;
+    twice += a[0] * b[1] - b[0] * a[1];
+  }
+  return twice / 2;
+}
+
+export interface CleanOutline {
+  /** Counter-clockwise. */
+  readonly corners: readonly Vec2[];
+  /** Place of each corner in the record. */
+  readonly rank: readonly number[];
+  readonly isReversed: boolean;
+}
+
+/** The outline counter-clockwise, without repeated corners and without corners in a straight side. */
+export function cleanOutline(outline: readonly Vec2[]): CleanOutline {
+  const isReversed = signedArea(outline) < 0;
+  const corners = [...outline];
+  const rank = outline.map((_, i) => i);
+  if (isReversed) {
+    corners.reverse();
+    rank.reverse();
+  }
+  for (let changed = true; changed && corners.length > 2; ) {
+    changed = false;
+    for (let i = 0; i < corners.length; i++) {
+      const before = corners[(i + corners.length - 1) % corners.length] as Vec2;
+      const at = corners[i] as Vec2;
+      const after = corners[(i + 1) % corners.length] as Vec2;
+      const base = Math.sqrt(squaredLength(before, after));
+      if (squaredLength(before, at) < DUST * DUST || Math.abs(turn(before, at, after)) < DUST * Math.max(base, DUST)) {
+        corners.splice(i, 1);
+        rank.splice(i, 1);
+        changed = true;
+        break;
+      }
+    }
+  }
+  return { corners, rank, isReversed };
+}
+
+/** True when two sides that are no neighbours touch or cross. */
+export function crossesItself(outline: readonly Vec2[]): boolean {
+  const n = outline.length;
+  for (let i = 0; i < n; i++) {
+    const a = outline[i] as Vec2;
+    const b = outline[(i + 1) % n] as Vec2;
+    for (let j = i + 2; j < n; j++) {
+      if (i === 0 && j === n - 1) continue;
+      if (segmentsMeet(a, b, outline[j] as Vec2, outline[(j + 1) % n] as Vec2)) return true;
+    }
+  }
+  return false;
+}
+
+function segmentsMeet(a: Vec2, b: Vec2, c: Vec2, d: Vec2): boolean {
+  const abc = turn(a, b, c);
+  const abd = turn(a, b, d);
+  const cda = turn(c, d, a);
+  const cdb = turn(c, d, b);
+  if (abc * abd < 0 && cda * cdb < 0) return true;
+  const within = (p: Vec2, q: Vec2, r: Vec2): boolean =>
+    Math.min(p[0], q[0]) <= r[0] &&
+    r[0] <= Math.max(p[0], q[0]) &&
+    Math.min(p[1], q[1]) <= r[1] &&
+    r[1] <= Math.max(p[1], q[1]);
+  return (
+    (abc === 0 && within(a, b, c)) ||
+    (abd === 0 && within(a, b, d)) ||
+    (cda === 0 && within(c, d, a)) ||
+    (cdb === 0 && within(c, d, b))
+  );
+}
+
+/** Convex hull, counter-clockwise (monotone chain). */
+export function convexHull(points: readonly Vec2[]): Vec2[] {
+  const sorted = [...points].sort((a, b) => a[0] - b[0] || a[1] - b[1]);
+  const chain = (list: readonly Vec2[]): Vec2[] => {
+    const out: Vec2[] = [];
+    for (const p of list) {
+      while (out.length > 1 && turn(out[out.length - 2] as Vec2, out[out.length - 1] as Vec2, p) <= 0) out.pop();
+      out.push(p);
+    }
+    out.pop();
+    return out;
+  };
+  return [...chain(sorted), ...chain(sorted.reverse())];
+}
+
+/**
+ * Cuts a simple counter-clockwise outline into convex pieces: ears are clipped shortest cut first, then cuts that no
+ * reflex corner needs are taken out again, longest first (Hertel and Mehlhorn 1983: at most four times the fewest pieces).
+ * Lengths decide, and between equals the order of the record, so a mirrored outline is cut into the mirrored pieces.
+ */
+export function convexPieces(outline: readonly Vec2[], rank: readonly number[]): ConvexPieces {
+  const n = outline.length;
+  const at = (i: number): Vec2 => outline[i] as Vec2;
+  const isConvex = (ring: readonly number[]): boolean =>
+    ring.every((_, k) => {
+      const a = at(ring[(k + ring.length - 1) % ring.length] as number);
+      const b = at(ring[k] as number);
+      const c = at(ring[(k + 1) % ring.length] as number);
+      return turn(a, b, c) >= -1e-9 * Math.sqrt(squaredLength(a, b) * squaredLength(b, c));
+    });
+  const whole = outline.map((_, i) => i);
+  if (isConvex(whole)) return { pieces: [whole], cuts: [] };
+
+  const pieces = clipEars(outline, rank);
+  const edgeKey = (i: number, j: number): string => (i < j ? `${i}-${j}` : `${j}-${i}`);
+  const cutLength = (i: number, j: number): number => squaredLength(at(i), at(j));
+  const cuts = new Map<string, readonly [number, number]>();
+  for (const piece of pieces)
+    piece.forEach((i, k) => {
+      const j = piece[(k + 1) % piece.length] as number;
+      if (j !== (i + 1) % n) cuts.set(edgeKey(i, j), i < j ? [i, j] : [j, i]);
+    });
+  const ranks = (cut: readonly [number, number]): number[] =>
+    [rank[cut[0]] as number, rank[cut[1]] as number].sort((p, q) => p - q);
+  const byLength = [...cuts.values()].sort(
+    (p, q) => cutLength(q[0], q[1]) - cutLength(p[0], p[1]) || compareLists(ranks(p), ranks(q)),
+  );
+  let merged: (readonly number[])[] = pieces;
+  for (const [i, j] of byLength) {
+    const one = merged.find((ring) => walks(ring, i, j));
+    const other = merged.find((ring) => walks(ring, j, i));
+    if (!one || !other) continue;
+    const joined = joinAt(one, other, i, j);
+    if (!isConvex(joined)) continue;
+    merged = merged.filter((ring) => ring !== one && ring !== other);
+    merged.push(joined);
+    cuts.delete(edgeKey(i, j));
+  }
+  const first = (ring: readonly number[]): readonly number[] => {
+    const low = ring.indexOf(Math.min(...ring));
+    return [...ring.slice(low), ...ring.slice(0, low)];
+  };
+  const ordered = merged.map(first).sort((p, q) => compareLists(p, q));
+  return {
+    pieces: ordered,
+    cuts: byLength
+      .filter(([i, j]) => cuts.has(edgeKey(i, j)))
+      .map(([i, j]) => ({
+        from: i,
+        to: j,
+        pieces: [
+          ordered.findIndex((ring) => walks(ring, i, j)),
+          ordered.findIndex((ring) => walks(ring, j, i)),
+        ] as const,
+      })),
+  };
+}
+
+function compareLists(p: readonly number[], q: readonly number[]): number {
+  for (let k = 0; k < Math.min(p.length, q.length); k++) {
+    const d = (p[k] as number) - (q[k] as number);
+    if (d !== 0) return d;
+  }
+  return p.length - q.length;
+}
+
+const walks = (ring: readonly number[], i: number, j: number): boolean => {
+  const k = ring.indexOf(i);
+  return k >= 0 && ring[(k + 1) % ring.length] === j;
+};
+
+/** Joins two rings along their common side, which `one` walks from i to j and `other` from j to i. */
+function joinAt(one: readonly number[], other: readonly number[], i: number, j: number): number[] {
+  const k = one.indexOf(j);
+  const l = other.indexOf(i);
+  const fromJ = [...one.slice(k), ...one.slice(0, k)];
+  const fromI = [...other.slice(l), ...other.slice(0, l)];
+  return [...fromJ.slice(0, -1), ...fromI.slice(0, -1)];
+}
+
+function clipEars(outline: readonly Vec2[], rank: readonly number[]): number[][] {
+  const at = (i: number): Vec2 => outline[i] as Vec2;
+  const left = outline.map((_, i) => i);
+  const pieces: number[][] = [];
+  while (left.length > 3) {
+    let best = -1;
+    let bestLength = Number.POSITIVE_INFINITY;
+    let bestRank = Number.POSITIVE_INFINITY;
+    for (let k = 0; k < left.length; k++) {
+      const i = left[(k + left.length - 1) % left.length] as number;
+      const j = left[k] as number;
+      const l = left[(k + 1) % left.length] as number;
+      const length = squaredLength(at(i), at(l));
+      if (length > bestLength || (length === bestLength && (rank[j] as number) > bestRank)) continue;
+      if (turn(at(i), at(j), at(l)) <= 1e-12) continue;
+      const isEar = left.every((m) => m === i || m === j || m === l || !inTriangle(at(i), at(j), at(l), at(m)));
+      if (isEar) {
+        best = k;
+        bestLength = length;
+        bestRank = rank[j] as number;
+      }
+    }
+    if (best < 0)
+      throw new Error(`clipEars: expected a simple counter-clockwise outline, got ${JSON.stringify(outline)}`);
+    const i = left[(best + left.length - 1) % left.length] as number;
+    const l = left[(best + 1) % left.length] as number;
+    pieces.push([i, left[best] as number, l]);
+    left.splice(best, 1);
+  }
+  pieces.push(left);
+  return pieces;
+}
+
+const inTriangle = (a: Vec2, b: Vec2, c: Vec2, p: Vec2): boolean =>
+  turn(a, b, p) >= -1e-12 && turn(b, c, p) >= -1e-12 && turn(c, a, p) >= -1e-12;
