@@ -25,7 +25,7 @@ export function ensureBuilt(targets = Object.keys(SOURCES)) {
 }
 
 /** One Node bundle from one entry, packages included. */
-const nodeBundle = (entry, outFile, format, external = []) => ({
+export const nodeBundle = (entry, outFile, format, external = []) => ({
   root: inProject(),
   configFile: false,
   logLevel: 'warn',
