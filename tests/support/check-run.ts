@@ -1,0 +1,154 @@
+import type { Boat, LineKind } from '@core/boat/schema/boat';
+import type { Report } from '@core/engine/report';
+import { clearanceFaults, meetings } from './clearance-oracle';
+import { angleBetween, gap, normalised, times } from './geometry-oracle';
+import type { HullMesh } from './hull-oracle';
+import { holesApart, type Pierced, passageFaults } from './passages-oracle';
+import {
+  arrangementOf,
+  fault,
+  type Interior,
+  interiorOf,
+  leastRadiusOf,
+  type OracleRun,
+  readRun,
+  STEP,
+  type Violation,
+} from './run-oracle';
+import { directionOf, pointOf } from './things-oracle';
+import { type OraclePrim, primLength, shapeFaults, tangentAt } from './trace-oracle';
+
+export type { Violation } from './run-oracle';
+
+const CLIP_NEAR = 0.005;
+
+export interface OracleOptions {
+  /** Kinds of the catalogue, for boats that name them. */
+  readonly kinds?: Readonly<Record<string, LineKind>>;
+  /** Must be given for a boat with a hull: its skin as triangles. */
+  readonly hull?: HullMesh;
+}
+
+/**
+ * Independent judge of the runs in a report: it reads the boat file alone, shares no code with the router, and tries every
+ * solid by brute force. What it says is a fault of the run, not of the boat.
+ */
+export function checkRuns(
+  boat: Boat,
+  report: Pick<Report, 'arrangement' | 'runs'>,
+  options: OracleOptions = {},
+): Violation[] {
+  if (boat.hull && !options.hull) throw new Error('checkRuns: the boat has a hull; expected its skin in options.hull');
+  const interior = interiorOf(boat, report);
+  const violations: Violation[] = [];
+  const runs: OracleRun[] = [];
+  for (const run of report.runs) {
+    if (run.status !== 'routed') continue;
+    const line = boat.lines[run.lineId];
+    const kind = line && (boat.lineKinds[line.kind] ?? options.kinds?.[line.kind]);
+    if (!line || !kind) {
+      violations.push({
+        line: run.lineId,
+        kind: 'unknownLine',
+        at: null,
+        amount: 0,
+        detail: line?.kind ?? 'no such line',
+      });
+      continue;
+    }
+    const faults = shapeFaults(run.prims, leastRadiusOf(kind));
+    violations.push(...faults.map(({ kind, at, amount, detail }) => ({ line: run.lineId, kind, at, amount, detail })));
+    if (run.prims.length > 0) runs.push(readRun(boat, run, line, kind));
+  }
+  const pierced = new Map<OracleRun, readonly Pierced[]>();
+  for (const run of runs) {
+    const passed = passageFaults(interior, run, options.hull);
+    pierced.set(run, passed.pierced);
+    violations.push(
+      ...endFaults(interior, boat, run),
+      ...sumFaults(run),
+      ...passed.faults,
+      ...clearanceFaults(interior, run, passed.pierced, options.hull),
+      ...wishFaults(interior, boat, report, run),
+    );
+  }
+  violations.push(...meetings(runs), ...holesApart(interior, pierced));
+  return violations;
+}
+
+/** Ports met in place and direction; nothing bends before the rigid end and the port's straight length are past. */
+function endFaults(interior: Interior, boat: Boat, run: OracleRun): Violation[] {
+  const faults: Violation[] = [];
+  const prims = run.report.prims as readonly OraclePrim[];
+  (['from', 'to'] as const).forEach((which, k) => {
+    const wish = run.line[which];
+    const place = interior.places.get(wish.thing);
+    const port = (boat.fixtures[wish.thing] ?? boat.parts[wish.thing])?.ports[wish.port];
+    if (!place || !port) {
+      faults.push(fault(run, 'port', null, 0, `${wish.thing}.${wish.port} is not placed, yet the run is there`));
+      return;
+    }
+    const at = pointOf(place, port.at);
+    const out = normalised(directionOf(place, port.direction));
+    const prim = prims[k === 0 ? 0 : prims.length - 1] as OraclePrim;
+    const end = k === 0 ? prim.from : prim.to;
+    const off = gap(end, at);
+    if (!(off <= 2e-6)) faults.push(fault(run, 'port', end, off, `${which} end is off its port`));
+    const leaves = k === 0 ? tangentAt(prim, 0) : times(tangentAt(prim, primLength(prim)), -1);
+    const turn = angleBetween(leaves, out);
+    const elbow = (run.line.ends[which] ?? run.kind.end)?.angleDeg ?? 0;
+    if (elbow === 0 && !(turn <= 1e-4))
+      faults.push(fault(run, 'port', end, turn, `${which} end leaves in another direction`));
+    if (elbow !== 0) return;
+    let straight = 0;
+    for (const one of k === 0 ? prims : [...prims].reverse()) {
+      if (one.kind !== 'line') break;
+      straight += primLength(one);
+    }
+    const lead = run.lead[k] as number;
+    if (straight < lead - 2e-6)
+      faults.push(fault(run, 'lead', end, lead - straight, `${which} end bends before ${lead} m`));
+  });
+  return faults;
+}
+
+function sumFaults(run: OracleRun): Violation[] {
+  const faults: Violation[] = [];
+  const claimed = run.report.lengthM;
+  const off = claimed === null ? Number.POSITIVE_INFINITY : Math.abs(claimed - run.trace.lengthM);
+  if (!(off <= 2e-6))
+    faults.push(fault(run, 'length', null, off, `says ${claimed}, its primitives sum to ${run.trace.lengthM}`));
+  const over = run.report.lowerBoundM - run.trace.lengthM;
+  if (!(over <= 1e-9)) faults.push(fault(run, 'bound', null, over, 'bound exceeds the length'));
+  const { costM, costBoundM } = run.report;
+  if (costM !== undefined && costBoundM !== undefined && !(costBoundM <= costM + 1e-9))
+    faults.push(fault(run, 'bound', null, costBoundM - costM, 'bound of cost exceeds the cost'));
+  return faults;
+}
+
+/** Points that the run must pass, compartments that it must not enter. */
+function wishFaults(interior: Interior, boat: Boat, report: Pick<Report, 'arrangement'>, run: OracleRun): Violation[] {
+  const faults: Violation[] = [];
+  const arrangement = arrangementOf(boat, report);
+  const { lengthM } = run.trace;
+  const forbidden = arrangement?.forbidden?.[run.report.lineId] ?? [];
+  if (forbidden.length > 0)
+    for (const prism of interior.prisms.filter((one) => forbidden.includes(one.id)))
+      for (let s = 0; s <= lengthM; s += STEP)
+        if (prism.contains(run.trace.at(s))) {
+          faults.push(fault(run, 'forbidden', run.trace.at(s), 0, prism.id));
+          break;
+        }
+  const clips = Object.values(arrangement?.clipPoints[run.report.lineId] ?? {}).sort((a, b) => a.order - b.order);
+  let since = 0;
+  for (const clip of clips) {
+    let [best, where] = [Number.POSITIVE_INFINITY, since];
+    for (let s = since; s <= lengthM; s += STEP) {
+      const d = gap(run.trace.at(s), clip.at);
+      if (d < best) [best, where] = [d, s];
+    }
+    if (best > CLIP_NEAR) faults.push(fault(run, 'clipPoint', clip.at, best, 'passes it by'));
+    since = where;
+  }
+  return faults;
+}

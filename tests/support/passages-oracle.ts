@@ -1,0 +1,208 @@
+import type { RunReport } from '@core/engine/report';
+import { above, angleBetween, distanceToBoundary, gap, inRegion, onto, type P3, times } from './geometry-oracle';
+import { type HullMesh, skinDistanceInPlane } from './hull-oracle';
+import type { OraclePanel, OraclePrism } from './interior-oracle';
+import { DUST, fault, type Interior, type OracleRun, STEP, type Violation } from './run-oracle';
+import type { Trace } from './trace-oracle';
+
+const HOLE_PLACE = 0.001;
+const SQUARE_RAD = 0.003;
+
+interface Passage {
+  readonly from: string;
+  readonly to: string;
+  readonly start: number;
+  readonly end: number;
+}
+
+/** Where the run leaves one compartment and comes into another. */
+function passagesOf(prisms: readonly OraclePrism[], run: OracleRun): { passages: Passage[]; faults: Violation[] } {
+  const faults: Violation[] = [];
+  const passages: Passage[] = [];
+  const inside = (p: P3): OraclePrism[] =>
+    prisms.filter(
+      (one) =>
+        [0, 1, 2].every(
+          (k) =>
+            (p[k] as number) >= (one.low[k] as number) - 1e-9 && (p[k] as number) <= (one.high[k] as number) + 1e-9,
+        ) && one.contains(p),
+    );
+  const { lengthM } = run.trace;
+  let room: OraclePrism | null = null;
+  let left = 0;
+  const steps = Math.max(2, Math.ceil(lengthM / (STEP / 2)));
+  for (let i = 0; i <= steps; i++) {
+    const s = (lengthM * i) / steps;
+    const p = run.trace.at(s);
+    if (room?.contains(p)) {
+      left = s;
+      continue;
+    }
+    const next: OraclePrism | undefined = inside(p)[0];
+    if (!next) continue;
+    if (room) passages.push({ from: room.id, to: next.id, start: left, end: s });
+    else if (s > GAP_AT_PORT) faults.push(fault(run, 'outside', run.trace.at(0), s, 'starts in undrawn space'));
+    room = next;
+    left = s;
+  }
+  if (!room) faults.push(fault(run, 'outside', run.trace.at(0), lengthM, 'lies in no compartment'));
+  else if (lengthM - left > GAP_AT_PORT)
+    faults.push(fault(run, 'outside', run.trace.at(lengthM), lengthM - left, 'ends in undrawn space'));
+  return { passages, faults };
+}
+const GAP_AT_PORT = 0.004;
+
+export interface Pierced {
+  readonly panel: number;
+  readonly at: P3;
+  readonly diameterM: number;
+  readonly existing: boolean;
+  readonly panelId: string;
+}
+
+/** Every way from one compartment into another is an open panel or a declared hole, and each declared hole is such a way. */
+export function passageFaults(
+  interior: Interior,
+  run: OracleRun,
+  hull: HullMesh | undefined,
+): { faults: Violation[]; pierced: readonly Pierced[] } {
+  const { passages, faults } = passagesOf(interior.prisms, run);
+  const free = run.report.holes.map((hole) => ({ hole, used: false }));
+  const pierced: Pierced[] = [];
+  for (const passage of passages) {
+    const way = panelAt(interior.panels, run.trace, passage);
+    if (!way) {
+      faults.push(
+        fault(
+          run,
+          'passage',
+          run.trace.at(passage.start),
+          passage.end - passage.start,
+          `no panel from ${passage.from} to ${passage.to}`,
+        ),
+      );
+      continue;
+    }
+    const panel = interior.panels[way.panel] as OraclePanel;
+    if (panel.rule === 'open') continue;
+    const at = run.trace.at(way.s);
+    const near = free.filter((one) => !one.used).sort((a, b) => gap(a.hole.at, at) - gap(b.hole.at, at))[0];
+    if (!near || gap(near.hole.at, at) > 0.1) {
+      faults.push(fault(run, 'undeclared', at, 0, `passes from ${passage.from} to ${passage.to} without a hole`));
+      continue;
+    }
+    near.used = true;
+    const { hole } = near;
+    pierced.push({
+      panel: way.panel,
+      at: hole.at,
+      diameterM: hole.diameterM,
+      existing: hole.existing,
+      panelId: hole.panelId,
+    });
+    faults.push(...holeFaults(run, panel, hole, at, run.trace.tangent(way.s), hull));
+  }
+  for (const one of free)
+    if (!one.used)
+      faults.push(fault(run, 'holeUnused', one.hole.at, 0, `hole in ${one.hole.panelId} that the run does not pass`));
+  return { faults, pierced };
+}
+
+function panelAt(panels: readonly OraclePanel[], trace: Trace, passage: Passage): { panel: number; s: number } | null {
+  const margin = 0.002;
+  let best: { panel: number; s: number } | null = null;
+  panels.forEach((panel, k) => {
+    if (!panel.between.includes(passage.from) || !panel.between.includes(passage.to)) return;
+    const side = (s: number): number => above(panel.frame, trace.at(s)) * (panel.between[0] === passage.from ? 1 : -1);
+    let [lo, hi] = [Math.max(0, passage.start - margin), Math.min(trace.lengthM, passage.end + margin)];
+    if (!(side(lo) <= 0 && side(hi) >= 0)) return;
+    for (let i = 0; i < 60; i++) {
+      const mid = (lo + hi) / 2;
+      if (side(mid) <= 0) lo = mid;
+      else hi = mid;
+    }
+    const p = trace.at(lo);
+    if (panel.regions.some((region) => inRegion(region, onto(region.frame, p)))) best = { panel: k, s: lo };
+  });
+  return best;
+}
+
+function holeFaults(
+  run: OracleRun,
+  panel: OraclePanel,
+  hole: RunReport['holes'][number],
+  at: P3,
+  tangent: P3,
+  hull: HullMesh | undefined,
+): Violation[] {
+  const faults: Violation[] = [];
+  const say = (kind: Violation['kind'], amount: number, detail: string): void => {
+    faults.push(fault(run, kind, hole.at, amount, `${hole.panelId}: ${detail}`));
+  };
+  const off = gap(hole.at, at);
+  if (off > HOLE_PLACE) say('holePlace', off, 'the run passes elsewhere');
+  const lift = Math.abs(above(panel.frame, hole.at));
+  if (lift > HOLE_PLACE) say('holePlace', lift, 'not in the middle plane of the panel');
+  const needed = neededHole(run);
+  if (hole.diameterM < needed - 1e-6) say('holeSize', needed - hole.diameterM, `needs ${needed}`);
+  const tilt = Math.min(angleBetween(tangent, panel.frame.n), angleBetween(times(tangent, -1), panel.frame.n));
+  if (tilt > SQUARE_RAD) say('holeSquare', tilt, 'the run is not square to the panel');
+  if (hole.existing) {
+    const real = panel.holes.find((one) => gap(one.at, hole.at) <= HOLE_PLACE);
+    if (!real) say('notExisting', 0, 'no such hole in the boat');
+    else {
+      if (hole.diameterM > real.diameterM + 1e-6)
+        say('notExisting', hole.diameterM - real.diameterM, 'the hole is smaller');
+      if (needed > real.diameterM + 1e-6) say('holeSize', needed - real.diameterM, `needs ${needed}`);
+      const area = real.carriedM.reduce((sum, d) => sum + d * d, 0) + needed * needed;
+      if (area > real.diameterM ** 2 + 1e-9)
+        say('holeFull', area - real.diameterM ** 2, 'no room beside what it carries');
+    }
+    return faults;
+  }
+  if (panel.rule === 'noDrill') say('noDrill', 0, 'must not be drilled');
+  const room = Math.max(
+    ...panel.regions.map((region) => {
+      const q = onto(region.frame, hole.at);
+      return inRegion(region, q) ? distanceToBoundary(region, q) : -distanceToBoundary(region, q);
+    }),
+  );
+  const edge = hole.diameterM / 2 + panel.edgeM;
+  if (room < edge - DUST) say('holeEdge', edge - room, 'too near the edge of the panel');
+  if (hull) {
+    const skin = skinDistanceInPlane(hull, panel.frame, hole.at);
+    if (skin < edge - DUST) say('holeEdge', edge - skin, 'too near the hull');
+  }
+  return faults;
+}
+
+/** The hose passes every hole; of two crimped ends at least the smaller must, whichever side it is drawn in from. */
+function neededHole(run: OracleRun): number {
+  const ends = (['from', 'to'] as const).map((which) => run.line.ends[which] ?? run.kind.end);
+  const crimped = ends.every((end) => end?.crimped || run.kind.crimpedEnds);
+  return Math.max(run.radius * 2, crimped ? Math.min(...ends.map((end) => end?.diameterM ?? 0)) : 0);
+}
+
+/** Holes of one panel do not run into each other, new ones or old ones; one panel keeps one id. */
+export function holesApart(interior: Interior, pierced: ReadonlyMap<OracleRun, readonly Pierced[]>): Violation[] {
+  const faults: Violation[] = [];
+  const all = [...pierced].flatMap(([run, holes]) => holes.map((hole) => ({ run, hole })));
+  const named = new Map<string, number>();
+  all.forEach(({ run, hole }, i) => {
+    const known = named.get(hole.panelId);
+    if (known !== undefined && known !== hole.panel)
+      faults.push(fault(run, 'passage', hole.at, 0, `${hole.panelId} names two panels`));
+    named.set(hole.panelId, hole.panel);
+    if (hole.existing) return;
+    const others = [
+      ...all.slice(i + 1).map((one) => one.hole),
+      ...(interior.panels[hole.panel] as OraclePanel).holes.map((one) => ({ ...one, panel: hole.panel })),
+    ];
+    for (const other of others) {
+      if (other.panel !== hole.panel) continue;
+      const short = (hole.diameterM + other.diameterM) / 2 - gap(hole.at, other.at);
+      if (short > DUST) faults.push(fault(run, 'holeOverlap', hole.at, short, `${hole.panelId}: meets another hole`));
+    }
+  });
+  return faults;
+}
