@@ -1,0 +1,45 @@
+import type { Vec3 } from '../base/vec';
+import type { Facts } from './facts';
+import type { CloseCall, Limit, Measured, Severity, SourceRef } from './finding';
+
+/** Values that the words of a verdict need. */
+export type VerdictData = Readonly<Record<string, string | number | boolean | null>>;
+
+interface VerdictBase {
+  /** Tells several verdicts on one subject apart; part of the key. */
+  readonly instance?: string;
+  readonly related?: readonly string[];
+  readonly at?: Vec3 | null;
+  readonly data?: VerdictData;
+  /** Where they differ from those of the rule. */
+  readonly sources?: readonly SourceRef[];
+}
+
+export type Verdict = VerdictBase &
+  (
+    | {
+        readonly outcome: 'fail';
+        readonly severity: Severity;
+        readonly reason: string;
+        readonly measured: Measured;
+        readonly limit: Limit;
+        readonly closeCall?: CloseCall;
+      }
+    | { readonly outcome: 'pass'; readonly measured: Measured; readonly limit: Limit; readonly closeCall?: CloseCall }
+    | { readonly outcome: 'cannotTell'; readonly reason: string; readonly enterNext: string }
+    | { readonly outcome: 'notApplicable'; readonly reason: string }
+  );
+
+export interface Rule {
+  /** Path of the file: folder is the subject matter. */
+  readonly id: string;
+  readonly question: string;
+  readonly sources: readonly SourceRef[];
+  /** What the check cannot see. */
+  readonly cannotSee: readonly string[];
+  /** Ids of things, lines or openings that the rule speaks about. */
+  readonly subjects: (facts: Facts) => readonly string[];
+  readonly check: (subject: string, facts: Facts) => readonly Verdict[];
+}
+
+export const defineRule = (rule: Rule): Rule => rule;

@@ -1,0 +1,61 @@
+import type { Pose, Vec3 } from '../base/vec';
+import type { Arrangement, Line, LineKind, Opening, RunState, Thing } from '../boat/schema/boat';
+import type { Circuit } from '../runs/circuit/circuit';
+import type { RunOutcome } from '../runs/routing/types';
+import type { Attitude, HullSurface, WaterPlane } from '../shape/hull/types';
+import type { Layout } from '../shape/layout/types';
+import type { Solid } from '../shape/space/solids';
+
+export type PracticeProfile = 'isoSmallCraft' | 'usVoluntary';
+
+/** A water plane in which the set is run, or for which through-hulls are judged. */
+export interface HeeledWater {
+  readonly id: string;
+  readonly name: string;
+  readonly heelDeg: number;
+  readonly tack: 'upright' | 'port' | 'starboard';
+  readonly water: WaterPlane;
+}
+
+/**
+ * What a rule may know. Every call is a recorded read, so a verdict is redone exactly when something that it asked for has changed:
+ * a rule asks for the little that it needs, and never keeps what it got.
+ */
+export interface Facts {
+  readonly profile: () => PracticeProfile;
+  readonly arrangement: () => Arrangement | null;
+  /** Ids of fixtures and parts, sorted. */
+  readonly thingIds: () => readonly string[];
+  readonly thing: (id: string) => Thing | null;
+  /** Whether the thing is a part to be placed (false: a fixture, aboard already). */
+  readonly isPart: (id: string) => boolean;
+  /** Null when a part is not placed. */
+  readonly pose: (id: string) => Pose | null;
+  /** Compartment that holds the centre of the thing. */
+  readonly compartmentOf: (id: string) => string | null;
+  /** Envelope and sweeps of one thing in the boat. */
+  readonly solidsOf: (id: string) => readonly Solid[];
+  /** Things (their envelopes and sweeps) whose bounds meet the box, sorted by id; runs are not among them. */
+  readonly solidsIn: (low: Vec3, high: Vec3) => readonly Solid[];
+  readonly compartmentName: (id: string) => string;
+  readonly compartmentKind: (id: string) => string | null;
+  readonly openings: () => Readonly<Record<string, Opening>>;
+  readonly wayIn: (partId: string) => readonly string[] | null;
+  readonly layout: () => Layout;
+  readonly hull: () => HullSurface | null;
+  readonly attitude: () => Attitude;
+  readonly lineIds: () => readonly string[];
+  readonly line: (id: string) => Line | null;
+  readonly lineKind: (id: string) => LineKind | null;
+  readonly run: (lineId: string) => RunOutcome | null;
+  /** True for sea water that is drawn, not pushed. */
+  readonly isSuction: (lineId: string) => boolean;
+  readonly circuit: () => Circuit;
+  readonly runStates: () => Readonly<Record<string, RunState>>;
+  /** Waters of the states in which the set is run: upright and both tacks as they ask. */
+  readonly runningWaters: () => readonly HeeledWater[];
+  /** Waters at the boat's greatest heel on both tacks, and upright. */
+  readonly greatestHeelWaters: () => readonly HeeledWater[];
+  /** Combined accuracy (two standard deviations, metres) of the named records: things, compartments, openings, 'hull'. */
+  readonly gradeM: (...ids: readonly string[]) => number;
+}
