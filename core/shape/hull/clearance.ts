@@ -1,0 +1,541 @@
+import type { Vec3 } from '../../base/vec';
+import { gapOf } from './interpolant';
+import { eachFace, type HalfSkin, withSkirt } from './skin';
+
+/**
+ * Free distance of a segment from the skin, exact on its triangles.
+ *
+ * The boat is folded to its port half. For a segment inside, the nearest point of the skin is nearest to one of its ends, or to
+ * an edge that is reflex seen from inside, or the segment cuts a face: an edge that is convex seen from inside can never hold
+ * the nearest point of the middle of a segment, so only ends and reflex edges are measured. Faces are found by slab of x and
+ * then by z, which never falls from keel to sheer.
+ *
+ * In front of that stands a grid of distances from the skin, filled as it is asked. A distance changes by no more than the way
+ * moved, so a node's distance less the way to the node is a lower bound; it trims both ends of a segment, and what is left is
+ * measured exactly. The grid cannot change an answer below the cut-off.
+ */
+interface HalfBreadths {
+  readonly aftM: number;
+  readonly forwardM: number;
+  halfBreadth(xM: number, zM: number): number;
+  sheer(xM: number): number;
+  sheerHalfBreadth(xM: number): number;
+}
+
+/** The sides go on upright to this height above the highest sheer. */
+const SKIRT_M = 60;
+/** Pitch of the grid of distances, and the greatest distance that it holds. */
+const PITCH_M = 0.1;
+const GREATEST_M = 0.3;
+/** Steps through the grid shorter than this are dearer than measuring. */
+const LEAST_STEP_M = 0.004;
+/** What is returned for a segment that lies inside at both ends and cuts the skin between. */
+const CUT = -1e-6;
+/** Rounding of single-precision distances held in the grid. */
+const SINGLE_ROUNDING_M = 1e-6;
+
+export function clearanceField(
+  half: HalfSkin,
+  sections: HalfBreadths,
+  { insetM, offsetM }: { insetM: number; offsetM: number },
+): (a: Vec3, b: Vec3, cutoffM: number) => number {
+  let folded: FoldedSkin | undefined;
+  const off = Math.abs(offsetM);
+
+  /** One side of the centre plane of the boat (y >= 0), then of the hull. */
+  const within = (skin: FoldedSkin, a: Vec3, b: Vec3, cutoff: number): number => {
+    const ya = a[1] - off;
+    const yb = b[1] - off;
+    if (ya * yb >= 0) return skin.signed(a[0], Math.abs(ya), a[2], b[0], Math.abs(yb), b[2], cutoff);
+    const t = ya / (ya - yb);
+    const x = a[0] + (b[0] - a[0]) * t;
+    const z = a[2] + (b[2] - a[2]) * t;
+    const first = skin.signed(a[0], Math.abs(ya), a[2], x, 0, z, cutoff);
+    if (first < 0) return Math.min(first, skin.signed(x, 0, z, b[0], Math.abs(yb), b[2], cutoff));
+    return Math.min(first, skin.signed(x, 0, z, b[0], Math.abs(yb), b[2], Math.min(cutoff, first)));
+  };
+
+  return (a, b, cutoffM) => {
+    folded ??= new FoldedSkin(half, sections);
+    const cutoff = cutoffM + insetM;
+    if (off === 0) return within(folded, a, b, cutoff) - insetM;
+    const up = (p: Vec3): Vec3 => [p[0], Math.abs(p[1]), p[2]];
+    if (a[1] * b[1] >= 0) return within(folded, up(a), up(b), cutoff) - insetM;
+    const t = a[1] / (a[1] - b[1]);
+    const middle: Vec3 = [a[0] + (b[0] - a[0]) * t, 0, a[2] + (b[2] - a[2]) * t];
+    return Math.min(within(folded, up(a), middle, cutoff), within(folded, middle, up(b), cutoff)) - insetM;
+  };
+}
+
+class FoldedSkin {
+  private readonly slabs: number;
+  private readonly cells: number;
+  private readonly slabX: Float64Array;
+  private readonly cellLowY: Float64Array;
+  private readonly cellHighY: Float64Array;
+  /** Per slab and row: least and greatest z of the row within the slab; both rise with the row. */
+  private readonly rowLowZ: Float64Array;
+  private readonly rowHighZ: Float64Array;
+  /** 13 numbers a triangle: corners, outward normal, its offset. Two triangles a cell. */
+  private readonly faces: Float64Array;
+  /** 0 no such triangle, else 1 + bits of its edges that are to be measured. */
+  private readonly marks: Uint8Array;
+
+  private readonly nodes: Float32Array;
+  private readonly gridX: number;
+  private readonly gridZ: number;
+  private readonly countX: number;
+  private readonly countY: number;
+  private readonly countZ: number;
+
+  constructor(
+    half: HalfSkin,
+    private readonly sections: HalfBreadths,
+  ) {
+    let highest = Number.NEGATIVE_INFINITY;
+    let lowest = Number.POSITIVE_INFINITY;
+    let widest = 0;
+    for (let k = 0; k < half.y.length; k += 1) {
+      highest = Math.max(highest, half.z[k] as number);
+      lowest = Math.min(lowest, half.z[k] as number);
+      widest = Math.max(widest, half.y[k] as number);
+    }
+    const skin = withSkirt(half, highest + SKIRT_M);
+    const { rows } = skin;
+    this.slabs = skin.columns - 1;
+    this.cells = rows - 1;
+    this.slabX = skin.x;
+    this.cellLowY = new Float64Array(this.slabs * this.cells);
+    this.cellHighY = new Float64Array(this.slabs * this.cells);
+    this.rowLowZ = new Float64Array(this.slabs * rows);
+    this.rowHighZ = new Float64Array(this.slabs * rows);
+    for (let i = 0; i < this.slabs; i += 1)
+      for (let j = 0; j < rows; j += 1) {
+        const a = i * rows + j;
+        this.rowLowZ[a] = Math.min(skin.z[a] as number, skin.z[a + rows] as number);
+        this.rowHighZ[a] = Math.max(skin.z[a] as number, skin.z[a + rows] as number);
+        if (j === this.cells) continue;
+        const corners = [a, a + 1, a + rows, a + rows + 1].map((k) => skin.y[k] as number);
+        this.cellLowY[i * this.cells + j] = Math.min(...corners);
+        this.cellHighY[i * this.cells + j] = Math.max(...corners);
+      }
+    this.faces = new Float64Array(this.slabs * this.cells * 26);
+    this.marks = new Uint8Array(this.slabs * this.cells * 2);
+    this.fillFaces(skin);
+
+    this.gridX = (half.x[0] as number) - PITCH_M;
+    this.gridZ = lowest - PITCH_M;
+    this.countX = Math.ceil(((half.x[half.columns - 1] as number) - this.gridX) / PITCH_M) + 2;
+    this.countY = Math.ceil(widest / PITCH_M) + 2;
+    this.countZ = Math.ceil((highest + 0.6 - this.gridZ) / PITCH_M) + 2;
+    this.nodes = new Float32Array(this.countX * this.countY * this.countZ).fill(Number.NaN);
+  }
+
+  /** Distance from the skin, exact below the cut-off; negative outside: the depth of the end that lies deeper. */
+  signed(ax: number, ay: number, az: number, bx: number, by: number, bz: number, cutoff: number): number {
+    const dx = bx - ax;
+    const dy = by - ay;
+    const dz = bz - az;
+    const length = Math.sqrt(dx * dx + dy * dy + dz * dz);
+    let from = 0;
+    let to = length;
+    if (cutoff < GREATEST_M - PITCH_M) {
+      const per = length > 0 ? 1 / length : 0;
+      for (;;) {
+        const t = from * per;
+        const free = this.bound(ax + dx * t, ay + dy * t, az + dz * t) - cutoff;
+        if (free >= 0 && from + free >= to) return cutoff;
+        if (free < LEAST_STEP_M) break;
+        from += free;
+      }
+      for (;;) {
+        const t = to * per;
+        const free = this.bound(ax + dx * t, ay + dy * t, az + dz * t) - cutoff;
+        if (free >= 0 && to - free <= from) return cutoff;
+        if (free < LEAST_STEP_M) break;
+        to -= free;
+      }
+      if (from > 0 || to < length) {
+        const s = from * per;
+        const e = to * per;
+        return this.exact(ax + dx * s, ay + dy * s, az + dz * s, ax + dx * e, ay + dy * e, az + dz * e, cutoff);
+      }
+    }
+    return this.exact(ax, ay, az, bx, by, bz, cutoff);
+  }
+
+  private exact(ax: number, ay: number, az: number, bx: number, by: number, bz: number, cutoff: number): number {
+    const insideA = this.inside(ax, ay, az);
+    const insideB = this.inside(bx, by, bz);
+    if (insideA && insideB) return this.unsigned(ax, ay, az, bx, by, bz, cutoff);
+    const depthA = insideA ? 0 : this.pointDistance(ax, ay, az);
+    const depthB = insideB ? 0 : this.pointDistance(bx, by, bz);
+    return Math.min(CUT, -Math.max(depthA, depthB));
+  }
+
+  private inside(x: number, y: number, z: number): boolean {
+    if (!(x >= this.sections.aftM && x <= this.sections.forwardM)) return false;
+    if (z >= this.sections.sheer(x)) return y <= this.sections.sheerHalfBreadth(x);
+    return y <= this.sections.halfBreadth(x, z);
+  }
+
+  private pointDistance(x: number, y: number, z: number): number {
+    for (let reach = 0.1; ; reach *= 4) {
+      const found = this.unsigned(x, y, z, x, y, z, reach);
+      if (found < reach || reach > 1e5) return found;
+    }
+  }
+
+  /** Lower bound of the signed distance at a point, from the nearest node; -1 off the grid. */
+  private bound(x: number, y: number, z: number): number {
+    const i = Math.round((x - this.gridX) / PITCH_M);
+    const j = Math.round(y / PITCH_M);
+    const k = Math.round((z - this.gridZ) / PITCH_M);
+    if (i < 0 || i >= this.countX || j >= this.countY || k < 0 || k >= this.countZ) return -1;
+    const index = (i * this.countY + j) * this.countZ + k;
+    const nx = this.gridX + i * PITCH_M;
+    const ny = j * PITCH_M;
+    const nz = this.gridZ + k * PITCH_M;
+    let node = this.nodes[index] as number;
+    if (node !== node) {
+      node = this.inside(nx, ny, nz) ? this.unsigned(nx, ny, nz, nx, ny, nz, GREATEST_M) : -GREATEST_M;
+      this.nodes[index] = node;
+    }
+    const ex = x - nx;
+    const ey = y - ny;
+    const ez = z - nz;
+    return node - SINGLE_ROUNDING_M - Math.sqrt(ex * ex + ey * ey + ez * ez);
+  }
+
+  /** Distance of a segment that lies inside (or of a point anywhere) from the triangles; CUT where it cuts one. */
+  private unsigned(ax: number, ay: number, az: number, bx: number, by: number, bz: number, cutoff: number): number {
+    const { slabX, rowLowZ, rowHighZ, cellLowY, cellHighY, faces, marks, cells } = this;
+    const rows = cells + 1;
+    const isPoint = ax === bx && ay === by && az === bz;
+    let best = cutoff;
+    const lowX = ax < bx ? ax : bx;
+    const highX = ax < bx ? bx : ax;
+    const dx = bx - ax;
+    const lastSlab = this.slabs - 1;
+    let slab = gapOf(slabX, lowX - best);
+    // Slabs of no width (a closed end) share their x with a neighbour: step back over them.
+    while (slab > 0 && (slabX[slab] as number) >= lowX - best) slab -= 1;
+    for (; slab <= lastSlab; slab += 1) {
+      const slabFrom = slabX[slab] as number;
+      const slabTo = slabX[slab + 1] as number;
+      if (slabFrom > highX + best) break;
+      if (slabTo < lowX - best) continue;
+      // The part of the segment that can come within `best` of this slab.
+      let s = 0;
+      let e = 1;
+      if (dx > 1e-12 || dx < -1e-12) {
+        const t1 = (slabFrom - best - ax) / dx;
+        const t2 = (slabTo + best - ax) / dx;
+        s = Math.max(0, Math.min(t1, t2));
+        e = Math.min(1, Math.max(t1, t2));
+        if (s > e) continue;
+      }
+      const z1 = az + (bz - az) * s;
+      const z2 = az + (bz - az) * e;
+      const y1 = ay + (by - ay) * s;
+      const y2 = ay + (by - ay) * e;
+      const lowZ = z1 < z2 ? z1 : z2;
+      const highZ = z1 < z2 ? z2 : z1;
+      const lowY = y1 < y2 ? y1 : y2;
+      const highY = y1 < y2 ? y2 : y1;
+      // First cell whose upper row reaches the segment.
+      let cell = 0;
+      let high = cells;
+      const base = slab * rows;
+      while (cell < high) {
+        const middle = (cell + high) >> 1;
+        if ((rowHighZ[base + middle + 1] as number) < lowZ - best) cell = middle + 1;
+        else high = middle;
+      }
+      for (; cell < cells; cell += 1) {
+        if ((rowLowZ[base + cell] as number) > highZ + best) break;
+        const q = slab * cells + cell;
+        if (lowY > (cellHighY[q] as number) + best || highY < (cellLowY[q] as number) - best) continue;
+        for (let face = 2 * q; face <= 2 * q + 1; face += 1) {
+          const mark = marks[face] as number;
+          if (mark === 0) continue;
+          const f = 13 * face;
+          const px = faces[f] as number;
+          const py = faces[f + 1] as number;
+          const pz = faces[f + 2] as number;
+          const nx = faces[f + 9] as number;
+          const ny = faces[f + 10] as number;
+          const nz = faces[f + 11] as number;
+          const off = faces[f + 12] as number;
+          const heightA = nx * ax + ny * ay + nz * az - off;
+          const heightB = nx * bx + ny * by + nz * bz - off;
+          const sameSide = heightA * heightB > 0;
+          const absA = Math.abs(heightA);
+          const absB = Math.abs(heightB);
+          if (sameSide && absA >= best && absB >= best) continue;
+          const qx = faces[f + 3] as number;
+          const qy = faces[f + 4] as number;
+          const qz = faces[f + 5] as number;
+          const rx = faces[f + 6] as number;
+          const ry = faces[f + 7] as number;
+          const rz = faces[f + 8] as number;
+          if (absA < best) best = nearer(best, ax, ay, az, px, py, pz, qx, qy, qz, rx, ry, rz);
+          if (isPoint) continue;
+          if (absB < best) best = nearer(best, bx, by, bz, px, py, pz, qx, qy, qz, rx, ry, rz);
+          if (!sameSide && heightA !== heightB) {
+            const t = heightA / (heightA - heightB);
+            const hx = ax + dx * t;
+            const hy = ay + (by - ay) * t;
+            const hz = az + (bz - az) * t;
+            if (inTriangle(hx, hy, hz, nx, ny, nz, px, py, pz, qx, qy, qz, rx, ry, rz)) return CUT;
+          }
+          const edges = mark - 1;
+          if (edges & 1) best = nearerEdge(best, ax, ay, az, bx, by, bz, px, py, pz, qx, qy, qz);
+          if (edges & 2) best = nearerEdge(best, ax, ay, az, bx, by, bz, qx, qy, qz, rx, ry, rz);
+          if (edges & 4) best = nearerEdge(best, ax, ay, az, bx, by, bz, rx, ry, rz, px, py, pz);
+        }
+      }
+    }
+    return best;
+  }
+
+  /** Writes the triangles and marks the edges that are reflex seen from inside, or whose second face is missing. */
+  private fillFaces(skin: HalfSkin): void {
+    const { faces, marks } = this;
+    const welded = weldedNodes(skin);
+    const firstFaceOf = new Map<number, { face: number; edge: number; opposite: number }>();
+    const count = skin.y.length;
+    const x = (node: number): number => skin.x[Math.floor(node / skin.rows)] as number;
+    const y = (node: number): number => skin.y[node] as number;
+    const z = (node: number): number => skin.z[node] as number;
+    const above = (face: number, node: number): number => {
+      const f = 13 * face;
+      return (
+        (faces[f + 9] as number) * x(node) +
+        (faces[f + 10] as number) * y(node) +
+        (faces[f + 11] as number) * z(node) -
+        (faces[f + 12] as number)
+      );
+    };
+    eachFace(skin, (a, b, c, slab, row, side) => {
+      const face = 2 * (slab * this.cells + row) + side;
+      const f = 13 * face;
+      const corners = [a, b, c];
+      corners.forEach((node, k) => {
+        faces[f + 3 * k] = x(node);
+        faces[f + 3 * k + 1] = y(node);
+        faces[f + 3 * k + 2] = z(node);
+      });
+      const ux = x(b) - x(a);
+      const uy = y(b) - y(a);
+      const uz = z(b) - z(a);
+      const vx = x(c) - x(a);
+      const vy = y(c) - y(a);
+      const vz = z(c) - z(a);
+      const nx = uy * vz - uz * vy;
+      const ny = uz * vx - ux * vz;
+      const nz = ux * vy - uy * vx;
+      const size = Math.sqrt(nx * nx + ny * ny + nz * nz);
+      faces[f + 9] = nx / size;
+      faces[f + 10] = ny / size;
+      faces[f + 11] = nz / size;
+      faces[f + 12] = (nx * x(a) + ny * y(a) + nz * z(a)) / size;
+      marks[face] = 1;
+      for (let k = 0; k < 3; k += 1) {
+        const from = welded[corners[k] as number] as number;
+        const to = welded[corners[(k + 1) % 3] as number] as number;
+        const opposite = corners[(k + 2) % 3] as number;
+        const key = from < to ? from * count + to : to * count + from;
+        const other = firstFaceOf.get(key);
+        if (!other) {
+          firstFaceOf.set(key, { face, edge: k, opposite });
+          continue;
+        }
+        firstFaceOf.delete(key);
+        // Outward normals: a neighbour's corner above this face's plane means that the skin folds inward here.
+        if (Math.max(above(face, other.opposite), above(other.face, opposite)) > 1e-10) this.mark(face, k);
+      }
+    });
+    for (const [key, { face, edge }] of firstFaceOf) {
+      const from = Math.floor(key / count);
+      const to = key % count;
+      // On the centre plane the second face is the mirror image of the first.
+      const convexAtCentre = y(from) === 0 && y(to) === 0 && (faces[13 * face + 10] as number) >= 0;
+      if (!convexAtCentre) this.mark(face, edge);
+    }
+  }
+
+  private mark(face: number, edge: number): void {
+    this.marks[face] = (((this.marks[face] as number) - 1) | (1 << edge)) + 1;
+  }
+}
+
+/** Nodes at the same place get the index of the first of them. */
+function weldedNodes(skin: HalfSkin): Uint32Array {
+  const first = new Map<string, number>();
+  const welded = new Uint32Array(skin.y.length);
+  for (let k = 0; k < skin.y.length; k += 1) {
+    const place = `${skin.x[Math.floor(k / skin.rows)]} ${skin.y[k]} ${skin.z[k]}`;
+    const known = first.get(place);
+    if (known === undefined) first.set(place, k);
+    welded[k] = known ?? k;
+  }
+  return welded;
+}
+
+/** Lesser of `best` and the distance of a point from a triangle (closest point by Voronoi region, Ericson). */
+function nearer(
+  best: number,
+  x: number,
+  y: number,
+  z: number,
+  px: number,
+  py: number,
+  pz: number,
+  qx: number,
+  qy: number,
+  qz: number,
+  rx: number,
+  ry: number,
+  rz: number,
+): number {
+  const ux = qx - px;
+  const uy = qy - py;
+  const uz = qz - pz;
+  const vx = rx - px;
+  const vy = ry - py;
+  const vz = rz - pz;
+  let wx = x - px;
+  let wy = y - py;
+  let wz = z - pz;
+  const d1 = ux * wx + uy * wy + uz * wz;
+  const d2 = vx * wx + vy * wy + vz * wz;
+  let s = 0;
+  let t = 0;
+  if (!(d1 <= 0 && d2 <= 0)) {
+    const ex = x - qx;
+    const ey = y - qy;
+    const ez = z - qz;
+    const d3 = ux * ex + uy * ey + uz * ez;
+    const d4 = vx * ex + vy * ey + vz * ez;
+    const gx = x - rx;
+    const gy = y - ry;
+    const gz = z - rz;
+    const d5 = ux * gx + uy * gy + uz * gz;
+    const d6 = vx * gx + vy * gy + vz * gz;
+    const vc = d1 * d4 - d3 * d2;
+    const vb = d5 * d2 - d1 * d6;
+    const va = d3 * d6 - d5 * d4;
+    if (d3 >= 0 && d4 <= d3) s = 1;
+    else if (d6 >= 0 && d5 <= d6) t = 1;
+    else if (vc <= 0 && d1 >= 0 && d3 <= 0) s = d1 / (d1 - d3);
+    else if (vb <= 0 && d2 >= 0 && d6 <= 0) t = d2 / (d2 - d6);
+    else if (va <= 0 && d4 - d3 >= 0 && d5 - d6 >= 0) {
+      t = (d4 - d3) / (d4 - d3 + (d5 - d6));
+      s = 1 - t;
+    } else {
+      const sum = va + vb + vc;
+      s = vb / sum;
+      t = vc / sum;
+    }
+  }
+  wx -= s * ux + t * vx;
+  wy -= s * uy + t * vy;
+  wz -= s * uz + t * vz;
+  const squared = wx * wx + wy * wy + wz * wz;
+  return squared < best * best ? Math.sqrt(squared) : best;
+}
+
+/** Lesser of `best` and the distance between two segments. */
+function nearerEdge(
+  best: number,
+  ax: number,
+  ay: number,
+  az: number,
+  bx: number,
+  by: number,
+  bz: number,
+  cx: number,
+  cy: number,
+  cz: number,
+  ex: number,
+  ey: number,
+  ez: number,
+): number {
+  const ux = bx - ax;
+  const uy = by - ay;
+  const uz = bz - az;
+  const vx = ex - cx;
+  const vy = ey - cy;
+  const vz = ez - cz;
+  let wx = ax - cx;
+  let wy = ay - cy;
+  let wz = az - cz;
+  const a = ux * ux + uy * uy + uz * uz;
+  const b = ux * vx + uy * vy + uz * vz;
+  const c = vx * vx + vy * vy + vz * vz;
+  const d = ux * wx + uy * wy + uz * wz;
+  const e = vx * wx + vy * wy + vz * wz;
+  const determinant = a * c - b * b;
+  let s = determinant > 1e-14 * a * c ? (b * e - c * d) / determinant : 0;
+  s = s < 0 ? 0 : s > 1 ? 1 : s;
+  let t = (b * s + e) / c;
+  if (t < 0 || t > 1) {
+    t = t < 0 ? 0 : 1;
+    s = a > 0 ? (b * t - d) / a : 0;
+    s = s < 0 ? 0 : s > 1 ? 1 : s;
+  }
+  wx += s * ux - t * vx;
+  wy += s * uy - t * vy;
+  wz += s * uz - t * vz;
+  const squared = wx * wx + wy * wy + wz * wz;
+  return squared < best * best ? Math.sqrt(squared) : best;
+}
+
+/** Whether a point of the triangle's plane lies in the triangle, its edges included. */
+function inTriangle(
+  x: number,
+  y: number,
+  z: number,
+  nx: number,
+  ny: number,
+  nz: number,
+  px: number,
+  py: number,
+  pz: number,
+  qx: number,
+  qy: number,
+  qz: number,
+  rx: number,
+  ry: number,
+  rz: number,
+): boolean {
+  return (
+    leftOf(x, y, z, nx, ny, nz, px, py, pz, qx, qy, qz) &&
+    leftOf(x, y, z, nx, ny, nz, qx, qy, qz, rx, ry, rz) &&
+    leftOf(x, y, z, nx, ny, nz, rx, ry, rz, px, py, pz)
+  );
+}
+
+function leftOf(
+  x: number,
+  y: number,
+  z: number,
+  nx: number,
+  ny: number,
+  nz: number,
+  px: number,
+  py: number,
+  pz: number,
+  qx: number,
+  qy: number,
+  qz: number,
+): boolean {
+  const ux = qx - px;
+  const uy = qy - py;
+  const uz = qz - pz;
+  const wx = x - px;
+  const wy = y - py;
+  const wz = z - pz;
+  return nx * (uy * wz - uz * wy) + ny * (uz * wx - ux * wz) + nz * (ux * wy - uy * wx) >= -1e-12;
+}

@@ -1,0 +1,103 @@
+/**
+ * Piecewise cubic (Hermite) interpolation of one value over rising knots.
+ *
+ * Slopes are a weighted mean of the slopes of the parabolas through three neighbouring knots that hold the knot in question.
+ * On data from a quadratic all of them agree, so a quadratic is reproduced on any knots; next to a break (the end of a
+ * parallel middle body, say) the parabola that bends least wins, so that the break does not make the curve swing.
+ * Two knots give a straight line, three a parabola.
+ */
+
+/** Weight of a parabola falls with the fourth power of its second difference; this share of the greatest one is as good as none. */
+const SMOOTH_SHARE = 1e-3;
+
+/** Slope at every knot. `knots` strictly rising, same length as `values`. */
+export function fairSlopes(knots: ArrayLike<number>, values: ArrayLike<number>): Float64Array {
+  const n = knots.length;
+  const slopes = new Float64Array(n);
+  if (n < 2) return slopes;
+  const chord = (i: number): number => (at(values, i + 1) - at(values, i)) / (at(knots, i + 1) - at(knots, i));
+  if (n === 2) return slopes.fill(chord(0));
+  const bends = new Float64Array(n - 2);
+  let greatest = 0;
+  for (let i = 0; i < n - 2; i += 1) {
+    const bend = (chord(i + 1) - chord(i)) / (at(knots, i + 2) - at(knots, i));
+    bends[i] = bend;
+    greatest = Math.max(greatest, Math.abs(bend));
+  }
+  const floor = (SMOOTH_SHARE * greatest) ** 2 + Number.MIN_VALUE;
+  for (let i = 0; i < n; i += 1) {
+    let weights = 0;
+    let sum = 0;
+    for (let first = Math.max(0, i - 2); first <= Math.min(i, n - 3); first += 1) {
+      const bend = at(bends, first);
+      // Newton form of the parabola through first, first + 1, first + 2, differentiated at knot i.
+      const slope = chord(first) + bend * (2 * at(knots, i) - at(knots, first) - at(knots, first + 1));
+      const weight = greatest === 0 ? 1 : 1 / (bend * bend + floor) ** 2 / (1 / floor ** 2);
+      weights += weight;
+      sum += weight * slope;
+    }
+    slopes[i] = sum / weights;
+  }
+  return slopes;
+}
+
+/** Makes a curve through rising or falling data keep that sense: |slope| <= 3 of the flatter neighbouring chord (de Boor and Swartz). */
+export function limitToSense(knots: ArrayLike<number>, values: ArrayLike<number>, slopes: Float64Array): void {
+  const n = knots.length;
+  for (let i = 0; i < n; i += 1) {
+    const before = i > 0 ? (at(values, i) - at(values, i - 1)) / (at(knots, i) - at(knots, i - 1)) : null;
+    const after = i < n - 1 ? (at(values, i + 1) - at(values, i)) / (at(knots, i + 1) - at(knots, i)) : null;
+    const left = before ?? after ?? 0;
+    const right = after ?? before ?? 0;
+    if (left * right < 0) continue;
+    const sense = Math.sign(left + right);
+    const bound = 3 * Math.min(Math.abs(left), Math.abs(right));
+    slopes[i] = sense * Math.min(bound, Math.max(0, sense * at(slopes, i)));
+  }
+}
+
+/** Keeps a curve through values >= 0 from dipping below 0: slope within +-3 value / gap on either side. */
+export function limitToPositive(knots: ArrayLike<number>, values: ArrayLike<number>, slopes: Float64Array): void {
+  const n = knots.length;
+  for (let i = 0; i < n; i += 1) {
+    let slope = at(slopes, i);
+    if (i < n - 1) slope = Math.max(slope, (-3 * at(values, i)) / (at(knots, i + 1) - at(knots, i)));
+    if (i > 0) slope = Math.min(slope, (3 * at(values, i)) / (at(knots, i) - at(knots, i - 1)));
+    slopes[i] = slope;
+  }
+}
+
+/** Value between knots `i` and `i + 1` at fraction `t` of the gap. */
+export function hermite(
+  knots: ArrayLike<number>,
+  values: ArrayLike<number>,
+  slopes: ArrayLike<number>,
+  i: number,
+  t: number,
+): number {
+  const from = at(values, i);
+  if (t === 0) return from;
+  const to = at(values, i + 1);
+  if (t === 1) return to;
+  const gap = at(knots, i + 1) - at(knots, i);
+  const s = 1 - t;
+  // The chord plus what the slopes at both ends add to it: a straight line stays exactly straight.
+  const departFrom = at(slopes, i) * gap - (to - from);
+  const departTo = at(slopes, i + 1) * gap - (to - from);
+  return from + (to - from) * t + s * t * (s * departFrom - t * departTo);
+}
+
+/** Index of the gap that holds `value`: greatest i <= n - 2 with knots[i] <= value, 0 before the first knot. */
+export function gapOf(knots: ArrayLike<number>, value: number): number {
+  let low = 0;
+  let high = knots.length - 2;
+  while (low < high) {
+    const middle = (low + high + 1) >> 1;
+    if (at(knots, middle) <= value) low = middle;
+    else high = middle - 1;
+  }
+  return low;
+}
+
+/** Element that the loop's bounds guarantee. */
+export const at = (values: ArrayLike<number>, i: number): number => values[i] as number;

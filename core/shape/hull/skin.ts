@@ -1,0 +1,166 @@
+import type { HalfGrid } from './fairing';
+import { at } from './interpolant';
+
+/**
+ * The closed half skin: the refined half grid, with a row on the centre plane where the keel has breadth, and a column on the
+ * centre plane where an end has area (a transom). Every quad is cut along the same diagonal, from (i, j) to (i + 1, j + 1).
+ */
+export type HalfSkin = HalfGrid;
+
+/** Longest stretch of a corner's mitre, and of the skew of a surface that closes to its end, when a skin is moved outward. */
+const LONGEST_MITRE = 3;
+
+export function closedHalf(grid: HalfGrid): HalfSkin {
+  const centreRow = grid.y.some((y, k) => k % grid.rows === 0 && y > 0);
+  const aftCap = endArea(grid, 0) > 0;
+  const forwardCap = endArea(grid, grid.columns - 1) > 0;
+  const sources = Array.from({ length: grid.columns }, (_, i) => ({ i, onCentre: false }));
+  if (aftCap) sources.unshift({ i: 0, onCentre: true });
+  if (forwardCap) sources.push({ i: grid.columns - 1, onCentre: true });
+  const rows = grid.rows + (centreRow ? 1 : 0);
+  const x = new Float64Array(sources.length);
+  const y = new Float64Array(sources.length * rows);
+  const z = new Float64Array(sources.length * rows);
+  sources.forEach(({ i, onCentre }, c) => {
+    x[c] = at(grid.x, i);
+    for (let r = 0; r < rows; r += 1) {
+      const j = centreRow ? Math.max(0, r - 1) : r;
+      y[c * rows + r] = onCentre || (centreRow && r === 0) ? 0 : at(grid.y, i * grid.rows + j);
+      z[c * rows + r] = at(grid.z, i * grid.rows + j);
+    }
+  });
+  return { columns: sources.length, rows, x, y, z };
+}
+
+/** The half skin with one more row far above the sheer: the interior is open upward, its sides go on upright. */
+export function withSkirt(half: HalfSkin, topM: number): HalfSkin {
+  const rows = half.rows + 1;
+  const y = new Float64Array(half.columns * rows);
+  const z = new Float64Array(half.columns * rows);
+  for (let i = 0; i < half.columns; i += 1) {
+    for (let j = 0; j < half.rows; j += 1) {
+      y[i * rows + j] = at(half.y, i * half.rows + j);
+      z[i * rows + j] = at(half.z, i * half.rows + j);
+    }
+    y[i * rows + half.rows] = at(half.y, i * half.rows + half.rows - 1);
+    z[i * rows + half.rows] = topM;
+  }
+  return { columns: half.columns, rows, x: half.x, y, z };
+}
+
+function endArea(grid: HalfGrid, column: number): number {
+  let area = 0;
+  for (let j = 1; j < grid.rows; j += 1) {
+    const k = column * grid.rows + j;
+    area += ((at(grid.y, k) + at(grid.y, k - 1)) / 2) * (at(grid.z, k) - at(grid.z, k - 1));
+  }
+  return area;
+}
+
+/**
+ * Moves the surface outward by `distanceM`, measured square to the surface, each node within its own section: what was taken
+ * inside becomes the outer skin. Corners are mitred.
+ */
+export function movedOutward(grid: HalfGrid, distanceM: number): HalfGrid {
+  const { columns, rows } = grid;
+  const x = Float64Array.from(grid.x);
+  if (endArea(grid, 0) > 0) x[0] = at(grid.x, 0) - distanceM;
+  if (endArea(grid, columns - 1) > 0) x[columns - 1] = at(grid.x, columns - 1) + distanceM;
+  const y = new Float64Array(grid.y.length);
+  const z = new Float64Array(grid.z.length);
+  for (let i = 0; i < columns; i += 1) {
+    const back = Math.max(0, i - 1);
+    const ahead = Math.min(columns - 1, i + 1);
+    const run = at(grid.x, ahead) - at(grid.x, back);
+    for (let j = 0; j < rows; j += 1) {
+      const k = i * rows + j;
+      const [dy, dz] = mitre(grid, i, j);
+      const size = Math.hypot(dy, dz) || 1;
+      const slopeY = (at(grid.y, ahead * rows + j) - at(grid.y, back * rows + j)) / run;
+      const slopeZ = (at(grid.z, ahead * rows + j) - at(grid.z, back * rows + j)) / run;
+      const skew = Math.min(LONGEST_MITRE, Math.hypot(1, (slopeY * dy + slopeZ * dz) / size));
+      y[k] = Math.max(0, at(grid.y, k) + dy * skew * distanceM);
+      z[k] = at(grid.z, k) + dz * skew * distanceM;
+      if (j > 0) z[k] = Math.max(at(z, k), at(z, k - 1));
+    }
+  }
+  return { columns, rows, x, y, z };
+}
+
+/** Outward direction in the section at a node, long enough that both neighbouring chords move by 1. */
+function mitre(grid: HalfGrid, i: number, j: number): readonly [number, number] {
+  const after = chordNormal(grid, i, j, 1);
+  const breadth = at(grid.y, i * grid.rows);
+  const mirrored = after && ([-after[0], after[1]] as const);
+  const before = chordNormal(grid, i, j, -1) ?? (breadth > 0 ? ([0, -1] as const) : mirrored);
+  const first = before ?? after ?? [0, -1];
+  const second = after ?? before ?? [0, -1];
+  const cosine = 1 + first[0] * second[0] + first[1] * second[1];
+  if (cosine < 1e-6) return second;
+  const stretch = Math.min(
+    1 / cosine,
+    LONGEST_MITRE / Math.max(1e-9, Math.hypot(first[0] + second[0], first[1] + second[1])),
+  );
+  return [(first[0] + second[0]) * stretch, (first[1] + second[1]) * stretch];
+}
+
+/** Outward normal of the next chord of a section with length, up (`step` 1) or down (-1) from node j; null at the end. */
+function chordNormal(grid: HalfGrid, i: number, j: number, step: 1 | -1): readonly [number, number] | null {
+  const base = i * grid.rows;
+  for (let k = j + step; k >= 0 && k < grid.rows; k += step) {
+    const dy = (at(grid.y, base + k) - at(grid.y, base + j)) * step;
+    const dz = (at(grid.z, base + k) - at(grid.z, base + j)) * step;
+    const size = Math.hypot(dy, dz);
+    if (size > 1e-9) return [dz / size, -dy / size];
+  }
+  return null;
+}
+
+/** Whole skin as an indexed mesh, outward counter-clockwise: the half, its mirror image, and both again mirrored when off centre. */
+export function wholeSkin(half: HalfSkin, offsetM: number): { vertices: Float64Array; triangles: Uint32Array } {
+  const vertices: number[] = [];
+  const triangles: number[] = [];
+  const hulls = offsetM === 0 ? [1] : [1, -1];
+  for (const hull of hulls) {
+    const port = half.y.map((_, k) => {
+      vertices.push(at(half.x, Math.floor(k / half.rows)), hull * (at(half.y, k) + offsetM), at(half.z, k));
+      return vertices.length / 3 - 1;
+    });
+    const starboard = half.y.map((y, k) => {
+      if (y === 0) return at(port, k);
+      vertices.push(at(half.x, Math.floor(k / half.rows)), hull * (offsetM - y), at(half.z, k));
+      return vertices.length / 3 - 1;
+    });
+    eachFace(half, (a, b, c) => {
+      const outward = hull === 1;
+      triangles.push(at(port, a), at(port, outward ? b : c), at(port, outward ? c : b));
+      triangles.push(at(starboard, a), at(starboard, outward ? c : b), at(starboard, outward ? b : c));
+    });
+  }
+  return { vertices: Float64Array.from(vertices), triangles: Uint32Array.from(triangles) };
+}
+
+/** Visits the triangles of the half that have area as node indices, outward counter-clockwise on the port side. */
+export function eachFace(
+  half: HalfSkin,
+  visit: (a: number, b: number, c: number, slab: number, row: number, side: 0 | 1) => void,
+): void {
+  for (let i = 0; i < half.columns - 1; i += 1)
+    for (let j = 0; j < half.rows - 1; j += 1) {
+      const a = i * half.rows + j;
+      const b = a + half.rows;
+      if (hasArea(half, a, b + 1, b)) visit(a, b + 1, b, i, j, 0);
+      if (hasArea(half, a, a + 1, b + 1)) visit(a, a + 1, b + 1, i, j, 1);
+    }
+}
+
+function hasArea(half: HalfSkin, a: number, b: number, c: number): boolean {
+  const xa = at(half.x, Math.floor(a / half.rows));
+  const ux = at(half.x, Math.floor(b / half.rows)) - xa;
+  const vx = at(half.x, Math.floor(c / half.rows)) - xa;
+  const uy = at(half.y, b) - at(half.y, a);
+  const vy = at(half.y, c) - at(half.y, a);
+  const uz = at(half.z, b) - at(half.z, a);
+  const vz = at(half.z, c) - at(half.z, a);
+  return Math.hypot(uy * vz - uz * vy, uz * vx - ux * vz, ux * vy - uy * vx) > 1e-12;
+}

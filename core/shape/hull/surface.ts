@@ -1,0 +1,200 @@
+import type { Vec2, Vec3 } from '../../base/vec';
+import type { Hull } from '../../boat/schema/boat';
+import { clearanceField } from './clearance';
+import { fairHalf } from './fairing';
+import { at, gapOf } from './interpolant';
+import { closedHalf, type HalfSkin, movedOutward, wholeSkin } from './skin';
+import type { HullSurface } from './types';
+
+/**
+ * The one hull surface of a boat.
+ *
+ * Stations are interpolated once to a fine grid whose quads are all cut along the same diagonal; sections, waterlines, volumes
+ * and clearances read those triangles and nothing else, so no two answers can differ. The starboard side is the port side with
+ * its sign changed, so both are the same to the last bit.
+ *
+ * Offsets taken inside are moved outward by shell and lining first: the surface is always the outer skin, and the free interior
+ * always stays `insetM` off it.
+ *
+ * Above the sheer the interior is open: the hull has no deck here, and its sides go on upright from the sheer, so that what
+ * stands under a cabin trunk or coaming is not "outside". `halfBreadthAt` and `contains` speak of the skin alone and end at
+ * the sheer.
+ *
+ * A hull off the centreline (`offsetM`) is there twice, mirrored. Curves are given for the hull at +offsetM.
+ */
+export function hullSurface(hull: Hull): HullSurface {
+  const insetM = hull.shellM + hull.liningM;
+  const measured = fairHalf(hull);
+  const outer = hull.measuredTo === 'inside' && insetM > 0 ? movedOutward(measured, insetM) : measured;
+  const half = closedHalf(outer);
+  const { vertices, triangles } = wholeSkin(half, hull.offsetM);
+  const { offsetM } = hull;
+  const sections = new Sections(half);
+  const clearance = clearanceField(half, sections, { insetM, offsetM });
+  const columnX = [...outer.x];
+
+  return {
+    aftM: sections.aftM,
+    forwardM: sections.forwardM,
+    insetM,
+    offsetM,
+    vertices,
+    triangles,
+    halfBreadthAt: (xM, zM) => Math.max(0, sections.halfBreadth(xM, zM)),
+    keelAt: (xM) => sections.keel(xM),
+    sheerAt: (xM) => sections.sheer(xM),
+    sectionAt(xM) {
+      const side = sections.outline(xM);
+      const port = side.map(([y, z]): Vec2 => [offsetM + y, z]).reverse();
+      const starboard = side.map(([y, z]): Vec2 => [offsetM - y, z]);
+      const keelOnCentre = side[0]?.[0] === 0;
+      return [...port, ...(keelOnCentre ? starboard.slice(1) : starboard)];
+    },
+    waterlineAt(zM) {
+      const points: Vec2[] = [];
+      let last: Vec2 | null = null;
+      let lastDepth = 0;
+      for (const x of columnX) {
+        const depth = Math.min(zM - sections.keel(x), sections.sheer(x) - zM);
+        const here: Vec2 = [x, Math.max(0, sections.halfBreadth(x, zM))];
+        if (last && depth >= 0 !== lastDepth >= 0) {
+          // The line starts or ends within this gap, where keel or sheer stands at z: both run straight between columns.
+          const share = lastDepth / (lastDepth - depth);
+          const end = last[0] + (x - last[0]) * share;
+          points.push([end, Math.max(0, sections.halfBreadth(end, zM))]);
+        }
+        if (depth >= 0 && points[points.length - 1]?.[0] !== x) points.push(here);
+        last = here;
+        lastDepth = depth;
+      }
+      return points;
+    },
+    buttockAt(yM) {
+      const points: Vec2[] = [];
+      const reach = Math.abs(yM);
+      for (const x of columnX) {
+        const z = sections.lowestAt(x, reach);
+        if (z !== null) points.push([x, z]);
+      }
+      return points;
+    },
+    contains([x, y, z]) {
+      if (x < sections.aftM || x > sections.forwardM) return false;
+      const fromCentre = offsetM === 0 ? Math.abs(y) : Math.abs(Math.abs(y) - Math.abs(offsetM));
+      return fromCentre < sections.halfBreadth(x, z);
+    },
+    clearance: (a: Vec3, b: Vec3, cutoffM: number) => clearance(a, b, cutoffM),
+  };
+}
+
+/** Reads the half skin's triangles in planes of constant x: exact, and quick, because z never falls from keel to sheer. */
+export class Sections {
+  readonly aftM: number;
+  readonly forwardM: number;
+  private readonly x: Float64Array;
+  private readonly y: Float64Array;
+  private readonly z: Float64Array;
+  private readonly rows: number;
+
+  constructor(half: HalfSkin) {
+    // The columns that close the ends lie in the same plane as their neighbours and add nothing to a section.
+    const first = half.columns > 1 && at(half.x, 0) === at(half.x, 1) ? 1 : 0;
+    const last = half.columns > 1 && at(half.x, half.columns - 2) === at(half.x, half.columns - 1) ? 1 : 0;
+    this.rows = half.rows;
+    this.x = half.x.slice(first, half.columns - last);
+    this.y = half.y.slice(first * half.rows, (half.columns - last) * half.rows);
+    this.z = half.z.slice(first * half.rows, (half.columns - last) * half.rows);
+    this.aftM = at(this.x, 0);
+    this.forwardM = at(this.x, this.x.length - 1);
+  }
+
+  keel(xM: number): number {
+    return this.rowAt(xM, 0)[1];
+  }
+
+  sheer(xM: number): number {
+    return this.rowAt(xM, this.rows - 1)[1];
+  }
+
+  sheerHalfBreadth(xM: number): number {
+    return this.rowAt(xM, this.rows - 1)[0];
+  }
+
+  /** Half-breadth at a height, -1 where there is no hull: beyond the ends, below the keel, above the sheer. */
+  halfBreadth(xM: number, zM: number): number {
+    if (!(xM >= this.aftM && xM <= this.forwardM)) return -1;
+    const { rows, y, z } = this;
+    const i = gapOf(this.x, xM) * rows;
+    const t = this.fraction(xM);
+    const heightOf = (j: number): number => at(z, i + j) * (1 - t) + at(z, i + rows + j) * t;
+    if (zM < heightOf(0) || zM > heightOf(rows - 1)) return -1;
+    // Greatest row at or below z: of a flat bottom its outer end.
+    let low = 0;
+    let high = rows - 1;
+    while (low < high) {
+      const middle = (low + high + 1) >> 1;
+      if (heightOf(middle) <= zM) low = middle;
+      else high = middle - 1;
+    }
+    const breadthOf = (j: number): number => at(y, i + j) * (1 - t) + at(y, i + rows + j) * t;
+    if (low === rows - 1) return breadthOf(low);
+    const diagonalZ = at(z, i + low) * (1 - t) + at(z, i + rows + low + 1) * t;
+    const diagonalY = at(y, i + low) * (1 - t) + at(y, i + rows + low + 1) * t;
+    return zM < diagonalZ
+      ? between(heightOf(low), breadthOf(low), diagonalZ, diagonalY, zM)
+      : between(diagonalZ, diagonalY, heightOf(low + 1), breadthOf(low + 1), zM);
+  }
+
+  /** Half section from keel to sheer, [half-breadth, z]; empty beyond the ends. */
+  outline(xM: number): readonly Vec2[] {
+    if (!(xM >= this.aftM && xM <= this.forwardM)) return [];
+    const { rows, y, z } = this;
+    const i = gapOf(this.x, xM) * rows;
+    const t = this.fraction(xM);
+    const points: Vec2[] = [];
+    for (let j = 0; j < rows; j += 1) {
+      points.push([at(y, i + j) * (1 - t) + at(y, i + rows + j) * t, at(z, i + j) * (1 - t) + at(z, i + rows + j) * t]);
+      if (j < rows - 1 && t > 0 && t < 1)
+        points.push([
+          at(y, i + j) * (1 - t) + at(y, i + rows + j + 1) * t,
+          at(z, i + j) * (1 - t) + at(z, i + rows + j + 1) * t,
+        ]);
+    }
+    return points.filter((point, k) => k === 0 || point[0] !== points[k - 1]?.[0] || point[1] !== points[k - 1]?.[1]);
+  }
+
+  /** Lowest z at which the half section reaches a breadth, null where it never does. */
+  lowestAt(xM: number, breadthM: number): number | null {
+    let last: Vec2 | null = null;
+    for (const point of this.outline(xM)) {
+      if (point[0] >= breadthM) {
+        if (!last || last[0] === point[0]) return point[1];
+        return last[1] + ((point[1] - last[1]) * (breadthM - last[0])) / (point[0] - last[0]);
+      }
+      last = point;
+    }
+    return null;
+  }
+
+  private fraction(xM: number): number {
+    const gap = gapOf(this.x, xM);
+    const from = at(this.x, gap);
+    return Math.min(1, Math.max(0, (xM - from) / (at(this.x, gap + 1) - from)));
+  }
+
+  /** [half-breadth, z] of a row; the end's beyond the ends. */
+  private rowAt(xM: number, j: number): Vec2 {
+    const gap = gapOf(this.x, xM);
+    const t = this.fraction(xM);
+    const i = gap * this.rows + j;
+    return [
+      at(this.y, i) * (1 - t) + at(this.y, i + this.rows) * t,
+      at(this.z, i) * (1 - t) + at(this.z, i + this.rows) * t,
+    ];
+  }
+}
+
+function between(fromZ: number, fromY: number, toZ: number, toY: number, z: number): number {
+  const gap = toZ - fromZ;
+  return gap > 0 ? fromY + ((toY - fromY) * (z - fromZ)) / gap : toY;
+}
