@@ -30,8 +30,13 @@ export function deriveLayout(input: LayoutInput): Layout {
 
   const near = nearPairs(prisms);
   const pairs = new Map<string, readonly SharedFace[]>();
+  const neighbours = new Map<Prism, Prism[]>(prisms.map((p) => [p, []]));
   for (const [a, b] of near) {
-    const others = near.flatMap(([p, q]) => (p === a && q !== b ? [q] : q === a && p !== b ? [p] : []));
+    neighbours.get(a)?.push(b);
+    neighbours.get(b)?.push(a);
+  }
+  for (const [a, b] of near) {
+    const others = (neighbours.get(a) as Prism[]).filter((p) => p !== b);
     const shared = sharedFaces(a, b, others);
     if (shared.length > 0) pairs.set(pairKey(a.compartment, b.compartment), shared);
   }

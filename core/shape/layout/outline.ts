@@ -112,12 +112,11 @@ export function convexHull(points: readonly Vec2[]): Vec2[] {
 }
 
 /**
- * Cuts a simple counter-clockwise outline into convex pieces: ears are clipped shortest cut first, then cuts that no
- * reflex corner needs are taken out again, longest first (Hertel and Mehlhorn 1983: at most four times the fewest pieces).
- * Lengths decide, and between equals the order of the record, so a mirrored outline is cut into the mirrored pieces.
+ * Cuts a simple counter-clockwise outline into convex pieces: ears are clipped, then cuts that no reflex corner needs are
+ * taken out again, longest first (Hertel and Mehlhorn 1983: at most four times the fewest pieces). Once with the shortest
+ * ears first and once with the longest; the fewer pieces win. Lengths decide, and between equals the order of the record, so a mirrored outline is cut into the mirrored pieces.
  */
 export function convexPieces(outline: readonly Vec2[], rank: readonly number[]): ConvexPieces {
-  const n = outline.length;
   const at = (i: number): Vec2 => outline[i] as Vec2;
   const isConvex = (ring: readonly number[]): boolean =>
     ring.every((_, k) => {
@@ -129,49 +128,49 @@ export function convexPieces(outline: readonly Vec2[], rank: readonly number[]):
   const whole = outline.map((_, i) => i);
   if (isConvex(whole)) return { pieces: [whole], cuts: [] };
 
-  const pieces = clipEars(outline, rank);
-  const edgeKey = (i: number, j: number): string => (i < j ? `${i}-${j}` : `${j}-${i}`);
-  const cutLength = (i: number, j: number): number => squaredLength(at(i), at(j));
-  const cuts = new Map<string, readonly [number, number]>();
-  for (const piece of pieces)
+  const tries = ([1, -1] as const).map((sign) =>
+    withoutNeedlessCuts(outline, rank, clipEars(outline, rank, sign), isConvex),
+  );
+  const [short, long] = tries as [ConvexPieces, ConvexPieces];
+  return long.pieces.length < short.pieces.length ? long : short;
+}
+
+function withoutNeedlessCuts(
+  outline: readonly Vec2[],
+  rank: readonly number[],
+  triangles: readonly (readonly number[])[],
+  isConvex: (ring: readonly number[]) => boolean,
+): ConvexPieces {
+  const n = outline.length;
+  const cutLength = (i: number, j: number): number => squaredLength(outline[i] as Vec2, outline[j] as Vec2);
+  const all = new Map<string, readonly [number, number]>();
+  for (const piece of triangles)
     piece.forEach((i, k) => {
       const j = piece[(k + 1) % piece.length] as number;
-      if (j !== (i + 1) % n) cuts.set(edgeKey(i, j), i < j ? [i, j] : [j, i]);
+      const isSide = j === (i + 1) % n || i === (j + 1) % n;
+      if (!isSide) all.set(i < j ? `${i}-${j}` : `${j}-${i}`, i < j ? [i, j] : [j, i]);
     });
   const ranks = (cut: readonly [number, number]): number[] =>
     [rank[cut[0]] as number, rank[cut[1]] as number].sort((p, q) => p - q);
-  const byLength = [...cuts.values()].sort(
+  const byLength = [...all.values()].sort(
     (p, q) => cutLength(q[0], q[1]) - cutLength(p[0], p[1]) || compareLists(ranks(p), ranks(q)),
   );
-  let merged: (readonly number[])[] = pieces;
+  let merged: (readonly number[])[] = [...triangles];
+  const kept: (readonly [number, number])[] = [];
   for (const [i, j] of byLength) {
-    const one = merged.find((ring) => walks(ring, i, j));
-    const other = merged.find((ring) => walks(ring, j, i));
-    if (!one || !other) continue;
+    const one = merged.find((ring) => walks(ring, i, j)) as readonly number[];
+    const other = merged.find((ring) => walks(ring, j, i)) as readonly number[];
     const joined = joinAt(one, other, i, j);
-    if (!isConvex(joined)) continue;
-    merged = merged.filter((ring) => ring !== one && ring !== other);
-    merged.push(joined);
-    cuts.delete(edgeKey(i, j));
+    if (isConvex(joined)) merged = [...merged.filter((ring) => ring !== one && ring !== other), joined];
+    else kept.push([i, j]);
   }
-  const first = (ring: readonly number[]): readonly number[] => {
+  const fromLowest = (ring: readonly number[]): readonly number[] => {
     const low = ring.indexOf(Math.min(...ring));
     return [...ring.slice(low), ...ring.slice(0, low)];
   };
-  const ordered = merged.map(first).sort((p, q) => compareLists(p, q));
-  return {
-    pieces: ordered,
-    cuts: byLength
-      .filter(([i, j]) => cuts.has(edgeKey(i, j)))
-      .map(([i, j]) => ({
-        from: i,
-        to: j,
-        pieces: [
-          ordered.findIndex((ring) => walks(ring, i, j)),
-          ordered.findIndex((ring) => walks(ring, j, i)),
-        ] as const,
-      })),
-  };
+  const pieces = merged.map(fromLowest).sort(compareLists);
+  const pieceOf = (i: number, j: number): number => pieces.findIndex((ring) => walks(ring, i, j));
+  return { pieces, cuts: kept.map(([i, j]) => ({ from: i, to: j, pieces: [pieceOf(i, j), pieceOf(j, i)] })) };
 }
 
 function compareLists(p: readonly number[], q: readonly number[]): number {
@@ -196,7 +195,8 @@ function joinAt(one: readonly number[], other: readonly number[], i: number, j: 
   return [...fromJ.slice(0, -1), ...fromI.slice(0, -1)];
 }
 
-function clipEars(outline: readonly Vec2[], rank: readonly number[]): number[][] {
+/** `sign` 1 clips the ear with the shortest cut first, -1 the one with the longest. */
+function clipEars(outline: readonly Vec2[], rank: readonly number[], sign: 1 | -1): number[][] {
   const at = (i: number): Vec2 => outline[i] as Vec2;
   const left = outline.map((_, i) => i);
   const pieces: number[][] = [];
@@ -208,7 +208,7 @@ function clipEars(outline: readonly Vec2[], rank: readonly number[]): number[][]
       const i = left[(k + left.length - 1) % left.length] as number;
       const j = left[k] as number;
       const l = left[(k + 1) % left.length] as number;
-      const length = squaredLength(at(i), at(l));
+      const length = sign * squaredLength(at(i), at(l));
       if (length > bestLength || (length === bestLength && (rank[j] as number) > bestRank)) continue;
       if (turn(at(i), at(j), at(l)) <= 1e-12) continue;
       const isEar = left.every((m) => m === i || m === j || m === l || !inTriangle(at(i), at(j), at(l), at(m)));

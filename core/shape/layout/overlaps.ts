@@ -8,6 +8,8 @@ const TOLERATED = 0.004;
 
 /** How deep two prisms share space and where, or null. The depth is the least shift that parts a pair of convex pieces. */
 export function overlapOf(one: Prism, other: Prism): Layout['overlaps'][number] | null {
+  for (const k of [0, 1, 2] as const)
+    if (Math.min(one.high[k], other.high[k]) - Math.max(one.low[k], other.low[k]) <= TOLERATED) return null;
   let worst: Layout['overlaps'][number] | null = null;
   for (const [i, a] of one.pieces.entries())
     for (const [j, b] of other.pieces.entries()) {

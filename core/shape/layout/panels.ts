@@ -11,7 +11,7 @@ import {
   subtractConvex,
   widthOf,
 } from './polygon';
-import { type Face, type Prism, type PrismPiece, withoutMinusZero } from './prism';
+import { bounds, type Face, type Prism, type PrismPiece, withoutMinusZero } from './prism';
 
 /** Faces count as anti-parallel within one degree. */
 const ANTIPARALLEL = -0.99985;
@@ -55,6 +55,7 @@ export function sharedFaces(one: Prism, other: Prism, others: readonly Prism[]):
   const matches: Match[] = [];
   for (const a of one.faces)
     for (const b of other.faces) {
+      if (!boundsMeet(a, b)) continue;
       const match = matchFaces(a, b, others);
       if (match) matches.push(match);
     }
@@ -84,6 +85,14 @@ export function comparePoints(p: Vec3, q: Vec3): number {
   }
   return 0;
 }
+
+const boundsMeet = (a: Face, b: Face): boolean =>
+  a.low[0] <= b.high[0] + GREATEST_GAP &&
+  b.low[0] <= a.high[0] + GREATEST_GAP &&
+  a.low[1] <= b.high[1] + GREATEST_GAP &&
+  b.low[1] <= a.high[1] + GREATEST_GAP &&
+  a.low[2] <= b.high[2] + GREATEST_GAP &&
+  b.low[2] <= a.high[2] + GREATEST_GAP;
 
 function matchFaces(a: Face, b: Face, others: readonly Prism[]): Match | null {
   if (dot(a.plane.normal, b.plane.normal) > ANTIPARALLEL) return null;
@@ -136,8 +145,11 @@ function outsideOf(
   others: readonly Prism[],
 ): { polygon: readonly Vec2[]; patch: Omit<Patch, 'polygon'> }[] {
   let rest: (readonly Vec2[])[] = [found.polygon];
+  const [low, high] = bounds(found.polygon.map((q) => fromPlane(frame, q)));
   for (const prism of others)
     for (const piece of prism.pieces) {
+      if (piece.low.some((value, k) => value >= (high[k] as number) || (piece.high[k] as number) <= (low[k] as number)))
+        continue;
       rest = rest.flatMap((polygon) => {
         const cut = cutByPlane(piece, frame, polygon);
         return cut.length < 3 ? [polygon] : subtractConvex(polygon, cut);

@@ -17,6 +17,8 @@ export interface Face {
   readonly key: string;
   readonly plane: Plane;
   readonly pieces: readonly FacePiece[];
+  readonly low: Vec3;
+  readonly high: Vec3;
 }
 
 export interface PrismPiece {
@@ -86,14 +88,21 @@ export function prismOf(id: string, compartment: Compartment): Prism | null {
   const sideFaces = outline.map((_, i): Face => {
     const j = (i + 1) % n;
     const piece = rows.findIndex((row) => row.some((p, k) => p === i && row[(k + 1) % row.length] === j));
+    const polygon = wall(i, j);
+    const [faceLow, faceHigh] = bounds(polygon);
     return {
       compartment: id,
       key: `side${rank[isReversed ? j : i]}`,
       plane: planeThrough(outward(i, j), corner(0, i)),
-      pieces: [{ piece, polygon: wall(i, j) }],
+      pieces: [{ piece, polygon }],
+      low: faceLow,
+      high: faceHigh,
     };
   });
+  const capBounds = rings.map((corners) => bounds(corners));
   const cap = (key: string, plane: Plane, level: 0 | 1): Face => ({
+    low: (capBounds[level] as readonly [Vec3, Vec3])[0],
+    high: (capBounds[level] as readonly [Vec3, Vec3])[1],
     compartment: id,
     key,
     plane,
