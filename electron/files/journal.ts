@@ -95,6 +95,13 @@ export class Journals {
     });
   }
 
+  /** Lets go of every file; the journals stay. */
+  async closeAll(): Promise<void> {
+    await Promise.all(
+      [...this.#open.keys()].map((documentId) => this.#inTurn(documentId, () => this.#close(documentId))),
+    );
+  }
+
   /** Journals of earlier sessions, in order of their names; those that this session writes are not among them. */
   async list(): Promise<RecoverableJournal[]> {
     const found: RecoverableJournal[] = [];

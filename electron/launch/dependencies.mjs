@@ -1,19 +1,24 @@
 /** Installs what package-lock.json pins, unless it is there already. */
 import { spawnSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
-import { existsSync, readFileSync, statSync, writeFileSync } from 'node:fs';
+import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { inProject } from './project.mjs';
 
 const LOCK = inProject('package-lock.json');
 const STAMP = inProject('node_modules', '.lock-stamp');
-const BY_HAND = inProject('node_modules', '.package-lock.json');
+const RECORD = inProject('node_modules', '.package-lock.json');
 
 const lockDigest = () => createHash('sha256').update(readFileSync(LOCK)).digest('hex');
 
 function installed() {
   if (existsSync(STAMP) && readFileSync(STAMP, 'utf8') === lockDigest()) return true;
-  // An `npm ci` made by hand leaves its own record, written after the lock file that it followed.
-  return existsSync(BY_HAND) && statSync(BY_HAND).mtimeMs >= statSync(LOCK).mtimeMs;
+  // Installed by hand: npm's own record says what stands there. Optional packages may be for other platforms.
+  if (!existsSync(RECORD)) return false;
+  const { packages: there } = JSON.parse(readFileSync(RECORD, 'utf8'));
+  const { packages: wanted } = JSON.parse(readFileSync(LOCK, 'utf8'));
+  return Object.entries(wanted).every(
+    ([place, { version, optional }]) => place === '' || optional || there[place]?.version === version,
+  );
 }
 
 /** npm's words go to standard error, so that a command's own output stays clean. */

@@ -28,13 +28,15 @@ function whenReady(): void {
   const root = app.getAppPath();
   answerScheme({ page: path.join(root, 'dist', 'renderer'), sampleBoats: path.join(root, 'sample-boats') });
   const granted = new GrantedPaths();
+  const journals = new Journals(path.join(app.getPath('userData'), 'recovery'), granted);
+  app.on('will-quit', () => void journals.closeAll());
   registerHandlers(ipcMain, {
     isOwnPage,
     files: new BoatFiles(
       granted,
       fileDialogs(dialog, () => window),
     ),
-    journals: new Journals(path.join(app.getPath('userData'), 'recovery'), granted),
+    journals,
     setUnsaved: (unsaved) => closing?.setUnsaved(unsaved),
     confirmClose: () => closing?.confirm(),
   });
