@@ -1,0 +1,46 @@
+import { describe, expect, it } from 'vitest';
+import { filesUnder, textOf } from './sources';
+
+/** core/rules/SUBJECT/NAME.ts: the path is the id. */
+const ruleIds = filesUnder('core/rules').flatMap((file) => {
+  const found = /^core\/rules\/([a-z-]+\/[a-z-]+)\.ts$/.exec(file);
+  return found?.[1] ? [found[1]] : [];
+});
+const files = new Set(filesUnder());
+
+/** What a rule lacks of what every rule brings along. */
+function lacking(id: string, present: ReadonlySet<string>, read: (file: string) => string): readonly string[] {
+  const folder = `sample-boats/faulty/${id.replace('/', '-')}`;
+  const needed = [`tests/core/rules/${id}.test.ts`, `${folder}/boat.json`, `${folder}/expected.json`];
+  const missing = needed.filter((file) => !present.has(file)).map((file) => `${id} has no ${file}`);
+  const registry = 'core/rules/registry.ts';
+  const rule = read(`core/rules/${id}.ts`);
+  if (!rule.includes(`'${id}'`)) missing.push(`${id} does not carry its path as its id`);
+  if (!/cannotSee:\s*\[\s*['"`\w]/.test(rule)) missing.push(`${id} does not say what it cannot see`);
+  if (!present.has(registry) || !read(registry).includes(`'./${id}'`)) missing.push(`${id} is not in the registry`);
+  return missing;
+}
+
+describe('each rule', () => {
+  it('comes with a test, a faulty boat and what is expected of it, a registry line, and what it cannot see', () => {
+    expect(ruleIds.flatMap((id) => lacking(id, files, textOf))).toEqual([]);
+  });
+
+  it('would be missed here if any of that were missing', () => {
+    const texts: Record<string, string> = {
+      'core/rules/access/a.ts': "defineRule({ id: 'access/b', cannotSee: [] })",
+      'core/rules/registry.ts': '',
+    };
+    expect(lacking('access/a', new Set(), (file) => texts[file] ?? '')).toHaveLength(6);
+  });
+
+  it('has a faulty boat, and no faulty boat stands for a rule that is gone', () => {
+    const folders = new Set(
+      filesUnder('sample-boats')
+        .map((file) => /^sample-boats\/faulty\/([^/]+)\//.exec(file)?.[1])
+        .filter((folder) => folder !== undefined),
+    );
+    const known = new Set(ruleIds.map((id) => id.replace('/', '-')));
+    expect([...folders].filter((folder) => !known.has(folder))).toEqual([]);
+  });
+});
