@@ -1,0 +1,47 @@
+import { add, cross, distance, dot, scale, squareTo, subtract, UP, unit, type Vec3 } from '../../base/vec';
+import type { Opening } from '../../boat/schema/boat';
+
+/** Axes of an opening: outward normal, direction of its height, direction of its width. */
+export function openingAxes(opening: Pick<Opening, 'normal' | 'up'>): { normal: Vec3; up: Vec3; across: Vec3 } {
+  const normal = unit(opening.normal);
+  const wish: Vec3 = opening.up ?? (Math.abs(dot(normal, UP)) > 0.9 ? [1, 0, 0] : UP);
+  const flat = subtract(wish, scale(normal, dot(wish, normal)));
+  const up = Math.hypot(...flat) > 1e-6 ? unit(flat) : squareTo(normal);
+  return { normal, up, across: cross(up, normal) };
+}
+
+/** Shortest distance from a point to the clear area of an opening, metres: how deep a hand must go in a straight line. */
+export function depthFromOpening(opening: Opening, point: Vec3): { readonly distanceM: number; readonly entry: Vec3 } {
+  const { up, across } = openingAxes(opening);
+  const offset = subtract(point, opening.at);
+  let u = dot(offset, across);
+  let v = dot(offset, up);
+  if (opening.shape === 'round') {
+    const radius = Math.min(opening.widthM, opening.heightM) / 2;
+    const length = Math.hypot(u, v);
+    const share = length > radius ? radius / length : 1;
+    u *= share;
+    v *= share;
+  } else {
+    u = Math.max(-opening.widthM / 2, Math.min(opening.widthM / 2, u));
+    v = Math.max(-opening.heightM / 2, Math.min(opening.heightM / 2, v));
+  }
+  const entry = add(opening.at, add(scale(across, u), scale(up, v)));
+  return { distanceM: distance(entry, point), entry };
+}
+
+/** The opening of a compartment from which a point is nearest; ties by id. */
+export function nearestOpening(
+  openings: Readonly<Record<string, Opening>>,
+  compartment: string,
+  point: Vec3,
+): { readonly id: string; readonly distanceM: number } | null {
+  let best: { id: string; distanceM: number } | null = null;
+  for (const id of Object.keys(openings).sort()) {
+    const opening = openings[id];
+    if (!opening || opening.compartment !== compartment || opening.how === 'screwed') continue;
+    const { distanceM } = depthFromOpening(opening, point);
+    if (!best || distanceM < best.distanceM - 1e-12) best = { id, distanceM };
+  }
+  return best;
+}

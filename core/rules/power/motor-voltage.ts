@@ -1,0 +1,110 @@
+import { supplyPath } from '../../assess/power/supply-path';
+import { conductorResistance, RESISTIVITY } from '../../base/formulas/conductor';
+import { defineRule, type Verdict } from '../define';
+import { judge } from '../judge';
+
+/** Share of the source voltage that a motor may lose on the way, where the boat file says nothing: the 10 % of both practices. */
+const DROP_SHARE = 0.1;
+/** Making-up at both ends of a conductor: it is cut longer than its run. Common practice, no source. */
+const TERMINATION_M = 0.1;
+
+/** A motor that gets too few volts draws more, runs hot and makes less water. */
+export const motorVoltage = defineRule({
+  id: 'power/motor-voltage',
+  question: 'Does every motor of the set get its volts?',
+  sources: [
+    { key: 'iso-10133', standing: 'quoted' },
+    { key: 'abyc-e11', standing: 'quoted' },
+  ],
+  cannotSee: [
+    'Corroded terminals.',
+    'The voltage of a tired bank under load.',
+    'Heat that raises the resistance of copper by 4 % each 10 K.',
+  ],
+  subjects: (facts) =>
+    facts
+      .thingIds()
+      .filter(
+        (id) =>
+          facts.isPart(id) &&
+          (facts.thing(id)?.electric?.drawA ?? 0) > 0 &&
+          Object.values(facts.thing(id)?.ports ?? {}).some((port) => port.medium === 'dcPower'),
+      ),
+  check(thingId, facts): readonly Verdict[] {
+    const thing = facts.thing(thingId);
+    const amperes = thing?.electric?.drawA;
+    if (!thing || !amperes) return [{ outcome: 'notApplicable', reason: 'drawsNothing' }];
+    const circuit = facts.circuit();
+    const answer = supplyPath(circuit, thingId, (id) => facts.lineKind(id)?.conductors ?? 2);
+    if ('missing' in answer) {
+      return [
+        {
+          outcome: 'cannotTell',
+          reason: answer.missing,
+          enterNext:
+            answer.missing === 'noSource'
+              ? 'Draw the cables from the motor to a source with its voltage'
+              : 'Draw the return conductor',
+        },
+      ];
+    }
+    const { found } = answer;
+    const profile = RESISTIVITY[facts.profile()];
+    let ohm = found.ownOhm;
+    let lengthM = 0;
+    const related: string[] = [found.source];
+    for (const { id, times } of found.lines) {
+      const run = facts.run(id);
+      const areaMm2 = facts.lineKind(id)?.areaMm2;
+      related.push(id);
+      if (!areaMm2)
+        return [
+          {
+            outcome: 'cannotTell',
+            reason: 'noArea',
+            enterNext: `Enter the copper area of ${facts.line(id)?.name ?? id}`,
+            related: [id],
+          },
+        ];
+      if (run?.status !== 'routed')
+        return [
+          {
+            outcome: 'cannotTell',
+            reason: 'noRun',
+            enterNext: `Clear the way of ${facts.line(id)?.name ?? id}`,
+            related: [id],
+          },
+        ];
+      const copperM = times * (run.lengthM + TERMINATION_M);
+      lengthM += copperM;
+      ohm += conductorResistance({ lengthM: copperM, areaMm2, ohmMm2PerM: profile.ohmMm2PerM });
+    }
+    const lostV = amperes * ohm;
+    const leastV = thing.electric?.leastV ?? found.sourceV * (1 - (thing.electric?.dropShare ?? DROP_SHARE));
+    const { met, ...compared } = judge({
+      value: found.sourceV - lostV,
+      limit: leastV,
+      bound: 'atLeast',
+      unit: 'V',
+      grade: 0,
+    });
+    const verdict = {
+      ...compared,
+      related,
+      at: facts.pose(thingId)?.at ?? null,
+      sources: [{ key: profile.source, standing: 'quoted' }] as const,
+      data: {
+        lostV,
+        amperes,
+        lengthM,
+        sourceV: found.sourceV,
+        share: lostV / found.sourceV,
+        ohmMm2PerM: profile.ohmMm2PerM,
+        leastShare: 1 - leastV / found.sourceV,
+      },
+    };
+    return [
+      met ? { outcome: 'pass', ...verdict } : { outcome: 'fail', severity: 'fault', reason: 'tooFewVolts', ...verdict },
+    ];
+  },
+});

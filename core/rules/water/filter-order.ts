@@ -1,0 +1,86 @@
+import { type Circuit, type CircuitEdge, pathTo, portsOf } from '../../runs/circuit/circuit';
+import { defineRule, type Verdict } from '../define';
+
+/** What stands on the way of the sea water, in order. */
+interface Stage {
+  readonly thing: string;
+  readonly role: 'strainer' | 'filter' | 'pump';
+  readonly micron: number | null;
+}
+
+/** The coarse thing first: a strainer before every pump and filter, a coarse filter before a fine one, both before the high pressure. */
+export const filterOrder = defineRule({
+  id: 'water/filter-order',
+  question: 'Does the sea water pass the strainer first, then coarse, then fine?',
+  sources: [{ key: 'practice', standing: 'commonPractice' }],
+  cannotSee: ['Which cartridge is really in which bowl.', 'A strainer built into a fitting that is not drawn as one.'],
+  subjects: (facts) => facts.thingIds().filter((id) => facts.thing(id)?.kind === 'pumpModule'),
+  check(pumpId, facts): readonly Verdict[] {
+    const circuit = facts.circuit();
+    const way = wayOfTheSea(circuit, pumpId);
+    if (!way)
+      return [
+        { outcome: 'cannotTell', reason: 'noWayFromSea', enterNext: 'Draw the lines from an intake to the pump' },
+      ];
+    const stages = stagesOf(circuit, way);
+    const wrong = wrongPairs(stages);
+    const related = way;
+    const limit = { value: 0, unit: 'count', bound: 'atMost' } as const;
+    const measured = { value: wrong.length, unit: 'count' } as const;
+    const data = { order: stages.map((stage) => circuit.things[stage.thing]?.name ?? stage.thing).join(', ') };
+    const first = wrong[0];
+    if (!first) return [{ outcome: 'pass', measured, limit, related, data }];
+    return [
+      {
+        outcome: 'fail',
+        severity: 'fault',
+        reason: first.reason,
+        measured,
+        limit,
+        related,
+        at: facts.pose(first.thing)?.at ?? null,
+        data: { ...data, thing: circuit.things[first.thing]?.name ?? first.thing },
+      },
+    ];
+  },
+});
+
+/** Things on the way from a sea intake to the pump, intake first; null without a way. */
+function wayOfTheSea(circuit: Circuit, pumpId: string): string[] | null {
+  const intakes = circuit.seaOpenings.filter((id) => circuit.things[id]?.opensToSea?.use !== 'outlet');
+  const mayTake = (edge: CircuitEdge) => edge.kind === 'passage' || edge.medium === 'seaWater';
+  const path = pathTo(
+    circuit,
+    intakes.flatMap((id) => portsOf(circuit, id)),
+    (node) => node.thing === pumpId,
+    mayTake,
+  );
+  if (!path) return null;
+  const things = [path.start.thing];
+  for (const step of path.steps) if (step.to.thing !== things.at(-1)) things.push(step.to.thing);
+  return things;
+}
+
+function stagesOf(circuit: Circuit, way: readonly string[]): Stage[] {
+  return way.flatMap((thing): Stage[] => {
+    const it = circuit.things[thing];
+    if (it?.kind === 'strainer') return [{ thing, role: 'strainer', micron: null }];
+    if (it?.kind === 'filter') return [{ thing, role: 'filter', micron: it.micron ?? null }];
+    if (it?.kind === 'feedPump' || it?.kind === 'pumpModule') return [{ thing, role: 'pump', micron: null }];
+    return [];
+  });
+}
+
+/** Pairs that stand the wrong way round, and what is missing. */
+function wrongPairs(stages: readonly Stage[]): { thing: string; reason: string }[] {
+  const wrong: { thing: string; reason: string }[] = [];
+  const strainerAt = stages.findIndex((stage) => stage.role === 'strainer');
+  if (strainerAt < 0) wrong.push({ thing: stages.at(-1)?.thing ?? '', reason: 'noStrainer' });
+  stages.forEach((stage, i) => {
+    if (strainerAt > i) wrong.push({ thing: stage.thing, reason: 'beforeStrainer' });
+    const next = stages.slice(i + 1).find((later) => later.role === 'filter' && later.micron !== null);
+    if (stage.role === 'filter' && stage.micron !== null && next?.micron != null && next.micron > stage.micron)
+      wrong.push({ thing: stage.thing, reason: 'fineBeforeCoarse' });
+  });
+  return wrong;
+}

@@ -1,0 +1,119 @@
+import { add, along, cross, distance, dot, norm, scale, subtract, unit, type Vec3 } from '../base/vec';
+import type { WaterPlane } from '../shape/hull/types';
+import type { Prim } from './routing/types';
+
+/** A point of a run's unrolled profile: metres along it, metres above the water, place in the boat. */
+export interface ProfilePoint {
+  readonly alongM: number;
+  readonly heightM: number;
+  readonly at: Vec3;
+}
+
+/** Angle swept by an arc in radians, right-handed about its normal, in (0, 2 pi]. */
+export function arcSweep(arc: Extract<Prim, { kind: 'arc' }>): number {
+  const a = subtract(arc.from, arc.centre);
+  const b = subtract(arc.to, arc.centre);
+  const angle = Math.atan2(dot(cross(a, b), arc.normal), dot(a, b));
+  return angle > 1e-12 ? angle : angle + 2 * Math.PI;
+}
+
+export const primLength = (prim: Prim): number =>
+  prim.kind === 'line' ? distance(prim.from, prim.to) : prim.radius * arcSweep(prim);
+
+/** Place on an arc at an angle from its start. */
+export function pointOnArc(arc: Extract<Prim, { kind: 'arc' }>, angle: number): Vec3 {
+  const a = subtract(arc.from, arc.centre);
+  const b = cross(arc.normal, a);
+  return add(arc.centre, add(scale(a, Math.cos(angle)), scale(b, Math.sin(angle))));
+}
+
+/**
+ * Heights along a run at any attitude: ends of the pieces and the exact extremes of the arcs, so that the height is monotonous between
+ * neighbours.
+ */
+export function unrolledProfile(prims: readonly Prim[], water: WaterPlane): ProfilePoint[] {
+  const up = unit(water.up);
+  const level = water.levelM / norm(water.up);
+  const height = (p: Vec3) => dot(p, up) - level;
+  const points: ProfilePoint[] = [];
+  let alongM = 0;
+  const put = (s: number, at: Vec3) => points.push({ alongM: s, heightM: height(at), at });
+  prims.forEach((prim, i) => {
+    if (i === 0) put(0, prim.from);
+    if (prim.kind === 'arc')
+      for (const angle of extremeAngles(prim, up)) put(alongM + angle * prim.radius, pointOnArc(prim, angle));
+    alongM += primLength(prim);
+    put(alongM, prim.to);
+  });
+  return points;
+}
+
+/** Angles inside an arc where its height is extreme: tan(angle) = (b.up) / (a.up). */
+function extremeAngles(arc: Extract<Prim, { kind: 'arc' }>, up: Vec3): number[] {
+  const a = subtract(arc.from, arc.centre);
+  const b = cross(arc.normal, a);
+  const first = Math.atan2(dot(b, up), dot(a, up));
+  const sweep = arcSweep(arc);
+  return [first - Math.PI, first, first + Math.PI, first + 2 * Math.PI].filter(
+    (angle) => angle > 1e-9 && angle < sweep - 1e-9,
+  );
+}
+
+export interface Crest extends ProfilePoint {
+  /** How far the crest stands above the higher of the lowest points before and behind it: air up to here is trapped. */
+  readonly trappedM: number;
+}
+
+/** The worst trapped crest: greatest height minus the higher of the two lowest points on either side; null without any. */
+export function trappedCrest(profile: readonly ProfilePoint[]): Crest | null {
+  const lowestAfter: number[] = [];
+  let low = Number.POSITIVE_INFINITY;
+  for (let i = profile.length - 1; i >= 0; i--) {
+    low = Math.min(low, profile[i]?.heightM ?? low);
+    lowestAfter[i] = low;
+  }
+  let worst: Crest | null = null;
+  let lowestBefore = Number.POSITIVE_INFINITY;
+  profile.forEach((point, i) => {
+    lowestBefore = Math.min(lowestBefore, point.heightM);
+    const trappedM = point.heightM - Math.max(lowestBefore, lowestAfter[i] ?? point.heightM);
+    if (trappedM > 1e-9 && (!worst || trappedM > worst.trappedM + 1e-12)) worst = { ...point, trappedM };
+  });
+  return worst;
+}
+
+/** Length along the run of each of its points, straight pieces and arcs flattened to the tolerance (metres). */
+export function flattened(prims: readonly Prim[], toleranceM: number): Vec3[] {
+  const points: Vec3[] = [];
+  prims.forEach((prim, i) => {
+    if (i === 0) points.push(prim.from);
+    if (prim.kind === 'arc') {
+      const sweep = arcSweep(prim);
+      const step = 2 * Math.acos(Math.max(-1, 1 - Math.min(1, toleranceM / prim.radius)));
+      const count = Math.max(1, Math.ceil(sweep / Math.max(step, 1e-3)));
+      for (let k = 1; k < count; k++) points.push(pointOnArc(prim, (sweep * k) / count));
+    }
+    points.push(prim.to);
+  });
+  return points;
+}
+
+/** Direction in which a run leaves its start or arrives at its end. */
+export function directionAt(prim: Prim, where: 'from' | 'to'): Vec3 {
+  if (prim.kind === 'line') return unit(subtract(prim.to, prim.from));
+  return unit(cross(prim.normal, subtract(where === 'from' ? prim.from : prim.to, prim.centre)));
+}
+
+/** Point at a length along the run; clamped to its ends. */
+export function pointAlong(prims: readonly Prim[], lengthM: number): Vec3 | null {
+  let left = Math.max(0, lengthM);
+  for (const prim of prims) {
+    const own = primLength(prim);
+    if (left <= own)
+      return prim.kind === 'line'
+        ? along(prim.from, directionAt(prim, 'from'), left)
+        : pointOnArc(prim, left / prim.radius);
+    left -= own;
+  }
+  return prims.at(-1)?.to ?? null;
+}
