@@ -197,7 +197,7 @@ class FoldedSkin {
     const ny = j * PITCH_M;
     const nz = this.gridZ + k * PITCH_M;
     let node = this.nodes[index] as number;
-    if (node !== node) {
+    if (Number.isNaN(node)) {
       node = this.inside(nx, ny, nz) ? this.unsigned(nx, ny, nz, nx, ny, nz, GREATEST_M) : -GREATEST_M;
       this.nodes[index] = node;
     }
@@ -213,8 +213,8 @@ class FoldedSkin {
     const rows = cells + 1;
     const isPoint = ax === bx && ay === by && az === bz;
     let best = cutoff;
-    const lowX = ax < bx ? ax : bx;
-    const highX = ax < bx ? bx : ax;
+    const lowX = Math.min(ax, bx);
+    const highX = Math.max(ax, bx);
     const dx = bx - ax;
     const lastSlab = this.slabs - 1;
     let slab = gapOf(slabX, lowX - best);
@@ -239,10 +239,10 @@ class FoldedSkin {
       const z2 = az + (bz - az) * e;
       const y1 = ay + (by - ay) * s;
       const y2 = ay + (by - ay) * e;
-      const lowZ = z1 < z2 ? z1 : z2;
-      const highZ = z1 < z2 ? z2 : z1;
-      const lowY = y1 < y2 ? y1 : y2;
-      const highY = y1 < y2 ? y2 : y1;
+      const lowZ = Math.min(z1, z2);
+      const highZ = Math.max(z1, z2);
+      const lowY = Math.min(y1, y2);
+      const highY = Math.max(y1, y2);
       // First cell whose upper row reaches the segment.
       let cell = 0;
       let high = cells;
@@ -478,12 +478,12 @@ function nearerEdge(
   const e = vx * wx + vy * wy + vz * wz;
   const determinant = a * c - b * b;
   let s = determinant > 1e-14 * a * c ? (b * e - c * d) / determinant : 0;
-  s = s < 0 ? 0 : s > 1 ? 1 : s;
+  s = s < 0 ? 0 : Math.min(s, 1);
   let t = (b * s + e) / c;
   if (t < 0 || t > 1) {
     t = t < 0 ? 0 : 1;
     s = a > 0 ? (b * t - d) / a : 0;
-    s = s < 0 ? 0 : s > 1 ? 1 : s;
+    s = s < 0 ? 0 : Math.min(s, 1);
   }
   wx += s * ux - t * vx;
   wy += s * uy - t * vy;

@@ -1,0 +1,299 @@
+import { along, cross, dot, scale, subtract, unit, type Vec3 } from '../../base/vec';
+import type { HullSurface, WaterPlane } from './types';
+
+/**
+ * What the water does to the hull, upright, heeled or trimmed.
+ *
+ * Every triangle of the skin is cut at the water and integrated exactly. With h the height above the water and n the outward
+ * normal, Gauss's theorem turns volumes into sums over the wetted skin alone, because h = 0 on the water plane:
+ *   V = int h n.up dA,   int p dV = int p h n.up dA - up/2 int h^2 n.up dA,
+ * and, since any q that does not change along `up` has int q n.up dA = 0 over the closed body,
+ *   int q dA over the water plane = - int q n.up dA over the wetted skin.
+ * The top is closed by flat strips from sheer to sheer, as a deck would be: beyond deck immersion the figures are those of a
+ * decked hull, and `sheerHeightM` says so by being negative.
+ */
+export interface Hydrostatics {
+  readonly volumeM3: number;
+  /** Centre of buoyancy, boat frame; the zero vector where nothing is wet. */
+  readonly buoyancy: Vec3;
+  readonly waterplaneM2: number;
+  /** Centre of flotation, in the water plane, boat frame. */
+  readonly flotation: Vec3;
+  /** Second moment of the water plane about the longitudinal axis through its centre, m4. */
+  readonly transverseM4: number;
+  /** Second moment of the water plane about the transverse axis through its centre, m4. */
+  readonly longitudinalM4: number;
+  /** Height of the transverse metacentre above the centre of buoyancy, I / V. */
+  readonly transverseRadiusM: number;
+  readonly longitudinalRadiusM: number;
+  /** Wetted skin, transom included. */
+  readonly wettedM2: number;
+  /** Height of the lowest point of the sheer above the water. */
+  readonly sheerHeightM: number;
+}
+
+/** Volumes below this are dry. */
+const DRY_M3 = 1e-9;
+const LEVEL_STEPS = 60;
+const LEVEL_PRECISION_M = 1e-10;
+
+export function hydrostatics(surface: HullSurface, water: WaterPlane): Hydrostatics {
+  const up = unit(water.up);
+  const lies = Math.abs(up[0]) > 0.999 ? ([0, 1, 0] as const) : ([1, 0, 0] as const);
+  const forward = unit(subtract(lies, scale(up, dot(lies, up))));
+  const port = cross(up, forward);
+  // Heights are taken from the water plane at the middle of the hull's length, which keeps the sums small.
+  const middle = (surface.aftM + surface.forwardM) / 2;
+  const origin = along([middle, 0, 0], up, water.levelM / norm(water.up) - middle * up[0]);
+  const sums = new WettedSums();
+  const { vertices, deck, skin } = closedMesh(surface);
+  const local = new Float64Array(vertices.length);
+  for (let v = 0; v < vertices.length; v += 3) {
+    const p = subtract([get(vertices, v), get(vertices, v + 1), get(vertices, v + 2)], origin);
+    local[v] = dot(p, forward);
+    local[v + 1] = dot(p, port);
+    local[v + 2] = dot(p, up);
+  }
+  sums.addAll(local, skin, true);
+  sums.addAll(local, deck, false);
+
+  let sheerHeightM = Number.POSITIVE_INFINITY;
+  for (const v of deck) sheerHeightM = Math.min(sheerHeightM, get(local, 3 * v + 2));
+  const { volume, area } = sums;
+  const wet = volume > DRY_M3;
+  const u = area > 0 ? sums.areaU / area : 0;
+  const v = area > 0 ? sums.areaV / area : 0;
+  const longitudinalM4 = Math.max(0, sums.areaUU - area * u * u);
+  const transverseM4 = Math.max(0, sums.areaVV - area * v * v);
+  const place = (a: number, b: number, h: number): Vec3 => along(along(along(origin, forward, a), port, b), up, h);
+  return {
+    volumeM3: wet ? volume : 0,
+    buoyancy: wet ? place(sums.volumeU / volume, sums.volumeV / volume, sums.volumeH / volume) : [0, 0, 0],
+    waterplaneM2: Math.max(0, area),
+    flotation: place(u, v, 0),
+    transverseM4,
+    longitudinalM4,
+    transverseRadiusM: wet ? transverseM4 / volume : 0,
+    longitudinalRadiusM: wet ? longitudinalM4 / volume : 0,
+    wettedM2: sums.wetted,
+    sheerHeightM,
+  };
+}
+
+/** Mass that sinks the hull by one centimetre, kg per cm. */
+export const immersionPerCm = (state: Hydrostatics, waterDensityKgM3: number): number =>
+  (state.waterplaneM2 * waterDensityKgM3) / 100;
+
+/**
+ * Moment that changes trim by one centimetre over `lengthM`, kg m per cm: mass x GML / (100 L), with BML for GML, which leaves
+ * out the height of the centre of gravity over that of buoyancy (some percent on a small craft).
+ */
+export const momentPerCmOfTrim = (state: Hydrostatics, waterDensityKgM3: number, lengthM: number): number =>
+  (state.longitudinalM4 * waterDensityKgM3) / (100 * lengthM);
+
+/**
+ * Level, along `up`, at which the hull displaces `volumeM3`. Newton's steps by water plane area within a shrinking bracket, so it
+ * always ends and always the same way. Returns null when the hull cannot displace that much.
+ */
+export function floatAt(surface: HullSurface, { volumeM3, up }: { volumeM3: number; up: Vec3 }): number | null {
+  const axis = unit(up);
+  let low = Number.POSITIVE_INFINITY;
+  let high = Number.NEGATIVE_INFINITY;
+  const { vertices } = surface;
+  for (let v = 0; v < vertices.length; v += 3) {
+    const height = axis[0] * get(vertices, v) + axis[1] * get(vertices, v + 1) + axis[2] * get(vertices, v + 2);
+    low = Math.min(low, height);
+    high = Math.max(high, height);
+  }
+  if (!(volumeM3 > 0) || volumeM3 > hydrostatics(surface, { up: axis, levelM: high }).volumeM3) return null;
+  let level = Math.min(high, Math.max(low, 0));
+  if (level === low || level === high) level = (low + high) / 2;
+  for (let step = 0; step < LEVEL_STEPS; step += 1) {
+    const state = hydrostatics(surface, { up: axis, levelM: level });
+    const excess = state.volumeM3 - volumeM3;
+    if (excess > 0) high = level;
+    else low = level;
+    let next = level - excess / Math.max(1e-9, state.waterplaneM2);
+    if (!(next > low && next < high)) next = (low + high) / 2;
+    const moved = Math.abs(next - level);
+    level = next;
+    if (moved < LEVEL_PRECISION_M) break;
+  }
+  return level;
+}
+
+const get = (values: ArrayLike<number>, i: number): number => values[i] as number;
+const norm = (a: Vec3): number => Math.sqrt(dot(a, a));
+
+interface ClosedMesh {
+  readonly vertices: Float64Array;
+  readonly skin: Uint32Array;
+  readonly deck: Uint32Array;
+}
+
+const CLOSED = new WeakMap<HullSurface, ClosedMesh>();
+
+/** The skin and the strips that close it from sheer to sheer, found from the skin's open edges. */
+function closedMesh(surface: HullSurface): ClosedMesh {
+  const known = CLOSED.get(surface);
+  if (known) return known;
+  const { vertices, triangles } = surface;
+  const count = vertices.length / 3;
+  const open = new Map<number, readonly [number, number]>();
+  const welded = weld(vertices);
+  for (let t = 0; t < triangles.length; t += 3)
+    for (let k = 0; k < 3; k += 1) {
+      const a = get(welded, get(triangles, t + k));
+      const b = get(welded, get(triangles, t + ((k + 1) % 3)));
+      if (!open.delete(b * count + a)) open.set(a * count + b, [a, b]);
+    }
+  // Each loop of open edges, seen against its own sense, is closed by a fan of strips between its two sides.
+  const nextOf = new Map<number, number>();
+  for (const [a, b] of open.values()) nextOf.set(b, a);
+  const deck: number[] = [];
+  while (nextOf.size > 0) {
+    const [start] = nextOf.keys();
+    const loop: number[] = [];
+    let at = start;
+    while (at !== undefined && nextOf.has(at)) {
+      loop.push(at);
+      const next = nextOf.get(at);
+      nextOf.delete(at);
+      at = next;
+    }
+    deck.push(...strips(loop, vertices));
+  }
+  const mesh = { vertices, skin: triangles, deck: Uint32Array.from(deck) };
+  CLOSED.set(surface, mesh);
+  return mesh;
+}
+
+/** Triangulates a loop by walking from its aftmost point along both sides at once, so that the strips run athwartships. */
+function strips(loop: readonly number[], vertices: Float64Array): number[] {
+  const n = loop.length;
+  if (n < 3) return [];
+  const xOf = (k: number): number => get(vertices, 3 * (loop[((k % n) + n) % n] as number));
+  let first = 0;
+  for (let k = 1; k < n; k += 1) if (xOf(k) < xOf(first)) first = k;
+  const node = (k: number): number => loop[((k % n) + n) % n] as number;
+  const faces: number[] = [];
+  let left = first;
+  let right = first;
+  while (right - left < n - 1) {
+    // The side whose next point is farther aft moves on; the triangle keeps the loop's sense.
+    if (xOf(right + 1) <= xOf(left - 1)) {
+      if (left !== right) faces.push(node(left), node(right), node(right + 1));
+      right += 1;
+    } else {
+      if (left !== right) faces.push(node(left), node(right), node(left - 1));
+      left -= 1;
+    }
+  }
+  return faces;
+}
+
+function weld(vertices: Float64Array): Uint32Array {
+  const first = new Map<string, number>();
+  const welded = new Uint32Array(vertices.length / 3);
+  for (let v = 0; v < welded.length; v += 1) {
+    const place = `${vertices[3 * v]} ${vertices[3 * v + 1]} ${vertices[3 * v + 2]}`;
+    const known = first.get(place);
+    if (known === undefined) first.set(place, v);
+    welded[v] = known ?? v;
+  }
+  return welded;
+}
+
+/** Sums over the wetted part of triangles given along (forward, port, up) from a point in the water plane. */
+class WettedSums {
+  volume = 0;
+  volumeU = 0;
+  volumeV = 0;
+  volumeH = 0;
+  area = 0;
+  areaU = 0;
+  areaV = 0;
+  areaUU = 0;
+  areaVV = 0;
+  wetted = 0;
+
+  addAll(p: Float64Array, triangles: Uint32Array, isSkin: boolean): void {
+    for (let t = 0; t < triangles.length; t += 3) {
+      const a = 3 * get(triangles, t);
+      const b = 3 * get(triangles, t + 1);
+      const c = 3 * get(triangles, t + 2);
+      const ha = get(p, a + 2);
+      const hb = get(p, b + 2);
+      const hc = get(p, c + 2);
+      const wet = (ha < 0 ? 1 : 0) + (hb < 0 ? 1 : 0) + (hc < 0 ? 1 : 0);
+      if (wet === 0) continue;
+      // Turned so that the odd one out comes first.
+      const [i, j, k] =
+        wet === 3 || (wet === 1 ? ha < 0 : ha >= 0)
+          ? [a, b, c]
+          : (wet === 1 ? hb < 0 : hb >= 0)
+            ? [b, c, a]
+            : [c, a, b];
+      const u1 = get(p, i);
+      const v1 = get(p, i + 1);
+      const h1 = get(p, i + 2);
+      const u2 = get(p, j);
+      const v2 = get(p, j + 1);
+      const h2 = get(p, j + 2);
+      const u3 = get(p, k);
+      const v3 = get(p, k + 1);
+      const h3 = get(p, k + 2);
+      if (wet === 3) {
+        this.add(u1, v1, h1, u2, v2, h2, u3, v3, h3, isSkin);
+        continue;
+      }
+      const s = h1 / (h1 - h2);
+      const r = h1 / (h1 - h3);
+      const u12 = u1 + (u2 - u1) * s;
+      const v12 = v1 + (v2 - v1) * s;
+      const u13 = u1 + (u3 - u1) * r;
+      const v13 = v1 + (v3 - v1) * r;
+      if (wet === 1) this.add(u1, v1, h1, u12, v12, 0, u13, v13, 0, isSkin);
+      else {
+        this.add(u12, v12, 0, u2, v2, h2, u3, v3, h3, isSkin);
+        this.add(u12, v12, 0, u3, v3, h3, u13, v13, 0, isSkin);
+      }
+    }
+  }
+
+  /** One wet triangle. Products of two linear functions f, g integrate to A/12 (sum f sum g + sum f g) over its corners. */
+  private add(
+    u1: number,
+    v1: number,
+    h1: number,
+    u2: number,
+    v2: number,
+    h2: number,
+    u3: number,
+    v3: number,
+    h3: number,
+    isSkin: boolean,
+  ): void {
+    // Twice the area seen from above, signed: n.up dA.
+    const flat = (u2 - u1) * (v3 - v1) - (u3 - u1) * (v2 - v1);
+    if (isSkin) {
+      const nu = (v2 - v1) * (h3 - h1) - (v3 - v1) * (h2 - h1);
+      const nv = (h2 - h1) * (u3 - u1) - (h3 - h1) * (u2 - u1);
+      this.wetted += Math.sqrt(nu * nu + nv * nv + flat * flat) / 2;
+    }
+    const third = flat / 6;
+    const twelfth = flat / 24;
+    const u = u1 + u2 + u3;
+    const v = v1 + v2 + v3;
+    const h = h1 + h2 + h3;
+    this.volume += third * h;
+    this.volumeU += twelfth * (u * h + u1 * h1 + u2 * h2 + u3 * h3);
+    this.volumeV += twelfth * (v * h + v1 * h1 + v2 * h2 + v3 * h3);
+    this.volumeH += (twelfth * (h * h + h1 * h1 + h2 * h2 + h3 * h3)) / 2;
+    this.area -= flat / 2;
+    this.areaU -= third * u;
+    this.areaV -= third * v;
+    this.areaUU -= twelfth * (u * u + u1 * u1 + u2 * u2 + u3 * u3);
+    this.areaVV -= twelfth * (v * v + v1 * v1 + v2 * v2 + v3 * v3);
+  }
+}
