@@ -60,16 +60,15 @@ export const wedge = (l: number, b: number, t: number, top = 1, stations = 2, le
     })),
   );
 
-/** Half cylinder of radius r with its axis at z = 0; upright sides above to `top` where top > 0. */
-export const halfCylinder = (l: number, r: number, points: number, top = 0): Hull =>
+/** Circular section of radius r about z = 0, drawn from the keel through `degrees` of arc. */
+export const circular = (l: number, r: number, points: number, degrees = 90): Hull =>
   hullOf(
     [0, l].map((xM) => ({
       xM,
-      points: [
-        ...evenly(0, Math.PI / 2, points).map((angle): [number, number] => [r * Math.sin(angle), -r * Math.cos(angle)]),
-        ...(top > 0 ? [[r, top] as [number, number]] : []),
-      ],
-      ...(top > 0 ? { knuckles: [points - 1] } : {}),
+      points: evenly(0, (degrees * Math.PI) / 180, points).map((angle): [number, number] => [
+        r * Math.sin(angle),
+        -r * Math.cos(angle),
+      ]),
     })),
   );
 

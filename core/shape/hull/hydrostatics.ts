@@ -34,6 +34,7 @@ export interface Hydrostatics {
 
 /** Volumes below this are dry. */
 const DRY_M3 = 1e-9;
+const AT_WATER_M = 1e-10;
 const LEVEL_STEPS = 60;
 const LEVEL_PRECISION_M = 1e-10;
 
@@ -52,7 +53,9 @@ export function hydrostatics(surface: HullSurface, water: WaterPlane): Hydrostat
     const p = subtract([get(vertices, v), get(vertices, v + 1), get(vertices, v + 2)], origin);
     local[v] = dot(p, forward);
     local[v + 1] = dot(p, port);
-    local[v + 2] = dot(p, up);
+    // A sheer that lies in the water to within rounding is not under it.
+    const height = dot(p, up);
+    local[v + 2] = Math.abs(height) < AT_WATER_M ? 0 : height;
   }
   sums.addAll(local, skin, true);
   sums.addAll(local, deck, false);
