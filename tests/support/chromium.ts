@@ -1,0 +1,28 @@
+import { type Browser, chromium } from 'playwright-core';
+import { inProject } from '../../electron/launch/project.mjs';
+import { type BrowserMode, serve } from '../../electron/serve/server';
+import { chromiumPath } from './outside-tools.mjs';
+
+const ARGUMENTS = [
+  '--no-sandbox',
+  '--disable-gpu',
+  '--disable-quic',
+  '--no-first-run',
+  '--disable-background-networking',
+  '--disable-component-update',
+  '--disable-sync',
+];
+
+/** For describe.skipIf: without Chromium `npm test` says loudly what did not run, and in CI fails. */
+export const hasChromium = (): boolean => chromiumPath() !== null;
+
+/** Headless Chromium of this machine. */
+export function openChromium(): Promise<Browser> {
+  const executablePath = chromiumPath();
+  if (!executablePath) throw new Error('openChromium: no Chromium here; guard the test with hasChromium()');
+  return chromium.launch({ executablePath, args: ARGUMENTS });
+}
+
+/** The built page behind the server of browser mode, on a free port. */
+export const servePage = (): Promise<BrowserMode> =>
+  serve({ page: inProject('dist', 'renderer'), sampleBoats: inProject('sample-boats') }, 0);
