@@ -1,5 +1,5 @@
 import { spawnSync } from 'node:child_process';
-import { cpSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { cpSync, mkdirSync, readFileSync, symlinkSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { createPackage, listPackage } from '@electron/asar';
 import { FuseV1Options, getCurrentFuseWire } from '@electron/fuses';
@@ -48,6 +48,8 @@ beforeAll(async () => {
   ]) {
     cpSync(inProject(place), at('project', place), { recursive: true });
   }
+  // The packager walks the packages to find what must come along: nothing, as all are bundled.
+  symlinkSync(inProject('node_modules'), at('project', 'node_modules'), 'junction');
   for (const name of ['core/analyze.ts', '.env', 'tests/a.test.ts']) {
     mkdirSync(path.dirname(at('project', name)), { recursive: true });
     writeFileSync(at('project', name), '');
