@@ -1,0 +1,27 @@
+import type { Boat } from '../../boat/schema/boat';
+
+/** What people call a record: a thing with its tag, a line, a compartment, an opening, a derived panel, the hull. */
+export function nameOf(boat: Boat, id: string): string {
+  const own = (
+    records: Readonly<Record<string, { readonly name?: string | undefined; readonly tag?: string | undefined }>>,
+  ) => (Object.hasOwn(records, id) ? records[id] : undefined);
+  const thing = own(boat.parts) ?? own(boat.fixtures) ?? own(boat.lines);
+  if (thing) return thing.tag ? `${thing.name} (${thing.tag})` : (thing.name ?? id);
+  const place = own(boat.compartments) ?? own(boat.openings) ?? own(boat.panels) ?? own(boat.mountingSurfaces);
+  if (place?.name) return place.name;
+  if (id === 'hull') return 'the hull';
+  if (id.includes('|')) return panelName(boat, id);
+  return id;
+}
+
+/** A derived panel is called by its record's name if that pair has just one, else by what it parts. */
+function panelName(boat: Boat, id: string): string {
+  const [pair = id] = id.split('#');
+  const [a = '', b = ''] = pair.split('|');
+  const named = Object.values(boat.panels).filter(
+    (panel) => panel.name && panel.between.includes(a) && panel.between.includes(b),
+  );
+  if (named.length === 1 && !id.includes('#') && named[0]?.name) return named[0].name;
+  const side = (key: string) => (Object.hasOwn(boat.compartments, key) ? (boat.compartments[key]?.name ?? key) : key);
+  return `panel between ${side(a)} and ${side(b)}`;
+}

@@ -1,0 +1,42 @@
+import type { Limit, Measured, MeasureUnit } from '../../rules/finding';
+
+const MINUS = '−';
+const THIN_SPACE = ' ';
+
+/** Digits as people read them: true minus, thin spaces between thousands. */
+export function digits(value: number, decimals: number): string {
+  const fixed = Math.abs(value).toFixed(decimals);
+  const [whole = '0', part] = fixed.split('.');
+  const grouped = whole.length > 4 ? whole.replace(/\B(?=(\d{3})+$)/g, THIN_SPACE) : whole;
+  const isZero = Number(fixed) === 0;
+  return `${value < 0 && !isZero ? MINUS : ''}${grouped}${part ? `.${part}` : ''}`;
+}
+
+/** Millimetres below two metres, metres above. */
+export const lengthText = (metres: number): string =>
+  Math.abs(metres) < 2 ? `${digits(metres * 1000, 0)} mm` : `${digits(metres, 2)} m`;
+
+const UNIT_TEXT: Readonly<Record<Exclude<MeasureUnit, 'm' | 'count' | 'share'>, { unit: string; decimals: number }>> = {
+  m2: { unit: 'm²', decimals: 2 },
+  L: { unit: 'L', decimals: 1 },
+  V: { unit: 'V', decimals: 2 },
+  A: { unit: 'A', decimals: 1 },
+  kg: { unit: 'kg', decimals: 1 },
+  deg: { unit: '°', decimals: 1 },
+  K: { unit: 'K', decimals: 1 },
+};
+
+export function measureText(measure: Measured): string {
+  if (measure.unit === 'm') return lengthText(measure.value);
+  if (measure.unit === 'count') return digits(measure.value, 0);
+  if (measure.unit === 'share') return `${digits(measure.value * 100, 1)} %`;
+  const { unit, decimals } = UNIT_TEXT[measure.unit];
+  return `${digits(measure.value, decimals)} ${unit}`;
+}
+
+/** `52 mm, at least 150 mm`. */
+export const comparedText = (measured: Measured, limit: Limit): string =>
+  `${measureText(measured)}, ${limit.bound === 'atLeast' ? 'at least' : 'at most'} ${measureText(limit)}`;
+
+export const placeText = (at: readonly [number, number, number]): string =>
+  `x ${digits(at[0] * 1000, 0)}, y ${digits(at[1] * 1000, 0)}, z ${digits(at[2] * 1000, 0)} mm`;
