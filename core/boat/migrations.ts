@@ -17,7 +17,7 @@ export function migrated(
   steps: Readonly<Record<number, Migration>> = MIGRATIONS,
   target: number = SCHEMA_VERSION,
 ): Migrated {
-  const version = data['schemaVersion'];
+  const version = data.schemaVersion;
   if (typeof version !== 'number' || !Number.isInteger(version) || version < 1) return { outcome: 'unknown', version };
   if (version > target) return { outcome: 'newer', version };
   let current = data;

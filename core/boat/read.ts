@@ -37,7 +37,7 @@ export function readBoat(text: string): ReadBoat {
     return refused(problem([], 'not JSON', `a boat file is one JSON document (${why})`));
   }
   if (!isPlain(data)) return refused(problem([], data, 'a boat file is one JSON object'));
-  if (data['format'] !== FORMAT) return refused(problem(['format'], data['format'], `a boat file has "${FORMAT}"`));
+  if (data.format !== FORMAT) return refused(problem(['format'], data.format, `a boat file has "${FORMAT}"`));
   const hostile = forbiddenKey(data, []);
   if (hostile) return refused(hostile);
   const version = migrated(data);
@@ -48,7 +48,7 @@ export function readBoat(text: string): ReadBoat {
     return refused(problem(['schemaVersion'], version.version, 'a version from 1 on is needed'));
   }
   const result = checkBoat(version.data);
-  if (!result.ok || version.from === version.data['schemaVersion']) return result;
+  if (!result.ok || version.from === version.data.schemaVersion) return result;
   return { ...result, notes: [`Brought from schema version ${version.from} to the present one.`, ...result.notes] };
 }
 
@@ -127,9 +127,9 @@ function countProblems(data: unknown): readonly Problem[] {
   limit('compartments', count('compartments'), LIMITS.compartments, 'compartments');
   limit('parts', count('parts') + count('fixtures'), LIMITS.things, 'fixtures and parts together');
   limit('lines', count('lines'), LIMITS.lines, 'lines');
-  const hull = data['hull'];
-  if (isPlain(hull) && isPlain(hull['stations'])) {
-    limit('hull.stations', Object.keys(hull['stations']).length, LIMITS.stations, 'stations');
+  const hull = data.hull;
+  if (isPlain(hull) && isPlain(hull.stations)) {
+    limit('hull.stations', Object.keys(hull.stations).length, LIMITS.stations, 'stations');
   }
   for (const [key, value] of Object.entries(data)) {
     if (isPlain(value)) limit(key, Object.keys(value).length, GREATEST_RECORD, 'records');

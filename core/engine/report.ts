@@ -1,9 +1,11 @@
 import type { Vec3 } from '../base/vec';
+import type { TakeoffRow } from '../output/takeoff/row';
 import type { Finding } from '../rules/finding';
 import type { BlockReason, Prim } from '../runs/routing/types';
 import type { Attitude } from '../shape/hull/types';
 
 export { ENGINE_VERSION } from '../base/engine-version';
+export type { TakeoffRow } from '../output/takeoff/row';
 
 export interface PlaceReport {
   readonly at: Vec3;
@@ -37,23 +39,6 @@ export interface RunReport {
   readonly reason?: BlockReason;
   /** What the run reads: [length along it, height above the water] of its extremes. */
   readonly crestM?: number;
-}
-
-/** One row of the parts-and-lengths list. */
-export interface TakeoffRow {
-  readonly key: string;
-  readonly group: 'part' | 'hose' | 'tube' | 'cable' | 'end' | 'clip' | 'hole' | 'grommet' | 'label' | 'notPlaced';
-  readonly item: string;
-  readonly kind: string;
-  readonly quantity: number;
-  readonly unit: 'piece' | 'm';
-  readonly buy: number;
-  readonly leastM?: number;
-  readonly greatestM?: number;
-  readonly place: string;
-  /** Ids of what the row comes from. */
-  readonly from: readonly string[];
-  readonly note: string;
 }
 
 export interface Report {

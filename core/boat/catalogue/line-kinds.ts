@@ -134,9 +134,9 @@ const DRAFTS: Readonly<Record<string, Draft>> = {
   'hose-brine-13': softHose('Brine hose 13 mm', 13, 19),
   'hose-brine-16': softHose('Brine hose 16 mm', 16, 22),
   'hose-brine-19': softHose('Brine hose 19 mm', 19, 26),
-  'hose-flush-13': softHose('Fresh-water flush hose 13 mm', 13, 19, { potable: true, pressureBar: 10 }),
+  'hose-flush-13': softHose('Flush hose 13 mm', 13, 19, { potable: true, pressureBar: 10 }),
   'hose-service-19': softHose('Service hose 19 mm', 19, 26),
-  'hose-water-13': softHose('Drinking-water hose 13 mm', 13, 19, { potable: true, pressureBar: 10 }),
+  'hose-fresh-13': softHose('Fresh-water hose 13 mm', 13, 19, { potable: true, pressureBar: 10 }),
   'hose-drain-25': softHose('Drain hose 25 mm', 25, 33),
   'hose-drain-38': softHose('Drain hose 38 mm', 38, 47),
   'hose-fuel-8': softHose('Fuel hose 8 mm', 8, 15, { source: 'typical' }),
@@ -163,7 +163,7 @@ const DRAFTS: Readonly<Record<string, Draft>> = {
   'cable-pair-50': pair(50, 13.8, 24, 47),
   'cable-pair-70': pair(70, 16, 27, 53),
   'cable-signal-2': signal(5, 2),
-  'cable-signal-4': signal(6, 4),
+  'cable-signal': signal(6, 4),
   'cable-signal-8': signal(8, 8),
 };
 

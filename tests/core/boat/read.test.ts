@@ -30,7 +30,7 @@ describe('a boat that is read', () => {
     const boat = boatOf({ ...draft, newHoleCostM: 0.123456789 });
     expect(boat.newHoleCostM).toBe(0.123457);
     expect(boat.practice).toBe('isoSmallCraft');
-    expect(boat.arrangements['first']?.places['pump']?.yawDeg).toBe(0);
+    expect(boat.arrangements.first?.places.pump?.yawDeg).toBe(0);
   });
 
   it('survives writing and reading, small boats staying small files', () => {
@@ -58,7 +58,7 @@ describe('a boat that is read', () => {
 
   it('cannot be changed in place', () => {
     const boat = boatOf(threeLockers());
-    expect(() => Object.assign(boat.compartments['aft'] ?? {}, { name: 'x' })).toThrow(TypeError);
+    expect(() => Object.assign(boat.compartments.aft ?? {}, { name: 'x' })).toThrow(TypeError);
   });
 });
 
@@ -66,8 +66,8 @@ describe('a file that cannot be used', () => {
   it('names path, value and limit in words of people', () => {
     expect(
       messagesAfter((d: never) => {
-        (d as { compartments: Record<string, { rangeM: number[] }> }).compartments['aft'] = {
-          ...(d as { compartments: Record<string, { rangeM: number[] }> }).compartments['aft'],
+        (d as { compartments: Record<string, { rangeM: number[] }> }).compartments.aft = {
+          ...(d as { compartments: Record<string, { rangeM: number[] }> }).compartments.aft,
           rangeM: [1.2, 0.4],
         };
       }),

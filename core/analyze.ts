@@ -1,0 +1,23 @@
+import type { Boat } from './boat/schema/boat';
+import type { Report } from './engine/report';
+import { report } from './engine/report-stages';
+import { sourceOf } from './engine/source';
+import { Store } from './engine/store';
+import type { Effort } from './runs/routing/types';
+
+export interface AnalyzeOptions {
+  /** Default: the arrangement that is marked current, else the first by id. */
+  readonly arrangement?: string;
+  readonly effort?: Effort;
+}
+
+/**
+ * The front door: a boat in, its report out, from cold.
+ *
+ * What the report is made of, from the bottom up (each is a stage in core/engine):
+ * hull and attitude, layout (compartments, panels), solids of the things, the circuit, the wish of every line,
+ * the runs in one fixed order and their repair, the findings of every rule, the parts-and-lengths list.
+ */
+export function analyze(boat: Boat, { arrangement, effort }: AnalyzeOptions = {}): Report {
+  return new Store(sourceOf(boat, arrangement, effort)).read(report);
+}

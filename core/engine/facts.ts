@@ -1,0 +1,40 @@
+import { combine } from '../boat/accuracy';
+import type { Facts } from '../rules/facts';
+import { circuit, isSuction } from './circuit-stages';
+import { gradeOf } from './grade-stages';
+import { run } from './run-stages';
+import { compartmentOf, hull, layout } from './shape-stages';
+import { boxKey, solidsInBox, solidsOf } from './solid-stages';
+import * as source from './source';
+import type { Read } from './store';
+import { attitude, greatestHeelWaters, runningWaters } from './water-stages';
+
+/** What a rule may know, over reads that are recorded. */
+export const factsOver = (read: Read): Facts => ({
+  profile: () => read(source.practice),
+  arrangement: () => read(source.arrangement),
+  thingIds: () => read(source.thingIds),
+  thing: (id) => read(source.thing, id) ?? null,
+  isPart: (id) => read(source.isPart, id),
+  pose: (id) => read(source.pose, id),
+  compartmentOf: (id) => read(compartmentOf, id),
+  solidsOf: (id) => read(solidsOf, id),
+  solidsIn: (low, high) => read(solidsInBox, boxKey(low, high)),
+  compartmentName: (id) => read(source.compartmentName, id) ?? id,
+  compartmentKind: (id) => read(source.compartmentKind, id) ?? null,
+  openings: () => read(source.openings),
+  wayIn: (partId) => read(source.placeChoices, partId)?.wayIn ?? null,
+  layout: () => read(layout),
+  hull: () => read(hull),
+  attitude: () => read(attitude),
+  lineIds: () => read(source.lineIds),
+  line: (id) => read(source.line, id) ?? null,
+  lineKind: (id) => read(source.lineKind, id) ?? null,
+  run: (lineId) => (read(source.line, lineId) ? read(run, lineId) : null),
+  isSuction: (lineId) => read(isSuction, lineId),
+  circuit: () => read(circuit),
+  runStates: () => read(source.runStates),
+  runningWaters: () => read(runningWaters),
+  greatestHeelWaters: () => read(greatestHeelWaters),
+  gradeM: (...ids) => combine(...ids.map((id) => read(gradeOf, id))),
+});

@@ -1,0 +1,103 @@
+import { sameValue } from '../boat/schema-walk';
+import type { Rule, Verdict } from '../rules/define';
+import type { Cause, Finding, FindingBase } from '../rules/finding';
+import { RULES } from '../rules/registry';
+import { factsOver } from './facts';
+import { accepted, isPart, line, practice } from './source';
+import { type ComputedStage, type Read, sameItems } from './store';
+
+const BY_ID: ReadonlyMap<string, Rule> = new Map(RULES.map((rule) => [rule.id, rule]));
+
+function ruleOf(id: string): Rule {
+  const rule = BY_ID.get(id);
+  if (!rule) throw new Error(`ruleOf: expected a registered rule, got ${id}`);
+  return rule;
+}
+
+/** Subjects of a rule, sorted. A rule that fails here speaks about itself, so that the rest of the report stands. */
+const subjects: ComputedStage<readonly string[]> = {
+  id: 'subjects',
+  compute: (ruleId, read) => {
+    try {
+      return [...ruleOf(ruleId).subjects(factsOver(read))].sort();
+    } catch {
+      return [ruleId];
+    }
+  },
+  same: sameItems,
+};
+
+/** Findings of one rule on one subject, in the order of their keys. Key: `RULE|SUBJECT`. */
+const findingsOn: ComputedStage<readonly Finding[]> = {
+  id: 'findingsOn',
+  compute: (key, read) => {
+    const cut = key.indexOf('|');
+    const rule = ruleOf(key.slice(0, cut));
+    const subject = key.slice(cut + 1);
+    return verdicts(rule, subject, read)
+      .map((verdict) => findingOf(rule, subject, verdict, read))
+      .sort(byKey);
+  },
+  same: sameValue,
+};
+
+function verdicts(rule: Rule, subject: string, read: Read): readonly Verdict[] {
+  try {
+    return rule.check(subject, factsOver(read));
+  } catch (error) {
+    return [
+      {
+        outcome: 'cannotTell',
+        reason: 'ruleCrashed',
+        enterNext: '',
+        data: { message: error instanceof Error ? error.message : String(error) },
+      },
+    ];
+  }
+}
+
+function findingOf(rule: Rule, subject: string, verdict: Verdict, read: Read): Finding {
+  const { instance, related = [], at = null, data = {}, sources, ...outcome } = verdict;
+  const key = `${rule.id}|${subject}|${instance ?? ''}`;
+  const acceptance = read(accepted)[key];
+  const base: FindingBase = {
+    key,
+    rule: rule.id,
+    subject,
+    related,
+    at,
+    cause: causeOf([subject, ...related], read),
+    profile: read(practice),
+    sources: sources ?? rule.sources,
+    cannotSee: rule.cannotSee,
+    data,
+    ...(acceptance ? { accepted: { by: acceptance.by, why: acceptance.why, on: acceptance.on } } : {}),
+  };
+  return { ...base, ...outcome };
+}
+
+/** What stands aboard already is no doing of the arrangement; a part or a planned line is. */
+function causeOf(ids: readonly string[], read: Read): Cause {
+  const planned = ids.some((id) => read(isPart, id) || read(line, id)?.existing === false);
+  return planned ? 'arrangement' : 'existing';
+}
+
+const OUTCOME_ORDER: Readonly<Record<string, number>> = { fail: 0, cannotTell: 1, pass: 2, notApplicable: 3 };
+const SEVERITY_ORDER: Readonly<Record<string, number>> = { danger: 0, fault: 1, advice: 2 };
+
+const rank = (finding: Finding): number =>
+  (OUTCOME_ORDER[finding.outcome] ?? 9) * 100 +
+  (finding.cause === 'existing' ? 10 : 0) +
+  (finding.outcome === 'fail' ? (SEVERITY_ORDER[finding.severity] ?? 9) : 0);
+
+const byKey = (a: Finding, b: Finding): number => (a.key < b.key ? -1 : a.key > b.key ? 1 : 0);
+
+/** All findings: what fails first, what the arrangement causes before what was there already, then by severity and key. */
+export const findings: ComputedStage<readonly Finding[]> = {
+  id: 'findings',
+  compute: (_, read) =>
+    RULES.flatMap(({ id }) => read(subjects, id).flatMap((subject) => read(findingsOn, `${id}|${subject}`))).sort(
+      (a, b) => rank(a) - rank(b) || byKey(a, b),
+    ),
+  same: sameItems,
+};

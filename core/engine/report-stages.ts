@@ -1,0 +1,153 @@
+import { ENGINE_VERSION } from '../base/engine-version';
+import { quantised } from '../boat/quantise';
+import { sameValue } from '../boat/schema-walk';
+import type { TakeoffRow } from '../output/takeoff/row';
+import { takeoff as takeoffOf } from '../output/takeoff/takeoff';
+import { unrolledProfile } from '../runs/profile';
+import { findings } from './finding-stages';
+import type { PlaceReport, Report, RunReport } from './report';
+import { fitting } from './routing-line';
+import { run } from './run-stages';
+import { compartmentOf, layout } from './shape-stages';
+import * as source from './source';
+import type { ComputedStage, Read } from './store';
+import { attitude } from './water-stages';
+
+const place: ComputedStage<PlaceReport | null> = {
+  id: 'place',
+  compute: (thingId, read) => {
+    const pose = read(source.pose, thingId);
+    return pose && { ...pose, compartment: read(compartmentOf, thingId) };
+  },
+  same: sameValue,
+};
+
+/** Places of all things that have one, fixtures too, by id. */
+const places: ComputedStage<Readonly<Record<string, PlaceReport>>> = {
+  id: 'places',
+  compute: (_, read) =>
+    Object.fromEntries(
+      read(source.thingIds).flatMap((id) => {
+        const found = read(place, id);
+        return found ? [[id, found] as const] : [];
+      }),
+    ),
+  same: sameValue,
+};
+
+/** What the report says of one line. */
+export const runReport: ComputedStage<RunReport> = {
+  id: 'runReport',
+  compute: (lineId, read) => {
+    const outcome = read(run, lineId);
+    if (outcome.status === 'blocked') {
+      const { proved, reason, lowerBoundM } = outcome;
+      return {
+        lineId,
+        status: 'blocked',
+        proved,
+        lengthM: null,
+        lowerBoundM,
+        prims: [],
+        holes: [],
+        minClearanceM: null,
+        reason,
+      };
+    }
+    const { prims, crossings, lengthM, costM, lowerBoundM, costBoundM, minClearanceM, bends, leastRadiusM } = outcome;
+    const heights = unrolledProfile(prims, read(attitude)).map(({ heightM }) => heightM);
+    return {
+      lineId,
+      status: 'routed',
+      lengthM,
+      lowerBoundM,
+      costM,
+      costBoundM,
+      prims,
+      holes: crossings.map(({ panelId, at, diameterM, holeId }) => ({
+        panelId,
+        at,
+        diameterM,
+        existing: holeId !== null,
+      })),
+      minClearanceM,
+      bends,
+      leastRadiusM,
+      crestM: Math.max(...heights),
+    };
+  },
+  same: sameValue,
+};
+
+const takeoff: ComputedStage<readonly TakeoffRow[]> = {
+  id: 'takeoff',
+  compute: (_, read) => {
+    const { panels } = read(layout);
+    return takeoffOf({
+      parts: read(source.partIds).flatMap((id) => {
+        const part = read(source.partById, id);
+        if (!part) return [];
+        return [{ id, part, place: read(source.pose, id) ? placeName(read, id) : undefined }];
+      }),
+      lines: read(source.lineIds).flatMap((id) => {
+        const line = read(source.line, id);
+        const kind = line && read(source.lineKind, line.kind);
+        if (!line || !kind) return [];
+        const outcome = read(run, id);
+        return [
+          {
+            id,
+            line,
+            kindId: line.kind,
+            kind,
+            ends: [fitting(line, kind, 'from'), fitting(line, kind, 'to')] as const,
+            run: outcome.status === 'routed' ? outcome : null,
+            places: [line.from, line.to].map(({ thing }) => placeName(read, thing) ?? '') as [string, string],
+          },
+        ];
+      }),
+      panels,
+    });
+  },
+  same: sameValue,
+};
+
+function placeName(read: Read, thingId: string): string | null {
+  const id = read(compartmentOf, thingId);
+  return id === null ? null : (read(source.compartmentName, id) ?? id);
+}
+
+export const report: ComputedStage<Report> = {
+  id: 'report',
+  compute: (_, read) => {
+    const runs = read(source.lineIds).map((id) => read(runReport, id));
+    const all = read(findings);
+    const rows = read(takeoff);
+    const failed = (severity: string): number =>
+      all.filter((finding) => finding.outcome === 'fail' && finding.severity === severity).length;
+    const outcome = (wanted: string): number => all.filter((finding) => finding.outcome === wanted).length;
+    return {
+      engineVersion: ENGINE_VERSION,
+      boat: read(source.boatName),
+      arrangement: read(source.arrangementId),
+      attitude: read(attitude),
+      places: read(places),
+      runs,
+      findings: all,
+      takeoff: rows,
+      summary: {
+        danger: failed('danger'),
+        fault: failed('fault'),
+        advice: failed('advice'),
+        cannotTell: outcome('cannotTell'),
+        pass: outcome('pass'),
+        closeCalls: all.filter((finding) => 'closeCall' in finding && finding.closeCall !== undefined).length,
+        routed: runs.filter(({ status }) => status === 'routed').length,
+        blocked: runs.filter(({ status }) => status === 'blocked').length,
+        hoseM: quantised(runs.reduce((sum, { lengthM }) => sum + (lengthM ?? 0), 0)),
+        newHoles: runs.reduce((sum, { holes }) => sum + holes.filter(({ existing }) => !existing).length, 0),
+      },
+    };
+  },
+  same: () => false,
+};

@@ -1,0 +1,99 @@
+import type { Vec3 } from '../base/vec';
+import { sameValue } from '../boat/schema-walk';
+import type { Solid } from '../shape/space/solids';
+import { cellsTouching, solidBounds, thingSolids } from '../shape/space/things';
+import { layout } from './shape-stages';
+import { pose, thing, thingIds } from './source';
+import { type ComputedStage, sameItems } from './store';
+
+/** A hose whose centre line lies in one cell may touch what stands this far into the next one, through an open face. */
+const CELL_MARGIN_M = 0.06;
+const NO_SOLIDS: readonly Solid[] = [];
+
+/** Envelope, sweeps and service spaces of one thing in the boat; empty while it is not placed. */
+export const solidsOf: ComputedStage<readonly Solid[]> = {
+  id: 'solidsOf',
+  compute: (thingId, read) => {
+    const what = read(thing, thingId);
+    const where = read(pose, thingId);
+    return what && where ? thingSolids(thingId, what, where) : NO_SOLIDS;
+  },
+  same: sameValue,
+};
+
+const cellsOf: ComputedStage<readonly (readonly number[])[]> = {
+  id: 'cellsOf',
+  compute: (thingId, read) => {
+    const cells = read(layout);
+    return read(solidsOf, thingId).map((solid) => cellsTouching(cells, solid, CELL_MARGIN_M));
+  },
+  same: (a, b) => a.length === b.length && a.every((cells, index) => sameItems(cells, b[index] ?? [])),
+};
+
+/** Solids by cell, each list sorted by id. Changes at every move; read it through `solidsInCell`. */
+const solidsByCell: ComputedStage<ReadonlyMap<number, readonly Solid[]>> = {
+  id: 'solidsByCell',
+  compute: (_, read) => {
+    const byCell = new Map<number, Solid[]>();
+    for (const id of read(thingIds)) {
+      const solids = read(solidsOf, id);
+      read(cellsOf, id).forEach((cells, index) => {
+        const solid = solids[index];
+        if (!solid) return;
+        for (const cell of cells) {
+          const list = byCell.get(cell);
+          if (list) list.push(solid);
+          else byCell.set(cell, [solid]);
+        }
+      });
+    }
+    for (const list of byCell.values()) list.sort((a, b) => (a.id < b.id ? -1 : a.id > b.id ? 1 : 0));
+    return byCell;
+  },
+  same: () => false,
+};
+
+/** Key: index of the cell. */
+export const solidsInCell: ComputedStage<readonly Solid[]> = {
+  id: 'solidsInCell',
+  compute: (cell, read) => read(solidsByCell).get(Number(cell)) ?? NO_SOLIDS,
+  same: sameItems,
+};
+
+interface BoundedSolid {
+  readonly solid: Solid;
+  readonly low: Vec3;
+  readonly high: Vec3;
+}
+
+const boundsOf: ComputedStage<readonly BoundedSolid[]> = {
+  id: 'boundsOf',
+  compute: (thingId, read) =>
+    read(solidsOf, thingId)
+      .filter(({ layer }) => layer !== 'serviceKeepOut')
+      .map((solid) => ({ solid, ...solidBounds(solid) })),
+  same: (a, b) => a.length === b.length && a.every(({ solid }, index) => solid === b[index]?.solid),
+};
+
+const allBounds: ComputedStage<readonly BoundedSolid[]> = {
+  id: 'allBounds',
+  compute: (_, read) =>
+    read(thingIds)
+      .flatMap((id) => read(boundsOf, id))
+      .sort((a, b) => (a.solid.id < b.solid.id ? -1 : a.solid.id > b.solid.id ? 1 : 0)),
+  same: () => false,
+};
+
+export const boxKey = (low: Vec3, high: Vec3): string => [...low, ...high].join(',');
+
+/** Envelopes and sweeps whose bounds meet a box, sorted by id. Key: `boxKey`. */
+export const solidsInBox: ComputedStage<readonly Solid[]> = {
+  id: 'solidsInBox',
+  compute: (key, read) => {
+    const [lx = 0, ly = 0, lz = 0, hx = 0, hy = 0, hz = 0] = key.split(',').map(Number);
+    return read(allBounds).flatMap(({ solid, low, high }) =>
+      low[0] <= hx && high[0] >= lx && low[1] <= hy && high[1] >= ly && low[2] <= hz && high[2] >= lz ? [solid] : [],
+    );
+  },
+  same: sameItems,
+};

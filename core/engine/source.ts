@@ -1,0 +1,118 @@
+import type { Pose } from '../base/vec';
+import { lineKindOf } from '../boat/catalogue/line-kinds';
+import { currentArrangementId, poseOf } from '../boat/edits';
+import type { Arrangement, Boat, Grade, Line, LineKind, Thing } from '../boat/schema/boat';
+import { sameValue } from '../boat/schema-walk';
+import type { Effort } from '../runs/routing/types';
+import { type InputStage, identical } from './store';
+
+/** What an answer depends on: the boat, the arrangement that is judged, poses tried in place of those in the file. */
+export interface Source {
+  readonly boat: Boat;
+  readonly arrangementId: string | null;
+  readonly tried: Readonly<Record<string, Pose>>;
+  readonly effort: Effort;
+}
+
+export const sourceOf = (boat: Boat, arrangementId?: string | null, effort: Effort = 'fast'): Source => ({
+  boat,
+  arrangementId: arrangementId ?? currentArrangementId(boat),
+  tried: {},
+  effort,
+});
+
+function input<T>(id: string, select: (source: Source, key: string) => T): InputStage<Source, T> {
+  return { id, select, same: sameValue };
+}
+
+const NONE: Readonly<Record<string, never>> = {};
+const own = <T>(records: Readonly<Record<string, T>> | undefined, key: string): T | undefined =>
+  records && Object.hasOwn(records, key) ? records[key] : undefined;
+const arrangementOf = ({ boat, arrangementId }: Source): Arrangement | undefined =>
+  arrangementId === null ? undefined : own(boat.arrangements, arrangementId);
+
+/** The boat as a whole: read it only for what is small; every edit changes it. */
+export const boatName = input('boatName', ({ boat }) => boat.name);
+export const arrangementId = input('arrangementId', (source) => source.arrangementId);
+export const effort = input('effort', (source) => source.effort);
+export const practice = input('practice', ({ boat }) => boat.practice);
+export const greatestHeel = input('greatestHeel', ({ boat }) => boat.greatestHeelDeg);
+export const runStates = input('runStates', ({ boat }) => boat.runStates);
+export const accuracy = input('accuracy', ({ boat }) => ({ accuracy: boat.accuracy, gradeOf: boat.gradeOf }));
+export const hullData = input('hullData', ({ boat }) => boat.hull);
+export const reference = input('reference', ({ boat }) => boat.reference);
+export const accepted = input('accepted', ({ boat }) => boat.accepted);
+export const standingPlaces = input('standingPlaces', ({ boat }) => boat.standingPlaces);
+export const mountingSurfaces = input('mountingSurfaces', ({ boat }) => boat.mountingSurfaces);
+export const operatingStates = input('operatingStates', ({ boat }) => boat.operatingStates);
+export const openings = input('openings', ({ boat }) => boat.openings);
+export const compartmentData = input('compartmentData', ({ boat }) => boat.compartments);
+export const compartmentName = input('compartmentName', ({ boat }, id) => own(boat.compartments, id)?.name);
+export const compartmentKind = input('compartmentKind', ({ boat }, id) => own(boat.compartments, id)?.kind);
+export const panelData = input('panelData', ({ boat }) => boat.panels);
+export const newHoleCost = input('newHoleCost', ({ boat }) => boat.newHoleCostM);
+export const newHoles = input('newHoles', (source) => arrangementOf(source)?.newHoles ?? NONE);
+/** The arrangement with the poses that are tried: changes at every move, so read it only when all of it is needed. */
+export const arrangement = input<Arrangement | null>('arrangement', (source) => {
+  const found = arrangementOf(source);
+  if (!found) return null;
+  const places = { ...found.places };
+  for (const [id, pose] of Object.entries(source.tried)) {
+    if (Object.hasOwn(source.boat.parts, id)) places[id] = { ...own(places, id), ...pose, at: [...pose.at] };
+  }
+  return { ...found, places };
+});
+
+/** Ids in one order that does not depend on the order of the records. */
+const sorted = (records: object): readonly string[] => Object.keys(records).sort();
+
+export const fixtureIds = input('fixtureIds', ({ boat }) => sorted(boat.fixtures));
+export const partIds = input('partIds', ({ boat }) => sorted(boat.parts));
+export const thingIds = input('thingIds', ({ boat }) => [...sorted(boat.fixtures), ...sorted(boat.parts)].sort());
+export const lineIds = input('lineIds', ({ boat }) => sorted(boat.lines));
+
+/** What a thing is, without where it is: the pose of a fixture is read as that of a part is, by `pose`. */
+export const thing = input<Thing | undefined>('thing', ({ boat }, id) => {
+  const part = own(boat.parts, id);
+  if (part) return part;
+  const fixture = own(boat.fixtures, id);
+  if (!fixture) return undefined;
+  const { pose: _, ...rest } = fixture;
+  return rest;
+});
+export const partById = input('partById', ({ boat }, id) => own(boat.parts, id));
+export const isPart = input('isPart', ({ boat }, id) => Object.hasOwn(boat.parts, id));
+export const line = input<Line | undefined>('line', ({ boat }, id) => own(boat.lines, id));
+export const lineKind = input<LineKind | undefined>('lineKind', ({ boat }, id) => lineKindOf(boat.lineKinds, id));
+
+/** Pose of a thing, the one that is tried before the one in the file; null when it is not placed. */
+export const pose = input<Pose | null>('pose', (source, id) => {
+  const found = own(source.tried, id) ?? poseOf(source.boat, source.arrangementId, id);
+  return found && { at: found.at, yawDeg: found.yawDeg, pitchDeg: found.pitchDeg, rollDeg: found.rollDeg };
+});
+/** What else the place of a part says: the way in, what it is screwed to. */
+export const placeChoices = input('placeChoices', (source, id) => {
+  const place = own(arrangementOf(source)?.places, id);
+  return place && { wayIn: place.wayIn, mountedOn: place.mountedOn, grade: place.grade };
+});
+export const clipPoints = input(
+  'clipPoints',
+  (source, lineId) => own(arrangementOf(source)?.clipPoints, lineId) ?? NONE,
+);
+export const forbidden = input('forbidden', (source, lineId) => own(arrangementOf(source)?.forbidden, lineId) ?? []);
+
+/** For the assembly of the report alone: identity of the source, so that nothing is compared deeply. */
+export const wholeBoat: InputStage<Source, Boat> = { id: 'wholeBoat', select: ({ boat }) => boat, same: identical };
+
+/** Path and grade of a record that was measured; a part counts with its envelope, its place is chosen. */
+export const grades = input<{ readonly path: string; readonly grade: Grade } | undefined>('grades', ({ boat }, id) => {
+  const fixture = own(boat.fixtures, id);
+  if (fixture) return { path: `fixtures.${id}`, grade: fixture.pose.grade ?? fixture.grade ?? 'taped' };
+  const part = own(boat.parts, id);
+  if (part) return { path: `parts.${id}`, grade: part.grade ?? 'measured' };
+  const compartment = own(boat.compartments, id);
+  if (compartment) return { path: `compartments.${id}`, grade: compartment.grade };
+  const opening = own(boat.openings, id);
+  if (opening) return { path: `openings.${id}`, grade: opening.grade };
+  return id === 'hull' && boat.hull ? { path: 'hull', grade: boat.hull.grade } : undefined;
+});

@@ -1,0 +1,76 @@
+import { sameValue } from '../boat/schema-walk';
+import type { HeeledWater } from '../rules/facts';
+import { heeled, referenceAttitude } from '../shape/hull/attitude';
+import type { Attitude } from '../shape/hull/types';
+import { hull } from './shape-stages';
+import { accuracy, greatestHeel, reference, runStates } from './source';
+import type { ComputedStage, Read } from './store';
+
+/** How the boat floats, from measured freeboards or level marks. */
+export const attitude: ComputedStage<Attitude> = {
+  id: 'attitude',
+  compute: (_, read) => {
+    const grades = read(accuracy);
+    return referenceAttitude({
+      reference: read(reference),
+      accuracy: grades.accuracy,
+      ...(grades.gradeOf ? { gradeOf: grades.gradeOf } : {}),
+    });
+  },
+  same: sameValue,
+};
+
+/** Key: `TACK|HEEL`. The heel costs a floating position, so it is worked out once for all who ask. */
+const water: ComputedStage<HeeledWater['water']> = {
+  id: 'water',
+  compute: (key, read) => {
+    const [tack, heelDeg] = key.split('|');
+    const { up, levelM } = read(attitude);
+    if (tack === 'upright') return { up, levelM };
+    return heeled({ up, levelM }, Number(heelDeg), tack === 'port' ? 'port' : 'starboard', read(hull));
+  },
+  same: sameValue,
+};
+
+const heeledWater = (
+  read: Read,
+  id: string,
+  name: string,
+  heelDeg: number,
+  tack: HeeledWater['tack'],
+): HeeledWater => ({
+  id: tack === 'upright' ? id : `${id}/${tack}`,
+  name,
+  heelDeg: tack === 'upright' ? 0 : heelDeg,
+  tack,
+  water: read(water, tack === 'upright' ? 'upright' : `${tack}|${heelDeg}`),
+});
+
+const UPRIGHT = ['upright'] as const;
+
+/** Waters of the states in which the set is run; without any: at anchor, upright. */
+export const runningWaters: ComputedStage<readonly HeeledWater[]> = {
+  id: 'runningWaters',
+  compute: (_, read) => {
+    const states = Object.entries(read(runStates)).sort(([a], [b]) => (a < b ? -1 : 1));
+    if (states.length === 0) return [heeledWater(read, 'atAnchor', 'At anchor', 0, 'upright')];
+    return states.flatMap(([id, state]) => {
+      const sides =
+        state.heelDeg === 0 ? UPRIGHT : state.tacks === 'both' ? (['port', 'starboard'] as const) : [state.tacks];
+      const tacks = state.heelDeg === 0 ? sides : [...UPRIGHT, ...sides];
+      return tacks.map((tack) => heeledWater(read, id, state.name, state.heelDeg, tack));
+    });
+  },
+  same: sameValue,
+};
+
+/** Waters for which through-hulls and joints are judged: upright and at the greatest heel on both tacks. */
+export const greatestHeelWaters: ComputedStage<readonly HeeledWater[]> = {
+  id: 'greatestHeelWaters',
+  compute: (_, read) => {
+    const heelDeg = read(greatestHeel);
+    const tacks = heelDeg === 0 ? UPRIGHT : (['upright', 'port', 'starboard'] as const);
+    return tacks.map((tack) => heeledWater(read, 'greatestHeel', 'Greatest heel', heelDeg, tack));
+  },
+  same: sameValue,
+};

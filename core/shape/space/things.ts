@@ -1,0 +1,158 @@
+import {
+  along,
+  cosSin,
+  cross,
+  directionInBoat,
+  dot,
+  type Pose,
+  pointInBoat,
+  type Rotation,
+  rotate,
+  rotationOf,
+  scale,
+  squareTo,
+  unit,
+  type Vec3,
+} from '../../base/vec';
+import type { KeepOut, Service, Thing } from '../../boat/schema/boat';
+import type { Layout } from '../layout/types';
+import type { BoxSolid, CylinderSolid, Layer, Solid } from './solids';
+
+/** A sector is covered by turned boxes of at most this angle each: they reach beyond it by half a width beside the hub. */
+const SECTOR_STEP_DEG = 10;
+const AXES: Readonly<Record<'x' | 'y' | 'z', Vec3>> = { x: [1, 0, 0], y: [0, 1, 0], z: [0, 0, 1] };
+
+/**
+ * What a thing at a pose fills (furnishing), what it moves through (sweep) and what its service asks to be clear
+ * (serviceKeepOut). Ids: the thing, `THING/sweep/KEY`, `THING/service/KEY`; sorted by id.
+ */
+export function thingSolids(id: string, thing: Thing, pose: Pose): readonly Solid[] {
+  const solids: Solid[] = [];
+  const turn = rotationOf(pose);
+  const put = (suffix: string, layer: Layer, label: string): SolidStart => ({
+    id: suffix === '' ? id : `${id}/${suffix}`,
+    owner: id,
+    label,
+    layer,
+  });
+  if (!('soft' in thing && thing.soft === true)) {
+    const start = put('', 'furnishing', thing.name);
+    const { shape } = thing;
+    solids.push(
+      shape.type === 'box'
+        ? boxAt(start, pose.at, scale(shape.sizeM, 0.5), turn)
+        : cylinderAt(start, pose.at, rotate(turn, AXES[shape.axis]), shape.lengthM, shape.diameterM / 2),
+    );
+  }
+  for (const [key, sweep] of Object.entries(thing.sweeps)) {
+    solids.push(...sweepSolids(put(`sweep/${key}`, 'sweep', `${thing.name}: ${sweep.why ?? key}`), sweep, pose));
+  }
+  for (const [key, service] of Object.entries(thing.services)) {
+    const label = `${thing.name}: ${service.name ?? service.task}`;
+    solids.push(serviceSolid(put(`service/${key}`, 'serviceKeepOut', label), service, pose));
+  }
+  return solids.sort((a, b) => (a.id < b.id ? -1 : a.id > b.id ? 1 : 0));
+}
+
+type SolidStart = Pick<BoxSolid, 'id' | 'owner' | 'label' | 'layer'>;
+
+const boxAt = (start: SolidStart, centre: Vec3, half: Vec3, axes: Rotation): BoxSolid => ({
+  type: 'box',
+  ...start,
+  centre,
+  half,
+  axes,
+});
+
+const cylinderAt = (start: SolidStart, centre: Vec3, axis: Vec3, lengthM: number, radius: number): CylinderSolid => ({
+  type: 'cylinder',
+  ...start,
+  from: along(centre, axis, -lengthM / 2),
+  to: along(centre, axis, lengthM / 2),
+  radius,
+});
+
+function sweepSolids(start: SolidStart, sweep: KeepOut, pose: Pose): Solid[] {
+  const turn = rotationOf(pose);
+  const centre = pointInBoat(pose, sweep.at);
+  if (sweep.type === 'box') return [boxAt(start, centre, scale(sweep.sizeM, 0.5), turn)];
+  const axis = rotate(turn, AXES[sweep.axis]);
+  if (sweep.type === 'cylinder') return [cylinderAt(start, centre, axis, sweep.lengthM, sweep.diameterM / 2)];
+  const span = sweep.toDeg - sweep.fromDeg;
+  if (span >= 360) return [cylinderAt(start, centre, axis, sweep.thicknessM, sweep.radiusM)];
+  // Angles run right-handed about the axis from the axis that follows it in the cycle x, y, z... : x about z, y about x, z about y.
+  const zero = rotate(turn, AXES[sweep.axis === 'z' ? 'x' : sweep.axis === 'x' ? 'y' : 'z']);
+  const quarter = cross(axis, zero);
+  const count = Math.max(1, Math.ceil(span / SECTOR_STEP_DEG));
+  const half = span / count / 2;
+  const [, sine] = cosSin(half);
+  return Array.from({ length: count }, (_, index) => {
+    const [cos, sin] = cosSin(sweep.fromDeg + half * (2 * index + 1));
+    const outward: Vec3 = along(scale(zero, cos), quarter, sin);
+    return boxAt(
+      { ...start, id: `${start.id}/${String(index).padStart(2, '0')}` },
+      along(centre, outward, sweep.radiusM / 2),
+      [sweep.radiusM / 2, sweep.radiusM * sine, sweep.thicknessM / 2],
+      [outward, cross(axis, outward), axis],
+    );
+  });
+}
+
+/** The space that a service task asks for: the face at `at`, pushed out along the direction. */
+export function serviceSolid(start: SolidStart, service: Service, pose: Pose): Solid {
+  const direction = unit(directionInBoat(pose, service.direction));
+  const centre = along(pointInBoat(pose, service.at), direction, service.clearM / 2);
+  if (service.round) return cylinderAt(start, centre, direction, service.clearM, service.acrossM[0] / 2);
+  const { width, height } = serviceAcross(service, pose);
+  const half: Vec3 = [service.clearM / 2, service.acrossM[0] / 2, service.acrossM[1] / 2];
+  return boxAt(start, centre, half, [direction, width, height]);
+}
+
+/** Directions of width and height of a service space, in the boat: chosen in the frame of the thing, so that they turn with it. */
+export function serviceAcross(service: Service, pose: Pose): { readonly width: Vec3; readonly height: Vec3 } {
+  const local = unit(service.direction);
+  const wish = service.across ?? squareTo(local);
+  const width = unit(along(wish, local, -dot(wish, local)));
+  return { width: directionInBoat(pose, width), height: directionInBoat(pose, cross(local, width)) };
+}
+
+/** Least value of dot(normal, p) over a solid; the normal is a unit vector. */
+export function leastAlong(solid: Solid, normal: Vec3): number {
+  if (solid.type === 'box') {
+    return solid.half.reduce(
+      (sum, half, axis) => sum - half * Math.abs(dot(solid.axes[axis as 0 | 1 | 2], normal)),
+      dot(solid.centre, normal),
+    );
+  }
+  const ends = Math.min(dot(solid.from, normal), dot(solid.to, normal));
+  if (solid.type === 'capsule') return ends - solid.radius;
+  const cosine = dot(unit(along(solid.to, solid.from, -1)), normal);
+  return ends - solid.radius * Math.sqrt(Math.max(0, 1 - cosine * cosine));
+}
+
+/** Bounds of a solid along the axes of the boat. */
+export function solidBounds(solid: Solid): { readonly low: Vec3; readonly high: Vec3 } {
+  const least = (normal: Vec3): number => leastAlong(solid, normal);
+  return {
+    low: [least([1, 0, 0]), least([0, 1, 0]), least([0, 0, 1])],
+    high: [-least([-1, 0, 0]), -least([0, -1, 0]), -least([0, 0, -1])],
+  };
+}
+
+/**
+ * Cells that come within `marginM` of a solid, in order. By separating planes of the cells and the boat's axes alone: now
+ * and then a cell too many, never one too few.
+ */
+export function cellsTouching(layout: Layout, solid: Solid, marginM: number): readonly number[] {
+  const { low, high } = solidBounds(solid);
+  const found: number[] = [];
+  for (const cell of layout.cells) {
+    const apart = [0, 1, 2].some((axis) => {
+      const i = axis as 0 | 1 | 2;
+      return low[i] > cell.high[i] + marginM || high[i] < cell.low[i] - marginM;
+    });
+    if (apart || cell.planes.some(({ normal, offset }) => leastAlong(solid, normal) > offset + marginM)) continue;
+    found.push(cell.index);
+  }
+  return found;
+}
