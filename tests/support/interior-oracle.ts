@@ -119,6 +119,8 @@ const GAP_FROM = -0.0041;
 const GAP_TO = 0.0601;
 /** Narrower meetings of two faces are no panels. */
 const NARROWEST = 0.02;
+/** A record farther from every panel of its pair binds to none. */
+const BIND_WITHIN = 0.3;
 const DEFAULT_THICKNESS = 0.012;
 const DEFAULT_EDGE = 0.015;
 
@@ -173,7 +175,11 @@ export function panelsFrom(
       carriedM: Object.values(hole.carries).map((c) => c.diameterM),
     }));
     for (const [id, hole] of Object.entries(extraHoles))
-      if (samePair(hole.between, one.between) && nearestOf(found, hole.between, hole.at) === k)
+      if (
+        samePair(hole.between, one.between) &&
+        nearestOf(found, hole.between, hole.at) === k &&
+        size(minus(footOn(one, hole.at), hole.at)) <= BIND_WITHIN
+      )
         holes.push({ id, at: footOn(one, hole.at), diameterM: hole.diameterM, carriedM: [] });
     return {
       between: one.between,
@@ -239,6 +245,7 @@ function bind(boat: Boat, found: readonly Found[]): Map<number, Boat['panels'][s
     const panel = found[k];
     if (!panel) continue;
     const distance = size(minus(footOn(panel, data.near), data.near));
+    if (distance > BIND_WITHIN) continue;
     const other = bound.get(k);
     if (!other || distance < other.distance) bound.set(k, { data, distance });
   }

@@ -1,7 +1,7 @@
 import type { RunReport } from '@core/engine/report';
 import { above, angleBetween, distanceToBoundary, gap, inRegion, onto, type P3, times } from './geometry-oracle';
 import { type HullMesh, skinDistanceInPlane } from './hull-oracle';
-import type { OraclePanel, OraclePrism } from './interior-oracle';
+import type { OracleHole, OraclePanel, OraclePrism } from './interior-oracle';
 import { DUST, fault, type Interior, type OracleRun, STEP, type Violation } from './run-oracle';
 import type { Trace } from './trace-oracle';
 
@@ -93,10 +93,12 @@ export function passageFaults(
     }
     near.used = true;
     const { hole } = near;
+    const old = hole.existing ? oldHoleAt(panel, at) : null;
+    const real = old ?? hole;
     pierced.push({
       panel: way.panel,
-      at: hole.at,
-      diameterM: hole.diameterM,
+      at: real.at,
+      diameterM: real.diameterM,
       existing: hole.existing,
       panelId: hole.panelId,
     });
@@ -139,27 +141,30 @@ function holeFaults(
   const say = (kind: Violation['kind'], amount: number, detail: string): void => {
     faults.push(fault(run, kind, hole.at, amount, `${hole.panelId}: ${detail}`));
   };
-  const off = gap(hole.at, at);
-  if (off > HOLE_PLACE) say('holePlace', off, 'the run passes elsewhere');
+  const needed = neededHole(run);
   const lift = Math.abs(above(panel.frame, hole.at));
   if (lift > HOLE_PLACE) say('holePlace', lift, 'not in the middle plane of the panel');
-  const needed = neededHole(run);
   if (hole.diameterM < needed - 1e-6) say('holeSize', needed - hole.diameterM, `needs ${needed}`);
   const tilt = Math.min(angleBetween(tangent, panel.frame.n), angleBetween(times(tangent, -1), panel.frame.n));
   if (tilt > SQUARE_RAD) say('holeSquare', tilt, 'the run is not square to the panel');
+  const off = gap(hole.at, at);
   if (hole.existing) {
-    const real = panel.holes.find((one) => gap(one.at, hole.at) <= HOLE_PLACE);
-    if (!real) say('notExisting', 0, 'no such hole in the boat');
-    else {
-      if (hole.diameterM > real.diameterM + 1e-6)
-        say('notExisting', hole.diameterM - real.diameterM, 'the hole is smaller');
-      if (needed > real.diameterM + 1e-6) say('holeSize', needed - real.diameterM, `needs ${needed}`);
-      const area = real.carriedM.reduce((sum, d) => sum + d * d, 0) + needed * needed;
-      if (area > real.diameterM ** 2 + 1e-9)
-        say('holeFull', area - real.diameterM ** 2, 'no room beside what it carries');
-    }
+    const real = oldHoleAt(panel, at);
+    if (!real || (off > HOLE_PLACE && gap(real.at, hole.at) > HOLE_PLACE))
+      say('notExisting', off, 'no such hole in the boat');
+    if (!real) return faults;
+    const play = (real.diameterM - needed) / 2;
+    if (gap(real.at, at) > Math.max(0, play) + DUST)
+      say('holePlace', gap(real.at, at) - play, 'the run does not fit through');
+    if (hole.diameterM > real.diameterM + 1e-6)
+      say('notExisting', hole.diameterM - real.diameterM, 'the hole is smaller');
+    if (needed > real.diameterM + 1e-6) say('holeSize', needed - real.diameterM, `needs ${needed}`);
+    const area = real.carriedM.reduce((sum, d) => sum + d * d, 0) + needed * needed;
+    if (area > real.diameterM ** 2 + 1e-9)
+      say('holeFull', area - real.diameterM ** 2, 'no room beside what it carries');
     return faults;
   }
+  if (off > HOLE_PLACE) say('holePlace', off, 'the run passes elsewhere');
   if (panel.rule === 'noDrill') say('noDrill', 0, 'must not be drilled');
   const room = Math.max(
     ...panel.regions.map((region) => {
@@ -175,6 +180,10 @@ function holeFaults(
   }
   return faults;
 }
+
+/** The hole of the boat that the run goes through. */
+const oldHoleAt = (panel: OraclePanel, at: P3): OracleHole | null =>
+  panel.holes.find((one) => gap(one.at, at) < one.diameterM / 2 + HOLE_PLACE) ?? null;
 
 /** The hose passes every hole; of two crimped ends at least the smaller must, whichever side it is drawn in from. */
 function neededHole(run: OracleRun): number {
