@@ -1,12 +1,6 @@
-/** Values are kept to one micrometre (a millionth of whatever unit), so that memory equals file. */
-const STEPS_PER_UNIT = 1e6;
-/** Beyond this a millionth is below the spacing of doubles. */
-const GREATEST = 1e9;
+import { quantised } from '../base/quantity';
 
-export function quantised(value: number): number {
-  if (!(Math.abs(value) < GREATEST)) return value;
-  return Math.round(value * STEPS_PER_UNIT) / STEPS_PER_UNIT + 0;
-}
+export { quantised };
 
 /** A copy of plain data with every number quantised; keeps the identity of what does not change. */
 export function quantisedTree<T>(value: T): T;
