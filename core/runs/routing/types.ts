@@ -70,6 +70,10 @@ export interface Crossing {
   readonly diameterM: number;
   /** Id of the existing hole that it uses, or null: to be drilled. Open panels give no crossing. */
   readonly holeId: string | null;
+  /** Unit, the way the run passes. */
+  readonly along?: Vec3;
+  /** Half the thickness of the panel. */
+  readonly alongM?: number;
 }
 
 export interface Routed {

@@ -1,0 +1,287 @@
+import { along, dot, scale, type Vec3 } from '../../../base/vec';
+import type { Layout } from '../../../shape/layout/types';
+import { CostHeap } from '../heap';
+import type { RoutingLine, RoutingView } from '../types';
+import { eventOf, gapsOf, intoCell, leastBetween, outOfCell, type Way, waysFor } from './crossings';
+import { domainOf, halves } from './domain';
+import { type BoundEvent, type Chain, type Dual, dualValue, leastLeg, optimiseDual } from './dual';
+
+/**
+ * Certified lower bounds of a run's length and of its length plus hole costs. They look at the layout alone: panels, holes,
+ * radius and the directions of ports and holes. What else is in the way only makes a run longer.
+ *
+ * Clip points, clearances and whatever a hole already carries are left out, which is sound.
+ */
+export interface Bound {
+  readonly lengthM: number;
+  /** Of length plus the cost of drilled holes. */
+  readonly costM: number;
+  /** False with proof: no chain of panels and holes joins the two ends at this diameter. */
+  readonly reachable: boolean;
+}
+export interface BendBound extends Bound {
+  /** True when the search ended by itself; more steps would not raise the bound. */
+  readonly closed: boolean;
+  readonly steps: number;
+}
+
+/** Steps of the bend-aware bound: each is one optimised chain, a fraction of a millisecond. */
+export const BOUND_STEPS = { fast: 60, deep: 1500 } as const;
+
+/** Radii are taken a little smaller, results lowered by a hair: rounding never lifts a bound above a run. */
+const RADIUS_SHARE = 0.9999;
+const DUST = 1e-7;
+/** A chain whose places leave less undecided than this share is not split further. */
+const SPLIT_SHARE = 0.002;
+const MOST_SPLITS = 10;
+const ROUNDS = { root: 24, child: 10 } as const;
+/** Compartments that share more space than a panel's tolerance let a run change over anywhere. */
+const SHARED_DEPTH = 0.0045;
+
+interface Question {
+  readonly radius: number;
+  readonly start: BoundEvent;
+  readonly goal: BoundEvent;
+  readonly leads: number;
+  readonly ways: readonly Way[];
+  /** Nodes that leave a cell. */
+  readonly leaving: ReadonlyMap<number, readonly number[]>;
+  readonly startCells: readonly number[];
+  readonly goalCells: ReadonlySet<number>;
+  readonly gap: (a: number, b: number) => number;
+  /** Null where the ends are in no cell or compartments share space: then only the ends count. */
+  readonly roomy: boolean;
+}
+
+/** Cheap: portal to portal distances, and the two ends with their directions as if nothing were between. */
+export function plainBound(line: RoutingLine, view: Pick<RoutingView, 'layout'>): Bound {
+  const question = ask(line, view.layout);
+  const direct = question.leads + straightAcross(question).value;
+  if (question.roomy) return bounds(direct, direct, true);
+  const length = fieldToGoal(question, false);
+  const cost = fieldToGoal(question, true);
+  const reachable = Number.isFinite(length.fromStart);
+  return reachable
+    ? bounds(
+        Math.max(direct, question.leads + length.fromStart),
+        Math.max(direct, question.leads + cost.fromStart),
+        true,
+      )
+    : bounds(direct, direct, false);
+}
+
+/**
+ * Bend-aware: branch and bound over sequences of panels and holes, best first. Every value on the heap is a bound for all
+ * runs behind it, so the least of them is one for all runs, whenever the search stops; it never falls as steps rise.
+ */
+export function lengthBound(line: RoutingLine, view: Pick<RoutingView, 'layout'>, steps: number): BendBound {
+  const question = ask(line, view.layout);
+  const direct = question.leads + straightAcross(question).value;
+  if (question.roomy) return { ...bounds(direct, direct, true), closed: true, steps: 0 };
+  const length = search(question, false, steps, direct);
+  if (!length) return { ...bounds(direct, direct, false), closed: true, steps: 0 };
+  const hasCosts = question.ways.some((way) => way.costM > 0);
+  const cost = hasCosts ? search(question, true, steps, length.value) : length;
+  return {
+    ...bounds(length.value, Math.max(cost?.value ?? length.value, length.value), true),
+    closed: length.closed && (cost?.closed ?? true),
+    steps: length.steps + (hasCosts ? (cost?.steps ?? 0) : 0),
+  };
+}
+
+const lowered = (value: number): number => Math.max(0, value * (1 - 1e-9) - DUST);
+const bounds = (lengthM: number, costM: number, reachable: boolean): Bound => ({
+  lengthM: lowered(lengthM),
+  costM: lowered(costM),
+  reachable,
+});
+
+function ask(line: RoutingLine, layout: Layout): Question {
+  const { from, to } = line;
+  const tipA = along(from.at, from.direction, from.rigidM);
+  const tipB = along(to.at, to.direction, to.rigidM);
+  const ways = waysFor(line, layout);
+  const leaving = new Map<number, number[]>();
+  for (let node = 0; node < 2 * ways.length; node++) {
+    const cell = outOfCell(ways, node);
+    leaving.set(cell, [...(leaving.get(cell) ?? []), node]);
+  }
+  const startCells = cellsAt(layout, tipA);
+  const goalCells = cellsAt(layout, tipB);
+  return {
+    radius: RADIUS_SHARE * line.bendRadiusM,
+    start: { domain: domainOf([tipA], from.direction), tangent: from.direction, stub: 0 },
+    goal: { domain: domainOf([tipB], to.direction), tangent: scale(to.direction, -1), stub: 0 },
+    leads: from.rigidM + to.rigidM,
+    ways,
+    leaving,
+    startCells,
+    goalCells: new Set(goalCells),
+    gap: gapsOf(layout),
+    roomy:
+      startCells.length === 0 || goalCells.length === 0 || layout.overlaps.some((one) => one.depthM > SHARED_DEPTH),
+  };
+}
+
+/** Every cell that holds the point; one on a face belongs to both sides. */
+function cellsAt(layout: Layout, p: Vec3): number[] {
+  return layout.cells
+    .filter((cell) => cell.planes.every(({ normal, offset }) => dot(normal, p) <= offset + 1e-6))
+    .map((cell) => cell.index);
+}
+
+/** The two ends with their directions, nothing between. */
+function straightAcross({ start, goal, radius }: Question): Dual {
+  const chain: Chain = { events: [start, goal], leastLegs: [leastLeg(start, goal, radius)] };
+  const dual = optimiseDual(chain, radius, ROUNDS.root, []);
+  return { ...dual, value: Math.max(dual.value, chain.leastLegs[0] as number) };
+}
+
+/** Least length (and cost) from just after each crossing to the goal, portal by portal, and from the start. */
+function fieldToGoal(
+  question: Question,
+  withCosts: boolean,
+): { readonly after: Float64Array; readonly fromStart: number } {
+  const { ways, goalCells, goal, start, radius, gap } = question;
+  const after = new Float64Array(2 * ways.length).fill(Number.POSITIVE_INFINITY);
+  const done = new Uint8Array(2 * ways.length);
+  const arriving = new Map<number, number[]>();
+  for (let node = 0; node < 2 * ways.length; node++) {
+    const cell = intoCell(ways, node);
+    arriving.set(cell, [...(arriving.get(cell) ?? []), node]);
+  }
+  const heap = new CostHeap();
+  for (let node = 0; node < 2 * ways.length; node++)
+    if (goalCells.has(intoCell(ways, node))) {
+      after[node] = leastLeg(eventOf(ways, node), goal, radius);
+      heap.push(after[node] as number, node);
+    }
+  while (heap.size > 0) {
+    const node = heap.pop();
+    if (done[node]) continue;
+    done[node] = 1;
+    const way = ways[node >> 1] as Way;
+    const through = (after[node] as number) + 2 * way.events[0].stub + (withCosts ? way.costM : 0);
+    for (const before of arriving.get(outOfCell(ways, node)) ?? []) {
+      if (done[before] || (ways[before >> 1] as Way).portal === way.portal) continue;
+      const value = through + leastBetween(ways, before, node, radius, gap);
+      if (value < (after[before] as number)) {
+        after[before] = value;
+        heap.push(value, before);
+      }
+    }
+  }
+  let fromStart = question.startCells.some((cell) => goalCells.has(cell))
+    ? leastLeg(start, goal, radius)
+    : Number.POSITIVE_INFINITY;
+  for (const cell of question.startCells)
+    for (const node of question.leaving.get(cell) ?? []) {
+      if (!Number.isFinite(after[node] as number)) continue;
+      const way = ways[node >> 1] as Way;
+      const value =
+        leastLeg(start, eventOf(ways, node), radius) +
+        2 * way.events[0].stub +
+        (withCosts ? way.costM : 0) +
+        (after[node] as number);
+      fromStart = Math.min(fromStart, value);
+    }
+  return { after, fromStart };
+}
+
+/** A sequence of crossings under way: all runs that begin with it cost at least `value`. */
+interface Branch {
+  readonly events: readonly BoundEvent[];
+  readonly places: readonly Vec3[];
+  readonly cells: readonly number[];
+  readonly costs: number;
+  readonly value: number;
+  /** Complete: it ends in a cell of the goal. */
+  readonly complete: boolean;
+  readonly loose: Dual['loose'];
+  readonly splits: number;
+}
+
+function search(
+  question: Question,
+  withCosts: boolean,
+  steps: number,
+  atLeast: number,
+): { value: number; closed: boolean; steps: number } | null {
+  const { start, goal, leads, radius, ways, goalCells } = question;
+  const { after, fromStart } = fieldToGoal(question, withCosts);
+  if (!Number.isFinite(fromStart)) return null;
+  const floor = Math.max(atLeast, leads + fromStart);
+  const branches: Branch[] = [];
+  const heap = new CostHeap();
+  let used = 0;
+  const put = (branch: Branch): void => {
+    heap.push(branch.value, branches.length);
+    branches.push(branch);
+  };
+  const judged = (
+    events: readonly BoundEvent[],
+    places: readonly Vec3[],
+    rounds: number,
+  ): { chain: Chain; dual: Dual } => {
+    used += 1;
+    const all = [...events, goal];
+    const leastLegs = all.slice(1).map((event, j) => leastLeg(all[j] as BoundEvent, event, radius));
+    const chain = { events: all, leastLegs };
+    return { chain, dual: optimiseDual(chain, radius, rounds, places) };
+  };
+
+  for (const cell of question.startCells) {
+    const { dual } = judged([start], [], ROUNDS.root);
+    const complete = goalCells.has(cell);
+    const value = Math.max(complete ? atLeast : floor, leads + dual.value);
+    put({ events: [start], places: [], cells: [cell], costs: 0, value, complete, loose: dual.loose, splits: 0 });
+  }
+
+  let last = floor;
+  while (heap.size > 0) {
+    const index = heap.pop();
+    const branch = branches[index] as Branch;
+    last = Math.max(last, branch.value);
+    if (used >= steps) return { value: last, closed: false, steps: used };
+    if (branch.complete) {
+      const { event, gap } = branch.loose;
+      if (event < 1 || gap < SPLIT_SHARE * branch.value || branch.splits >= MOST_SPLITS)
+        return { value: last, closed: true, steps: used };
+      const whole = branch.events[event] as BoundEvent;
+      for (const domain of halves(whole.domain)) {
+        const events = branch.events.map((one, k) => (k === event ? { ...one, domain } : one));
+        const { dual } = judged(events, branch.places, ROUNDS.child);
+        const value = Math.max(branch.value, leads + branch.costs + dual.value);
+        put({ ...branch, events, places: dual.places, value, loose: dual.loose, splits: branch.splits + 1 });
+      }
+      continue;
+    }
+    for (const node of question.leaving.get(branch.cells[branch.cells.length - 1] as number) ?? []) {
+      const next = intoCell(ways, node);
+      if (branch.cells.includes(next) || !Number.isFinite(after[node] as number)) continue;
+      const events = [...branch.events, eventOf(ways, node)];
+      const costs = branch.costs + (withCosts ? (ways[node >> 1] as Way).costM : 0);
+      const { chain, dual } = judged(events, branch.places.slice(0, -1), ROUNDS.child);
+      const complete = goalCells.has(next);
+      // What lies behind the last crossing: at least the field from there on.
+      const prefix = complete
+        ? 0
+        : dualValue(chain, dual.directions, radius, events.length - 1) +
+          (events[events.length - 1] as BoundEvent).stub +
+          (after[node] as number);
+      const value = Math.max(branch.value, leads + costs + Math.max(dual.value, prefix));
+      put({
+        events,
+        places: dual.places,
+        cells: [...branch.cells, next],
+        costs,
+        value,
+        complete,
+        loose: dual.loose,
+        splits: 0,
+      });
+    }
+  }
+  // Every branch ended without reaching the goal: what the field allowed was a walk through one cell twice.
+  return { value: floor, closed: false, steps: used };
+}

@@ -1,0 +1,134 @@
+import { cross, distance, dot, norm, subtract, type Vec3 } from '../../../base/vec';
+import type { Layout, Panel, Portal } from '../../../shape/layout/types';
+import type { RoutingLine } from '../types';
+import { cutDomain, type Domain, domainDistance, domainOf, squareAbout } from './domain';
+import { type BoundEvent, leastLeg } from './dual';
+
+/** One way of getting from one cell into the next: an open portal, an existing hole, or a hole to be drilled. */
+export interface Way {
+  readonly portal: number;
+  readonly cells: readonly [number, number];
+  /** Events of the two senses: from cells[0] into cells[1], and back. */
+  readonly events: readonly [BoundEvent, BoundEvent];
+  readonly costM: number;
+  /** Whether its domain is the whole polygon of its portal, so that distances can be looked up. */
+  readonly whole: boolean;
+}
+
+/** A way and its sense: 2 k into cells[1], 2 k + 1 into cells[0]. */
+export const intoCell = (ways: readonly Way[], node: number): number =>
+  (ways[node >> 1] as Way).cells[node & 1 ? 0 : 1];
+export const outOfCell = (ways: readonly Way[], node: number): number =>
+  (ways[node >> 1] as Way).cells[node & 1 ? 1 : 0];
+export const eventOf = (ways: readonly Way[], node: number): BoundEvent =>
+  (ways[node >> 1] as Way).events[node & 1 ? 1 : 0];
+
+/** A hole may be off its panel's plane or piece by this much. */
+const BESIDE = 0.001;
+
+/** All ways that this line may use. Holes carry other things, edges and hulls are near: leaving that out only adds ways. */
+export function waysFor(line: RoutingLine, layout: Layout): Way[] {
+  const ways: Way[] = [];
+  const forbidden = new Set(line.forbiddenCompartments);
+  const shut = (cell: number): boolean => forbidden.has(layout.cells[cell]?.compartment ?? '');
+  for (const portal of layout.portals) {
+    if (shut(portal.cells[0]) || shut(portal.cells[1])) continue;
+    const panel = portal.kind === 'panel' ? layout.panels[portal.panelId] : undefined;
+    const whole = domainOf(portal.polygon, portal.normal);
+    if (!panel || panel.rule === 'open') {
+      const event: BoundEvent = { domain: whole, tangent: null, stub: 0 };
+      ways.push({ portal: portal.index, cells: portal.cells, events: [event, event], costM: 0, whole: true });
+      continue;
+    }
+    const square = (domain: Domain): readonly [BoundEvent, BoundEvent] => {
+      const [x, y, z] = portal.normal;
+      const stub = panel.thicknessM / 2;
+      return [
+        { domain, tangent: portal.normal, stub },
+        { domain, tangent: [-x, -y, -z], stub },
+      ];
+    };
+    for (const hole of panel.holes) {
+      const play = hole.diameterM / 2 - line.holeRadiusM;
+      if (play < -1e-9 || !isOn(portal, hole.at, hole.diameterM / 2)) continue;
+      const domain = squareAbout(hole.at, portal.normal, Math.max(0, play));
+      ways.push({ portal: portal.index, cells: portal.cells, events: square(domain), costM: 0, whole: false });
+    }
+    if (panel.rule !== 'drill') continue;
+    const room = panel.pieces.length === 1 ? withinEdges(whole, panel, panel.edgeM + line.holeRadiusM) : whole;
+    if (room)
+      ways.push({
+        portal: portal.index,
+        cells: portal.cells,
+        events: square(room),
+        costM: Math.max(0, panel.newHoleCostM),
+        whole: room === whole,
+      });
+  }
+  return ways;
+}
+
+const isOn = (portal: Portal, at: Vec3, reach: number): boolean =>
+  domainDistance(domainOf(portal.polygon, portal.normal), domainOf([at], portal.normal)) <= reach + BESIDE;
+
+/** Where a hole keeps its distance from the edges of a convex panel. */
+function withinEdges(whole: Domain, panel: Panel, away: number): Domain | null {
+  let room: Domain | null = whole;
+  for (const [a, b] of panel.edges) {
+    const d = subtract(b, a);
+    const l = norm(d);
+    if (!room || l < 1e-9) continue;
+    const side = cross(d, panel.normal);
+    const n: Vec3 = [side[0] / l, side[1] / l, side[2] / l];
+    const out: Vec3 = dot(n, subtract(whole.centre, a)) > 0 ? [-n[0], -n[1], -n[2]] : n;
+    room = cutDomain(room, out, dot(out, a) - away + BESIDE);
+  }
+  return room;
+}
+
+/** Least distances between whole portals of one cell, the same for every line. */
+const portalGaps = new WeakMap<Layout, Map<number, number>>();
+
+export function gapsOf(layout: Layout): (a: number, b: number) => number {
+  let gaps = portalGaps.get(layout);
+  if (!gaps) {
+    gaps = new Map();
+    portalGaps.set(layout, gaps);
+  }
+  const known = gaps;
+  const count = layout.portals.length;
+  return (a, b) => {
+    const key = a < b ? a * count + b : b * count + a;
+    const found = known.get(key);
+    if (found !== undefined) return found;
+    const [p, q] = [layout.portals[a] as Portal, layout.portals[b] as Portal];
+    const gap = domainDistance(domainOf(p.polygon, p.normal), domainOf(q.polygon, q.normal));
+    known.set(key, gap);
+    return gap;
+  };
+}
+
+/** Least leg between two ways; looked up where both are whole portals, else at least what their portals say. */
+export function leastBetween(
+  ways: readonly Way[],
+  a: number,
+  b: number,
+  radius: number,
+  gap: (p: number, q: number) => number,
+): number {
+  const [wa, wb] = [ways[a >> 1] as Way, ways[b >> 1] as Way];
+  const [ea, eb] = [eventOf(ways, a), eventOf(ways, b)];
+  if (wa.whole || wb.whole) {
+    const apart = Math.max(0, gap(wa.portal, wb.portal) - ea.stub - eb.stub);
+    return ea.tangent && eb.tangent ? Math.max(apart, radius * turnOf(ea.tangent, eb.tangent)) : apart;
+  }
+  if (ea.domain.ring.length > 4 || eb.domain.ring.length > 4) return leastLeg(ea, eb, radius);
+  const apart = Math.max(
+    0,
+    distance(ea.domain.centre, eb.domain.centre) - ea.domain.size - eb.domain.size - ea.stub - eb.stub,
+  );
+  const turn = ea.tangent && eb.tangent ? radius * turnOf(ea.tangent, eb.tangent) : 0;
+  return Math.max(apart, turn);
+}
+
+const turnOf = (a: Vec3, b: Vec3): number => Math.atan2(norm(cross(a, b)), dot(a, b));

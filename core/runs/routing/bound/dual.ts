@@ -1,0 +1,230 @@
+import { cross, dot, norm, type Vec3 } from '../../../base/vec';
+import { type Domain, domainDistance, leastAlong, nearestInDomain } from './domain';
+
+/**
+ * A run as the bound sees it: a curve of least radius R that meets events in order. At a port and in a hole its direction is
+ * fixed, in an open panel or between two cells of one compartment it is free.
+ *
+ * Leg with both directions fixed, displacement d, any unit u, f = angle to u at each end, Lmin any certified least length:
+ *   length >= <d, u> + R (psi(f0) + psi(f1) - 2 psi(x)),  psi(a) = a - sin a,  x = max(0, (f0 + f1 - Lmin / R) / 2)
+ * because 1 - <T, u> is at least 1 - cos(f0 - s/R) near one end and 1 - cos(f1 - (L-s)/R) near the other, and the two meet
+ * where the angle is x. Without the last term the inequality is false for short legs.
+ *
+ * The first term is linear in the places of the holes, the second does not depend on them: for any choice of the u's the
+ * minimum over all places is a corner of each domain. Every number computed here is therefore a bound, however well or badly
+ * the u's were chosen.
+ */
+export interface BoundEvent {
+  readonly domain: Domain;
+  /** Direction of travel through the event, null where it is free. */
+  readonly tangent: Vec3 | null;
+  /** Straight length before and after the middle of the event. */
+  readonly stub: number;
+}
+
+export interface Chain {
+  readonly events: readonly BoundEvent[];
+  /** Least length of each leg, whatever the places. */
+  readonly leastLegs: readonly number[];
+}
+
+export interface Dual {
+  /** One unit vector a leg. */
+  readonly directions: readonly Vec3[];
+  readonly places: readonly Vec3[];
+  /** Least length of the chain, without the straight leads of its ends. */
+  readonly value: number;
+  /** Event whose place leaves the most undecided, and by how much (metres). */
+  readonly loose: { readonly event: number; readonly gap: number };
+}
+
+const psi = (a: number): number => a - Math.sin(a);
+/** Loss in the first w radians of turning back from the angle f. */
+const psiWithin = (f: number, w: number): number => psi(f) - psi(Math.max(0, f - w));
+const angleOf = (a: Vec3, b: Vec3): number => {
+  const c = cross(a, b);
+  return Math.atan2(norm(c), dot(a, b));
+};
+
+/** Least length of a leg between two events: their distance, and the turn that the radius asks for. */
+export function leastLeg(a: BoundEvent, b: BoundEvent, radius: number): number {
+  const apart = domainDistance(a.domain, b.domain) - a.stub - b.stub;
+  const turn = a.tangent && b.tangent ? radius * angleOf(a.tangent, b.tangent) : 0;
+  return Math.max(0, apart, turn);
+}
+
+/** Displacement from the end of one event's stub to the start of the next one's. */
+function displacement(a: BoundEvent, b: BoundEvent, pa: Vec3, pb: Vec3): Vec3 {
+  const [ta, tb, sa, sb] = [a.tangent, b.tangent, a.stub, b.stub];
+  const d: [number, number, number] = [pb[0] - pa[0], pb[1] - pa[1], pb[2] - pa[2]];
+  for (let k = 0; k < 3; k++)
+    d[k] = (d[k] as number) - (ta ? (ta[k] as number) * sa : 0) - (tb ? (tb[k] as number) * sb : 0);
+  return d;
+}
+
+/** Loss of one leg to the directions fixed at its ends. */
+function legLoss(a: BoundEvent, b: BoundEvent, u: Vec3, least: number, radius: number): number {
+  if (!(radius > 0)) return 0;
+  if (a.tangent && b.tangent) {
+    const f0 = angleOf(a.tangent, u);
+    const f1 = angleOf(b.tangent, u);
+    const x = Math.max(0, (f0 + f1 - least / radius) / 2);
+    return Math.max(0, radius * (psi(f0) + psi(f1) - 2 * psi(x)));
+  }
+  const fixed = a.tangent ?? b.tangent;
+  // The other half of the leg belongs to the free end.
+  return fixed ? radius * psiWithin(angleOf(fixed, u), least / (2 * radius)) : 0;
+}
+
+/** Loss of turning from u to v about a free event: at least twice that of half the turn, taken up to a right angle. */
+function freeLoss(u: Vec3, v: Vec3, before: number, after: number, radius: number): number {
+  if (!(radius > 0)) return 0;
+  const half = Math.min(angleOf(u, v), Math.PI / 2) / 2;
+  return 2 * radius * psiWithin(half, Math.min(before, after) / (2 * radius));
+}
+
+/** Certified least length of the chain up to `last` (default: all of it), for these directions. */
+export function dualValue(
+  chain: Chain,
+  directions: readonly Vec3[],
+  radius: number,
+  last = chain.events.length - 1,
+): number {
+  const { events, leastLegs } = chain;
+  let sum = 0;
+  for (let i = 0; i <= last; i++) {
+    const event = events[i] as BoundEvent;
+    const into = i > 0 ? (directions[i - 1] as Vec3) : null;
+    const out = i < last ? (directions[i] as Vec3) : null;
+    if (i > 0) sum += event.stub;
+    if (i < last) sum += event.stub;
+    const c: Vec3 = [
+      (into?.[0] ?? 0) - (out?.[0] ?? 0),
+      (into?.[1] ?? 0) - (out?.[1] ?? 0),
+      (into?.[2] ?? 0) - (out?.[2] ?? 0),
+    ];
+    sum += leastAlong(event.domain, c);
+    if (event.tangent) {
+      if (into) sum -= event.stub * dot(event.tangent, into);
+      if (out) sum -= event.stub * dot(event.tangent, out);
+    } else if (into && out) {
+      sum += freeLoss(into, out, leastLegs[i - 1] as number, leastLegs[i] as number, radius);
+    }
+    if (out) sum += legLoss(event, events[i + 1] as BoundEvent, out, leastLegs[i] as number, radius);
+  }
+  return sum;
+}
+
+/** One uphill step of a leg's direction on the sphere, its displacement held. */
+function climb(u: Vec3, d: Vec3, a: BoundEvent, b: BoundEvent, least: number, radius: number): Vec3 {
+  let [gx, gy, gz] = d;
+  const f0 = a.tangent ? angleOf(a.tangent, u) : 0;
+  const f1 = b.tangent ? angleOf(b.tangent, u) : 0;
+  const both = a.tangent && b.tangent;
+  const x = both ? Math.max(0, (f0 + f1 - least / radius) / 2) : 0;
+  for (const [t, f] of [
+    [a.tangent, f0],
+    [b.tangent, f1],
+  ] as const) {
+    if (!t || f < 1e-9 || f > Math.PI - 1e-9) continue;
+    const back = both ? x : Math.max(0, f - least / (2 * radius));
+    const k = (radius * (Math.cos(back) - Math.cos(f))) / Math.sin(f);
+    gx -= k * (t[0] - u[0] * Math.cos(f));
+    gy -= k * (t[1] - u[1] * Math.cos(f));
+    gz -= k * (t[2] - u[2] * Math.cos(f));
+  }
+  const radial = gx * u[0] + gy * u[1] + gz * u[2];
+  const step = 1 / (norm(d) + 2 * radius + 1e-9);
+  return normal3(
+    u[0] + step * (gx - radial * u[0]),
+    u[1] + step * (gy - radial * u[1]),
+    u[2] + step * (gz - radial * u[2]),
+    u,
+  );
+}
+
+function normal3(x: number, y: number, z: number, otherwise: Vec3): Vec3 {
+  const l = Math.sqrt(x * x + y * y + z * z);
+  return l > 1e-12 ? [x / l, y / l, z / l] : otherwise;
+}
+
+/** Finds good directions by letting places and directions follow each other; keeps the best certified value. */
+export function optimiseDual(chain: Chain, radius: number, rounds: number, start: readonly Vec3[]): Dual {
+  const { events, leastLegs } = chain;
+  const places = events.map((event, i) => start[i] ?? event.domain.centre);
+  tighten(events, places, 4);
+  let directions: Vec3[] = leastLegs.map((_, j) => legDirection(events, places, j));
+  let best = dualValue(chain, directions, radius);
+  let kept = directions;
+  for (let round = 0; round < rounds; round++) {
+    directions = directions.map((u, j) => {
+      const [a, b] = [events[j] as BoundEvent, events[j + 1] as BoundEvent];
+      const d = displacement(a, b, places[j] as Vec3, places[j + 1] as Vec3);
+      let v = u;
+      for (let k = 0; k < 3; k++) v = climb(v, d, a, b, leastLegs[j] as number, radius);
+      return v;
+    });
+    const value = dualValue(chain, directions, radius);
+    if (value > best) {
+      best = value;
+      kept = directions;
+    }
+    // Places slide against the pull of the two directions that meet in them.
+    const step = 0.5 / (1 + 0.3 * round);
+    for (let i = 1; i + 1 < events.length; i++) {
+      const event = events[i] as BoundEvent;
+      if (event.domain.ring.length === 1) continue;
+      const [into, out] = [directions[i - 1] as Vec3, directions[i] as Vec3];
+      const reach =
+        step * Math.min(event.domain.size, 0.5 * ((leastLegs[i - 1] as number) + (leastLegs[i] as number)) + 0.1);
+      const p = places[i] as Vec3;
+      places[i] = nearestInDomain(event.domain, [
+        p[0] - reach * (into[0] - out[0]),
+        p[1] - reach * (into[1] - out[1]),
+        p[2] - reach * (into[2] - out[2]),
+      ]);
+    }
+  }
+  return { directions: kept, places, value: best, loose: loosest(events, places, kept) };
+}
+
+/** Pulls the string tight over the places, each between its neighbours. */
+function tighten(events: readonly BoundEvent[], places: Vec3[], sweeps: number): void {
+  for (let sweep = 0; sweep < sweeps; sweep++)
+    for (let i = 1; i + 1 < events.length; i++) {
+      const { domain } = events[i] as BoundEvent;
+      if (domain.ring.length === 1) continue;
+      const [a, b] = [places[i - 1] as Vec3, places[i + 1] as Vec3];
+      const ha = Math.abs(dot(domain.normal, a) - domain.offset);
+      const hb = Math.abs(dot(domain.normal, b) - domain.offset);
+      const t = ha + hb > 1e-9 ? ha / (ha + hb) : 0.5;
+      places[i] = nearestInDomain(domain, [
+        a[0] + (b[0] - a[0]) * t,
+        a[1] + (b[1] - a[1]) * t,
+        a[2] + (b[2] - a[2]) * t,
+      ]);
+    }
+}
+
+function legDirection(events: readonly BoundEvent[], places: readonly Vec3[], j: number): Vec3 {
+  const d = displacement(
+    events[j] as BoundEvent,
+    events[j + 1] as BoundEvent,
+    places[j] as Vec3,
+    places[j + 1] as Vec3,
+  );
+  const fallback = events[j]?.tangent ?? events[j + 1]?.tangent ?? [1, 0, 0];
+  return normal3(d[0], d[1], d[2], fallback);
+}
+
+function loosest(events: readonly BoundEvent[], places: readonly Vec3[], directions: readonly Vec3[]): Dual['loose'] {
+  let loose = { event: -1, gap: 0 };
+  for (let i = 1; i + 1 < events.length; i++) {
+    const event = events[i] as BoundEvent;
+    const [into, out] = [directions[i - 1] as Vec3, directions[i] as Vec3];
+    const c: Vec3 = [into[0] - out[0], into[1] - out[1], into[2] - out[2]];
+    const gap = dot(c, places[i] as Vec3) - leastAlong(event.domain, c);
+    if (gap > loose.gap) loose = { event: i, gap };
+  }
+  return loose;
+}

@@ -1,0 +1,99 @@
+import { along, type Vec3 } from '../../base/vec';
+import type { Layout } from '../../shape/layout/types';
+import type { CapsuleSolid } from '../../shape/space/solids';
+import { pointOnArc, primLength, turnOf } from './fillet';
+import { sharedOwner } from './leads';
+import type { Lead, Routed, RoutingLine } from './types';
+import { sharedStretch } from './validate';
+import { LEAD_BEYOND_RADIUS_M } from './world';
+
+/** Chords stand for arcs within this; the capsules grow by it. */
+const SAGITTA_M = 0.0008;
+
+/**
+ * A run as the runs of later rank see it: chords with a radius, the rigid end fittings and, through panels that it drills, a
+ * stub of the hole's radius. The stretch beside a port belongs to the port, so that lines which share it can let it pass.
+ */
+export function runCapsules(line: RoutingLine, routed: Routed): CapsuleSolid[] {
+  const capsules: CapsuleSolid[] = [];
+  const put = (from: Vec3, to: Vec3, radius: number, owner: string): void => {
+    capsules.push({
+      type: 'capsule',
+      id: `${line.id}/${String(capsules.length).padStart(3, '0')}`,
+      owner,
+      label: line.label,
+      layer: 'run',
+      from,
+      to,
+      radius,
+    });
+  };
+  const [near, far] = [stretchOf(line.from, line), stretchOf(line.to, line)];
+  const total = routed.prims.reduce((sum, prim) => sum + primLength(prim), 0);
+  const ownerAt = (s: number): string =>
+    s < near ? sharedOwner(line.from) : s > total - far ? sharedOwner(line.to) : line.id;
+  let start = 0;
+  for (const prim of routed.prims) {
+    const length = primLength(prim);
+    if (prim.kind === 'line') {
+      // Cut where the ownership changes.
+      const cuts = [0, near - start, total - far - start, length]
+        .filter((s) => s >= 0 && s <= length)
+        .sort((a, b) => a - b);
+      for (let k = 0; k + 1 < cuts.length; k += 1) {
+        const [a, b] = [cuts[k] as number, cuts[k + 1] as number];
+        if (b - a < 1e-9) continue;
+        const d: Vec3 = [
+          (prim.to[0] - prim.from[0]) / length,
+          (prim.to[1] - prim.from[1]) / length,
+          (prim.to[2] - prim.from[2]) / length,
+        ];
+        put(along(prim.from, d, a), along(prim.from, d, b), line.radiusM, ownerAt(start + (a + b) / 2));
+      }
+    } else {
+      const turn = turnOf(prim);
+      const chords = Math.max(1, Math.ceil(turn / (2 * Math.acos(Math.max(0, 1 - SAGITTA_M / prim.radius)))));
+      const bow = prim.radius * (1 - Math.cos(turn / chords / 2));
+      for (let c = 0; c < chords; c += 1)
+        put(
+          pointOnArc(prim, (turn * c) / chords),
+          pointOnArc(prim, (turn * (c + 1)) / chords),
+          line.radiusM + bow,
+          ownerAt(start + (length * (c + 0.5)) / chords),
+        );
+    }
+    start += length;
+  }
+  for (const lead of [line.from, line.to])
+    if (lead.rigidM > 0 && lead.fittingRadiusM > line.radiusM)
+      put(lead.at, along(lead.at, lead.direction, lead.rigidM), lead.fittingRadiusM, sharedOwner(lead));
+  for (const crossing of routed.crossings) {
+    if (crossing.holeId !== null || !crossing.along) continue;
+    const half = crossing.alongM ?? 0;
+    put(
+      along(crossing.at, crossing.along, -half),
+      along(crossing.at, crossing.along, half),
+      crossing.diameterM / 2,
+      line.id,
+    );
+  }
+  return capsules;
+}
+
+const stretchOf = (lead: Lead, line: RoutingLine): number =>
+  sharedStretch({ leadM: Math.max(lead.rigidM, line.radiusM + LEAD_BEYOND_RADIUS_M) }, line);
+
+/** Cells of the layout that a capsule touches by its bounds, ascending: where `runsIn` must show it. */
+export function cellsOfCapsule(layout: Layout, capsule: CapsuleSolid): number[] {
+  const touched: number[] = [];
+  for (const cell of layout.cells) {
+    let apart = false;
+    for (let axis = 0; axis < 3; axis += 1) {
+      const low = Math.min(capsule.from[axis] as number, capsule.to[axis] as number) - capsule.radius;
+      const high = Math.max(capsule.from[axis] as number, capsule.to[axis] as number) + capsule.radius;
+      if (low > (cell.high[axis] as number) || high < (cell.low[axis] as number)) apart = true;
+    }
+    if (!apart) touched.push(cell.index);
+  }
+  return touched;
+}

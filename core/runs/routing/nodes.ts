@@ -1,0 +1,381 @@
+/**
+ * Places that a hose may be led by, as nodes of a sparse graph: points in open panels, pairs of points on both sides of holes
+ * (existing ones and those that could be drilled), points beside the corners of things and along hollows of the hull.
+ */
+import { distance, dot, type Vec3 } from '../../base/vec';
+import type { HullSurface } from '../../shape/hull/types';
+import type { Cell, Layout, Panel, PanelHole } from '../../shape/layout/types';
+import type { Solid } from '../../shape/space/solids';
+import {
+  depthInOutline,
+  insetOutline,
+  type PortalFrame,
+  pointOnPortal,
+  type Structure,
+  structureOf,
+} from './structure';
+
+/** What the nodes depend on besides the boat. */
+export interface HoseClass {
+  readonly radiusM: number;
+  readonly bendRadiusM: number;
+  readonly holeRadiusM: number;
+}
+
+/** A way through a panel, between nodes `k` and its mate. */
+export interface Passage {
+  readonly frame: number;
+  readonly panel: Panel;
+  readonly hole: PanelHole | null;
+  readonly at: Vec3;
+  /** Half the straight length that the hole asks for. */
+  readonly stubM: number;
+  readonly costM: number;
+}
+
+export interface Nodes {
+  readonly count: number;
+  readonly at: Float64Array;
+  readonly cell: Int32Array;
+  /** Other node of the pair, -1 for a single node. */
+  readonly mate: Int32Array;
+  /** Direction from the node to its mate; zero where the direction is free. */
+  readonly toward: Float64Array;
+  readonly passage: readonly (Passage | null)[];
+  /** Portal frame of each node, -1 for a single node. */
+  readonly frame: Int32Array;
+  readonly ofCell: readonly (readonly number[])[];
+}
+
+/** Nodes stand this much clearer than the hose needs. */
+const SPARE_M = 0.0015;
+/** Straight hose beyond the surface of a panel: its own radius, so that a bend begins clear, and this. */
+const STUB_SPARE_M = 0.001;
+
+export const stubOf = (panel: Panel, hose: HoseClass): number =>
+  Math.max(panel.thicknessM / 2 + hose.radiusM, panel.gapM / 2) + STUB_SPARE_M;
+
+/** Room in an existing hole, by area: what it carries already and the largest that must pass now. */
+export function holeFits(hole: PanelHole, holeRadiusM: number): boolean {
+  const needed = 4 * holeRadiusM * holeRadiusM;
+  const carried = hole.carries.reduce((sum, { diameterM }) => sum + diameterM * diameterM, 0);
+  return 2 * holeRadiusM <= hole.diameterM + 1e-9 && needed + carried <= hole.diameterM * hole.diameterM + 1e-12;
+}
+
+const built = new WeakMap<Layout, { hull: HullSurface | null; classes: Map<string, Nodes> }[]>();
+
+/** Nodes that the layout and the hull give to every hose of a class. */
+export function nodesOf(layout: Layout, hull: HullSurface | null, hose: HoseClass): Nodes {
+  const entries = built.get(layout) ?? [];
+  if (!built.has(layout)) built.set(layout, entries);
+  let entry = entries.find((one) => one.hull === hull);
+  if (!entry) {
+    entry = { hull, classes: new Map() };
+    entries.push(entry);
+  }
+  const key = `${hose.radiusM}|${hose.bendRadiusM}|${hose.holeRadiusM}`;
+  const known = entry.classes.get(key);
+  if (known) return known;
+  const nodes = new NodeBuilder(structureOf(layout), hull, hose).build();
+  entry.classes.set(key, nodes);
+  return nodes;
+}
+
+class NodeBuilder {
+  private readonly at: number[] = [];
+  private readonly cell: number[] = [];
+  private readonly mate: number[] = [];
+  private readonly toward: number[] = [];
+  private readonly passage: (Passage | null)[] = [];
+  private readonly frame: number[] = [];
+
+  constructor(
+    private readonly structure: Structure,
+    private readonly hull: HullSurface | null,
+    private readonly hose: HoseClass,
+  ) {}
+
+  build(): Nodes {
+    this.structure.frames.forEach((frame, index) => {
+      const { panel } = frame;
+      if (!panel || panel.rule === 'open') this.addOpen(frame, index);
+      else if (panel.rule === 'drill') this.addDrillable(frame, index, panel);
+    });
+    for (const id of this.structure.panelIds) this.addExisting(this.structure.layout.panels[id] as Panel);
+    this.addRidges();
+    const ofCell: number[][] = this.structure.layout.cells.map(() => []);
+    this.cell.forEach((cell, k) => {
+      ofCell[cell]?.push(k);
+    });
+    return {
+      count: this.cell.length,
+      at: Float64Array.from(this.at),
+      cell: Int32Array.from(this.cell),
+      mate: Int32Array.from(this.mate),
+      toward: Float64Array.from(this.toward),
+      passage: this.passage,
+      frame: Int32Array.from(this.frame),
+      ofCell,
+    };
+  }
+
+  private addOpen(frame: PortalFrame, index: number): void {
+    const inset = insetOutline(frame.outline, this.hose.radiusM + SPARE_M);
+    if (inset.length === 0) return;
+    const points = gridIn(inset, 14, 0.14, 0.4);
+    // Corners and middles of the edge: the shortest way round a frame bends there.
+    inset.forEach(([x, y], k) => {
+      const [nextX, nextY] = inset[(k + 1) % inset.length] as readonly [number, number];
+      points.push([x, y]);
+      if (Math.hypot(nextX - x, nextY - y) > 0.25) points.push([(x + nextX) / 2, (y + nextY) / 2]);
+    });
+    for (const [x, y] of points) {
+      const at = pointOnPortal(frame, x, y);
+      if (this.hullAt(at) < this.hose.radiusM) continue;
+      const first = this.cell.length;
+      this.push(at, frame.portal.cells[0], first + 1, null, null, index);
+      this.push(at, frame.portal.cells[1], first, null, null, index);
+    }
+  }
+
+  private addDrillable(frame: PortalFrame, index: number, panel: Panel): void {
+    const inset = insetOutline(frame.outline, this.hose.holeRadiusM + Math.max(panel.edgeM, SPARE_M));
+    // Seams between pieces of one panel are no edges, but a strip too narrow to inset has no candidates of its own.
+    if (inset.length === 0) return;
+    for (const [x, y] of gridIn(inset, 22, 0.1, 0.28)) {
+      const at = pointOnPortal(frame, x, y);
+      if (this.hullAt(at) < this.hose.holeRadiusM + panel.edgeM) continue;
+      const crowded = panel.holes.some(
+        (hole) => distance(hole.at, at) < hole.diameterM / 2 + this.hose.holeRadiusM + BETWEEN_HOLES_M,
+      );
+      if (!crowded) this.addPair(frame, index, panel, null, at);
+    }
+  }
+
+  private addExisting(panel: Panel): void {
+    for (const hole of panel.holes) {
+      if (!holeFits(hole, this.hose.holeRadiusM)) continue;
+      let best = -1;
+      let bestDepth = Number.NEGATIVE_INFINITY;
+      this.structure.frames.forEach((frame, index) => {
+        if (frame.panel !== panel) return;
+        const from: Vec3 = [hole.at[0] - frame.origin[0], hole.at[1] - frame.origin[1], hole.at[2] - frame.origin[2]];
+        const depth = depthInOutline(frame.outline, dot(from, frame.u), dot(from, frame.v));
+        if (depth > bestDepth) {
+          best = index;
+          bestDepth = depth;
+        }
+      });
+      if (best < 0 || bestDepth < 0) continue;
+      const frame = this.structure.frames[best] as PortalFrame;
+      // The file's point may lie off the middle plane by the accuracy of a tape.
+      const off = dot(
+        [hole.at[0] - frame.origin[0], hole.at[1] - frame.origin[1], hole.at[2] - frame.origin[2]],
+        frame.n,
+      );
+      const at: Vec3 = [hole.at[0] - frame.n[0] * off, hole.at[1] - frame.n[1] * off, hole.at[2] - frame.n[2] * off];
+      this.addPair(frame, best, panel, hole, at);
+    }
+  }
+
+  private addPair(frame: PortalFrame, index: number, panel: Panel, hole: PanelHole | null, at: Vec3): void {
+    const stubM = stubOf(panel, this.hose);
+    const tip = (side: number): Vec3 => [
+      at[0] + frame.n[0] * side * stubM,
+      at[1] + frame.n[1] * side * stubM,
+      at[2] + frame.n[2] * side * stubM,
+    ];
+    const [a, b] = [tip(-1), tip(1)];
+    if (!this.tipIsFree(a, frame.portal.cells[0], frame.panelIndex)) return;
+    if (!this.tipIsFree(b, frame.portal.cells[1], frame.panelIndex)) return;
+    if (this.hull && this.hull.clearance(a, b, this.hose.radiusM) < this.hose.radiusM) return;
+    const passage = { frame: index, panel, hole, at, stubM, costM: hole ? 0 : panel.newHoleCostM };
+    const first = this.cell.length;
+    this.push(a, frame.portal.cells[0], first + 1, frame.n, passage, index);
+    const back: Vec3 = [-frame.n[0], -frame.n[1], -frame.n[2]];
+    this.push(b, frame.portal.cells[1], first, back, passage, index);
+  }
+
+  private tipIsFree(p: Vec3, cell: number, panelIndex: number): boolean {
+    const { layout, walls, wallPanel, wallsOfCell } = this.structure;
+    if (!contains(layout.cells[cell] as Cell, p, 1e-6)) return false;
+    const r = this.hose.radiusM;
+    for (const k of wallsOfCell[cell] as Int32Array) {
+      if (wallPanel[k] === panelIndex) continue;
+      if (walls.distance(k, p[0], p[1], p[2], p[0], p[1], p[2], r) < r) return false;
+    }
+    return true;
+  }
+
+  /** Hollows of the hull, where its section turns inwards: a taut hose lies on them. */
+  private addRidges(): void {
+    const hull = this.hull;
+    if (!hull) return;
+    const offsets = offsetsOf(this.hose);
+    const count = Math.max(1, Math.round((hull.forwardM - hull.aftM) / RIDGE_EVERY_M));
+    for (let k = 1; k < count; k += 1) {
+      const x = hull.aftM + ((hull.forwardM - hull.aftM) * k) / count;
+      for (const [y, z, outY, outZ] of ridgesOf(hull.sectionAt(x)))
+        for (const offset of offsets) {
+          const inset = hull.insetM + offset;
+          const at: Vec3 = [x, y + outY * inset, z + outZ * inset];
+          const cell = this.structure.layout.cellAt(at);
+          if (cell !== null && this.hullAt(at) >= this.hose.radiusM) this.push(at, cell, -1, null, null, -1);
+        }
+    }
+  }
+
+  private hullAt(p: Vec3): number {
+    return this.hull ? this.hull.clearance(p, p, FAR_M) : FAR_M;
+  }
+
+  private push(
+    at: Vec3,
+    cell: number,
+    mate: number,
+    toward: Vec3 | null,
+    passage: Passage | null,
+    frame: number,
+  ): void {
+    this.at.push(at[0], at[1], at[2]);
+    this.cell.push(cell);
+    this.mate.push(mate);
+    this.toward.push(...(toward ?? [0, 0, 0]));
+    this.passage.push(passage);
+    this.frame.push(frame);
+  }
+}
+const FAR_M = 0.25;
+const RIDGE_EVERY_M = 0.3;
+const RIDGE_TURN_RAD = 0.5;
+/** Wood left between the edges of two holes. */
+export const BETWEEN_HOLES_M = 0.004;
+
+/** Points of a section where it turns inwards by half a radian in all, with the direction into the boat. */
+function ridgesOf(section: readonly (readonly [number, number])[]): (readonly [number, number, number, number])[] {
+  const found: (readonly [number, number, number, number])[] = [];
+  let turned = 0;
+  for (let k = 1; k + 1 < section.length; k += 1) {
+    const [ay, az] = section[k - 1] as readonly [number, number];
+    const [by, bz] = section[k] as readonly [number, number];
+    const [cy, cz] = section[k + 1] as readonly [number, number];
+    const one = Math.hypot(by - ay, bz - az);
+    const two = Math.hypot(cy - by, cz - bz);
+    if (one < 1e-6 || two < 1e-6) continue;
+    // From the port sheer round the keel the inside lies on the right hand: an inward turn is a left-hand one.
+    const turn = Math.atan2(
+      (by - ay) * (cz - bz) - (bz - az) * (cy - by),
+      (by - ay) * (cy - by) + (bz - az) * (cz - bz),
+    );
+    turned = turn > 0 ? turned + turn : 0;
+    if (turned < RIDGE_TURN_RAD) continue;
+    turned = 0;
+    const inY = (bz - az) / one + (cz - bz) / two;
+    const inZ = -((by - ay) / one + (cy - by) / two);
+    const length = Math.hypot(inY, inZ);
+    if (length > 1e-9) found.push([by, bz, inY / length, inZ / length]);
+  }
+  return found;
+}
+
+/** Grid of about `count` points in a convex outline, centred on it so that mirrored panels get mirrored points. */
+function gridIn(
+  outline: readonly (readonly [number, number])[],
+  count: number,
+  finestM: number,
+  coarsestM: number,
+): [number, number][] {
+  // Along the longest edge: the grid then turns with the panel.
+  let [ux, uy, longest] = [1, 0, 0];
+  outline.forEach(([x, y], k) => {
+    const [nextX, nextY] = outline[(k + 1) % outline.length] as readonly [number, number];
+    const length = Math.hypot(nextX - x, nextY - y);
+    if (length > longest + 1e-9) [ux, uy, longest] = [(nextX - x) / length, (nextY - y) / length, length];
+  });
+  let [lowA, highA, lowB, highB] = [Infinity, -Infinity, Infinity, -Infinity];
+  for (const [x, y] of outline) {
+    const a = x * ux + y * uy;
+    const b = y * ux - x * uy;
+    lowA = Math.min(lowA, a);
+    highA = Math.max(highA, a);
+    lowB = Math.min(lowB, b);
+    highB = Math.max(highB, b);
+  }
+  const spacing = Math.min(coarsestM, Math.max(finestM, Math.sqrt(((highA - lowA) * (highB - lowB)) / count)));
+  const across = Math.max(1, Math.min(12, Math.round((highA - lowA) / spacing)));
+  const up = Math.max(1, Math.min(12, Math.round((highB - lowB) / spacing)));
+  const points: [number, number][] = [];
+  for (let i = 0; i < across; i += 1)
+    for (let j = 0; j < up; j += 1) {
+      // The outermost rows lie on the inset edge itself: a hose often wants the corner.
+      const a = across === 1 ? (lowA + highA) / 2 : lowA + ((highA - lowA) * i) / (across - 1);
+      const b = up === 1 ? (lowB + highB) / 2 : lowB + ((highB - lowB) * j) / (up - 1);
+      const x = a * ux - b * uy;
+      const y = a * uy + b * ux;
+      if (depthInOutline(outline, x, y) >= -1e-9) points.push([x, y]);
+    }
+  return points;
+}
+
+/** Nodes beside a corner stand this far off: near for a taut hose, farther where the fillet of a stiff one cuts the corner. */
+export const offsetsOf = (hose: HoseClass): readonly [number, number] => [
+  hose.radiusM + 0.002 + 0.04 * hose.bendRadiusM,
+  hose.radiusM + 0.004 + 0.16 * hose.bendRadiusM,
+];
+
+export const contains = (cell: Cell, p: Vec3, slack: number): boolean => {
+  for (const { normal, offset } of cell.planes) if (dot(normal, p) > offset + slack) return false;
+  return true;
+};
+
+/** Points beside the edges and corners of a thing. */
+export function pointsBeside(solid: Solid, hose: HoseClass): Vec3[] {
+  const points: Vec3[] = [];
+  if (solid.layer === 'serviceKeepOut') return points;
+  const offsets = solid.type === 'capsule' ? [offsetsOf(hose)[0]] : offsetsOf(hose);
+  for (const offset of offsets) {
+    if (solid.type === 'box') {
+      const { centre, half, axes } = solid;
+      const put = (a: number, b: number, c: number): void => {
+        const da = a * (half[0] + offset);
+        const db = b * (half[1] + offset);
+        const dc = c * (half[2] + offset);
+        points.push([
+          centre[0] + axes[0][0] * da + axes[1][0] * db + axes[2][0] * dc,
+          centre[1] + axes[0][1] * da + axes[1][1] * db + axes[2][1] * dc,
+          centre[2] + axes[0][2] * da + axes[1][2] * db + axes[2][2] * dc,
+        ]);
+      };
+      for (const a of [-1, 0, 1])
+        for (const b of [-1, 0, 1])
+          for (const c of [-1, 0, 1]) if (Math.abs(a) + Math.abs(b) + Math.abs(c) >= 2) put(a, b, c);
+    } else {
+      const axis: Vec3 = [solid.to[0] - solid.from[0], solid.to[1] - solid.from[1], solid.to[2] - solid.from[2]];
+      const length = Math.hypot(...axis);
+      if (length < 1e-6 || (solid.type === 'capsule' && length < 0.08)) continue;
+      const n: Vec3 = [axis[0] / length, axis[1] / length, axis[2] / length];
+      const [u, v] = around(n);
+      const out = solid.radius + offset * (solid.type === 'capsule' ? 1 : 1.2);
+      const beyond = solid.type === 'cylinder' ? offset / length : -0.5;
+      const places = solid.type === 'cylinder' ? [-beyond, 0.5, 1 + beyond] : [0.5];
+      const turns = solid.type === 'cylinder' ? 8 : 4;
+      for (const t of places)
+        for (let k = 0; k < turns; k += 1) {
+          const c = Math.cos((2 * Math.PI * k) / turns) * out;
+          const s = Math.sin((2 * Math.PI * k) / turns) * out;
+          points.push([
+            solid.from[0] + axis[0] * t + u[0] * c + v[0] * s,
+            solid.from[1] + axis[1] * t + u[1] * c + v[1] * s,
+            solid.from[2] + axis[2] * t + u[2] * c + v[2] * s,
+          ]);
+        }
+    }
+  }
+  return points;
+}
+
+function around(n: Vec3): readonly [Vec3, Vec3] {
+  const level = Math.hypot(n[0], n[1]);
+  const u: Vec3 = level > 1e-6 ? [-n[1] / level, n[0] / level, 0] : [1, 0, 0];
+  return [u, [n[1] * u[2] - n[2] * u[1], n[2] * u[0] - n[0] * u[2], n[0] * u[1] - n[1] * u[0]]];
+}

@@ -1,0 +1,356 @@
+/**
+ * From a wish to a run: search for a way, relax its tangent polygon, validate; where that fails, make the trouble spot dear and
+ * look again. Counts its work in steps and never looks at a clock.
+ */
+import { along, distance, type Vec3 } from '../../base/vec';
+import { Band, type Violation } from './band';
+import { mayConnect } from './connected';
+import { filleted, type Piece } from './fillet';
+import { type End, endOf, sharedOwner } from './leads';
+import type { HoseClass } from './nodes';
+import { type Element, holeCentre, unfold } from './polygon';
+import { Search, type Stop, type StretchEnd, SUCTION_WEIGHT } from './search';
+import { seedOf } from './seed';
+import type {
+  Blocked,
+  BlockReason,
+  Crossing,
+  Effort,
+  Lead,
+  Routed,
+  RoutingLine,
+  RoutingView,
+  RunOutcome,
+} from './types';
+import { validate } from './validate';
+import { type Obstacle, World } from './world';
+
+interface Budget {
+  readonly tries: number;
+  /** Searches after the first success, for something cheaper. */
+  readonly alternatives: number;
+  readonly sweeps: number;
+  readonly pops: number;
+}
+const BUDGETS: Readonly<Record<Effort, Budget>> = {
+  fast: { tries: 6, alternatives: 0, sweeps: 30, pops: 4000 },
+  deep: { tries: 30, alternatives: 3, sweeps: 70, pops: 30000 },
+};
+/** What makes a trouble spot dear, and how far round it. */
+const BAN_COST_M = 0.25;
+const BAN_RADIUS_M = 0.22;
+/** A band this far from valid is not worth a look at exact shapes. */
+const VALID_M = 2e-4;
+
+/** Stiffest first, then by id: the one order in which lines are routed. */
+export function rankLines(lines: readonly RoutingLine[]): RoutingLine[] {
+  return [...lines].sort((a, b) => b.bendRadiusM - a.bendRadiusM || (a.id < b.id ? -1 : a.id > b.id ? 1 : 0));
+}
+
+export function routeLine(view: RoutingView, line: RoutingLine, effort: Effort): RunOutcome {
+  const search = startSearch(view, line, effort);
+  for (;;) {
+    const outcome = search.step(Number.POSITIVE_INFINITY);
+    if (outcome) return outcome;
+  }
+}
+
+/** A search that can be put down and taken up again; `step` does about `steps` sight tests' worth of work. */
+export function startSearch(
+  view: RoutingView,
+  line: RoutingLine,
+  effort: Effort,
+): { step(steps: number): RunOutcome | null } {
+  const work = routing(view, line, effort);
+  let outcome: RunOutcome | null = null;
+  return {
+    step(steps) {
+      let done = 0;
+      while (!outcome && done < steps) {
+        const next = work.next();
+        if (next.done) outcome = next.value;
+        else done += next.value;
+      }
+      return outcome;
+    },
+  };
+}
+
+/** A line in its boat, ready to be tried. */
+export interface Task {
+  readonly world: World;
+  readonly line: RoutingLine;
+  readonly hose: HoseClass;
+  readonly ends: readonly [End, End];
+  readonly boundM: number;
+}
+
+export function prepare(view: RoutingView, line: RoutingLine): Task | Blocked {
+  const world = new World(view, line);
+  const boundM = straightBound(line);
+  const hose = {
+    radiusM: line.radiusM,
+    bendRadiusM: line.bendRadiusM,
+    holeRadiusM: Math.max(line.holeRadiusM, line.radiusM),
+  };
+  const from = endOf(world, line, line.from);
+  if ('kind' in from) return blocked(from, boundM, isProof(world, from));
+  const to = endOf(world, line, line.to);
+  if ('kind' in to) return blocked(to, boundM, isProof(world, to));
+  if (line.lengthLimitM !== undefined && boundM > line.lengthLimitM)
+    return blocked(
+      { kind: 'reach', at: line.to.at, blocker: null, shortByM: boundM - line.lengthLimitM, tries: 0 },
+      boundM,
+      true,
+    );
+  return { world, line, hose, ends: [from, to], boundM };
+}
+
+/** Another run in the lead may yet move; nothing else does. */
+const isProof = (world: World, reason: BlockReason): boolean =>
+  reason.kind === 'lead' && !world.obstacles.some((one) => one.kind === 'run' && one.id === reason.blocker);
+
+function blocked(reason: BlockReason, lowerBoundM: number, proved = false): Blocked {
+  return { status: 'blocked', proved, reason, lowerBoundM };
+}
+
+/** Between the tips of the rigid ends no hose is shorter than the straight. */
+function straightBound(line: RoutingLine): number {
+  const tip = (lead: Lead): Vec3 => along(lead.at, lead.direction, lead.rigidM);
+  const between = distance(tip(line.from), tip(line.to)) + line.from.rigidM + line.to.rigidM;
+  const clips = [line.from.at, ...line.clipPoints, line.to.at];
+  const byClips = clips.reduce((sum, p, k) => (k === 0 ? 0 : sum + distance(clips[k - 1] as Vec3, p)), 0);
+  return Math.max(between, distance(line.from.at, line.to.at), byClips - 0.002 * line.clipPoints.length) * (1 - 1e-12);
+}
+
+function* routing(view: RoutingView, line: RoutingLine, effort: Effort): Generator<number, RunOutcome> {
+  const task = prepare(view, line);
+  if ('status' in task) return task;
+  const { world, hose, boundM } = task;
+  const forbidden = new Set(line.forbiddenCompartments);
+  const { cells } = view.layout;
+  const isAllowed = (cell: number): boolean => !forbidden.has(cells[cell]?.compartment ?? '');
+  const marks = stretchEnds(task);
+  if (!marks)
+    return blocked(
+      { kind: 'portOutside', at: line.clipPoints[0] ?? null, blocker: null, shortByM: null, tries: 0 },
+      boundM,
+    );
+  for (let k = 0; k + 1 < marks.length; k += 1)
+    if (!mayConnect(world.structure, hose, (marks[k] as StretchEnd).cell, (marks[k + 1] as StretchEnd).cell, isAllowed))
+      return blocked(
+        { kind: 'disconnected', at: (marks[k + 1] as StretchEnd).at, blocker: null, shortByM: null, tries: 0 },
+        boundM,
+        true,
+      );
+  const suction = line.suction ? { up: view.up } : null;
+  const searches = marks
+    .slice(0, -1)
+    .map((from, k) => new Search(world, hose, from, marks[k + 1] as StretchEnd, isAllowed, suction));
+  const budget = BUDGETS[effort];
+  let best: Routed | null = null;
+  let worst: Violation | null = null;
+  let tries = 0;
+  let spare = budget.alternatives;
+  while (tries < budget.tries && (!best || spare > 0)) {
+    tries += 1;
+    if (best) spare -= 1;
+    const stops: (readonly Stop[])[] = [];
+    for (const search of searches) {
+      const found = yield* search.run(budget.pops);
+      if (!found) break;
+      stops.push(found);
+    }
+    if (stops.length < searches.length) break;
+    const attempt = yield* relaxed(task, unfold(elementsOf(task, stops), line.bendRadiusM), budget.sweeps);
+    if ('status' in attempt) {
+      if (!best || attempt.costM < best.costM) best = attempt;
+      // Other ways show when this one is made dear where it is specific: at its holes and its middle.
+      const spots = attempt.crossings.length > 0 ? attempt.crossings.map((one) => one.at) : [middleOf(attempt)];
+      for (const at of spots)
+        for (const search of searches) search.penalise({ at, radiusM: BAN_RADIUS_M, costM: BAN_COST_M });
+      continue;
+    }
+    if (!worst || attempt.byM < worst.byM) worst = attempt;
+    for (const search of searches) search.penalise({ at: attempt.at, radiusM: BAN_RADIUS_M, costM: BAN_COST_M });
+  }
+  if (best) return best;
+  return blocked(
+    worst
+      ? { kind: worst.kind, at: worst.at, blocker: worst.blocker || null, shortByM: worst.byM, tries }
+      : { kind: 'notFound', at: null, blocker: null, shortByM: null, tries },
+    boundM,
+  );
+}
+
+const middleOf = (routed: Routed): Vec3 => {
+  const prim = routed.prims[routed.prims.length >> 1];
+  return prim ? prim.from : [0, 0, 0];
+};
+
+/** Start, clip points and goal, each with its cell; null when a clip point lies in no cell. */
+function stretchEnds(task: Task): StretchEnd[] | null {
+  const { world, line, ends } = task;
+  const exemptAt =
+    (lead: Lead) =>
+    (obstacle: Obstacle): boolean =>
+      obstacle.kind === 'run' && obstacle.owner === sharedOwner(lead);
+  const clips: StretchEnd[] = [];
+  for (const at of line.clipPoints) {
+    const cell = world.view.layout.cellAt(at);
+    if (cell === null) return null;
+    clips.push({ at, cell, direction: null, exempt: () => false });
+  }
+  const back = line.to.direction;
+  return [
+    { at: ends[0].tip, cell: ends[0].cell, direction: line.from.direction, exempt: exemptAt(line.from) },
+    ...clips,
+    { at: ends[1].tip, cell: ends[1].cell, direction: [-back[0], -back[1], -back[2]], exempt: exemptAt(line.to) },
+  ];
+}
+
+/** The tangent polygon to begin with: corners where the way found turns, with as much straight as their bends may want. */
+function elementsOf(task: Task, stretches: readonly (readonly Stop[])[]): Element[] {
+  const { line, ends, world } = task;
+  const R = line.bendRadiusM;
+  const points: Vec3[] = [ends[0].tip];
+  const flat: (Stop | { readonly kind: 'clip'; readonly at: Vec3 })[] = [];
+  stretches.forEach((stops, k) => {
+    flat.push(...stops);
+    const clip = line.clipPoints[k];
+    if (clip) flat.push({ kind: 'clip', at: clip });
+  });
+  points.push(...flat.map((stop) => (stop.kind === 'passage' ? stop.passage.at : stop.at)), ends[1].tip);
+  const reachFrom = (k: number, other: number, direction: Vec3): number => {
+    const [p, q] = [points[k] as Vec3, points[other] as Vec3];
+    const d: Vec3 = [q[0] - p[0], q[1] - p[1], q[2] - p[2]];
+    const length = Math.hypot(...d);
+    if (length < 1e-9) return 0;
+    const cos = (d[0] * direction[0] + d[1] * direction[1] + d[2] * direction[2]) / length;
+    const angle = Math.acos(Math.max(-1, Math.min(1, cos)));
+    return Math.min(R * Math.tan(Math.min(angle, 1.75) / 2), Math.max(0.45 * length, 0.3 * R));
+  };
+  const lead = (end: End, k: number, other: number): Element => ({
+    kind: 'lead',
+    at: end.lead.at,
+    out: end.lead.direction,
+    leadM: end.leadM,
+    params: [end.leadM + reachFrom(k, other, end.lead.direction)],
+  });
+  const last = points.length - 1;
+  const elements: Element[] = [lead(ends[0], 0, 1)];
+  flat.forEach((stop, i) => {
+    const k = i + 1;
+    if (stop.kind === 'free') {
+      elements.push({ kind: 'free', params: [...stop.at] });
+      return;
+    }
+    if (stop.kind === 'clip') {
+      const [p, q] = [points[k - 1] as Vec3, points[k + 1] as Vec3];
+      const size = Math.max(1e-6, distance(p, q));
+      const reach = Math.min(0.5 * R + 0.02, 0.4 * distance(p, stop.at) + 0.01);
+      elements.push({
+        kind: 'clip',
+        at: stop.at,
+        params: [
+          stop.at[0] + ((p[0] - q[0]) / size) * reach,
+          stop.at[1] + ((p[1] - q[1]) / size) * reach,
+          stop.at[2] + ((p[2] - q[2]) / size) * reach,
+          Math.min(0.5 * R + 0.02, 0.4 * distance(q, stop.at) + 0.01),
+        ],
+      });
+      return;
+    }
+    const { passage, forward } = stop;
+    const frame = world.structure.frames[passage.frame] as (typeof world.structure.frames)[number];
+    const n: Vec3 = forward ? frame.n : [-frame.n[0], -frame.n[1], -frame.n[2]];
+    const from: Vec3 = [
+      passage.at[0] - frame.origin[0],
+      passage.at[1] - frame.origin[1],
+      passage.at[2] - frame.origin[2],
+    ];
+    elements.push({
+      kind: 'hole',
+      frame,
+      panel: passage.panel,
+      hole: passage.hole,
+      forward,
+      stubM: passage.stubM,
+      params: [
+        from[0] * frame.u[0] + from[1] * frame.u[1] + from[2] * frame.u[2],
+        from[0] * frame.v[0] + from[1] * frame.v[1] + from[2] * frame.v[2],
+        passage.stubM + reachFrom(k, k - 1, [-n[0], -n[1], -n[2]]),
+        passage.stubM + reachFrom(k, k + 1, n),
+      ],
+    });
+  });
+  elements.push(lead(ends[1], last, last - 1));
+  return elements;
+}
+
+/** Relaxes the polygon and judges it: a run, or the worst of what is wrong. */
+export function* relaxed(
+  task: Task,
+  elements: readonly Element[],
+  sweeps: number,
+): Generator<number, Routed | Violation> {
+  const { world, line, ends } = task;
+  const exempt =
+    (end: End) =>
+    (obstacle: Obstacle): boolean =>
+      obstacle.kind === 'run' && obstacle.owner === end.shared;
+  const band = new Band(
+    {
+      world,
+      radiusM: line.radiusM,
+      bendRadiusM: line.bendRadiusM,
+      holeRadiusM: task.hose.holeRadiusM,
+      suction: line.suction,
+      exempt: [exempt(ends[0]), exempt(ends[1])],
+    },
+    elements,
+  );
+  yield* band.relax(sweeps);
+  const violations = band.violations();
+  const sum = violations.reduce((total, one) => total + one.byM, 0);
+  if (sum > VALID_M) return violations.reduce((worst, one) => (one.byM > worst.byM ? one : worst));
+  const pieces = filleted(band, line.bendRadiusM);
+  if (!pieces) return { byM: VALID_M, at: line.from.at, kind: 'bend', blocker: '' };
+  const { flaw, minClearanceM } = validate(world, line, pieces, ends);
+  if (flaw) return { byM: flaw.byM, at: flaw.at, kind: 'clearance', blocker: flaw.blocker ?? '' };
+  return runFrom(task, band, pieces, minClearanceM);
+}
+
+function runFrom(task: Task, band: Band, pieces: readonly Piece[], minClearanceM: number): Routed {
+  const { line, hose, boundM } = task;
+  const crossings: Crossing[] = [];
+  let holesM = 0;
+  for (const element of band.elements) {
+    if (element.kind !== 'hole') continue;
+    const n = element.frame.n;
+    crossings.push({
+      panelId: element.panel.id,
+      at: holeCentre(element),
+      diameterM: element.hole ? element.hole.diameterM : 2 * hose.holeRadiusM,
+      holeId: element.hole ? element.hole.id : null,
+      along: element.forward ? n : [-n[0], -n[1], -n[2]],
+      alongM: element.panel.thicknessM / 2,
+    });
+    if (!element.hole) holesM += element.panel.newHoleCostM;
+  }
+  const lengthM = pieces.reduce((sum, piece) => sum + piece.lengthM, 0);
+  const arcs = pieces.flatMap(({ prim }) => (prim.kind === 'arc' ? [prim.radius] : []));
+  return {
+    status: 'routed',
+    prims: pieces.map((piece) => piece.prim),
+    crossings,
+    lengthM,
+    costM: lengthM + holesM + (line.suction ? SUCTION_WEIGHT * band.crestM() : 0),
+    lowerBoundM: Math.min(boundM, lengthM),
+    costBoundM: Math.min(boundM, lengthM),
+    minClearanceM,
+    bends: arcs.length,
+    leastRadiusM: arcs.length > 0 ? Math.min(...arcs) : null,
+    seed: seedOf(band.elements),
+  };
+}

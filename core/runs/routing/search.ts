@@ -1,0 +1,390 @@
+/**
+ * Lazy A* over the sparse graph: sight between two nodes is tested only when the cheaper one comes out of the heap. Turns cost
+ * what a bend of the hose's radius costs: extra length where the direction is given, missing straight length everywhere.
+ */
+import type { Vec3 } from '../../base/vec';
+import { goalField } from './field';
+import { CostHeap } from './heap';
+import { contains, type HoseClass, type Nodes, nodesOf, type Passage, pointsBeside } from './nodes';
+import type { Obstacle, World } from './world';
+
+/** An end of one stretch: a port's lead, or a clip point with free direction. */
+export interface StretchEnd {
+  readonly at: Vec3;
+  readonly cell: number;
+  /** Direction of travel through the end; null when free. */
+  readonly direction: Vec3 | null;
+  readonly exempt: (obstacle: Obstacle) => boolean;
+}
+
+/** What the path passes: free points and ways through panels, from start to goal, both excluded. */
+export type Stop =
+  | { readonly kind: 'free'; readonly at: Vec3 }
+  | { readonly kind: 'passage'; readonly passage: Passage; readonly forward: boolean };
+
+export interface Penalty {
+  readonly at: Vec3;
+  readonly radiusM: number;
+  readonly costM: number;
+}
+
+export const SUCTION_WEIGHT = 3;
+/** Straight length missing for a bend costs this much a metre: the band can sometimes find it, but not for nothing. */
+const MISSING_WEIGHT = 1.5;
+/** Sight lines keep this much more than the hose needs. */
+const SIGHT_SPARE_M = 0.0005;
+/** Service spaces may be crossed, at this share of the length in them. */
+export const SOFT_WEIGHT = 0.5;
+
+interface Entry {
+  readonly node: number;
+  readonly parent: number;
+  readonly g: number;
+  /** Tangent length taken at the parent's end of this edge. */
+  readonly tangent: number;
+}
+
+export class Search {
+  readonly nodes: Nodes;
+  readonly field: Float64Array;
+  /** Nodes: those of the layout, then start and goal, then those beside things. */
+  private readonly x: number[] = [];
+  private readonly y: number[] = [];
+  private readonly z: number[] = [];
+  private readonly cells: number[] = [];
+  private readonly ofCell: (readonly number[] | null)[];
+  private readonly start: number;
+  private readonly goal: number;
+  private readonly penalties: Penalty[] = [];
+  private readonly guide: number[] = [];
+  private closed = new Map<number, Entry>();
+
+  constructor(
+    private readonly world: World,
+    private readonly hose: HoseClass,
+    private readonly from: StretchEnd,
+    private readonly to: StretchEnd,
+    private readonly isAllowed: (cell: number) => boolean,
+    private readonly suction: { readonly up: Vec3 } | null,
+  ) {
+    this.nodes = nodesOf(world.view.layout, world.hull, hose);
+    this.start = this.nodes.count;
+    this.goal = this.nodes.count + 1;
+    this.field = goalField(this.nodes, { x: to.at[0], y: to.at[1], z: to.at[2], cell: to.cell }, isAllowed);
+    this.ofCell = world.view.layout.cells.map(() => null);
+    this.add(from.at, from.cell);
+    this.add(to.at, to.cell);
+  }
+
+  /** True when some chain of panels, open, holed or drillable, leads from start to goal. */
+  get isConnected(): boolean {
+    return this.guideOf(this.start) < Number.POSITIVE_INFINITY;
+  }
+
+  penalise(penalty: Penalty): void {
+    this.penalties.push(penalty);
+  }
+
+  /**
+   * The cheapest way found, or null when there is none within the budget. Yields its work now and then, in sight tests.
+   */
+  *run(popLimit: number): Generator<number, readonly Stop[] | null> {
+    const closed = new Map<number, Entry>();
+    this.closed = closed;
+    const heap = new CostHeap();
+    const entries: Entry[] = [];
+    const push = (entry: Entry): void => {
+      const h = this.guideOf(this.key(entry.node));
+      if (h === Number.POSITIVE_INFINITY) return;
+      entries.push(entry);
+      heap.push(entry.g + h + this.pumpAhead(entry.node), entries.length - 1);
+    };
+    this.expand({ node: this.state(this.start, 0), parent: -1, g: 0, tangent: 0 }, push);
+    let pops = 0;
+    let since = 0;
+    for (let k = heap.pop(); k >= 0; k = heap.pop()) {
+      const entry = entries[k] as Entry;
+      if (closed.has(entry.node)) continue;
+      pops += 1;
+      since += 1;
+      if (since >= 64) {
+        yield since;
+        since = 0;
+      }
+      if (pops > popLimit) break;
+      if (!this.sees(entry.parent, entry.node)) continue;
+      closed.set(entry.node, entry);
+      if (this.key(entry.node) === this.goal) {
+        yield since;
+        return this.stops(entry.node);
+      }
+      this.expand(entry, push);
+    }
+    yield since;
+    return null;
+  }
+
+  // With suction each place is two states: phase 0 pays for rising, phase 1 for falling, and 0 may turn into 1 anywhere.
+  private state(node: number, phase: number): number {
+    return 2 * node + phase;
+  }
+  private key(state: number): number {
+    return state >> 1;
+  }
+
+  private add(at: Vec3, cell: number): number {
+    this.x.push(at[0]);
+    this.y.push(at[1]);
+    this.z.push(at[2]);
+    this.cells.push(cell);
+    return this.nodes.count + this.x.length - 1;
+  }
+
+  private px(node: number): number {
+    const { count, at } = this.nodes;
+    return (node < count ? at[3 * node] : this.x[node - count]) as number;
+  }
+  private py(node: number): number {
+    const { count, at } = this.nodes;
+    return (node < count ? at[3 * node + 1] : this.y[node - count]) as number;
+  }
+  private pz(node: number): number {
+    const { count, at } = this.nodes;
+    return (node < count ? at[3 * node + 2] : this.z[node - count]) as number;
+  }
+  private cellOf(node: number): number {
+    const { count, cell } = this.nodes;
+    return (node < count ? cell[node] : this.cells[node - count]) as number;
+  }
+
+  private nodesIn(cell: number): readonly number[] {
+    const known = this.ofCell[cell];
+    if (known) return known;
+    const list = [...(this.nodes.ofCell[cell] as readonly number[])];
+    if (this.from.cell === cell) list.push(this.start);
+    if (this.to.cell === cell) list.push(this.goal);
+    const bounds = this.world.view.layout.cells[cell] as (typeof this.world.view.layout.cells)[number];
+    const beside = (solids: readonly Parameters<typeof pointsBeside>[0][]): void => {
+      for (const solid of solids)
+        for (const p of pointsBeside(solid, this.hose)) if (contains(bounds, p, 0)) list.push(this.add(p, cell));
+    };
+    beside(this.world.view.thingsIn(cell));
+    beside(this.world.view.runsIn(cell));
+    this.ofCell[cell] = list;
+    return list;
+  }
+
+  /** Relaxed way to the goal from any node: through the nearest node of the layout, or straight within the goal's cell. */
+  private guideOf(node: number): number {
+    if (node < this.nodes.count) return this.field[node] as number;
+    const index = node - this.nodes.count;
+    const known = this.guide[index];
+    if (known !== undefined) return known;
+    const cell = this.cellOf(node);
+    const x = this.px(node);
+    const y = this.py(node);
+    const z = this.pz(node);
+    const { at } = this.nodes;
+    let least = Number.POSITIVE_INFINITY;
+    if (cell === this.to.cell)
+      least = Math.sqrt((x - this.to.at[0]) ** 2 + (y - this.to.at[1]) ** 2 + (z - this.to.at[2]) ** 2);
+    else
+      for (const n of this.nodes.ofCell[cell] as readonly number[]) {
+        const beyond = this.field[n] as number;
+        if (beyond >= least) continue;
+        const dx = (at[3 * n] as number) - x;
+        const dy = (at[3 * n + 1] as number) - y;
+        const dz = (at[3 * n + 2] as number) - z;
+        const way = beyond + Math.sqrt(dx * dx + dy * dy + dz * dz);
+        if (way < least) least = way;
+      }
+    this.guide[index] = least;
+    return least;
+  }
+
+  private heightOf(node: number): number {
+    const up = this.suction?.up;
+    return up ? this.px(node) * up[0] + this.py(node) * up[1] + this.pz(node) * up[2] : 0;
+  }
+
+  /** In phase 1 every fall costs: at least the height still to be lost. */
+  private pumpAhead(state: number): number {
+    if (!this.suction || (state & 1) === 0) return 0;
+    return SUCTION_WEIGHT * Math.max(0, this.heightOf(this.key(state)) - this.heightOf(this.goal));
+  }
+
+  private expand(entry: Entry, push: (entry: Entry) => void): void {
+    const state = entry.node;
+    const before = entry.parent < 0 ? -1 : this.key(entry.parent);
+    const node = this.key(state);
+    const { nodes } = this;
+    const passed = before >= 0 && node < nodes.count && nodes.mate[node] === before;
+    const mate = node < nodes.count ? (nodes.mate[node] as number) : -1;
+    if (mate >= 0 && !passed) {
+      // On the near side of a panel: the way leads through it and nowhere else, or the node would not be on the way.
+      if (this.isAllowed(nodes.cell[mate] as number)) this.pushThrough(entry, before, node, mate, push);
+      return;
+    }
+    const phase = state & 1;
+    const x = this.px(node);
+    const y = this.py(node);
+    const z = this.pz(node);
+    // Direction of arrival: given at the start and behind a hole, from the last node elsewhere.
+    // An open panel's pair is one point: the hose comes from where it came to the pair.
+    const last = passed ? this.key(this.closed.get(entry.parent)?.parent ?? -2) : before;
+    const [tx, ty, tz] = this.arrival(node, last, passed);
+    const isFixed = (node === this.start && this.from.direction !== null) || (passed && nodes.passage[node] !== null);
+    const arrivedM = this.straightBehind(node, last);
+    const R = this.hose.bendRadiusM;
+    for (const next of this.nodesIn(this.cellOf(node))) {
+      if (next === node || next === before || next === this.start) continue;
+      if (next < nodes.count) {
+        const beyond = nodes.mate[next] as number;
+        if (beyond >= 0) {
+          if (nodes.frame[next] === nodes.frame[node] && node < nodes.count) continue;
+          if (!this.isAllowed(nodes.cell[beyond] as number)) continue;
+        }
+      }
+      const dx = this.px(next) - x;
+      const dy = this.py(next) - y;
+      const dz = this.pz(next) - z;
+      const length = Math.sqrt(dx * dx + dy * dy + dz * dz);
+      if (length < 1e-6) continue;
+      let extra = 0;
+      let tangent = 0;
+      if (tx !== 0 || ty !== 0 || tz !== 0) {
+        const cos = Math.max(-1, Math.min(1, (dx * tx + dy * ty + dz * tz) / length));
+        const angle = Math.acos(cos);
+        tangent = tangentOf(angle, R);
+        if (isFixed) extra += R * (angle - Math.sin(angle));
+        else extra += MISSING_WEIGHT * Math.max(0, tangent + entry.tangent - arrivedM);
+        extra += MISSING_WEIGHT * Math.max(0, tangent - length);
+      }
+      // The direction that the next node asks for is known already: its bend must fit on this edge too.
+      const [ox, oy, oz] = this.departure(next);
+      if (ox !== 0 || oy !== 0 || oz !== 0) {
+        const cos = Math.max(-1, Math.min(1, (dx * ox + dy * oy + dz * oz) / length));
+        const angle = Math.acos(cos);
+        extra += R * (angle - Math.sin(angle)) + MISSING_WEIGHT * Math.max(0, tangent + tangentOf(angle, R) - length);
+      }
+      extra += this.penaltyAt(next);
+      this.pushPhases(entry, phase, next, entry.g + length + extra, tangent, node, push);
+    }
+  }
+
+  private pushThrough(entry: Entry, before: number, node: number, mate: number, push: (entry: Entry) => void): void {
+    const passage = this.nodes.passage[node] ?? null;
+    const cost = passage ? 2 * passage.stubM + passage.costM : 0;
+    // At an open panel the pair is one point: the turn is reckoned behind it, from where the hose really came.
+    const tangent = passage || before < 0 ? 0 : entry.tangent;
+    this.pushPhases(entry, entry.node & 1, mate, entry.g + cost, tangent, node, push);
+  }
+
+  private pushPhases(
+    entry: Entry,
+    phase: number,
+    next: number,
+    g: number,
+    tangent: number,
+    node: number,
+    push: (entry: Entry) => void,
+  ): void {
+    if (!this.suction) {
+      push({ node: this.state(next, 0), parent: entry.node, g, tangent });
+      return;
+    }
+    const rise = this.heightOf(next) - this.heightOf(node);
+    if (phase === 0)
+      push({ node: this.state(next, 0), parent: entry.node, g: g + SUCTION_WEIGHT * Math.max(0, rise), tangent });
+    push({ node: this.state(next, 1), parent: entry.node, g: g + SUCTION_WEIGHT * Math.max(0, -rise), tangent });
+  }
+
+  private arrival(node: number, last: number, passed: boolean): Vec3 {
+    if (node === this.start) return this.from.direction ?? [0, 0, 0];
+    const { toward, passage } = this.nodes;
+    if (passed && passage[node])
+      return [-(toward[3 * node] as number), -(toward[3 * node + 1] as number), -(toward[3 * node + 2] as number)];
+    if (last < 0) return [0, 0, 0];
+    const dx = this.px(node) - this.px(last);
+    const dy = this.py(node) - this.py(last);
+    const dz = this.pz(node) - this.pz(last);
+    const length = Math.sqrt(dx * dx + dy * dy + dz * dz);
+    return length > 1e-9 ? [dx / length, dy / length, dz / length] : [0, 0, 0];
+  }
+
+  private straightBehind(node: number, last: number): number {
+    if (last < 0) return Number.POSITIVE_INFINITY;
+    const dx = this.px(node) - this.px(last);
+    const dy = this.py(node) - this.py(last);
+    const dz = this.pz(node) - this.pz(last);
+    return Math.sqrt(dx * dx + dy * dy + dz * dz);
+  }
+
+  /** Direction in which a hose must leave the node: through its hole, or out of the goal. */
+  private departure(node: number): Vec3 {
+    if (node === this.goal) return this.to.direction ?? [0, 0, 0];
+    if (node >= this.nodes.count || !this.nodes.passage[node]) return [0, 0, 0];
+    const { toward } = this.nodes;
+    return [toward[3 * node] as number, toward[3 * node + 1] as number, toward[3 * node + 2] as number];
+  }
+
+  private penaltyAt(node: number): number {
+    let cost = 0;
+    for (const { at, radiusM, costM } of this.penalties) {
+      const d = Math.sqrt((this.px(node) - at[0]) ** 2 + (this.py(node) - at[1]) ** 2 + (this.pz(node) - at[2]) ** 2);
+      if (d < radiusM) cost += costM * (1 - d / radiusM);
+    }
+    return cost;
+  }
+
+  private sees(fromState: number, toState: number): boolean {
+    const from = this.key(fromState);
+    const to = this.key(toState);
+    if (from < this.nodes.count && this.nodes.mate[from] === to) return true;
+    const exempt = from === this.start ? this.from.exempt : to === this.goal ? this.to.exempt : undefined;
+    return this.world.isClear(
+      this.cellOf(from),
+      this.px(from),
+      this.py(from),
+      this.pz(from),
+      this.px(to),
+      this.py(to),
+      this.pz(to),
+      this.hose.radiusM + SIGHT_SPARE_M,
+      exempt,
+    );
+  }
+
+  private stops(goal: number): readonly Stop[] {
+    const chain: number[] = [];
+    for (let state = goal; ; ) {
+      const entry = this.closed.get(state);
+      if (!entry) break;
+      chain.push(this.key(state));
+      state = entry.parent;
+    }
+    chain.reverse();
+    const stops: Stop[] = [];
+    for (let k = 0; k < chain.length; k += 1) {
+      const node = chain[k] as number;
+      if (node === this.goal || node === this.start) continue;
+      const mate = node < this.nodes.count ? (this.nodes.mate[node] as number) : -1;
+      if (mate < 0) {
+        stops.push({ kind: 'free', at: [this.px(node), this.py(node), this.pz(node)] });
+        continue;
+      }
+      const passage = this.nodes.passage[node];
+      if (passage) {
+        const forward = this.nodes.cell[node] === this.world.structure.frames[passage.frame]?.portal.cells[0];
+        stops.push({ kind: 'passage', passage, forward });
+      } else stops.push({ kind: 'free', at: [this.px(node), this.py(node), this.pz(node)] });
+      k += 1;
+    }
+    return stops;
+  }
+}
+
+/** Tangent length of a fillet; beyond 150 degrees it grows no more, two bends do that better. */
+export function tangentOf(angle: number, radiusM: number): number {
+  return radiusM * Math.tan(Math.min(angle, 2.618) / 2);
+}

@@ -1,0 +1,152 @@
+/**
+ * What a layout alone decides, computed once for it: walls packed for distances, which portals and walls a cell has, and the
+ * frame of every portal. Nothing here depends on who asked first.
+ */
+import { cross, dot, squareTo, subtract, type Vec3 } from '../../base/vec';
+import type { Layout, Panel, Portal } from '../../shape/layout/types';
+import { SolidPack } from '../../shape/space/kernel';
+
+export interface PortalFrame {
+  readonly portal: Portal;
+  readonly panel: Panel | null;
+  /** Rank of the panel among the layout's, -1 for a cut inside one compartment. */
+  readonly panelIndex: number;
+  readonly origin: Vec3;
+  readonly u: Vec3;
+  readonly v: Vec3;
+  readonly n: Vec3;
+  /** Convex outline in u and v, counter-clockwise. */
+  readonly outline: readonly (readonly [number, number])[];
+}
+
+export interface Structure {
+  readonly layout: Layout;
+  readonly walls: SolidPack;
+  /** Panel index of each wall, -1 for faces towards undrawn space. */
+  readonly wallPanel: Int32Array;
+  readonly wallsOfCell: readonly Int32Array[];
+  readonly panelIds: readonly string[];
+  readonly panelIndex: ReadonlyMap<string, number>;
+  readonly frames: readonly PortalFrame[];
+  readonly portalsOfCell: readonly (readonly number[])[];
+}
+
+const built = new WeakMap<Layout, Structure>();
+
+export function structureOf(layout: Layout): Structure {
+  const known = built.get(layout);
+  if (known) return known;
+  const panelIds = Object.keys(layout.panels).sort();
+  const panelIndex = new Map(panelIds.map((id, index) => [id, index]));
+  const walls = new SolidPack(
+    layout.walls.map((wall) => ({
+      type: 'plate',
+      id: wall.id,
+      label: wall.label,
+      polygon: wall.polygon,
+      normal: wall.normal,
+      thicknessM: wall.thicknessM,
+    })),
+  );
+  const wallPanel = Int32Array.from(layout.walls, (wall) =>
+    wall.panelId === undefined ? -1 : (panelIndex.get(wall.panelId) ?? -1),
+  );
+  const wallsOfCell = layout.cells.map((cell) => {
+    const near: number[] = [];
+    for (let k = 0; k < walls.size; k += 1) {
+      const at = 6 * k;
+      let apart = false;
+      for (let axis = 0; axis < 3; axis += 1)
+        if (
+          (walls.bounds[at + axis] as number) > (cell.high[axis] as number) + NEAR_CELL_M ||
+          (walls.bounds[at + 3 + axis] as number) < (cell.low[axis] as number) - NEAR_CELL_M
+        )
+          apart = true;
+      if (!apart) near.push(k);
+    }
+    return Int32Array.from(near);
+  });
+  const frames = layout.portals.map((portal) => frameOfPortal(portal, layout, panelIndex));
+  const portalsOfCell: number[][] = layout.cells.map(() => []);
+  frames.forEach(({ portal }, index) => {
+    for (const cell of portal.cells) portalsOfCell[cell]?.push(index);
+  });
+  const structure = { layout, walls, wallPanel, wallsOfCell, panelIds, panelIndex, frames, portalsOfCell };
+  built.set(layout, structure);
+  return structure;
+}
+/** A wall this near a cell's bounds can stand in the way of a hose in it. */
+const NEAR_CELL_M = 0.03;
+
+function frameOfPortal(portal: Portal, layout: Layout, panelIndex: ReadonlyMap<string, number>): PortalFrame {
+  const n = portal.normal;
+  const u = squareTo(n);
+  const v = cross(n, u);
+  const count = portal.polygon.length;
+  const origin: Vec3 = [0, 1, 2].map(
+    (axis) => portal.polygon.reduce((sum, p) => sum + (p[axis] as number), 0) / count,
+  ) as [number, number, number];
+  const flat = portal.polygon.map((p): readonly [number, number] => {
+    const from = subtract(p, origin);
+    return [dot(from, u), dot(from, v)];
+  });
+  const outline = areaOf(flat) < 0 ? [...flat].reverse() : flat;
+  const panel = portal.kind === 'panel' ? (layout.panels[portal.panelId] ?? null) : null;
+  return { portal, panel, panelIndex: panel ? (panelIndex.get(panel.id) ?? -1) : -1, origin, u, v, n, outline };
+}
+
+const areaOf = (flat: readonly (readonly [number, number])[]): number =>
+  flat.reduce((sum, [x, y], k) => {
+    const [nextX, nextY] = flat[(k + 1) % flat.length] as readonly [number, number];
+    return sum + (x * nextY - y * nextX) / 2;
+  }, 0);
+
+/** How far a point of the plane lies inside a convex outline; negative outside. */
+export function depthInOutline(outline: readonly (readonly [number, number])[], x: number, y: number): number {
+  let least = Number.POSITIVE_INFINITY;
+  for (let k = 0; k < outline.length; k += 1) {
+    const [ax, ay] = outline[k] as readonly [number, number];
+    const [bx, by] = outline[k + 1 === outline.length ? 0 : k + 1] as readonly [number, number];
+    const length = Math.sqrt((bx - ax) ** 2 + (by - ay) ** 2);
+    if (length < 1e-9) continue;
+    const inside = ((bx - ax) * (y - ay) - (by - ay) * (x - ax)) / length;
+    if (inside < least) least = inside;
+  }
+  return least;
+}
+
+/** The outline moved inwards by `insetM`, empty when nothing is left. */
+export function insetOutline(
+  outline: readonly (readonly [number, number])[],
+  insetM: number,
+): readonly (readonly [number, number])[] {
+  let ring: (readonly [number, number])[] = [...outline];
+  for (let k = 0; k < outline.length && ring.length > 0; k += 1) {
+    const [ax, ay] = outline[k] as readonly [number, number];
+    const [bx, by] = outline[(k + 1) % outline.length] as readonly [number, number];
+    const length = Math.hypot(bx - ax, by - ay);
+    if (length < 1e-9) continue;
+    const side = (p: readonly [number, number]): number =>
+      ((bx - ax) * (p[1] - ay) - (by - ay) * (p[0] - ax)) / length - insetM;
+    const kept: (readonly [number, number])[] = [];
+    ring.forEach((p, i) => {
+      const q = ring[(i + 1) % ring.length] as readonly [number, number];
+      const here = side(p);
+      const there = side(q);
+      if (here >= 0) kept.push(p);
+      if (here >= 0 !== there >= 0) {
+        const t = here / (here - there);
+        kept.push([p[0] + (q[0] - p[0]) * t, p[1] + (q[1] - p[1]) * t]);
+      }
+    });
+    ring = kept;
+  }
+  return ring.length >= 3 && Math.abs(areaOf(ring)) > 1e-8 ? ring : [];
+}
+
+/** Point of the portal's plane in the boat. */
+export const pointOnPortal = (frame: PortalFrame, x: number, y: number): Vec3 => [
+  frame.origin[0] + frame.u[0] * x + frame.v[0] * y,
+  frame.origin[1] + frame.u[1] * x + frame.v[1] * y,
+  frame.origin[2] + frame.u[2] * x + frame.v[2] * y,
+];

@@ -1,0 +1,240 @@
+/**
+ * The last word before a run is called routed: every primitive against everything near it, exactly; arcs by chords that are
+ * halved until their sagitta no longer decides.
+ */
+import { dot, type Vec3 } from '../../base/vec';
+import type { Cell } from '../../shape/layout/types';
+import { type Piece, pointOnArc } from './fillet';
+import type { End } from './leads';
+import { holeCentre } from './polygon';
+import type { RoutingLine } from './types';
+import type { Obstacle, World } from './world';
+
+export interface Flaw {
+  readonly kind: 'clearance' | 'outside';
+  readonly byM: number;
+  readonly at: Vec3;
+  readonly blocker: string | null;
+}
+
+/** Chords this close to their arc decide. */
+const FINE_M = 1e-5;
+/** Clearances beyond this are reported as this. */
+export const FAR_CLEARANCE_M = 0.25;
+const ROUNDING_M = 1e-9;
+/** Places between cells that no wall stands in: rounding of outlines. */
+const SEAM_M = 2e-5;
+/** Straight chords of an arc for the question in which cell it lies. */
+const CELL_CHORD_RAD = 0.12;
+
+export interface Verdict {
+  readonly flaw: Flaw | null;
+  readonly minClearanceM: number;
+}
+
+export function validate(
+  world: World,
+  line: RoutingLine,
+  pieces: readonly Piece[],
+  ends: readonly [End, End],
+): Verdict {
+  let flaw: Flaw | null = null;
+  let least = FAR_CLEARANCE_M;
+  const note = (next: Flaw): void => {
+    if (!flaw || next.byM > flaw.byM) flaw = next;
+  };
+  const r = line.radiusM;
+  const total = pieces.reduce((sum, piece) => sum + piece.lengthM, 0);
+  let start = 0;
+
+  const chord = (
+    a: Vec3,
+    b: Vec3,
+    bow: number,
+    split: (() => void) | null,
+    skip: (obstacle: Obstacle) => boolean,
+  ): void => {
+    const reach = r + least + bow + 0.003;
+    const near = world.near(
+      Math.min(a[0], b[0]) - reach,
+      Math.min(a[1], b[1]) - reach,
+      Math.min(a[2], b[2]) - reach,
+      Math.max(a[0], b[0]) + reach,
+      Math.max(a[1], b[1]) + reach,
+      Math.max(a[2], b[2]) + reach,
+    );
+    let closest = FAR_CLEARANCE_M;
+    let blocker: string | null = null;
+    const see = (surfaceM: number, what: string): void => {
+      if (surfaceM < closest) {
+        closest = surfaceM;
+        blocker = what;
+      }
+    };
+    for (const rank of near) {
+      const obstacle = world.obstacles[rank] as Obstacle;
+      if (skip(obstacle)) continue;
+      const cutoff = r + bow + Math.max(least, obstacle.gapM) + 1e-6;
+      const d = world.distance(rank, a[0], a[1], a[2], b[0], b[1], b[2], cutoff) - bow - r;
+      // A run keeps its gap: what is left beyond it decides, what there is is reported.
+      if (d < cutoff - bow - r) see(d < obstacle.gapM - ROUNDING_M ? Math.min(d, d - obstacle.gapM) : d, obstacle.id);
+    }
+    if (world.hull) {
+      const cutoff = r + bow + least + 1e-6;
+      const d = world.hullClearance(a[0], a[1], a[2], b[0], b[1], b[2], cutoff) - bow - r;
+      if (d < cutoff - bow - r) see(d, 'hull');
+    }
+    if (closest >= least) return;
+    if (split && bow > FINE_M && closest < least) {
+      split();
+      return;
+    }
+    if (closest < -ROUNDING_M)
+      note({
+        kind: 'clearance',
+        byM: -closest,
+        at: [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2, (a[2] + b[2]) / 2],
+        blocker,
+      });
+    least = Math.min(least, Math.max(0, closest));
+  };
+
+  const sharedReach = (end: End): number => sharedStretch(end, line);
+  pieces.forEach((piece, k) => {
+    const stop = start + piece.lengthM;
+    const isShared = (obstacle: Obstacle): boolean =>
+      obstacle.kind === 'run' &&
+      ((obstacle.owner === ends[0].shared && start < sharedReach(ends[0])) ||
+        (obstacle.owner === ends[1].shared && total - stop < sharedReach(ends[1])));
+    const { prim, element } = piece;
+    if (prim.kind === 'line') {
+      const panel = element?.kind === 'hole' ? element.frame.panelIndex : -2;
+      const skip = (obstacle: Obstacle): boolean => obstacle.panel === panel || isShared(obstacle);
+      let [a, b] = [prim.from, prim.to];
+      // The leads were judged at the start, without their own things.
+      if (k === 0) a = ends[0].tip;
+      if (k === pieces.length - 1) b = ends[1].tip;
+      chord(a, b, 0, null, skip);
+    } else {
+      const look = (from: number, to: number): void => {
+        const bow = prim.radius * (1 - Math.cos((to - from) / 2));
+        chord(
+          pointOnArc(prim, from),
+          pointOnArc(prim, to),
+          bow,
+          () => {
+            const middle = (from + to) / 2;
+            look(from, middle);
+            look(middle, to);
+          },
+          isShared,
+        );
+      };
+      const parts = Math.max(1, Math.ceil(piece.angle / 0.4));
+      for (let part = 0; part < parts; part += 1)
+        look((piece.angle * part) / parts, (piece.angle * (part + 1)) / parts);
+    }
+    start = stop;
+  });
+
+  const outside = outsideAt(world, line, pieces, ends);
+  if (outside) note({ kind: 'outside', byM: 0.001, at: outside, blocker: null });
+  return { flaw, minClearanceM: least };
+}
+
+/** Two hoses on one port lie on each other until their bends have parted them. */
+export const sharedStretch = (end: { readonly leadM: number }, line: RoutingLine): number =>
+  end.leadM + 6 * line.radiusM + 1.5 * line.bendRadiusM;
+
+/** First place where the centre line is in no cell, no open panel and no hole of its own; null when there is none. */
+function outsideAt(world: World, line: RoutingLine, pieces: readonly Piece[], ends: readonly [End, End]): Vec3 | null {
+  const { layout } = world.view;
+  const forbidden = new Set(line.forbiddenCompartments);
+  const isOpen = (cell: Cell): boolean => !forbidden.has(cell.compartment);
+  const covered = (a: Vec3, b: Vec3, piece: Piece): Vec3 | null => {
+    const spans: [number, number][] = [];
+    const length = Math.hypot(b[0] - a[0], b[1] - a[1], b[2] - a[2]) || 1e-9;
+    const slack = SEAM_M / length;
+    for (const cell of layout.cells) {
+      if (Math.max(a[0], b[0]) < cell.low[0] || Math.min(a[0], b[0]) > cell.high[0]) continue;
+      if (Math.max(a[1], b[1]) < cell.low[1] || Math.min(a[1], b[1]) > cell.high[1]) continue;
+      if (Math.max(a[2], b[2]) < cell.low[2] || Math.min(a[2], b[2]) > cell.high[2]) continue;
+      if (!isOpen(cell)) continue;
+      const span = spanIn(cell.planes, a, b);
+      if (span) spans.push(span);
+    }
+    for (const { panel, outline, origin, n, u, v } of world.structure.frames) {
+      if (panel?.rule !== 'open') continue;
+      const half = Math.max(0, panel.gapM / 2) + 1e-5;
+      const h0 = dot(n, [a[0] - origin[0], a[1] - origin[1], a[2] - origin[2]]);
+      const h1 = dot(n, [b[0] - origin[0], b[1] - origin[1], b[2] - origin[2]]);
+      if (Math.min(h0, h1) > half || Math.max(h0, h1) < -half) continue;
+      const sides = outline.map(([x, y], k) => {
+        const [nextX, nextY] = outline[(k + 1) % outline.length] as readonly [number, number];
+        const size = Math.hypot(nextX - x, nextY - y) || 1;
+        const [ox, oy] = [(nextY - y) / size, (x - nextX) / size];
+        const normal: Vec3 = [u[0] * ox + v[0] * oy, u[1] * ox + v[1] * oy, u[2] * ox + v[2] * oy];
+        return { normal, offset: ox * x + oy * y + dot(normal, origin) };
+      });
+      const back: Vec3 = [-n[0], -n[1], -n[2]];
+      sides.push({ normal: n, offset: dot(n, origin) + half }, { normal: back, offset: half - dot(n, origin) });
+      const span = spanIn(sides, a, b);
+      if (span) spans.push(span);
+    }
+    if (piece.element?.kind === 'hole' && piece.prim.kind === 'line') {
+      const centre = holeCentre(piece.element);
+      const t = Math.hypot(centre[0] - a[0], centre[1] - a[1], centre[2] - a[2]) / length;
+      const half = (piece.element.stubM + 1e-5) / length;
+      spans.push([t - half, t + half]);
+    }
+    spans.sort((p, q) => p[0] - q[0]);
+    let done = 0;
+    for (const [from, to] of spans) {
+      if (from > done + slack) break;
+      done = Math.max(done, to);
+    }
+    if (done >= 1 - slack) return null;
+    return [a[0] + (b[0] - a[0]) * done, a[1] + (b[1] - a[1]) * done, a[2] + (b[2] - a[2]) * done];
+  };
+  for (let k = 0; k < pieces.length; k += 1) {
+    const piece = pieces[k] as Piece;
+    const { prim } = piece;
+    if (prim.kind === 'line') {
+      const a = k === 0 ? ends[0].tip : prim.from;
+      const b = k === pieces.length - 1 ? ends[1].tip : prim.to;
+      const out = covered(a, b, piece);
+      if (out) return out;
+      continue;
+    }
+    const parts = Math.max(1, Math.ceil(piece.angle / CELL_CHORD_RAD));
+    for (let part = 0; part < parts; part += 1) {
+      const out = covered(
+        pointOnArc(prim, (piece.angle * part) / parts),
+        pointOnArc(prim, (piece.angle * (part + 1)) / parts),
+        piece,
+      );
+      if (out) return out;
+    }
+  }
+  return null;
+}
+
+/** Part of the segment inside all planes, or null. */
+function spanIn(
+  planes: readonly { readonly normal: Vec3; readonly offset: number }[],
+  a: Vec3,
+  b: Vec3,
+): [number, number] | null {
+  let from = 0;
+  let to = 1;
+  for (const { normal, offset } of planes) {
+    const out = dot(normal, a) - offset - 1e-6;
+    const rise = dot(normal, b) - offset - 1e-6 - out;
+    if (rise === 0) {
+      if (out > 0) return null;
+    } else if (rise > 0) to = Math.min(to, -out / rise);
+    else from = Math.max(from, -out / rise);
+    if (from > to) return null;
+  }
+  return [from, to];
+}

@@ -1,0 +1,51 @@
+import { prepare, relaxed } from './route';
+import { elementsFromSeed, type Seed } from './seed';
+import type { Routed, RoutingLine, RoutingView, RunOutcome } from './types';
+
+/** Sweeps of a warm band: the ends moved a little, so little is to be done. */
+const WARM_SWEEPS = 10;
+
+/**
+ * The run for a line whose ends or surroundings moved a little: the same holes and corners, relaxed anew. Cheap enough for every
+ * frame of a drag; it keeps to its side of every obstacle, so a search must follow when the hand rests.
+ */
+export function warmRun(view: RoutingView, line: RoutingLine, previous: Routed): RunOutcome {
+  const task = prepare(view, line);
+  if ('status' in task) return task;
+  const leads = task.ends.map((end) => ({
+    kind: 'lead' as const,
+    at: end.lead.at,
+    out: end.lead.direction,
+    leadM: end.leadM,
+    params: [end.leadM],
+  })) as [LeadElement, LeadElement];
+  const elements = elementsFromSeed(previous.seed as Seed, task.world.structure, leads, line.clipPoints);
+  if (!elements)
+    return {
+      status: 'blocked',
+      proved: false,
+      reason: { kind: 'notFound', at: null, blocker: null, shortByM: null, tries: 0 },
+      lowerBoundM: task.boundM,
+    };
+  const work = relaxed(task, elements, WARM_SWEEPS);
+  for (;;) {
+    const next = work.next();
+    if (!next.done) continue;
+    if ('status' in next.value) return next.value;
+    const { kind, at, blocker, byM } = next.value;
+    return {
+      status: 'blocked',
+      proved: false,
+      reason: { kind, at, blocker: blocker || null, shortByM: byM, tries: 1 },
+      lowerBoundM: task.boundM,
+    };
+  }
+}
+
+type LeadElement = {
+  kind: 'lead';
+  at: RoutingLine['from']['at'];
+  out: RoutingLine['from']['at'];
+  leadM: number;
+  params: number[];
+};

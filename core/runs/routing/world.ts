@@ -1,0 +1,232 @@
+/**
+ * One line's sight of the boat. Cells are read through the view only when something of this line comes near them, so that the
+ * reads recorded by the engine are those that the answer rests on.
+ */
+import type { HullSurface } from '../../shape/hull/types';
+import { SolidPack } from '../../shape/space/kernel';
+import type { CapsuleSolid, Solid } from '../../shape/space/solids';
+import { type Structure, structureOf } from './structure';
+import type { RoutingLine, RoutingView } from './types';
+
+/** Least distance between the surfaces of two runs. */
+export const RUN_GAP_M = 0.002;
+/** Nothing bends before the hose is this far beyond its own radius from the port. */
+export const LEAD_BEYOND_RADIUS_M = 0.006;
+
+/** A solid as one line sees it. */
+export interface Obstacle {
+  readonly pack: SolidPack;
+  readonly index: number;
+  /** Added to the hose's radius. */
+  readonly gapM: number;
+  /** Panel that the plate belongs to, -1 for everything else. */
+  readonly panel: number;
+  readonly owner: string;
+  readonly id: string;
+  readonly label: string;
+  readonly kind: 'wall' | 'thing' | 'run';
+}
+
+interface PackedThings {
+  readonly pack: SolidPack;
+  readonly hard: readonly number[];
+  readonly soft: readonly number[];
+}
+const packedThings = new WeakMap<readonly Solid[], PackedThings>();
+const packedRuns = new WeakMap<readonly CapsuleSolid[], SolidPack>();
+
+export function packThings(solids: readonly Solid[]): PackedThings {
+  const known = packedThings.get(solids);
+  if (known) return known;
+  const hard: number[] = [];
+  const soft: number[] = [];
+  solids.forEach((solid, k) => {
+    if (solid.layer === 'serviceKeepOut') soft.push(k);
+    else hard.push(k);
+  });
+  const packed = { pack: new SolidPack(solids), hard, soft };
+  packedThings.set(solids, packed);
+  return packed;
+}
+
+function packRuns(solids: readonly CapsuleSolid[]): SolidPack {
+  const known = packedRuns.get(solids);
+  if (known) return known;
+  const pack = new SolidPack(solids);
+  packedRuns.set(solids, pack);
+  return pack;
+}
+
+export class World {
+  readonly structure: Structure;
+  readonly hull: HullSurface | null;
+  readonly obstacles: Obstacle[] = [];
+  readonly radiusM: number;
+  private readonly ofCell: (readonly number[] | null)[];
+  private readonly softOfCell: (readonly number[])[];
+  private readonly known = new Map<string, number>();
+  private marks: Int32Array;
+  private mark = 0;
+  private readonly from: [number, number, number] = [0, 0, 0];
+  private readonly to: [number, number, number] = [0, 0, 0];
+
+  constructor(
+    readonly view: RoutingView,
+    readonly line: RoutingLine,
+  ) {
+    this.structure = structureOf(view.layout);
+    this.hull = view.hull;
+    this.radiusM = line.radiusM;
+    const { walls, wallPanel } = this.structure;
+    for (let k = 0; k < walls.size; k += 1) {
+      const wall = view.layout.walls[k] as (typeof view.layout.walls)[number];
+      this.obstacles.push({
+        pack: walls,
+        index: k,
+        gapM: 0,
+        panel: wallPanel[k] as number,
+        owner: '',
+        id: wall.panelId ?? wall.id,
+        label: wall.label,
+        kind: 'wall',
+      });
+    }
+    this.ofCell = view.layout.cells.map(() => null);
+    this.softOfCell = view.layout.cells.map(() => []);
+    this.marks = new Int32Array(Math.max(256, walls.size * 2));
+  }
+
+  /** Obstacles that touch the cell, walls first, as ranks in `obstacles`. */
+  inCell(cell: number): readonly number[] {
+    const read = this.ofCell[cell];
+    if (read) return read;
+    const list: number[] = [...(this.structure.wallsOfCell[cell] as Int32Array)];
+    const things = this.view.thingsIn(cell);
+    const packed = packThings(things);
+    for (const k of packed.hard) list.push(this.admit(things[k] as Solid, packed.pack, k, 'thing'));
+    this.softOfCell[cell] = packed.soft.map((k) => this.admit(things[k] as Solid, packed.pack, k, 'thing'));
+    const runs = this.view.runsIn(cell);
+    if (runs.length > 0) {
+      const pack = packRuns(runs);
+      runs.forEach((run, k) => {
+        list.push(this.admit(run, pack, k, 'run'));
+      });
+    }
+    this.ofCell[cell] = list;
+    return list;
+  }
+
+  /** Spaces for service that touch the cell: a hose may cross them, at a price. */
+  softIn(cell: number): readonly number[] {
+    this.inCell(cell);
+    return this.softOfCell[cell] as readonly number[];
+  }
+
+  private admit(solid: Solid, pack: SolidPack, index: number, kind: 'thing' | 'run'): number {
+    const key = `${kind}|${solid.id}`;
+    const known = this.known.get(key);
+    if (known !== undefined) return known;
+    const rank = this.obstacles.length;
+    this.known.set(key, rank);
+    this.obstacles.push({
+      pack,
+      index,
+      gapM: kind === 'run' ? RUN_GAP_M : 0,
+      panel: -1,
+      owner: solid.owner,
+      id: kind === 'run' ? solid.id : solid.owner,
+      label: solid.label,
+      kind,
+    });
+    return rank;
+  }
+
+  /** Ranks of all obstacles in cells that the box touches, each once, in ascending order of cell and rank. */
+  near(
+    lowX: number,
+    lowY: number,
+    lowZ: number,
+    highX: number,
+    highY: number,
+    highZ: number,
+    soft: number[] | null = null,
+  ): number[] {
+    const found: number[] = [];
+    this.mark += 1;
+    for (const cell of this.view.layout.cells) {
+      if (cell.low[0] > highX || cell.high[0] < lowX) continue;
+      if (cell.low[1] > highY || cell.high[1] < lowY) continue;
+      if (cell.low[2] > highZ || cell.high[2] < lowZ) continue;
+      const list = this.inCell(cell.index);
+      if (this.marks.length < this.obstacles.length) this.growMarks();
+      for (const rank of list) {
+        if (this.marks[rank] === this.mark) continue;
+        this.marks[rank] = this.mark;
+        found.push(rank);
+      }
+      if (soft)
+        for (const rank of this.softOfCell[cell.index] as readonly number[]) {
+          if (this.marks[rank] === this.mark) continue;
+          this.marks[rank] = this.mark;
+          soft.push(rank);
+        }
+    }
+    return found;
+  }
+
+  private growMarks(): void {
+    const wider = new Int32Array(this.obstacles.length * 2);
+    wider.set(this.marks);
+    this.marks = wider;
+  }
+
+  distance(
+    rank: number,
+    ax: number,
+    ay: number,
+    az: number,
+    bx: number,
+    by: number,
+    bz: number,
+    cutoffM: number,
+  ): number {
+    const obstacle = this.obstacles[rank] as Obstacle;
+    return obstacle.pack.distance(obstacle.index, ax, ay, az, bx, by, bz, cutoffM);
+  }
+
+  /** Free distance to the hull, cutoffM without one or when at least that. */
+  hullClearance(ax: number, ay: number, az: number, bx: number, by: number, bz: number, cutoffM: number): number {
+    if (!this.hull) return cutoffM;
+    this.from[0] = ax;
+    this.from[1] = ay;
+    this.from[2] = az;
+    this.to[0] = bx;
+    this.to[1] = by;
+    this.to[2] = bz;
+    return Math.min(cutoffM, this.hull.clearance(this.from, this.to, cutoffM));
+  }
+
+  /** True when a hose of radius `radiusM` along the segment, inside one cell, clears all that touches the cell. */
+  isClear(
+    cell: number,
+    ax: number,
+    ay: number,
+    az: number,
+    bx: number,
+    by: number,
+    bz: number,
+    radiusM: number,
+    exempt: (obstacle: Obstacle) => boolean = never,
+  ): boolean {
+    const list = this.inCell(cell);
+    // Things come last in the list and stop a sight line most often.
+    for (let k = list.length - 1; k >= 0; k -= 1) {
+      const obstacle = this.obstacles[list[k] as number] as Obstacle;
+      const need = radiusM + obstacle.gapM;
+      if (obstacle.pack.distance(obstacle.index, ax, ay, az, bx, by, bz, need) < need && !exempt(obstacle))
+        return false;
+    }
+    return this.hullClearance(ax, ay, az, bx, by, bz, radiusM) >= radiusM;
+  }
+}
+const never = (): boolean => false;
