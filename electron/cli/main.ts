@@ -1,0 +1,76 @@
+import { writeFile } from 'node:fs/promises';
+import { analyze } from '@core/analyze';
+import { boatJsonSchema } from '@core/boat/json-schema';
+import type { Boat } from '@core/boat/schema/boat';
+import type { Report } from '@core/engine/report';
+import { reportJsonSchema } from '@core/engine/report-schema';
+import { takeoffCsv } from '@core/output/takeoff/csv';
+import { type Command, commandOf, USAGE } from './arguments';
+import { boatOnDisk } from './boat-file';
+import { checkText } from './check-text';
+import { CLEAN, exitCodeOf, UNUSABLE } from './verdict';
+
+const toOutput = (text: string): void => void process.stdout.write(text);
+const toError = (...lines: readonly string[]): void => {
+  for (const line of lines) process.stderr.write(`underberth: ${line}\n`);
+};
+const json = (value: unknown): string => `${JSON.stringify(value, null, 2)}\n`;
+
+/** Runs one command; the answer is the exit code. Results go to standard output, troubles to standard error. */
+export async function run(words: readonly string[]): Promise<number> {
+  // Whoever reads only the first lines closes the pipe: no trouble of ours.
+  process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+    if (error.code !== 'EPIPE') throw error;
+  });
+  const command = commandOf(words);
+  if ('wrong' in command) {
+    toError(command.wrong);
+    process.stderr.write(USAGE);
+    return UNUSABLE;
+  }
+  switch (command.verb) {
+    case 'help':
+      toOutput(USAGE);
+      return CLEAN;
+    case 'schema':
+      toOutput(json(command.of === 'report' ? reportJsonSchema() : boatJsonSchema()));
+      return CLEAN;
+    case 'check':
+      return judged(command, (report, boat, notes) => {
+        if (command.json) toError(...notes);
+        toOutput(command.json ? json(report) : `${checkText(report, boat, notes)}\n`);
+        return exitCodeOf(report, command.strict);
+      });
+    case 'list':
+      return judged(command, async (report, _boat, notes) => {
+        toError(...notes);
+        return listed(takeoffCsv(report.takeoff), command.csvFile);
+      });
+  }
+}
+
+async function judged(
+  { file, arrangement }: Extract<Command, { file: string }>,
+  say: (report: Report, boat: Boat, notes: readonly string[]) => number | Promise<number>,
+): Promise<number> {
+  const read = await boatOnDisk(file, arrangement);
+  if (!read.ok) {
+    toError(...read.problems);
+    return UNUSABLE;
+  }
+  return say(analyze(read.boat, arrangement === null ? {} : { arrangement }), read.boat, read.notes);
+}
+
+async function listed(csv: string, file: string | null): Promise<number> {
+  if (file === null) {
+    toOutput(csv);
+    return CLEAN;
+  }
+  try {
+    await writeFile(file, csv);
+    return CLEAN;
+  } catch (error) {
+    toError(`${file} can't be written (${error instanceof Error && 'code' in error ? error.code : error})`);
+    return UNUSABLE;
+  }
+}

@@ -1,0 +1,16 @@
+import type { Report } from '@core/engine/report';
+import type { Finding } from '@core/rules/finding';
+
+export const CLEAN = 0;
+export const STANDS = 1;
+export const UNUSABLE = 2;
+
+/** Whether a finding counts against the arrangement: what was there before, and what the owner accepted, does not. */
+const countsAgainst = (finding: Finding, strict: boolean): boolean => {
+  if (finding.cause === 'existing' || finding.accepted) return false;
+  if (finding.outcome === 'cannotTell') return strict;
+  return finding.outcome === 'fail' && finding.severity !== 'advice';
+};
+
+export const exitCodeOf = (report: Report, strict: boolean): typeof CLEAN | typeof STANDS =>
+  report.findings.some((finding) => countsAgainst(finding, strict)) ? STANDS : CLEAN;

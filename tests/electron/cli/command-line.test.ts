@@ -1,0 +1,122 @@
+import { spawnSync } from 'node:child_process';
+import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import path from 'node:path';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { z } from 'zod';
+import { ensureBuilt } from '../../../electron/launch/build.mjs';
+import { inProject } from '../../../electron/launch/project.mjs';
+import { temporaryFolder } from '../../support/temporary-folder';
+
+const folder = temporaryFolder();
+const at = (...parts: string[]): string => path.join(folder, ...parts);
+const underberth = (...words: string[]) => {
+  const run = spawnSync(process.execPath, [inProject('electron', 'launch', 'underberth.mjs'), ...words], {
+    encoding: 'utf8',
+    cwd: folder,
+    maxBuffer: 256 * 1024 * 1024,
+  });
+  return { code: run.status, out: run.stdout, error: run.stderr };
+};
+
+// The smallest boats: what is judged here is the command line, not the judgement.
+const BARE = { format: 'underberth-boat', schemaVersion: 1, name: 'Bare' };
+const written = (name: string, content: string | Uint8Array): string => {
+  writeFileSync(at(name), content);
+  return name;
+};
+const boatFile = (name: string, changes: object = {}): string => written(name, JSON.stringify({ ...BARE, ...changes }));
+
+beforeAll(() => ensureBuilt(['cli']));
+
+describe('underberth check', () => {
+  it('judges a file, and a folder that holds boat.json, alike', () => {
+    mkdirSync(at('bare'));
+    boatFile('bare/boat.json');
+    const byFile = underberth('check', 'bare/boat.json');
+    const byFolder = underberth('check', 'bare');
+    expect(byFile.code).toBe(0);
+    expect(byFile.out).toMatch(/^Bare, no arrangement\n0 dangers, 0 faults, 0 advice/);
+    expect(byFolder).toEqual(byFile);
+  });
+
+  it('prints the report as JSON with the agreed keys and nothing else', () => {
+    const { out, code } = underberth('check', boatFile('keys.json'), '--json');
+    const report = JSON.parse(out);
+    const keys = [
+      'engineVersion',
+      'boat',
+      'arrangement',
+      'attitude',
+      'places',
+      'runs',
+      'findings',
+      'takeoff',
+      'summary',
+    ];
+    expect([code, Object.keys(report).sort()]).toEqual([0, keys.sort()]);
+  });
+
+  it('takes the arrangement asked for, and knows when there is no such', () => {
+    const arrangements = { port: { name: 'To port' }, starboard: { name: 'To starboard' } };
+    const file = boatFile('two.json', { arrangements });
+    expect(JSON.parse(underberth('check', file, '--json', '--arrangement', 'starboard').out).arrangement).toBe(
+      'starboard',
+    );
+    const wrong = underberth('check', file, '--arrangement', 'aloft');
+    expect([wrong.code, wrong.out]).toEqual([2, '']);
+    expect(wrong.error).toContain('arrangements.aloft is missing, the boat has port, starboard');
+  });
+
+  it('lets nothing in a name steer the terminal', () => {
+    const { out } = underberth('check', boatFile('escape.json', { name: 'Red \u001b[31m boat\u0007' }));
+    expect(out).toContain('Red [31m boat');
+    expect(['\u0007', '\u001b'].filter((control) => out.includes(control))).toEqual([]);
+  });
+});
+
+describe('unusable input', () => {
+  it.each<[string, () => string, RegExp]>([
+    ['no such file', () => 'nowhere.json', /nowhere\.json is not there/],
+    ['a folder without boat.json', () => '.', /not there/],
+    ['no JSON', () => written('broken.json', '{"format":'), /JSON/],
+    ['no boat', () => written('other.json', '{"format":"other"}'), /format is "other"/],
+    ['a newer version', () => boatFile('newer.json', { schemaVersion: 99 }), /newer/],
+    ['a wrong value', () => boatFile('wrong.json', { greatestHeelDeg: 'steep' }), /greatestHeelDeg is "steep"/],
+    ['no text', () => written('bytes.json', new Uint8Array([0xff, 0xfe])), /not UTF-8/],
+    ['too much', () => written('huge.json', new Uint8Array(20_000_001).fill(32)), /at most 20000000/],
+    ['no such flag', () => '--jsn', /knows no --jsn/],
+  ])('%s: exit 2, nothing on standard output, path, value and limit on standard error', (_what, file, words) => {
+    const { code, out, error } = underberth('check', file());
+    expect([code, out]).toEqual([2, '']);
+    expect(error).toMatch(words);
+    expect(error).not.toMatch(/\n\s+at /);
+  });
+});
+
+describe('underberth list', () => {
+  it('writes the same list to standard output and to a file', () => {
+    const file = boatFile('list.json');
+    const printed = underberth('list', file);
+    expect([printed.code, printed.out.split(',')[0]]).toEqual([0, 'Group']);
+    const written = underberth('list', file, '--csv', 'out.csv');
+    expect([written.code, written.out]).toEqual([0, '']);
+    expect(readFileSync(at('out.csv'), 'utf8')).toBe(printed.out);
+    expect(underberth('list', file, '--csv', 'no/such/folder.csv').code).toBe(2);
+  });
+});
+
+describe('underberth schema', () => {
+  it('prints JSON Schemas of the boat and of the report, which fit a boat and its report', () => {
+    const boat = underberth('schema');
+    const report = underberth('schema', '--report');
+    expect([boat.code, report.code]).toEqual([0, 0]);
+    // Read back by the converse of what wrote them.
+    const boatShape = z.fromJSONSchema(JSON.parse(boat.out));
+    expect(boatShape.safeParse(BARE).success).toBe(true);
+    expect(boatShape.safeParse({ ...BARE, name: 5 }).success).toBe(false);
+    const reportShape = z.fromJSONSchema(JSON.parse(report.out));
+    const printed = JSON.parse(underberth('check', boatFile('shape.json'), '--json').out);
+    expect(reportShape.safeParse(printed).error?.issues ?? []).toEqual([]);
+    expect(reportShape.safeParse({ ...printed, runs: 'none' }).success).toBe(false);
+  });
+});
