@@ -1,3 +1,5 @@
+import { overlap } from './access/overlap';
+import { serviceSpace } from './access/service-space';
 import type { Rule } from './define';
 import { seacock } from './hull/seacock';
 import { motorVoltage } from './power/motor-voltage';
@@ -6,5 +8,14 @@ import { suppliedLength } from './runs/supplied-length';
 import { filterOrder } from './water/filter-order';
 import { suctionCrest } from './water/suction-crest';
 
-/** Every rule of the product; a rule that is not here does not exist. */
-export const RULES: readonly Rule[] = [seacock, motorVoltage, blocked, suppliedLength, filterOrder, suctionCrest];
+/** Every check there is, in the order in which findings of one severity are listed. */
+export const RULES: readonly Rule[] = [
+  blocked,
+  suppliedLength,
+  overlap,
+  serviceSpace,
+  suctionCrest,
+  filterOrder,
+  seacock,
+  motorVoltage,
+];

@@ -1,0 +1,98 @@
+import { withOpeningsOpen } from '../../assess/access/service-depth';
+import { add, along, scale, type Vec3 } from '../../base/vec';
+import type { Service } from '../../boat/schema/boat';
+import { type FreeDepth, freeDepth } from '../../shape/space/free-depth';
+import { serviceRoom as serviceFace } from '../../shape/space/thing-solids';
+import { defineRule, type Verdict } from '../define';
+import type { Facts } from '../facts';
+import { type Judged, judge } from '../judge';
+
+/** A part that fits and cannot be serviced is in the wrong place. */
+export const serviceSpace = defineRule({
+  id: 'access/service-space',
+  question: 'Has every bowl, element, cover and glass the clear space that its service needs?',
+  sources: [
+    { key: 'boat-file', standing: 'boatFile' },
+    { key: 'practice', standing: 'commonPractice' },
+  ],
+  cannotSee: ['Hoses and cables in the way.', 'Whether a hand, an arm or an eye gets there.', 'What is stowed there.'],
+  subjects: (facts) => facts.thingIds().filter((id) => Object.keys(facts.thing(id)?.services ?? {}).length > 0),
+  check(id, facts): readonly Verdict[] {
+    const thing = facts.thing(id);
+    const pose = facts.pose(id);
+    if (!thing || !pose) return [{ outcome: 'notApplicable', reason: 'notPlaced' }];
+    const verdicts: Verdict[] = [];
+    const alternatives = new Map<string, Room[]>();
+    for (const key of Object.keys(thing.services).sort()) {
+      const service = thing.services[key];
+      if (!service) continue;
+      const room = roomOf(id, key, service, facts);
+      if (!room) continue;
+      if (service.either) alternatives.set(service.either, [...(alternatives.get(service.either) ?? []), room]);
+      else verdicts.push(verdictOf(room, key));
+    }
+    // of alternatives, the roomiest speaks for all of them
+    for (const [name, rooms] of alternatives) {
+      const best = rooms.reduce((a, b) =>
+        (Number(b.judged.met) - Number(a.judged.met) ||
+          b.free.freeM / b.service.clearM - a.free.freeM / a.service.clearM) > 0
+          ? b
+          : a,
+      );
+      verdicts.push(verdictOf(best, name));
+    }
+    return verdicts;
+  },
+});
+
+interface Room {
+  readonly key: string;
+  readonly service: Service;
+  readonly free: FreeDepth;
+  readonly judged: Judged;
+  readonly at: Vec3;
+}
+
+function roomOf(id: string, key: string, service: Service, facts: Facts): Room | null {
+  const thing = facts.thing(id);
+  const pose = facts.pose(id);
+  if (!thing || !pose) return null;
+  const face = serviceFace(service, pose);
+  const cap = Math.max(2 * service.clearM, service.clearM + 0.1);
+  const end = along(face.at, face.direction, cap);
+  const radius = face.round ? face.sizeM[0] / 2 : Math.hypot(...face.sizeM) / 2;
+  const low: Vec3 = [0, 1, 2].map((k) => Math.min(face.at[k] ?? 0, end[k] ?? 0) - radius) as unknown as Vec3;
+  const high: Vec3 = [0, 1, 2].map((k) => Math.max(face.at[k] ?? 0, end[k] ?? 0) + radius) as unknown as Vec3;
+  const solids = facts
+    .solidsIn(low, high)
+    .filter((solid) => solid.owner !== id && solid.layer !== 'serviceKeepOut' && solid.layer !== 'run');
+  const layout = withOpeningsOpen(facts.layout(), facts.openings(), {
+    at: face.at,
+    direction: face.direction,
+    radiusM: radius,
+  });
+  const free = freeDepth(face, cap, { layout, hull: facts.hull(), solids });
+  const grade = facts.gradeM(id, ...(free.blocker ? [free.blocker.owner] : []));
+  const judged = judge({ value: free.freeM, limit: service.clearM, bound: 'atLeast', unit: 'm', grade });
+  return { key, service, free, judged, at: add(face.at, scale(face.direction, free.freeM / 2)) };
+}
+
+function verdictOf({ service, free, judged, at }: Room, instance: string): Verdict {
+  const { met, ...compared } = judged;
+  const blocker = free.blocker;
+  const verdict = {
+    instance,
+    ...compared,
+    related: blocker ? [blocker.owner] : [],
+    at: blocker?.at ?? at,
+    data: {
+      task: service.name ?? service.task,
+      freeM: free.freeM,
+      blocker: blocker?.owner ?? null,
+      blockerLabel: blocker?.label ?? null,
+    },
+  };
+  return met
+    ? { outcome: 'pass', ...verdict }
+    : { outcome: 'fail', severity: 'fault', reason: 'tooLittle', ...verdict };
+}
