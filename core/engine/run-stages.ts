@@ -1,11 +1,18 @@
-import { along, distance, type Vec3 } from '../base/vec';
+import { along, type Vec3 } from '../base/vec';
 import { sameValue } from '../boat/schema-walk';
-import type { Blocked, RoutingLine, RunOutcome } from '../runs/routing/types';
+import { runCapsules } from '../runs/routing/capsules';
+import { rankLines, routeLine } from '../runs/routing/route';
+import type { Blocked, Effort, RoutingLine, RoutingView, RunOutcome } from '../runs/routing/types';
+import type { Layout } from '../shape/layout/types';
+import type { CapsuleSolid, Solid } from '../shape/space/solids';
+import { cellsTouching } from '../shape/space/things';
 import { isSuction } from './circuit-stages';
 import { routingLine, type Wish } from './routing-line';
-import { layout } from './shape-stages';
-import { clipPoints, compartmentData, forbidden, line, lineKind, pose, thing } from './source';
-import { type ComputedStage, sameItems } from './store';
+import { hull, layout } from './shape-stages';
+import { CELL_MARGIN_M, solidsInCell } from './solid-stages';
+import { clipPoints, compartmentData, effort, forbidden, held, line, lineIds, lineKind, pose, thing } from './source';
+import { type ComputedStage, identical, type Read, sameItems } from './store';
+import { attitude } from './water-stages';
 
 /** What the router is asked for a line, or why it cannot be asked. */
 export const wish: ComputedStage<Wish> = {
@@ -67,20 +74,167 @@ export function blockedByWish(asked: Exclude<Wish, { outcome: 'line' }>): Blocke
   return { status: 'blocked', proved: true, reason: asked.reason, lowerBoundM: 0 };
 }
 
-/** The run of a line. */
-export const run: ComputedStage<RunOutcome> = {
-  id: 'run',
+/** Lines that can be asked for, in the one order in which they are routed: each sees the runs before it. */
+export const ranked: ComputedStage<readonly string[]> = {
+  id: 'ranked',
+  compute: (_, read) =>
+    rankOf(
+      read(lineIds).flatMap((id) => {
+        const asked = read(wish, id);
+        return asked.outcome === 'line' ? [{ line: asked.line, existing: read(line, id)?.existing === true }] : [];
+      }),
+    ),
+  same: sameItems,
+};
+
+/** Existing lines are there already and go first; then as the router ranks them. */
+function rankOf(lines: readonly { readonly line: RoutingLine; readonly existing: boolean }[]): readonly string[] {
+  return [true, false].flatMap((there) =>
+    rankLines(lines.filter(({ existing }) => existing === there).map(({ line: asked }) => asked)).map(({ id }) => id),
+  );
+}
+
+/** The line that is routed just before this one, null for the first. */
+const predecessor: ComputedStage<string | null> = {
+  id: 'predecessor',
+  compute: (lineId, read) => {
+    const order = read(ranked);
+    return order[order.indexOf(lineId) - 1] ?? null;
+  },
+  same: identical,
+};
+
+export const NO_RUNS: readonly CapsuleSolid[] = [];
+const byId = (a: CapsuleSolid, b: CapsuleSolid): number => (a.id < b.id ? -1 : a.id > b.id ? 1 : 0);
+export const sortedById = (capsules: readonly CapsuleSolid[]): readonly CapsuleSolid[] => [...capsules].sort(byId);
+
+/** Capsules of a run by the cells that they touch. */
+export function capsulesByCell(
+  cells: Layout,
+  asked: RoutingLine,
+  outcome: RunOutcome,
+): ReadonlyMap<number, readonly CapsuleSolid[]> {
+  const byCell = new Map<number, CapsuleSolid[]>();
+  if (outcome.status !== 'routed') return byCell;
+  for (const capsule of runCapsules(asked, outcome)) {
+    for (const cell of cellsTouching(cells, capsule, CELL_MARGIN_M)) {
+      const list = byCell.get(cell);
+      if (list) list.push(capsule);
+      else byCell.set(cell, [capsule]);
+    }
+  }
+  return byCell;
+}
+
+const capsules: ComputedStage<ReadonlyMap<number, readonly CapsuleSolid[]>> = {
+  id: 'capsules',
+  compute: (lineId, read) => {
+    const asked = read(wish, lineId);
+    return asked.outcome === 'line' ? capsulesByCell(read(layout), asked.line, read(baseRun, lineId)) : new Map();
+  },
+  same: () => false,
+};
+
+/** Runs in a cell up to and with one line, sorted by id. Key: `LINE|CELL`. */
+const runsUpTo: ComputedStage<readonly CapsuleSolid[]> = {
+  id: 'runsUpTo',
+  compute: (key, read) => {
+    const cut = key.lastIndexOf('|');
+    const lineId = key.slice(0, cut);
+    const cell = key.slice(cut + 1);
+    const before = read(predecessor, lineId);
+    const earlier = before === null ? NO_RUNS : read(runsUpTo, `${before}|${cell}`);
+    const own = read(capsules, lineId).get(Number(cell));
+    return own ? sortedById([...earlier, ...own]) : earlier;
+  },
+  same: sameValue,
+};
+
+const up: ComputedStage<Vec3> = { id: 'up', compute: (_, read) => read(attitude).up, same: sameValue };
+
+/** What the router sees: every cell that it looks into is a recorded read. */
+export function viewOver(read: Read, runsIn: (cell: number) => readonly CapsuleSolid[]): RoutingView {
+  const things = new Map<number, readonly Solid[]>();
+  const runs = new Map<number, readonly CapsuleSolid[]>();
+  return {
+    layout: read(layout),
+    hull: read(hull),
+    up: read(up),
+    thingsIn: (cell) => remembered(things, cell, () => read(solidsInCell, String(cell))),
+    runsIn: (cell) => remembered(runs, cell, () => runsIn(cell)),
+  };
+}
+
+function remembered<T>(known: Map<number, T>, cell: number, find: () => T): T {
+  const found = known.get(cell);
+  if (found !== undefined) return found;
+  const value = find();
+  known.set(cell, value);
+  return value;
+}
+
+/** The view of a line in the fixed order: it sees the runs before it. */
+export function rankedView(lineId: string, read: Read): RoutingView {
+  const before = read(predecessor, lineId);
+  return viewOver(read, (cell) => (before === null ? NO_RUNS : read(runsUpTo, `${before}|${cell}`)));
+}
+
+/**
+ * Routes a line clear of living spaces if it can be done; only when it cannot, through them, and then that answer counts.
+ */
+export function routeAvoiding(
+  asked: RoutingLine,
+  living: readonly string[],
+  view: RoutingView,
+  effortWanted: Effort,
+): RunOutcome {
+  if (living.length > 0) {
+    const clear = routeLine(view, withoutLiving(asked, living), effortWanted);
+    if (clear.status === 'routed') return clear;
+  }
+  return routeLine(view, asked, effortWanted);
+}
+
+export const withoutLiving = (asked: RoutingLine, living: readonly string[]): RoutingLine => ({
+  ...asked,
+  forbiddenCompartments: [...new Set([...asked.forbiddenCompartments, ...living])].sort(),
+});
+
+/** The run of a line in the fixed order, before the repair. */
+export const baseRun: ComputedStage<RunOutcome> = {
+  id: 'baseRun',
   compute: (lineId, read) => {
     const asked = read(wish, lineId);
     if (asked.outcome !== 'line') return blockedByWish(asked);
-    const { from, to } = asked.line;
-    return {
-      status: 'blocked',
-      proved: false,
-      reason: { kind: 'notFound', at: null, blocker: null, shortByM: null, tries: 0 },
-      lowerBoundM: distance(from.at, to.at),
-    };
+    return routeAvoiding(asked.line, read(avoided, lineId), rankedView(lineId, read), read(effort));
   },
+  same: sameRun,
+};
+
+/** Runs that the repair changes, by line: a second pass over the base runs that never feeds back into them. */
+const repaired: ComputedStage<ReadonlyMap<string, RunOutcome>> = {
+  id: 'repaired',
+  compute: (_, read) => {
+    const order = read(ranked);
+    for (const id of order) read(baseRun, id);
+    return new Map();
+  },
+  same: (a, b) => a.size === b.size && [...a].every(([id, outcome]) => sameOptional(outcome, b.get(id))),
+};
+
+const sameOptional = (a: RunOutcome, b: RunOutcome | undefined): boolean => b !== undefined && sameRun(a, b);
+
+/** The run of a line at rest. */
+export const finalRun: ComputedStage<RunOutcome> = {
+  id: 'finalRun',
+  compute: (lineId, read) => read(repaired).get(lineId) ?? read(baseRun, lineId),
+  same: sameRun,
+};
+
+/** The run of a line: during a drag the one that is shown, else the one at rest. */
+export const run: ComputedStage<RunOutcome> = {
+  id: 'run',
+  compute: (lineId, read) => read(held, lineId) ?? read(finalRun, lineId),
   same: sameRun,
 };
 

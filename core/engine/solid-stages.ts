@@ -7,7 +7,7 @@ import { pose, thing, thingIds } from './source';
 import { type ComputedStage, sameItems } from './store';
 
 /** A hose whose centre line lies in one cell may touch what stands this far into the next one, through an open face. */
-const CELL_MARGIN_M = 0.06;
+export const CELL_MARGIN_M = 0.06;
 const NO_SOLIDS: readonly Solid[] = [];
 
 /** Envelope, sweeps and service spaces of one thing in the boat; empty while it is not placed. */

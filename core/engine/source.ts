@@ -3,7 +3,7 @@ import { lineKindOf } from '../boat/catalogue/line-kinds';
 import { currentArrangementId, poseOf } from '../boat/edits';
 import type { Arrangement, Boat, Grade, Line, LineKind, Thing } from '../boat/schema/boat';
 import { sameValue } from '../boat/schema-walk';
-import type { Effort } from '../runs/routing/types';
+import type { Effort, RunOutcome } from '../runs/routing/types';
 import { type InputStage, identical } from './store';
 
 /** What an answer depends on: the boat, the arrangement that is judged, poses tried in place of those in the file. */
@@ -12,6 +12,8 @@ export interface Source {
   readonly arrangementId: string | null;
   readonly tried: Readonly<Record<string, Pose>>;
   readonly effort: Effort;
+  /** Runs that are shown while something is dragged, in place of those at rest. */
+  readonly held: ReadonlyMap<string, RunOutcome>;
 }
 
 export const sourceOf = (boat: Boat, arrangementId?: string | null, effort: Effort = 'fast'): Source => ({
@@ -19,6 +21,7 @@ export const sourceOf = (boat: Boat, arrangementId?: string | null, effort: Effo
   arrangementId: arrangementId ?? currentArrangementId(boat),
   tried: {},
   effort,
+  held: new Map(),
 });
 
 function input<T>(id: string, select: (source: Source, key: string) => T): InputStage<Source, T> {
@@ -35,6 +38,12 @@ const arrangementOf = ({ boat, arrangementId }: Source): Arrangement | undefined
 export const boatName = input('boatName', ({ boat }) => boat.name);
 export const arrangementId = input('arrangementId', (source) => source.arrangementId);
 export const effort = input('effort', (source) => source.effort);
+/** Compared by identity: a run that is shown is either the same object or another run. */
+export const held: InputStage<Source, RunOutcome | undefined> = {
+  id: 'held',
+  select: (source, lineId) => source.held.get(lineId),
+  same: identical,
+};
 export const practice = input('practice', ({ boat }) => boat.practice);
 export const greatestHeel = input('greatestHeel', ({ boat }) => boat.greatestHeelDeg);
 export const runStates = input('runStates', ({ boat }) => boat.runStates);
