@@ -67,7 +67,7 @@ export function parseEntry(text: string, quantity: Quantity, fieldUnit: string):
     const number = numberOf(written);
     if (number === null) return fail('number', expectsNumber);
     // After feet a bare number is inches; elsewhere only the first may be bare.
-    const unit = unitName
+    const unit: { readonly name: string; readonly each: number } | undefined = unitName
       ? unitOf(quantity, unitName)
       : last === null
         ? own

@@ -34,6 +34,8 @@ export interface Hydrostatics {
 
 /** Volumes below this are dry. */
 const DRY_M3 = 1e-9;
+/** Seams of no area between points in one line are not a deck. */
+const LEAST_DECK_M2 = 1e-9;
 const AT_WATER_M = 1e-10;
 const LEVEL_STEPS = 60;
 const LEVEL_PRECISION_M = 1e-10;
@@ -164,11 +166,23 @@ function closedMesh(surface: HullSurface): ClosedMesh {
       nextOf.delete(at);
       at = next;
     }
-    deck.push(...strips(loop, vertices));
+    const faces = strips(loop, vertices);
+    if (planArea(faces, vertices) > LEAST_DECK_M2) deck.push(...faces);
   }
   const mesh = { vertices, skin: triangles, deck: Uint32Array.from(deck) };
   CLOSED.set(surface, mesh);
   return mesh;
+}
+
+function planArea(faces: readonly number[], vertices: Float64Array): number {
+  let area = 0;
+  for (let t = 0; t < faces.length; t += 3) {
+    const [a, b, c] = [3 * get(faces, t), 3 * get(faces, t + 1), 3 * get(faces, t + 2)];
+    area +=
+      (get(vertices, b) - get(vertices, a)) * (get(vertices, c + 1) - get(vertices, a + 1)) -
+      (get(vertices, c) - get(vertices, a)) * (get(vertices, b + 1) - get(vertices, a + 1));
+  }
+  return Math.abs(area) / 2;
 }
 
 /** Triangulates a loop by walking from its aftmost point along both sides at once, so that the strips run athwartships. */

@@ -7,6 +7,8 @@ import { at } from './interpolant';
  */
 export type HalfSkin = HalfGrid;
 
+/** Rows nearer in height than this are level. */
+const FLAT_M = 1e-9;
 /** Longest stretch of a corner's mitre, and of the skew of a surface that closes to its end, when a skin is moved outward. */
 const LONGEST_MITRE = 3;
 
@@ -29,6 +31,8 @@ export function closedHalf(grid: HalfGrid): HalfSkin {
       z[c * rows + r] = at(grid.z, i * grid.rows + j);
     }
   });
+  if (aftCap) spreadFlats(y, z, 0, 1, rows);
+  if (forwardCap) spreadFlats(y, z, sources.length - 1, sources.length - 2, rows);
   return { columns: sources.length, rows, x, y, z };
 }
 
@@ -46,6 +50,29 @@ export function withSkirt(half: HalfSkin, topM: number): HalfSkin {
     z[i * rows + half.rows] = topM;
   }
   return { columns: half.columns, rows, x: half.x, y, z };
+}
+
+/**
+ * A transom with a flat in its outline has several nodes at one height. Its nodes on the centre plane are spread a little, into
+ * the transom, so that every chord of the outline is the side of a triangle and the skin has no open seam there.
+ */
+function spreadFlats(y: Float64Array, z: Float64Array, centre: number, end: number, rows: number): void {
+  const height = (r: number): number => at(z, end * rows + r);
+  for (let first = 0; first < rows - 1; first += 1) {
+    let last = first;
+    while (last < rows - 1 && height(last + 1) - height(first) < FLAT_M) last += 1;
+    if (last === first) continue;
+    const outward = at(y, end * rows + last) >= at(y, end * rows + first);
+    const above = last < rows - 1 ? height(last + 1) - height(first) : 0;
+    const below = first > 0 ? height(first) - height(first - 1) : 0;
+    const touches = at(y, end * rows + first) === 0;
+    const count = last - first + 2;
+    for (let r = first; r <= last; r += 1)
+      z[centre * rows + r] = outward
+        ? height(first) + (above * (r - first + (touches ? 0 : 1))) / count
+        : height(first) - (below * (last - r + 1)) / count;
+    first = last;
+  }
 }
 
 function endArea(grid: HalfGrid, column: number): number {
