@@ -142,7 +142,11 @@ export const service = z.looseObject({
   at: localPoint.describe('local: centre of the face from which the clear space starts'),
   direction: direction.describe('local: the way the bowl drops, the element comes out, the hand or the eye comes in'),
   acrossM: z.tuple([size, size]).describe('width and height of the space square to the direction'),
-  across: direction.optional().describe('local: direction of the width; default chosen square to the direction'),
+  across: direction
+    .optional()
+    .describe(
+      'local: direction of the width; default horizontal: local x for a space that goes up or down, else square to the direction and to local z',
+    ),
   clearM: size.describe('how far the space must be clear along the direction'),
   round: z.boolean().default(false).describe('the space is a cylinder of diameter acrossM[0]'),
   either: name.optional().describe('tasks of one thing that share this word are alternatives: one of them suffices'),
