@@ -1,0 +1,267 @@
+import { add, along, cross, dot, scale, subtract, type Vec3 } from '../../base/vec';
+import type { HullSurface } from '../hull/types';
+import { bounds } from '../layout/prism';
+import type { Layout } from '../layout/types';
+import { type Convex, convexOf, wallBody } from './convex';
+import type { Layer, Solid } from './solids';
+import type { PushedFace } from './thing-solids';
+
+/** What stops a query, and where. */
+export interface Blocker {
+  /** Id of the solid or wall, or 'hull'. */
+  readonly id: string;
+  /** Thing that the solid belongs to, panel or compartment of the wall, or 'hull'. */
+  readonly owner: string;
+  readonly label: string;
+  readonly layer: Layer | 'wall' | 'hull';
+  readonly at: Vec3;
+}
+
+/** Sides of the prism that stands for something round: 8 micrometres too wide at a radius of 0.1 m. */
+const ROUND_SIDES = 256;
+/** A contact narrower than this across the moving face is a touch, not a stop (metres). */
+const GRAZE_M = 1e-4;
+/** Lines across the face that look for the hull are no further apart. */
+const HULL_LINE_M = 0.025;
+
+export interface Surroundings {
+  readonly layout: Layout;
+  readonly hull: HullSurface | null;
+  /** Solids that may be in the way, the thing's own left out by the caller. */
+  readonly solids: readonly Solid[];
+}
+
+export interface FreeDepth {
+  /** How far the face goes before something stops it; the cap when nothing does. */
+  readonly freeM: number;
+  /** Null when the cap was reached. */
+  readonly blocker: Blocker | null;
+}
+
+/**
+ * How far a rectangle or disc goes along its normal before it meets a solid, a wall or the hull. Exact against boxes and
+ * plates; against cylinders, or with a disc, within 0.01 mm at a radius of 0.1 m; against the hull within 0.1 mm. Room counts
+ * up to the drawn outlines of a compartment. Between equals the first by id is named.
+ */
+export function freeDepth(face: PushedFace, capM: number, around: Surroundings): FreeDepth {
+  const frame = pushFrame(face);
+  let freeM = capM;
+  let blocker: Blocker | null = null;
+  const meet = (body: Convex, name: Omit<Blocker, 'at'>): void => {
+    const hit = firstContact(frame, body, freeM);
+    if (!hit || hit.t > freeM - 1e-9) return;
+    freeM = Math.max(0, hit.t);
+    blocker = { ...name, at: hit.at };
+  };
+  for (const solid of [...around.solids].sort((a, b) => (a.id < b.id ? -1 : a.id > b.id ? 1 : 0)))
+    meet(convexOf(solid), { id: solid.id, owner: solid.owner, label: solid.label, layer: solid.layer });
+  const [low, high] = sweptBounds(frame, capM);
+  const isFar = (p: readonly Vec3[], pad: number): boolean =>
+    ([0, 1, 2] as const).some(
+      (k) => p.every((q) => q[k] < (low[k] as number) - pad) || p.every((q) => q[k] > (high[k] as number) + pad),
+    );
+  for (const wall of around.layout.walls) {
+    if (isFar(wall.polygon, wall.thicknessM)) continue;
+    meet(wallBody(wall, wall.panelId === undefined ? undefined : around.layout.panels[wall.panelId]), {
+      id: wall.id,
+      owner: wall.panelId ?? wall.id.split('/', 1)[0] ?? wall.id,
+      label: wall.label,
+      layer: 'wall',
+    });
+  }
+  if (around.hull) {
+    const hit = hullContact(frame, around.hull, freeM);
+    if (hit) {
+      freeM = hit.t;
+      blocker = { id: 'hull', owner: 'hull', label: 'hull', layer: 'hull', at: hit.at };
+    }
+  }
+  return { freeM, blocker };
+}
+
+interface PushFrame {
+  readonly origin: Vec3;
+  readonly d: Vec3;
+  readonly u: Vec3;
+  readonly v: Vec3;
+  readonly halfU: number;
+  readonly halfV: number;
+  readonly round: boolean;
+  /** Half-planes of the moving shape in (u, v), drawn in by the graze. */
+  readonly sides: readonly (readonly [number, number, number])[];
+}
+
+function pushFrame(face: PushedFace): PushFrame {
+  const u = face.across;
+  const v = cross(face.direction, u);
+  const halfU = face.sizeM[0] / 2;
+  const halfV = face.sizeM[1] / 2;
+  const sides: (readonly [number, number, number])[] = face.round
+    ? Array.from({ length: ROUND_SIDES }, (_, k) => {
+        const angle = (2 * Math.PI * k) / ROUND_SIDES;
+        return [Math.cos(angle), Math.sin(angle), halfU - GRAZE_M] as const;
+      })
+    : [
+        [1, 0, halfU - GRAZE_M],
+        [-1, 0, halfU - GRAZE_M],
+        [0, 1, halfV - GRAZE_M],
+        [0, -1, halfV - GRAZE_M],
+      ];
+  return { origin: face.at, d: face.direction, u, v, halfU, halfV, round: face.round, sides };
+}
+
+function sweptBounds(frame: PushFrame, capM: number): readonly [Vec3, Vec3] {
+  const corners = [0, capM].flatMap((t) =>
+    [-1, 1].flatMap((a) => [-1, 1].map((b) => toBoat(frame, [a * frame.halfU, b * frame.halfV, t]))),
+  );
+  return bounds(corners);
+}
+
+/** Least travel at which the pushed face meets the body, with the place; null when it passes it before `withinM`. */
+function firstContact(frame: PushFrame, body: Convex, withinM: number): { t: number; at: Vec3 } | null {
+  const { origin, d, u, v, halfU, halfV } = frame;
+  const reach = (axis: Vec3): readonly [number, number] => {
+    const from = dot(origin, axis);
+    return [dot(body.support(scale(axis, -1)), axis) - from, dot(body.support(axis), axis) - from];
+  };
+  const [near, far] = reach(d);
+  if (near > withinM || far < GRAZE_M) return null;
+  const [lowU, highU] = reach(u);
+  if (lowU > halfU - GRAZE_M || highU < GRAZE_M - halfU) return null;
+  const [lowV, highV] = reach(v);
+  if (lowV > halfV - GRAZE_M || highV < GRAZE_M - halfV) return null;
+
+  // Every face of the body cut to the prism that the pushed face sweeps, in coordinates (u, v, travel).
+  let first: Vec3 | null = null;
+  let least = Number.POSITIVE_INFINITY;
+  let greatest = Number.NEGATIVE_INFINITY;
+  for (const { polygon } of body.faces(ROUND_SIDES)) {
+    let ring = polygon.map((p): Vec3 => {
+      const q = subtract(p, origin);
+      return [dot(q, u), dot(q, v), dot(q, d)];
+    });
+    for (const [a, b, c] of frame.sides) {
+      if (ring.length === 0) break;
+      ring = clipInSpace(ring, a, b, c);
+    }
+    for (const p of ring) {
+      least = Math.min(least, p[2]);
+      greatest = Math.max(greatest, p[2]);
+      if (p[2] >= 0 && (!first || p[2] < first[2])) first = p;
+    }
+  }
+  if (!first || greatest < GRAZE_M) return null;
+  // A body that is met before and behind the starting face stands in it already.
+  return least < 0 ? { t: 0, at: startPlace(frame, body, first) } : { t: first[2], at: toBoat(frame, first) };
+}
+
+const toBoat = ({ origin, u, v, d }: PushFrame, p: Vec3): Vec3 =>
+  along(along(along(origin, u, p[0]), v, p[1]), d, p[2]);
+
+/** A point of the starting face inside the body, or the first met beyond it, in (u, v, travel). */
+function startPlace(frame: PushFrame, body: Convex, first: Vec3): Vec3 {
+  const onFace = toBoat(frame, [first[0], first[1], 0]);
+  return holds(body, onFace) ? onFace : toBoat(frame, first);
+}
+
+function holds(body: Convex, p: Vec3): boolean {
+  const faces = body.faces(ROUND_SIDES);
+  return faces.length > 1 && faces.every(({ polygon, normal }) => dot(normal, subtract(p, polygon[0] as Vec3)) <= 1e-9);
+}
+
+/** Keeps the part of a polygon in space where a x + b y <= c. */
+function clipInSpace(ring: readonly Vec3[], a: number, b: number, c: number): Vec3[] {
+  const out: Vec3[] = [];
+  for (let i = 0; i < ring.length; i++) {
+    const p = ring[i] as Vec3;
+    const q = ring[(i + 1) % ring.length] as Vec3;
+    const dp = a * p[0] + b * p[1] - c;
+    const dq = a * q[0] + b * q[1] - c;
+    if (dp <= 0) out.push(p);
+    if ((dp < 0 && dq > 0) || (dp > 0 && dq < 0)) out.push(along(p, subtract(q, p), dp / (dp - dq)));
+  }
+  return out;
+}
+
+/**
+ * Travel at which a line of the moving face first leaves the hull. A line's free distance changes by no more than the travel,
+ * so the face may advance by it; where the interior is convex the outline of the face decides, and that is exact.
+ */
+function hullContact(frame: PushFrame, hull: HullSurface, withinM: number): { t: number; at: Vec3 } | null {
+  const lines = linesAcross(frame);
+  const freeAt = (t: number): number => {
+    const by = scale(frame.d, t);
+    let least = HULL_LINE_M;
+    for (const [a, b] of lines) least = Math.min(least, hull.clearance(add(a, by), add(b, by), least));
+    return least;
+  };
+  let t = 0;
+  let free = freeAt(0);
+  if (free >= -GRAZE_M)
+    for (;;) {
+      const step = Math.max(free, 5e-4);
+      if (t + step >= withinM) {
+        if (freeAt(withinM) >= -GRAZE_M) return null;
+      }
+      const next = Math.min(withinM, t + step);
+      free = freeAt(next);
+      if (free < -GRAZE_M) {
+        t = bisect(t, next, (s) => freeAt(s) >= -GRAZE_M);
+        break;
+      }
+      t = next;
+      if (t >= withinM) return null;
+    }
+  return { t, at: worstPlace(frame, hull, lines, t) };
+}
+
+function bisect(from: number, to: number, isFree: (t: number) => boolean): number {
+  let [low, high] = [from, to];
+  while (high - low > 1e-6) {
+    const middle = (low + high) / 2;
+    if (isFree(middle)) low = middle;
+    else high = middle;
+  }
+  return low;
+}
+
+function worstPlace(frame: PushFrame, hull: HullSurface, lines: readonly (readonly [Vec3, Vec3])[], t: number): Vec3 {
+  let best: Vec3 = frame.origin;
+  let least = Number.POSITIVE_INFINITY;
+  const by = scale(frame.d, t);
+  for (const [a, b] of lines)
+    for (let k = 0; k <= 8; k++) {
+      const p = add(along(a, subtract(b, a), k / 8), by);
+      const free = hull.clearance(p, p, 1);
+      if (free < least - 1e-9) {
+        least = free;
+        best = p;
+      }
+    }
+  return best;
+}
+
+/** The outline of the moving face and lines across it, drawn in by the graze. */
+function linesAcross(frame: PushFrame): (readonly [Vec3, Vec3])[] {
+  const { halfU, halfV } = frame;
+  const at = (a: number, b: number): Vec3 => toBoat(frame, [a, b, 0]);
+  const n = Math.max(1, Math.ceil((2 * halfV) / HULL_LINE_M));
+  if (!frame.round) {
+    const across = Array.from({ length: n + 1 }, (_, i) => -halfV + (2 * halfV * i) / n);
+    return [
+      ...across.map((b) => [at(-halfU, b), at(halfU, b)] as const),
+      [at(-halfU, -halfV), at(-halfU, halfV)],
+      [at(halfU, -halfV), at(halfU, halfV)],
+    ];
+  }
+  const sides = 64;
+  const rim = (k: number): Vec3 => {
+    const angle = (2 * Math.PI * k) / sides;
+    return at(halfU * Math.cos(angle), halfU * Math.sin(angle));
+  };
+  const across = Array.from({ length: n - 1 }, (_, i) => -halfU + (2 * halfU * (i + 1)) / n).map((b) => {
+    const a = Math.sqrt(Math.max(0, halfU * halfU - b * b));
+    return [at(-a, b), at(a, b)] as const;
+  });
+  return [...Array.from({ length: sides }, (_, k) => [rim(k), rim(k + 1)] as const), ...across];
+}
