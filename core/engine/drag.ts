@@ -1,0 +1,276 @@
+import type { Pose } from '../base/vec';
+import type { Finding } from '../rules/finding';
+import { runCapsules } from '../runs/routing/capsules';
+import { startSearch } from '../runs/routing/route';
+import type { Routed, RoutingLine, RunOutcome } from '../runs/routing/types';
+import { warmRun } from '../runs/routing/warm';
+import { segmentToSolid } from '../shape/space/kernel';
+import type { CapsuleSolid } from '../shape/space/solids';
+import { findings } from './finding-stages';
+import type { Report, RunReport } from './report';
+import { runReport } from './report-stages';
+import {
+  avoided,
+  capsulesByCell,
+  NO_RUNS,
+  ranked,
+  run,
+  sameRun,
+  sortedById,
+  viewOver,
+  wish,
+  withoutLiving,
+} from './run-stages';
+import type { Delta } from './session';
+import { layout } from './shape-stages';
+import { solidsOf } from './solid-stages';
+import type { Source } from './source';
+import * as source from './source';
+import type { Store } from './store';
+
+/** A run that comes this close to what is moved is tried again. */
+const TOUCH_M = 0.002;
+
+interface Search {
+  readonly lineId: string;
+  /** Move for which it was begun. */
+  readonly seq: number;
+  step(steps: number): RunOutcome | null;
+}
+
+/**
+ * A drag. Runs that hang on what is moved, and runs that it pushes aside, are shown warm at every move: same holes, same
+ * corners. While the hand rests they are searched for, one after the other, and the better run is shown. Shown runs stand in
+ * for those at rest, so that findings are judged by what is shown. None of this outlives the drag.
+ */
+export class Drag {
+  private seq = 0;
+  private tried: Readonly<Record<string, Pose>> = {};
+  /** Runs at rest when the drag began. */
+  private readonly atRest = new Map<string, RunOutcome>();
+  private readonly shown = new Map<string, RunOutcome>();
+  /** What was told last, of runs and of findings. */
+  private readonly toldRuns = new Map<string, RunReport>();
+  private toldFindings: ReadonlyMap<string, Finding>;
+  private readonly attached = new Map<string, readonly string[]>();
+  private phase: 'warm' | 'findings' | 'search' | 'rest' = 'rest';
+  private queue: string[] = [];
+  private search: Search | null = null;
+  private readonly capsuleMaps = new WeakMap<RunOutcome, ReadonlyMap<number, readonly CapsuleSolid[]>>();
+  /** The last run that was legal, to start from when the shown one is not. */
+  private readonly lastRouted = new Map<string, Routed>();
+  private readonly lists = new Map<string, readonly CapsuleSolid[]>();
+
+  constructor(
+    private readonly store: Store<Source>,
+    private readonly start: Source,
+    told: Report,
+  ) {
+    for (const lineId of store.read(source.lineIds)) {
+      const outcome = store.read(run, lineId);
+      this.atRest.set(lineId, outcome);
+      this.shown.set(lineId, outcome);
+      const line = store.read(source.line, lineId);
+      for (const end of [line?.from.thing, line?.to.thing]) {
+        if (end !== undefined) this.attached.set(end, [...(this.attached.get(end) ?? []), lineId]);
+      }
+    }
+    for (const one of told.runs) this.toldRuns.set(one.lineId, one);
+    this.toldFindings = new Map(told.findings.map((finding) => [finding.key, finding]));
+  }
+
+  move(seq: number, tried: Readonly<Record<string, Pose>>): void {
+    this.seq = seq;
+    this.tried = tried;
+    this.phase = 'warm';
+    this.apply();
+  }
+
+  step(steps: number): Delta | null {
+    switch (this.phase) {
+      case 'warm':
+        this.warm();
+        this.phase = 'findings';
+        return this.news(false);
+      case 'findings':
+        this.phase = 'search';
+        return this.news(true);
+      case 'search':
+        if (this.searchOn(steps)) return this.news(true);
+        this.phase = 'rest';
+        return null;
+      case 'rest':
+        return null;
+    }
+  }
+
+  /** Gives the store the poses that are tried and the runs that are shown. */
+  private apply(): void {
+    this.store.set({ ...this.start, tried: this.tried, held: new Map(this.shown) });
+  }
+
+  private warm(): void {
+    const moved = Object.keys(this.tried);
+    const hanging = new Set(moved.flatMap((id) => this.attached.get(id) ?? []));
+    const affected: string[] = [];
+    for (const lineId of this.order()) {
+      const asked = this.store.read(wish, lineId);
+      if (asked.outcome !== 'line') continue;
+      const before = this.shown.get(lineId);
+      const rest = this.atRest.get(lineId);
+      if (!before || !rest) continue;
+      if (!hanging.has(lineId)) {
+        // What was pushed aside goes back as soon as it can.
+        if (rest.status === 'blocked' || this.isClear(asked.line, rest, moved)) {
+          this.shown.set(lineId, rest);
+          continue;
+        }
+        if (before !== rest && this.isClear(asked.line, before, moved)) continue;
+      }
+      affected.push(lineId);
+      this.shown.set(lineId, this.warmOf(asked.line, before, rest));
+    }
+    this.queue = this.turns(affected);
+    this.apply();
+  }
+
+  /** Lines to search for: those without a run first, then from where the last round stopped. */
+  private turns(affected: readonly string[]): string[] {
+    const last = affected.indexOf(this.queue[0] ?? '');
+    const round = last > 0 ? [...affected.slice(last), ...affected.slice(0, last)] : [...affected];
+    const isBlocked = (id: string): boolean => this.shown.get(id)?.status !== 'routed';
+    return [...round.filter(isBlocked), ...round.filter((id) => !isBlocked(id))];
+  }
+
+  private warmOf(asked: RoutingLine, before: RunOutcome, rest: RunOutcome): RunOutcome {
+    const view = this.view(asked.id);
+    const living = this.store.read(avoided, asked.id);
+    let failed: RunOutcome | null = null;
+    for (const from of new Set([before, this.lastRouted.get(asked.id), rest])) {
+      if (from?.status !== 'routed') continue;
+      for (const line of living.length > 0 ? [withoutLiving(asked, living), asked] : [asked]) {
+        const warm = warmRun(view, line, from);
+        if (warm.status === 'routed') {
+          this.lastRouted.set(asked.id, warm);
+          return warm;
+        }
+        failed = warm;
+      }
+    }
+    return failed ?? before;
+  }
+
+  private isClear(asked: RoutingLine, outcome: RunOutcome, moved: readonly string[]): boolean {
+    if (outcome.status !== 'routed') return false;
+    const solids = moved
+      .flatMap((id) => this.store.read(solidsOf, id))
+      .filter(({ layer }) => layer !== 'serviceKeepOut');
+    return runCapsules(asked, outcome).every(({ from, to, radius }) =>
+      solids.every((solid) => segmentToSolid(from, to, solid, radius + TOUCH_M) >= radius),
+    );
+  }
+
+  private searchOn(steps: number): boolean {
+    if (!this.search) {
+      const lineId = this.queue.shift();
+      if (lineId === undefined) return false;
+      this.search = this.searchFor(lineId);
+      if (!this.search) return true;
+    }
+    const outcome = this.search.step(steps);
+    if (!outcome) return true;
+    const { lineId, seq } = this.search;
+    this.search = null;
+    const found = seq === this.seq ? outcome : this.brought(lineId, outcome);
+    const shown = this.shown.get(lineId);
+    if (found && (!shown || isBetter(found, shown))) {
+      this.shown.set(lineId, found);
+      this.apply();
+    }
+    return true;
+  }
+
+  /** A run that was found for an earlier move, brought to where things are now. */
+  private brought(lineId: string, outcome: RunOutcome): RunOutcome | null {
+    const asked = this.store.read(wish, lineId);
+    if (asked.outcome !== 'line' || outcome.status !== 'routed') return null;
+    this.lastRouted.set(lineId, outcome);
+    return warmRun(this.view(lineId), asked.line, outcome);
+  }
+
+  private searchFor(lineId: string): Search | null {
+    const asked = this.store.read(wish, lineId);
+    if (asked.outcome !== 'line') return null;
+    const view = this.view(lineId);
+    const { effort } = this.start;
+    const living = this.store.read(avoided, lineId);
+    let avoiding = living.length > 0;
+    let search = startSearch(view, avoiding ? withoutLiving(asked.line, living) : asked.line, effort);
+    return {
+      lineId,
+      seq: this.seq,
+      step: (steps) => {
+        const outcome = search.step(steps);
+        if (!outcome || outcome.status === 'routed' || !avoiding) return outcome;
+        avoiding = false;
+        search = startSearch(view, asked.line, effort);
+        return null;
+      },
+    };
+  }
+
+  /** What a line sees during the drag: things as they are tried, the shown runs before it. */
+  private view(lineId: string): ReturnType<typeof viewOver> {
+    const order = this.order();
+    const earlier = order.slice(0, order.indexOf(lineId));
+    return viewOver(this.store.read, (cell) => {
+      const parts = earlier.flatMap((id) => this.capsulesIn(id, cell));
+      if (parts.length === 0) return NO_RUNS;
+      // The same list again for the same runs, so that what the router keeps by list serves again.
+      const key = `${lineId}|${cell}`;
+      const known = this.lists.get(key);
+      const list = sortedById(parts);
+      if (known && known.length === list.length && known.every((capsule, index) => capsule === list[index]))
+        return known;
+      this.lists.set(key, list);
+      return list;
+    });
+  }
+
+  private capsulesIn(lineId: string, cell: number): readonly CapsuleSolid[] {
+    const outcome = this.shown.get(lineId);
+    const asked = this.store.read(wish, lineId);
+    if (outcome?.status !== 'routed' || asked.outcome !== 'line') return NO_RUNS;
+    let byCell = this.capsuleMaps.get(outcome);
+    if (!byCell) {
+      byCell = capsulesByCell(this.store.read(layout), asked.line, outcome);
+      this.capsuleMaps.set(outcome, byCell);
+    }
+    return byCell.get(cell) ?? NO_RUNS;
+  }
+
+  private order(): readonly string[] {
+    return this.store.read(ranked);
+  }
+
+  private news(withFindings: boolean): Delta {
+    const runs: RunReport[] = [];
+    for (const lineId of this.shown.keys()) {
+      const now = this.store.read(runReport, lineId);
+      if (this.toldRuns.get(lineId) === now) continue;
+      this.toldRuns.set(lineId, now);
+      runs.push(now);
+    }
+    if (!withFindings) return { seq: this.seq, runs, findings: [], gone: [] };
+    const now = new Map(this.store.read(findings).map((finding) => [finding.key, finding]));
+    const changed = [...now.values()].filter((finding) => this.toldFindings.get(finding.key) !== finding);
+    const gone = [...this.toldFindings.keys()].filter((key) => !now.has(key));
+    this.toldFindings = now;
+    return { seq: this.seq, runs, findings: changed, gone };
+  }
+}
+
+function isBetter(found: RunOutcome, shown: RunOutcome): boolean {
+  if (found.status === 'blocked') return shown.status === 'blocked' && !sameRun(found, shown);
+  return shown.status === 'blocked' || found.costM < shown.costM - 1e-6;
+}

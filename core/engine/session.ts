@@ -1,0 +1,109 @@
+import type { Pose } from '../base/vec';
+import { applied, type Patch } from '../boat/edits';
+import type { Boat } from '../boat/schema/boat';
+import type { Finding } from '../rules/finding';
+import type { Effort } from '../runs/routing/types';
+import { Drag } from './drag';
+import type { Report, RunReport } from './report';
+import { report } from './report-stages';
+import { type Source, sourceOf } from './source';
+import { Store } from './store';
+
+export interface WhatIf {
+  /** Counts the steps of a drag; the answer carries it. */
+  readonly seq: number;
+  /** Poses that are tried, by the id of the part or fixture. */
+  readonly places: Readonly<Record<string, Pose>>;
+}
+
+/** News of a drag: what is different from what was told before. */
+export interface Delta {
+  readonly seq: number;
+  readonly runs: readonly RunReport[];
+  readonly findings: readonly Finding[];
+  /** Keys of findings that are gone. */
+  readonly gone: readonly string[];
+}
+
+export interface SessionOptions {
+  /** Default: the arrangement that is marked current, else the first by id. */
+  readonly arrangement?: string;
+  readonly effort?: Effort;
+}
+
+/** About 8 ms of searching, in the steps of a search. */
+export const STEPS_A_SLICE = 2000;
+
+/**
+ * A boat and its answers, kept up to date from edit to edit. At rest the answer is that of `analyze` from cold, whatever was
+ * edited, undone or dragged before. Runs and findings that an edit does not change keep their identity from report to report.
+ */
+export class Session {
+  private source: Source;
+  private readonly store: Store<Source>;
+  private drag: Drag | null = null;
+
+  constructor(
+    boat: Boat,
+    private readonly options: SessionOptions = {},
+  ) {
+    this.source = this.sourceFor(boat);
+    this.store = new Store(this.source);
+  }
+
+  get boat(): Boat {
+    return this.source.boat;
+  }
+
+  /** Another boat, or the same one after an edit that was made elsewhere. Ends a drag. */
+  open(boat: Boat): void {
+    this.drag = null;
+    this.source = this.sourceFor(boat);
+    this.store.set(this.source);
+  }
+
+  /** One edit, by the patches that `edit` of core/boat gave; undo is the inverse patches. Ends a drag. */
+  edit(patches: readonly Patch[]): void {
+    this.open(applied(this.source.boat, patches));
+  }
+
+  /** A step of a drag: the boat stays as it is, poses are tried. Ask `step` for the news. */
+  whatIf({ seq, places }: WhatIf): void {
+    const before = this.drag ?? new Drag(this.store, this.source, this.store.read(report));
+    this.drag = before;
+    before.move(seq, places);
+  }
+
+  /** The drag is over; nothing was changed. */
+  endWhatIf(): void {
+    if (this.drag) this.open(this.source.boat);
+  }
+
+  /**
+   * The next piece of news of a drag: first the runs, warm; then findings; then what searches found, about `steps` of work
+   * at a time. Null when there is nothing more to do until the next move. An empty piece means that a search goes on.
+   */
+  step(steps: number = STEPS_A_SLICE): Delta | null {
+    return this.drag?.step(steps) ?? null;
+  }
+
+  /** The answer at rest. Ends a drag. */
+  settled(): Report {
+    this.endWhatIf();
+    const answer = this.store.read(report);
+    this.store.sweep();
+    return answer;
+  }
+
+  /** Computations so far, by stage. */
+  computed(): ReadonlyMap<string, number> {
+    return this.store.computed();
+  }
+
+  /** An arrangement that was asked for and is gone falls back to the current one. */
+  private sourceFor(boat: Boat): Source {
+    const { arrangement, effort } = this.options;
+    const asked = arrangement !== undefined && Object.hasOwn(boat.arrangements, arrangement) ? arrangement : undefined;
+    return sourceOf(boat, asked, effort);
+  }
+}
