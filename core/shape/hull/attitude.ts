@@ -58,7 +58,7 @@ export function referenceAttitude(boat: Pick<Boat, 'reference' | 'accuracy' | 'g
   }
   const [forward, port] = slopes;
   const steep = Math.hypot(1, forward, port);
-  const up = unit([-forward, -port, 1]);
+  const up = unit([0 - forward, 0 - port, 1]);
   const levelM = (heightM - forward * mean[0] - port * mean[1]) / steep;
   const residualM = Math.max(...points.map(({ at, heightM: h }) => Math.abs(dot(at, up) - levelM - h)));
   return {
@@ -67,7 +67,7 @@ export function referenceAttitude(boat: Pick<Boat, 'reference' | 'accuracy' | 'g
     source: freeboards.length > 0 ? 'freeboards' : 'levelMarks',
     sinkageM: heightM,
     trimDeg: degrees(Math.atan(forward)),
-    listDeg: degrees(Math.atan(-port)),
+    listDeg: degrees(Math.atan(0 - port)),
     residualM,
     gradeM: Math.max(residualM, fittedGrade(points, mean, basis)),
   };
@@ -89,7 +89,8 @@ export function heeled(
   const { up, levelM } = upright;
   const axis = unit([up[2], 0, -up[0]]);
   // In the boat's own frame the vertical leans away from the side that goes down; port is +y.
-  const [c, s] = cosSin(tack === 'starboard' ? -heelDeg : heelDeg);
+  const [c, sine] = cosSin(heelDeg);
+  const s = tack === 'starboard' ? -sine : sine;
   const across: Vec3 = [
     axis[1] * up[2] - axis[2] * up[1],
     axis[2] * up[0] - axis[0] * up[2],

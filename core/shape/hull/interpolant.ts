@@ -9,6 +9,8 @@
 
 /** Weight of a parabola falls with the fourth power of its second difference; this share of the greatest one is as good as none. */
 const SMOOTH_SHARE = 1e-3;
+/** Second differences below this are rounding. */
+const LEAST_BEND = 1e-30;
 
 /** Slope at every knot. `knots` strictly rising, same length as `values`. */
 export function fairSlopes(knots: ArrayLike<number>, values: ArrayLike<number>): Float64Array {
@@ -24,7 +26,7 @@ export function fairSlopes(knots: ArrayLike<number>, values: ArrayLike<number>):
     bends[i] = bend;
     greatest = Math.max(greatest, Math.abs(bend));
   }
-  const floor = (SMOOTH_SHARE * greatest) ** 2 + Number.MIN_VALUE;
+  const straight = !(greatest > LEAST_BEND);
   for (let i = 0; i < n; i += 1) {
     let weights = 0;
     let sum = 0;
@@ -32,7 +34,7 @@ export function fairSlopes(knots: ArrayLike<number>, values: ArrayLike<number>):
       const bend = at(bends, first);
       // Newton form of the parabola through first, first + 1, first + 2, differentiated at knot i.
       const slope = chord(first) + bend * (2 * at(knots, i) - at(knots, first) - at(knots, first + 1));
-      const weight = greatest === 0 ? 1 : 1 / (bend * bend + floor) ** 2 / (1 / floor ** 2);
+      const weight = straight ? 1 : ((bend / greatest) ** 2 + SMOOTH_SHARE ** 2) ** -2;
       weights += weight;
       sum += weight * slope;
     }
