@@ -188,7 +188,7 @@ class NodeBuilder {
     const [a, b] = [tip(-1), tip(1)];
     if (!this.tipIsFree(a, frame.portal.cells[0], frame.panelIndex)) return;
     if (!this.tipIsFree(b, frame.portal.cells[1], frame.panelIndex)) return;
-    if (this.hull && this.hull.clearance(a, b, this.hose.radiusM) < this.hose.radiusM) return;
+    if (this.hull && this.hull.clearance(a, b, this.hose.radiusM + SPARE_M) < this.hose.radiusM) return;
     const passage = { frame: index, panel, hole, at, stubM, costM: hole ? 0 : panel.newHoleCostM };
     const first = this.cell.length;
     this.push(a, frame.portal.cells[0], first + 1, frame.n, passage, index);

@@ -203,7 +203,9 @@ export class World {
     this.to[0] = bx;
     this.to[1] = by;
     this.to[2] = bz;
-    return Math.min(cutoffM, this.hull.clearance(this.from, this.to, cutoffM));
+    const free = this.hull.clearance(this.from, this.to, cutoffM);
+    // The inset is added and taken off again inside: a far hull may come back a rounding short of the cutoff.
+    return free >= cutoffM - 1e-12 ? cutoffM : free;
   }
 
   /** True when a hose of radius `radiusM` along the segment, inside one cell, clears all that touches the cell. */
