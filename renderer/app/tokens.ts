@@ -63,7 +63,7 @@ export const tokens = (theme: Theme): Tokens => (theme === 'dark' ? DARK : LIGHT
 /** Puts the colours on the root as custom properties; style sheets name them `var(--paper)`. */
 export function applyTheme(theme: Theme): void {
   const root = document.documentElement;
-  root.dataset['theme'] = theme;
+  root.dataset.theme = theme;
   root.style.colorScheme = theme;
   for (const [name, colour] of Object.entries(tokens(theme))) root.style.setProperty(`--${name}`, colour);
 }

@@ -1,16 +1,15 @@
 import { add, type Pose, type Vec3 } from '@core/base/vec';
-import type { Boat, Place } from '@core/boat/schema/boat';
+import { applied, type BoatRecipe, edit as edited, type Patch, placed } from '@core/boat/edits';
+import { quantised } from '@core/boat/quantise';
+import type { Boat } from '@core/boat/schema/boat';
 import type { Report } from '@core/engine/report';
-import { applyPatches, enablePatches, type Patch, produceWithPatches } from 'immer';
 import { create } from 'zustand';
 import { engineNow, journalNow } from './connections';
 import { EMPTY_HISTORY, type History, redone, sealed, undone, withStep } from './history';
 import { readPreferences, writePreferences } from './preferences';
-import { arrangementIdOf, compartmentName, isPart, markOf, placeOf, thingOf } from './select';
+import { arrangementIdOf, markOf, placeOf, thingOf } from './select';
 import { turned } from './turning';
 import type { AppStore, Theme, ThemeChoice } from './types';
-
-enablePatches();
 
 interface Internals {
   readonly history: History;
@@ -30,9 +29,7 @@ interface Internals {
 
 export type App = AppStore & Internals;
 
-/** A boat is kept to the micrometre, so that memory equals file. */
-const micro = (value: number): number => Math.round(value * 1e6) / 1e6 + 0;
-const microPoint = (at: Vec3): [number, number, number] => [micro(at[0]), micro(at[1]), micro(at[2])];
+const quantisedPoint = (at: Vec3): [number, number, number] => [quantised(at[0]), quantised(at[1]), quantised(at[2])];
 
 const themeOf = (choice: ThemeChoice, system: Theme): Theme => (choice === 'system' ? system : choice);
 const preferences = readPreferences();
@@ -63,7 +60,7 @@ export const useApp = create<App>()((set, get) => {
     if (!boat || !next) return;
     const patches = kind === 'undo' ? next.step.inverse : next.step.patches;
     const revision = kind === 'undo' ? (next.history.done.at(-1)?.revision ?? FIRST_REVISION) : next.step.revision;
-    show(applyPatches(boat, patches as Patch[]), revision, patches, next.history);
+    show(applied(boat, patches), revision, patches, next.history);
     set({ notice: `${kind === 'undo' ? 'Undone' : 'Done again'}: ${next.step.label}` });
   };
 
@@ -126,48 +123,41 @@ export const useApp = create<App>()((set, get) => {
 
     edit(label, recipe, merge) {
       const { boat, nextRevision, history } = get();
-      if (!boat) return;
-      const [next, patches, inverse] = produceWithPatches(boat, (draft) => recipe(draft as Boat));
-      if (patches.length === 0) return;
-      set({ nextRevision: nextRevision + 1 });
-      const newStep = { label, revision: nextRevision, patches, inverse, merge: merge ?? null };
-      show(next, nextRevision, patches, withStep(history, newStep));
+      if (!boat) return false;
+      const result = edited(boat, recipe);
+      if (!result.ok) {
+        set({ problem: { title: `Not done: ${label}`, lines: result.problems.map((found) => found.message) } });
+        return false;
+      }
+      const { patches, inverse } = result;
+      if (patches.length === 0) return true;
+      set({ nextRevision: nextRevision + 1, problem: null });
+      const step = { label, revision: nextRevision, patches, inverse, merge: merge ?? null };
+      show(result.boat, nextRevision, patches, withStep(history, step));
+      return true;
     },
 
     placeThing(thingId, place, merge) {
       const { boat, arrangementId, edit } = get();
       const thing = boat ? thingOf(boat, thingId) : null;
       if (!boat || !thing) return;
-      const at = microPoint(place.at);
       const mark = markOf(thingId, thing);
-      edit(
+      const at = quantisedPoint(place.at);
+      const done = edit(
         `Move ${mark}`,
         (draft) => {
-          const kept = {
-            ...place,
-            at,
-            yawDeg: micro(place.yawDeg),
-            pitchDeg: micro(place.pitchDeg),
-            rollDeg: micro(place.rollDeg),
-          };
-          if (isPart(draft, thingId)) {
-            const arrangement = arrangementId === null ? undefined : draft.arrangements[arrangementId];
-            if (arrangement) arrangement.places[thingId] = kept;
-          } else {
-            const fixture = draft.fixtures[thingId];
-            if (fixture) fixture.pose = kept;
-          }
+          placed(arrangementId ?? '', thingId, { ...place, at })(draft);
           forgetTyped(draft, thingId);
         },
         merge,
       );
-      set({ notice: `Moved ${mark} to x ${at[0] * 1000}, y ${at[1] * 1000}, z ${at[2] * 1000} mm. Undo: Ctrl Z` });
+      if (done) set({ notice: `Moved ${mark} to ${spokenPoint(at)}. Undo: Ctrl Z` });
     },
 
     nudge(thingId, by) {
       const { boat, arrangementId, placeThing } = get();
       const place = boat ? placeOf(boat, arrangementId, thingId) : null;
-      if (place) placeThing(thingId, { ...place, at: microPoint(add(place.at, by)) }, `nudge ${thingId}`);
+      if (place) placeThing(thingId, { ...place, at: quantisedPoint(add(place.at, by)) }, `nudge ${thingId}`);
     },
 
     turn(thingId, axis, deg) {
@@ -175,7 +165,7 @@ export const useApp = create<App>()((set, get) => {
       const place = boat ? placeOf(boat, arrangementId, thingId) : null;
       if (!place) return;
       const pose: Pose = turned(place, axis, deg);
-      placeThing(thingId, { ...place, ...pose, at: microPoint(pose.at) });
+      placeThing(thingId, { ...place, ...pose, at: quantisedPoint(pose.at) });
     },
 
     undo: () => step('undo'),
@@ -235,12 +225,16 @@ export const useApp = create<App>()((set, get) => {
 const FIRST_REVISION = 0;
 
 /** A place that the pointer chose is no longer what was typed. */
-function forgetTyped(draft: Boat, thingId: string): void {
+const forgetTyped = (draft: Parameters<BoatRecipe>[0], thingId: string): void => {
   if (!draft.typed) return;
   for (const path of Object.keys(draft.typed)) {
     if (path.includes(`.${thingId}.at`) || path.includes(`.${thingId}.pose.`)) delete draft.typed[path];
   }
-}
+};
+
+/** Spoken in millimetres, whatever the screen shows. */
+const spokenPoint = (at: Vec3): string =>
+  `x ${Math.round(at[0] * 1000)}, y ${Math.round(at[1] * 1000)}, z ${Math.round(at[2] * 1000)} mm`;
 
 /** Ends of the boat along x, metres: of the hull, else of the things drawn. */
 export function hullEnds(boat: Boat | null): readonly [number, number] {
@@ -256,8 +250,3 @@ export function hullEnds(boat: Boat | null): readonly [number, number] {
 
 export const hasUnsaved = (state: App): boolean =>
   state.boat !== null && state.document.revision !== state.document.savedRevision;
-
-/** Words for a place, as spoken after a move. */
-export const placeWords = (boat: Boat, compartment: string | null): string => compartmentName(boat, compartment);
-
-export type { Place };

@@ -1,6 +1,6 @@
 import type { Pose } from '@core/base/vec';
+import type { Patch } from '@core/boat/edits';
 import type { Boat } from '@core/boat/schema/boat';
-import type { Patch } from 'immer';
 
 /** What the stores talk to outside themselves. Replaced in tests by recorders; until connected nothing is sent. */
 export interface EnginePort {

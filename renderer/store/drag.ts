@@ -6,16 +6,17 @@ import { engineNow } from './connections';
 import { placeOf } from './select';
 import type { DragStore } from './types';
 
-/** What a what-if step changed against the settled report. */
+/** What a drag makes different from what was told before; the pieces add up. */
 export interface DragDelta {
-  readonly seq: number;
   readonly runs: readonly RunReport[];
-  /** By key; null: the finding is gone. */
-  readonly findings: Readonly<Record<string, Finding | null>>;
+  readonly findings: readonly Finding[];
+  readonly gone: readonly string[];
 }
 
 interface Internals {
-  answeredStep(delta: DragDelta): void;
+  /** Number of the first step of this drag: an answer to an earlier one belongs to another drag. */
+  readonly first: number;
+  answeredStep(seq: number, delta: DragDelta): void;
 }
 
 const AT_REST = { thingId: null, start: null, place: null, runs: {}, findings: {} } as const;
@@ -25,13 +26,14 @@ export const useDrag = create<DragStore & Internals>()((set, get) => ({
   ...AT_REST,
   sent: 0,
   answered: 0,
+  first: 1,
 
   startDrag(thingId) {
     const { boat, arrangementId, select } = useApp.getState();
     const start = boat ? placeOf(boat, arrangementId, thingId) : null;
     if (!start) return;
     select({ kind: 'thing', id: thingId });
-    set({ ...AT_REST, thingId, start, place: start });
+    set({ ...AT_REST, thingId, start, place: start, first: get().sent + 1 });
   },
 
   updateDrag(place) {
@@ -56,11 +58,15 @@ export const useDrag = create<DragStore & Internals>()((set, get) => ({
     useApp.getState().placeThing(thingId, place);
   },
 
-  answeredStep(delta) {
-    const { thingId, sent, answered, runs, findings } = get();
-    if (thingId === null || delta.seq !== sent || delta.seq < answered) return;
-    const changed = Object.fromEntries(delta.runs.map((run) => [run.lineId, run]));
-    set({ answered: delta.seq, runs: { ...runs, ...changed }, findings: { ...findings, ...delta.findings } });
+  answeredStep(seq, delta) {
+    const { thingId, first, runs, findings } = get();
+    if (thingId === null || seq < first) return;
+    const now = { ...runs };
+    for (const run of delta.runs) now[run.lineId] = run;
+    const verdicts = { ...findings };
+    for (const finding of delta.findings) verdicts[finding.key] = finding;
+    for (const key of delta.gone) verdicts[key] = null;
+    set({ answered: seq, runs: now, findings: verdicts });
   },
 }));
 

@@ -1,4 +1,4 @@
-import type { Patch } from 'immer';
+import type { Patch } from '@core/boat/edits';
 
 /** One undo step: the patches of a gesture and those that take it back. */
 export interface Step {

@@ -1,13 +1,9 @@
-import type { Pose } from '@core/base/vec';
+import { currentArrangementId, poseOf } from '@core/boat/edits';
 import type { Arrangement, Boat, Part, Place, Thing } from '@core/boat/schema/boat';
 import type { Selection } from './types';
 
-/** The arrangement that is judged and edited. */
-export function arrangementIdOf(boat: Boat): string | null {
-  if (boat.currentArrangement !== undefined && boat.arrangements[boat.currentArrangement])
-    return boat.currentArrangement;
-  return Object.keys(boat.arrangements).sort()[0] ?? null;
-}
+/** Kept here too so that what draws and lists asks one place. */
+export { currentArrangementId as arrangementIdOf, poseOf };
 
 export const arrangementOf = (boat: Boat, arrangementId: string | null): Arrangement | null =>
   arrangementId === null ? null : (boat.arrangements[arrangementId] ?? null);
@@ -15,13 +11,6 @@ export const arrangementOf = (boat: Boat, arrangementId: string | null): Arrange
 export const thingOf = (boat: Boat, id: string): Thing | null => boat.parts[id] ?? boat.fixtures[id] ?? null;
 
 export const isPart = (boat: Boat, id: string): boolean => Object.hasOwn(boat.parts, id);
-
-/** Where a thing stands; null for a part that the arrangement does not place. */
-export function poseOf(boat: Boat, arrangementId: string | null, thingId: string): Pose | null {
-  const fixture = boat.fixtures[thingId];
-  if (fixture && !isPart(boat, thingId)) return fixture.pose;
-  return arrangementOf(boat, arrangementId)?.places[thingId] ?? null;
-}
 
 /** As poseOf, with what else the file keeps beside the pose. */
 export function placeOf(boat: Boat, arrangementId: string | null, thingId: string): Place | null {
@@ -55,17 +44,11 @@ export const compartmentName = (boat: Boat, id: string | null): string => {
   return boat.compartments[id]?.name ?? id;
 };
 
-/** Name of anything that a finding, a run or a list may mention. */
-export function nameOfId(boat: Boat, id: string): string {
-  const thing = thingOf(boat, id);
-  if (thing) return thing.tag ? `${thing.tag} ${thing.name}` : thing.name;
-  const line = boat.lines[id];
-  if (line) return line.tag ? `${line.tag} ${line.name}` : line.name;
-  return boat.compartments[id]?.name ?? boat.openings[id]?.name ?? boat.panels[id]?.name ?? id;
-}
-
 export const sameSelection = (a: Selection | null, b: Selection | null): boolean =>
   a === b || (a !== null && b !== null && a.kind === b.kind && a.id === b.id);
 
 export const isSelected = (selection: Selection | null, kind: Selection['kind'], id: string): boolean =>
   selection !== null && selection.kind === kind && selection.id === id;
+
+/** Name of anything that a finding, a run or a list may mention. */
+export { nameOf as nameOfId } from '@core/output/text/names';

@@ -1,4 +1,5 @@
 import type { Vec3 } from '@core/base/vec';
+import type { BoatRecipe } from '@core/boat/edits';
 import type { Boat, Place } from '@core/boat/schema/boat';
 import type { Report, RunReport } from '@core/engine/report';
 import type { Finding } from '@core/rules/finding';
@@ -114,10 +115,11 @@ export interface AppActions {
   goTo(selection: Selection, at: Vec3 | null): void;
 
   /**
-   * One edit, one undo step, one patch to the worker. The recipe changes a draft.
+   * One edit, one undo step, one set of patches to the worker. The recipe changes a draft (core/boat/edits.ts has many).
+   * False: refused, since the file could not be read afterwards; the banner says why and the boat stands as it was.
    * `merge`: edits in a row with the same word become one undo step (nudging by keyboard).
    */
-  edit(label: string, recipe: (boat: Boat) => void, merge?: string): void;
+  edit(label: string, recipe: BoatRecipe, merge?: string): boolean;
   /** Places a part or a fixture; lengths rounded to the micrometre. */
   placeThing(thingId: string, place: Place, merge?: string): void;
   /** Moves by a step, metres: keyboard nudges. */

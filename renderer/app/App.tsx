@@ -1,0 +1,44 @@
+import { type JSX, useEffect } from 'react';
+import { Board } from '../board/Board';
+import { Drawer } from '../panels/Drawer';
+import { Side } from '../panels/Side';
+import { useApp } from '../store/app';
+import { Dialogs } from './Dialogs';
+import { listenToDrops } from './drops';
+import { listenToKeys } from './keys';
+import { ProblemBanner } from './ProblemBanner';
+import { Rail } from './Rail';
+import { Start } from './Start';
+import { TitleBlock } from './TitleBlock';
+import { TopBar } from './TopBar';
+
+export function App(): JSX.Element {
+  const hasBoat = useApp((state) => state.boat !== null);
+  useEffect(() => listenToKeys(window), []);
+  useEffect(() => listenToDrops(window), []);
+  return (
+    <div className="app">
+      <TopBar />
+      <Rail />
+      <main className="board-area" aria-label="Drawing board">
+        {hasBoat ? <Board /> : <Start />}
+        <ProblemBanner />
+      </main>
+      <Drawer />
+      <Side />
+      <TitleBlock />
+      <Dialogs />
+      <Notice />
+    </div>
+  );
+}
+
+/** Results of edits for whoever does not see the drawing. */
+function Notice(): JSX.Element {
+  const notice = useApp((state) => state.notice);
+  return (
+    <output className="spoken" aria-live="polite">
+      {notice ?? ''}
+    </output>
+  );
+}

@@ -1,0 +1,86 @@
+import { type JSX, type KeyboardEvent, useMemo, useState } from 'react';
+import { useApp } from '../store/app';
+import { type Found, find, findFieldId } from './find';
+
+/** A combobox over everything that has a name. */
+export function FindField(): JSX.Element {
+  const boat = useApp((state) => state.boat);
+  const arrangementId = useApp((state) => state.arrangementId);
+  const [text, setText] = useState('');
+  const [open, setOpen] = useState(false);
+  const [at, setAt] = useState(0);
+  const found = useMemo(() => find(text, boat, arrangementId), [text, boat, arrangementId]);
+  const shown = open && text.trim() !== '';
+
+  const choose = (choice: Found | undefined): void => {
+    if (!choice) return;
+    setText('');
+    setOpen(false);
+    choice.run();
+  };
+  const onKeyDown = (event: KeyboardEvent<HTMLInputElement>): void => {
+    if (event.key === 'ArrowDown' || event.key === 'ArrowUp') {
+      event.preventDefault();
+      const step = event.key === 'ArrowDown' ? 1 : -1;
+      setAt((at + step + found.length) % Math.max(1, found.length));
+    } else if (event.key === 'Enter') {
+      event.preventDefault();
+      choose(found[at]);
+    } else if (event.key === 'Escape') {
+      event.stopPropagation();
+      setText('');
+      event.currentTarget.blur();
+    }
+  };
+
+  return (
+    <div className="find">
+      <div className="field">
+        <input
+          id={findFieldId}
+          role="combobox"
+          aria-label="Find a part, command or term"
+          aria-expanded={shown}
+          aria-controls="find-results"
+          aria-activedescendant={shown && found[at] ? `find-${at}` : undefined}
+          aria-autocomplete="list"
+          placeholder="Find a part, command or term"
+          autoComplete="off"
+          spellCheck={false}
+          value={text}
+          onChange={(event) => {
+            setText(event.target.value);
+            setAt(0);
+            setOpen(true);
+          }}
+          onFocus={() => setOpen(true)}
+          onBlur={() => setOpen(false)}
+          onKeyDown={onKeyDown}
+        />
+        <span className="unit">Ctrl K</span>
+      </div>
+      {shown ? (
+        <div className="find-results" id="find-results" role="listbox" aria-label="Found">
+          {found.length === 0 ? <div className="none">Nothing of that name.</div> : null}
+          {found.map((choice, index) => (
+            <div
+              key={choice.id}
+              id={`find-${index}`}
+              className="option"
+              role="option"
+              tabIndex={-1}
+              aria-selected={index === at}
+              onMouseDown={(event) => {
+                event.preventDefault();
+                choose(choice);
+              }}
+            >
+              <span>{choice.words}</span>
+              <span className="kind">{choice.kind}</span>
+            </div>
+          ))}
+        </div>
+      ) : null}
+    </div>
+  );
+}

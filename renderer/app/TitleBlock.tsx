@@ -1,0 +1,109 @@
+import { gradeM } from '@core/boat/accuracy';
+import type { Boat } from '@core/boat/schema/boat';
+import type { JSX, ReactNode } from 'react';
+import { degreesText, figure, lengthFigure, lengthUnit, massText } from '../panels/format';
+import { hasUnsaved, useApp } from '../store/app';
+import { useCursor } from '../store/cursor';
+import { floatOf } from '../store/floating';
+
+/** Pixels in a metre of screen: 96 in an inch, as CSS counts. */
+const PIXELS_PER_METRE_OF_SCREEN = 96 / 0.0254;
+
+/** The status bar as the drawing's title block. */
+export function TitleBlock(): JSX.Element {
+  const boat = useApp((state) => state.boat);
+  const document = useApp((state) => state.document);
+  const unsaved = useApp(hasUnsaved);
+  return (
+    <footer className="title-block" aria-label="Title block">
+      {boat ? <Boats boat={boat} /> : null}
+      <div className="spring" />
+      <Cursor />
+      {boat ? <Tape boat={boat} /> : null}
+      <Scale />
+      {boat ? (
+        <Cell label="Saved" wide>
+          {unsaved ? 'not yet' : (document.savedAt ?? 'no edits')}
+        </Cell>
+      ) : null}
+    </footer>
+  );
+}
+
+function Cell({
+  label,
+  wide = false,
+  children,
+}: {
+  readonly label: string;
+  /** Left out on narrow screens. */
+  readonly wide?: boolean;
+  readonly children: ReactNode;
+}): JSX.Element {
+  return (
+    <div className={wide ? 'cell wide' : 'cell'}>
+      <span className="label">{label}</span>
+      <span className={label === 'Boat' ? 'boat' : undefined}>{children}</span>
+    </div>
+  );
+}
+
+function Boats({ boat }: { readonly boat: Boat }): JSX.Element {
+  const attitude = useApp((state) => state.report?.attitude ?? null);
+  const heel = useApp((state) => state.shownHeelDeg);
+  const float = floatOf(boat, attitude);
+  return (
+    <>
+      <Cell label="Boat">{boat.name}</Cell>
+      {float === null ? null : (
+        <>
+          <Cell label="Displacement">{massText(float.displacementKg)}</Cell>
+          <Cell label="Draught">{figure(float.draughtM, 2)} m</Cell>
+        </>
+      )}
+      <Cell label="Heel">{heel === 0 ? 'level' : `${degreesText(Math.abs(heel))} ${heel > 0 ? 'stbd' : 'port'}`}</Cell>
+      {attitude === null ? null : (
+        <Cell label="List, trim" wide>
+          {degreesText(Math.abs(attitude.listDeg), 1)} {attitude.listDeg < 0 ? 'port' : 'stbd'},{' '}
+          {degreesText(Math.abs(attitude.trimDeg), 1)} {attitude.trimDeg < 0 ? 'by the stern' : 'by the bow'}
+        </Cell>
+      )}
+    </>
+  );
+}
+
+function Cursor(): JSX.Element {
+  const at = useCursor((state) => state.at);
+  const units = useApp((state) => state.displayUnits);
+  const words = at
+    ? (['x', 'y', 'z'] as const)
+        .map((axis, index) => {
+          const value = at[index as 0 | 1 | 2];
+          return value === null ? null : `${axis} ${lengthFigure(value, units)}`;
+        })
+        .filter((word) => word !== null)
+        .join(' ')
+    : '\u2013';
+  return (
+    <Cell label="Cursor">
+      <span className="cursor">{words}</span>
+    </Cell>
+  );
+}
+
+/** The hull's grade stands for the boat; each thing carries its own. */
+function Tape({ boat }: { readonly boat: Boat }): JSX.Element {
+  const units = useApp((state) => state.displayUnits);
+  const grade = boat.hull?.grade ?? 'taped';
+  return (
+    <Cell label="Tape, hull">
+      {'\u00b1'}
+      {lengthFigure(gradeM(boat, grade), units)} {lengthUnit(units)}
+    </Cell>
+  );
+}
+
+function Scale(): JSX.Element {
+  const pixels = useCursor((state) => state.pixelsPerMetre);
+  return <Cell label="Scale">1 : {figure(PIXELS_PER_METRE_OF_SCREEN / pixels)}</Cell>;
+}

@@ -1,0 +1,109 @@
+import { useApp } from '../store/app';
+import { sortedFindings } from '../store/findings';
+import { type DisplayUnits, STAGES, type Stage, type ThemeChoice } from '../store/types';
+import { useDialogs } from './dialogs';
+import type { Documents } from './document';
+
+let documents: Documents | null = null;
+export const connectDocuments = (connected: Documents): void => {
+  documents = connected;
+};
+export const documentsNow = (): Documents | null => documents;
+
+const STAGE_WORDS: Readonly<Record<Stage, string>> = {
+  hull: 'Hull',
+  compartments: 'Compartments',
+  equipment: 'Equipment',
+  runs: 'Runs',
+  checks: 'Checks',
+  sheets: 'Sheets',
+};
+export const stageWords = (stage: Stage): string => STAGE_WORDS[stage];
+
+export interface Command {
+  readonly id: string;
+  readonly words: string;
+  /** As the keyboard map shows it. */
+  readonly keys?: string;
+  run(): void;
+}
+
+const store = useApp.getState;
+
+const theme = (choice: ThemeChoice, words: string): Command => ({
+  id: `theme-${choice}`,
+  words,
+  run: () => store().setTheme(choice),
+});
+const units = (choice: DisplayUnits, words: string): Command => ({
+  id: `units-${choice}`,
+  words,
+  run: () => store().setDisplayUnits(choice),
+});
+const layer = (key: Parameters<ReturnType<typeof store>['setLayer']>[0], words: string): Command => ({
+  id: `layer-${key}`,
+  words,
+  run: () => store().setLayer(key, !store().layers[key]),
+});
+
+export const FILE_COMMANDS: readonly Command[] = [
+  { id: 'sample', words: 'New from sample', run: () => useDialogs.getState().setSamples(true) },
+  { id: 'open', words: 'Open', keys: 'Ctrl O', run: () => void documents?.open() },
+  { id: 'save', words: 'Save', keys: 'Ctrl S', run: () => void documents?.save() },
+  { id: 'saveAs', words: 'Save as', keys: 'Ctrl Shift S', run: () => void documents?.saveAs() },
+];
+
+/** Every command once: menu, find field, keyboard map and keys all read this list. */
+export const COMMANDS: readonly Command[] = [
+  ...FILE_COMMANDS,
+  { id: 'undo', words: 'Undo', keys: 'Ctrl Z', run: () => store().undo() },
+  { id: 'redo', words: 'Redo', keys: 'Ctrl Y', run: () => store().redo() },
+  ...STAGES.map(
+    (stage, index): Command => ({
+      id: `stage-${stage}`,
+      words: `Stage ${STAGE_WORDS[stage]}`,
+      keys: String(index + 1),
+      run: () => store().setStage(stage),
+    }),
+  ),
+  { id: 'section-aft', words: 'Section 50 mm aft', keys: '[', run: () => store().setSectionX(store().sectionX - 0.05) },
+  {
+    id: 'section-forward',
+    words: 'Section 50 mm forward',
+    keys: ']',
+    run: () => store().setSectionX(store().sectionX + 0.05),
+  },
+  { id: 'next-finding', words: 'Next finding', keys: 'N', run: nextFinding },
+  { id: 'turn', words: 'Quarter turn of the selected thing', keys: 'R', run: quarterTurn },
+  { id: 'select-none', words: 'Select nothing', keys: 'Esc', run: () => store().select(null) },
+  theme('light', 'Light colours'),
+  theme('dark', 'Dark colours'),
+  theme('system', 'Colours of the system'),
+  units('mm', 'Show millimetres'),
+  units('inch', 'Show inches'),
+  layer('names', 'Names of compartments on or off'),
+  layer('balloons', 'Item balloons on or off'),
+  layer('stations', 'Stations on or off'),
+  layer('grid', 'Grid on or off'),
+  layer('service', 'Room for service on or off'),
+  layer('sweeps', 'Moving sweeps on or off'),
+  layer('heeled', 'Heeled waterline on or off'),
+  { id: 'help', words: 'Keyboard map', keys: '?', run: () => useDialogs.getState().setHelp(true) },
+];
+
+export const commandOf = (id: string): Command | null => COMMANDS.find((command) => command.id === id) ?? null;
+
+function quarterTurn(): void {
+  const { selection, turn, activeView } = store();
+  if (selection?.kind !== 'thing') return;
+  turn(selection.id, activeView === 'profile' ? 'y' : activeView === 'section' ? 'x' : 'z', 90);
+}
+
+function nextFinding(): void {
+  const { report, selection, goTo } = store();
+  if (!report) return;
+  const { open } = sortedFindings(report.findings);
+  const now = open.findIndex((finding) => selection?.kind === 'finding' && finding.key === selection.id);
+  const next = open[(now + 1) % Math.max(1, open.length)];
+  if (next) goTo({ kind: 'finding', id: next.key }, next.at);
+}

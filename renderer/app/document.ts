@@ -1,0 +1,246 @@
+import { applied, type Patch } from '@core/boat/edits';
+import { checkBoat, readBoat } from '@core/boat/read';
+import type { Boat } from '@core/boat/schema/boat';
+import { writeBoat } from '@core/boat/write';
+import type { LeftJournal, Opened, Storage } from '../bridge/storage';
+import { hasUnsaved, useApp } from '../store/app';
+import { connectJournal } from '../store/connections';
+import { ask } from './dialogs';
+
+export interface Sample {
+  readonly folder: string;
+  /** Address of the boat file beside the page. */
+  readonly boat: string;
+}
+
+/** What can be done with files. One at work at a time: a second wish while a dialog is open is dropped. */
+export interface Documents {
+  open(): Promise<void>;
+  openFile(file: Opened): Promise<void>;
+  openSample(sample: Sample): Promise<void>;
+  samples(): Promise<readonly Sample[]>;
+  save(): Promise<boolean>;
+  saveAs(): Promise<boolean>;
+  exportList(csv: string): Promise<void>;
+  /** At the start: what a crash left, else the first sample boat. */
+  start(): Promise<void>;
+}
+
+const SAMPLES = 'sample-boats/index.json';
+const BOAT_ENDING = '.boat.json';
+
+export function documentsOver(storage: Storage): Documents {
+  let busy = false;
+  let documentId = newId();
+  let journalling = Promise.resolve();
+
+  const show = (title: string, lines: readonly string[]): void => useApp.getState().showProblem({ title, lines });
+
+  /** Journal work happens in order; its failure is told once and stops nothing. */
+  const journal = (work: () => Promise<void>): void => {
+    journalling = journalling.then(work).catch((error: unknown) => {
+      useApp.getState().notify(`The recovery journal cannot be written: ${wordsOf(error)}`);
+    });
+  };
+
+  connectJournal({
+    append: (patches) => {
+      const id = documentId;
+      journal(() => storage.journal.append(id, JSON.stringify(patches)));
+    },
+  });
+
+  const startJournal = (boat: Boat, name: string, token: string | null): void => {
+    const old = documentId;
+    documentId = newId();
+    const id = documentId;
+    const text = writeBoat(boat);
+    journal(async () => {
+      await storage.journal.clear(old);
+      await storage.journal.start({ documentId: id, name, token, text });
+    });
+  };
+
+  const put = (boat: Boat, file: { fileName: string; token: string | null; saved: boolean }): void => {
+    useApp.getState().open(boat, file);
+    startJournal(boat, file.fileName, file.token);
+  };
+
+  const read = (name: string, text: string): Boat | null => {
+    const result = readBoat(text);
+    if (result.ok) return result.boat;
+    show(
+      `${name} was not opened.`,
+      result.problems.map((problem) => problem.message),
+    );
+    return null;
+  };
+
+  const mayLeave = async (): Promise<boolean> => {
+    const state = useApp.getState();
+    if (!hasUnsaved(state)) return true;
+    const answer = await ask({
+      title: `Save ${state.document.fileName || 'the boat'} first?`,
+      text: 'Edits since the last save would be lost.',
+      choices: [
+        { key: 'save', words: 'Save', main: true },
+        { key: 'discard', words: 'Discard the edits' },
+        { key: 'cancel', words: 'Cancel' },
+      ],
+    });
+    if (answer === 'save') return saveTo(useApp.getState().document.token);
+    return answer === 'discard';
+  };
+
+  const saveTo = async (token: string | null): Promise<boolean> => {
+    const { boat, document } = useApp.getState();
+    if (!boat) return false;
+    const revision = document.revision;
+    const result = await storage.save({ token, suggestedName: suggestedName(boat), text: writeBoat(boat) });
+    if (result.outcome === 'problem') {
+      show('Not saved.', [result.message]);
+      return false;
+    }
+    if (result.outcome === 'cancelled') return false;
+    useApp.getState().saved({ fileName: result.name, token: result.token, at: timeNow(), revision });
+    startJournal(boat, result.name, result.token);
+    return true;
+  };
+
+  const once = async <T>(work: () => Promise<T>, otherwise: T): Promise<T> => {
+    if (busy) return otherwise;
+    busy = true;
+    try {
+      return await work();
+    } finally {
+      busy = false;
+    }
+  };
+
+  const openFile = async (file: Opened): Promise<void> => {
+    const boat = read(file.name, file.text);
+    if (boat && (await mayLeave())) put(boat, { fileName: file.name, token: file.token, saved: true });
+  };
+
+  const samples = async (): Promise<readonly Sample[]> => {
+    const answer = await fetch(SAMPLES);
+    if (!answer.ok) return [];
+    const list: unknown = await answer.json();
+    return Array.isArray(list) ? list.filter(isSample) : [];
+  };
+
+  const openSample = async (sample: Sample): Promise<void> => {
+    const answer = await fetch(sample.boat);
+    if (!answer.ok) {
+      show(`${sample.folder} was not opened.`, [`The sample boat answers ${answer.status}.`]);
+      return;
+    }
+    const boat = read(sample.folder, await answer.text());
+    if (boat && (await mayLeave())) put(boat, { fileName: suggestedName(boat), token: null, saved: true });
+  };
+
+  const recover = async (left: LeftJournal): Promise<boolean> => {
+    const base = readBoat(left.baseText);
+    if (!base.ok || left.entries.length === 0) return false;
+    const answer = await ask({
+      title: `Bring back ${left.name}?`,
+      text: `The program ended with ${left.entries.length} edits of ${left.name} not saved. They are all kept.`,
+      choices: [
+        { key: 'recover', words: 'Bring them back', main: true },
+        { key: 'discard', words: 'Discard them' },
+      ],
+    });
+    if (answer !== 'recover') return false;
+    let boat = base.boat;
+    for (const entry of left.entries) {
+      const next = afterEntry(boat, entry);
+      if (!next) break;
+      boat = next;
+    }
+    put(boat, { fileName: left.name, token: left.token, saved: false });
+    // Until the next save the base of the journal is the recovered boat.
+    return true;
+  };
+
+  storage.onCloseRequest(() => {
+    void once(async () => {
+      if (await mayLeave()) {
+        await storage.journal.clear(documentId);
+        storage.confirmClose();
+      }
+    }, undefined);
+  });
+  let told = false;
+  useApp.subscribe((state) => {
+    const unsaved = hasUnsaved(state);
+    if (unsaved !== told) {
+      told = unsaved;
+      storage.setUnsaved(unsaved);
+    }
+  });
+
+  return {
+    open: () =>
+      once(async () => {
+        const file = await storage.open();
+        if (file.outcome === 'problem') show('Not opened.', [file.message]);
+        if (file.outcome === 'opened') await openFile(file);
+      }, undefined),
+    openFile: (file) => once(() => openFile(file), undefined),
+    openSample: (sample) => once(() => openSample(sample), undefined),
+    samples,
+    save: () => once(() => saveTo(useApp.getState().document.token), false),
+    saveAs: () => once(() => saveTo(null), false),
+    exportList: (csv) =>
+      once(async () => {
+        const { boat, showProblem, notify } = useApp.getState();
+        if (!boat) return;
+        const result = await storage.exportText({
+          suggestedName: `${plainName(boat)} parts and lengths.csv`,
+          text: csv,
+          type: 'text/csv',
+        });
+        if (result.outcome === 'problem') showProblem({ title: 'Not exported.', lines: [result.message] });
+        if (result.outcome === 'saved') notify(`Exported ${result.name}`);
+      }, undefined),
+    start: () =>
+      once(async () => {
+        const left = await storage.journal.left().catch(() => []);
+        for (const journalLeft of left) {
+          const recovered = await recover(journalLeft);
+          await storage.journal.clear(journalLeft.documentId).catch(() => {});
+          if (recovered) return;
+        }
+        const list = await samples().catch(() => []);
+        const first = list.find((sample) => sample.folder.startsWith('complete/')) ?? list[0];
+        if (first) await openSample(first);
+      }, undefined),
+  };
+}
+
+/** A journal entry is untrusted too: the boat after it must be one that a file could hold. */
+function afterEntry(boat: Boat, entry: string): Boat | null {
+  try {
+    const result = checkBoat(applied(boat, JSON.parse(entry) as Patch[]));
+    return result.ok ? result.boat : null;
+  } catch {
+    return null;
+  }
+}
+
+const isSample = (value: unknown): value is Sample =>
+  typeof value === 'object' &&
+  value !== null &&
+  typeof (value as Partial<Sample>).folder === 'string' &&
+  typeof (value as Partial<Sample>).boat === 'string';
+
+/** Letters, digits, spaces and hyphens of the boat's name: what every file system takes. */
+const plainName = (boat: Boat): string => boat.name.replace(/[^\p{L}\p{N} -]/gu, '').trim() || 'Boat';
+const suggestedName = (boat: Boat): string => `${plainName(boat)}${BOAT_ENDING}`;
+
+const newId = (): string => crypto.randomUUID();
+const timeNow = (): string => {
+  const now = new Date();
+  return `${String(now.getHours()).padStart(2, '0')}:${String(now.getMinutes()).padStart(2, '0')}`;
+};
+const wordsOf = (error: unknown): string => (error instanceof Error ? error.message : String(error));

@@ -1,0 +1,122 @@
+import type { JSX, ReactNode } from 'react';
+
+/** Line icons of one weight on a 20 px grid. They are decoration: the button around one carries the words. */
+function Icon({ children }: { readonly children: ReactNode }): JSX.Element {
+  return (
+    <svg
+      width="20"
+      height="20"
+      viewBox="0 0 20 20"
+      fill="none"
+      stroke="currentColor"
+      strokeWidth="1.4"
+      strokeLinejoin="round"
+      strokeLinecap="round"
+      aria-hidden="true"
+    >
+      {children}
+    </svg>
+  );
+}
+
+export const ICONS = {
+  select: (
+    <Icon>
+      <path d="M5.5 3.5 15 9.2l-4.3 1.2-2.2 4z" />
+    </Icon>
+  ),
+  section: (
+    <Icon>
+      <path d="M10 2.5v15" strokeDasharray="5 2 1.5 2" />
+      <path d="M10 4h5M13 2.5 15.2 4 13 5.5M10 16h5M13 14.5l2.2 1.5-2.2 1.5" />
+    </Icon>
+  ),
+  clipPoint: (
+    <Icon>
+      <path d="M2.5 13.5h15" />
+      <path d="M6.5 13.5V11a3.5 3.5 0 0 1 7 0v2.5" />
+    </Icon>
+  ),
+  measure: (
+    <Icon>
+      <path d="M10 3v2.2M8.6 7.2 5 17M11.4 7.2 15 17M6.4 13.2h7.2" />
+      <circle cx="10" cy="6.3" r="1.3" />
+    </Icon>
+  ),
+  names: (
+    <Icon>
+      <path d="M4 15.5 8.2 4.5h1L13 15.5M5.6 11.5h6M14.5 15.5h2.5" />
+    </Icon>
+  ),
+  service: (
+    <Icon>
+      <path d="M5 12h10M5 8h10" strokeDasharray="2.5 1.8" />
+      <rect x="4" y="3" width="12" height="14" strokeDasharray="2.5 1.8" />
+    </Icon>
+  ),
+  heeled: (
+    <Icon>
+      <path d="M3 10h14" />
+      <path d="m3.5 14.5 13-9" strokeDasharray="3 2" />
+    </Icon>
+  ),
+  sweeps: (
+    <Icon>
+      <path d="M4 16V4M4 16h12" />
+      <path d="M4 6a10 10 0 0 1 10 10" strokeDasharray="2.5 1.8" />
+    </Icon>
+  ),
+  undo: (
+    <Icon>
+      <path d="M6.5 4 3.5 7l3 3M3.8 7H12a4.3 4.3 0 0 1 0 8.6H7.5" />
+    </Icon>
+  ),
+  redo: (
+    <Icon>
+      <path d="m13.5 4 3 3-3 3M16.2 7H8a4.3 4.3 0 0 0 0 8.6h4.5" />
+    </Icon>
+  ),
+  theme: (
+    <Icon>
+      <circle cx="10" cy="10" r="6.5" />
+      <path d="M10 3.5a6.5 6.5 0 0 1 0 13z" fill="currentColor" />
+    </Icon>
+  ),
+  help: (
+    <Icon>
+      <path d="M7.2 7.4a2.8 2.8 0 1 1 4.3 2.3c-1 .7-1.5 1.2-1.5 2.5" />
+      <path d="M10 15.2v.1" strokeWidth="2" />
+    </Icon>
+  ),
+  close: (
+    <Icon>
+      <path d="m6 6 8 8M14 6l-8 8" />
+    </Icon>
+  ),
+  up: (
+    <Icon>
+      <path d="m5.5 12 4.5-4.5 4.5 4.5" />
+    </Icon>
+  ),
+  down: (
+    <Icon>
+      <path d="m5.5 8 4.5 4.5L14.5 8" />
+    </Icon>
+  ),
+} as const;
+
+/** A hull section afloat: the product's sign. */
+export function Logo(): JSX.Element {
+  return (
+    <svg width="26" height="26" viewBox="0 0 26 26" fill="none" aria-hidden="true">
+      <path
+        d="M3 5.5c0 6.5 3 9 7.2 10.6 1 .4 1.6 1 1.7 2l.4 4.4h1.4l.4-4.4c.1-1 .7-1.6 1.7-2C20 14.5 23 12 23 5.5"
+        stroke="var(--ink)"
+        strokeWidth="1.7"
+        strokeLinejoin="round"
+      />
+      <path d="M1.5 10h23" stroke="var(--waterl)" strokeWidth="1.2" />
+      <path d="M9.5 10.5h7v3.200h-7z" stroke="var(--accl)" strokeWidth="1.5" />
+    </svg>
+  );
+}

@@ -1,0 +1,57 @@
+import { commandOf } from './commands';
+import { useDialogs } from './dialogs';
+import { focusFind } from './find';
+
+/** Keys of the whole window. Fields keep what they need: a key typed into one is never a command, but for those with Ctrl. */
+export function listenToKeys(window: Window): () => void {
+  const onKeyDown = (event: KeyboardEvent): void => {
+    if (event.defaultPrevented) return;
+    const id = commandFor(event, isTyping(event.target));
+    if (id === null) return;
+    event.preventDefault();
+    if (id === 'find') focusFind();
+    else commandOf(id)?.run();
+  };
+  window.addEventListener('keydown', onKeyDown);
+  return () => window.removeEventListener('keydown', onKeyDown);
+}
+
+const WITH_CTRL: Readonly<Record<string, string>> = { z: 'undo', y: 'redo', s: 'save', o: 'open', k: 'find' };
+const WITH_CTRL_SHIFT: Readonly<Record<string, string>> = { z: 'redo', s: 'saveAs' };
+const PLAIN: Readonly<Record<string, string>> = {
+  '1': 'stage-hull',
+  '2': 'stage-compartments',
+  '3': 'stage-equipment',
+  '4': 'stage-runs',
+  '5': 'stage-checks',
+  '6': 'stage-sheets',
+  '[': 'section-aft',
+  ']': 'section-forward',
+  n: 'next-finding',
+  r: 'turn',
+  '?': 'help',
+  escape: 'select-none',
+};
+
+export function commandFor(
+  event: Pick<KeyboardEvent, 'key' | 'ctrlKey' | 'metaKey' | 'shiftKey' | 'altKey'>,
+  typing: boolean,
+): string | null {
+  const key = event.key.toLowerCase();
+  const own = (keys: Readonly<Record<string, string>>): string | null =>
+    Object.hasOwn(keys, key) ? (keys[key] ?? null) : null;
+  if (event.altKey) return null;
+  if (event.ctrlKey || event.metaKey) {
+    const id = own(event.shiftKey ? WITH_CTRL_SHIFT : WITH_CTRL);
+    // In a field undo and redo belong to the text.
+    return typing && (id === 'undo' || id === 'redo') ? null : id;
+  }
+  if (typing || useDialogs.getState().question) return null;
+  return own(PLAIN);
+}
+
+function isTyping(target: EventTarget | null): boolean {
+  if (!(target instanceof HTMLElement)) return false;
+  if (target instanceof HTMLInputElement) return target.type !== 'checkbox' && target.type !== 'range';
+  return target instanceof HTMLSelectElement || target instanceof HTMLTextAreaElement || target.isContentEditable;
+}

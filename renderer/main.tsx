@@ -1,0 +1,43 @@
+import { StrictMode } from 'react';
+import { createRoot } from 'react-dom/client';
+import { App } from './app/App';
+import { connectDocuments } from './app/commands';
+import { documentsOver } from './app/document';
+import { exposeForTests } from './app/for-tests';
+import { followTheme } from './app/theme';
+import { storageOf } from './bridge/storage-of';
+import { useApp } from './store/app';
+import { connectEngine } from './store/connections';
+import { useDrag } from './store/drag';
+import { engineOver } from './worker/client';
+import './app/styles/base.css';
+import './app/styles/shell.css';
+import './app/styles/panels.css';
+
+followTheme(window);
+
+const worker = new Worker(new URL('./worker/worker.ts', import.meta.url), { type: 'module' });
+connectEngine(
+  engineOver(worker, {
+    report: (sent, report) => useApp.getState().answered(sent, report),
+    delta: (seq, delta) => useDrag.getState().answeredStep(seq, delta),
+    crashed: (message) =>
+      useApp.getState().showProblem({
+        title: 'The checks stopped: a fault of the program. The boat is safe; save it.',
+        lines: [message],
+      }),
+  }),
+);
+
+const documents = documentsOver(storageOf(window));
+connectDocuments(documents);
+exposeForTests(window);
+
+const root = document.getElementById('root');
+if (!root) throw new Error('main: expected #root in the page, got none');
+createRoot(root).render(
+  <StrictMode>
+    <App />
+  </StrictMode>,
+);
+void documents.start();

@@ -1,0 +1,46 @@
+import type { Boat } from '@core/boat/schema/boat';
+import type { JSX } from 'react';
+import { useApp } from '../store/app';
+import type { Selection, Stage } from '../store/types';
+import { Findings } from './findings/Findings';
+import { Inspector } from './inspector/Inspector';
+import { HullStage } from './stages/HullStage';
+import { CompartmentsOverview, EquipmentOverview, RunsOverview, SheetsStage } from './stages/StageOverview';
+
+/** One column: what is selected, else what the stage is about; the findings below. In Checks the findings come first. */
+export function Side(): JSX.Element {
+  const boat = useApp((state) => state.boat);
+  const stage = useApp((state) => state.stage);
+  const selection = useApp((state) => state.selection);
+  if (!boat) return <aside className="side" aria-label="Inspector" />;
+  if (stage === 'checks') {
+    return (
+      <aside className="side" aria-label="Findings">
+        <Findings whole />
+      </aside>
+    );
+  }
+  return (
+    <aside className="side" aria-label="Inspector">
+      {stage === 'sheets' ? <SheetsStage boat={boat} /> : null}
+      <Inspector />
+      {stage === 'hull' ? <HullStage boat={boat} /> : inspected(selection) ? null : overviewOf(stage, boat)}
+      {stage === 'equipment' || stage === 'runs' ? <Findings /> : null}
+    </aside>
+  );
+}
+
+const inspected = (selection: Selection | null): boolean => selection !== null;
+
+function overviewOf(stage: Stage, boat: Boat): JSX.Element | null {
+  switch (stage) {
+    case 'equipment':
+      return <EquipmentOverview boat={boat} />;
+    case 'runs':
+      return <RunsOverview />;
+    case 'compartments':
+      return <CompartmentsOverview boat={boat} />;
+    default:
+      return null;
+  }
+}

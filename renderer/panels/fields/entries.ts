@@ -1,0 +1,16 @@
+import { type Entry, parseEntry } from '@core/base/entry';
+import type { DisplayUnits } from '../../store/types';
+import { lengthUnit } from '../format';
+import type { Read } from './QuantityField';
+
+/** The screen groups thousands by a thin space; an entry that starts from what is shown still carries it. */
+const ungrouped = (typed: string): string => typed.replaceAll('\u2009', '');
+
+const answerOf = (entry: Entry): Read =>
+  entry.ok ? { ok: true, value: entry.value } : { ok: false, message: `Expected ${entry.problem.expected}` };
+
+/** Metres, typed in any unit of length; a bare number is in what the screen shows. */
+export const readLength = (typed: string, units: DisplayUnits): Read =>
+  answerOf(parseEntry(ungrouped(typed), 'length', lengthUnit(units)));
+
+export const readAngle = (typed: string): Read => answerOf(parseEntry(ungrouped(typed), 'angle', '\u00b0'));

@@ -1,0 +1,182 @@
+import { findingAccepted } from '@core/boat/edits';
+import type { Boat } from '@core/boat/schema/boat';
+import { findingText } from '@core/output/text/finding-text';
+import type { Finding } from '@core/rules/finding';
+import { type JSX, useState } from 'react';
+import { useApp } from '../../store/app';
+import { isOpen, type Mark, markOfFinding } from '../../store/findings';
+import { isSelected } from '../../store/select';
+import { useZones } from '../../store/zones';
+import { FindingMark, markWords } from './FindingMark';
+import { LimitBar } from './LimitBar';
+import { measuredWords } from './measured-words';
+
+/** One verdict: its shape and number, measured against its limit; opened: why, what to do, source, what it cannot see. */
+export function FindingRow({
+  boat,
+  finding,
+  number,
+}: {
+  readonly boat: Boat;
+  readonly finding: Finding;
+  readonly number: number | undefined;
+}): JSX.Element {
+  const selected = useApp((state) => isSelected(state.selection, 'finding', finding.key));
+  const hovered = useApp((state) => isSelected(state.hover, 'finding', finding.key));
+  const units = useApp((state) => state.displayUnits);
+  const goTo = useApp((state) => state.goTo);
+  const select = useApp((state) => state.select);
+  const setHover = useApp((state) => state.setHover);
+  const zone = useZones((state) => state.zones.get(finding.key));
+  const mark = markOfFinding(finding);
+  const words = findingText(finding, boat);
+  const bodyId = `finding-${finding.key.replace(/[^\w-]/g, '-')}`;
+
+  return (
+    <li className={['finding', selected ? 'open' : '', hovered ? 'hovered' : ''].join(' ').trim()}>
+      <button
+        type="button"
+        className="finding-head"
+        aria-expanded={selected}
+        aria-controls={selected ? bodyId : undefined}
+        onClick={() => (selected ? select(null) : goTo({ kind: 'finding', id: finding.key }, finding.at))}
+        onMouseEnter={() => setHover({ kind: 'finding', id: finding.key })}
+        onMouseLeave={() => setHover(null)}
+      >
+        <span className="mark">{mark ? <FindingMark mark={mark} number={number} /> : null}</span>
+        <span className="title">{words.title}</span>
+        <span className="zone">{finding.accepted ? 'accepted' : (zone ?? '')}</span>
+        <Bar finding={finding} mark={mark} units={units} />
+      </button>
+      {selected ? (
+        <div className="finding-body" id={bodyId}>
+          <p>{words.why}</p>
+          <dl>
+            {words.enterNext === '' ? null : (
+              <>
+                <dt>Enter next</dt>
+                <dd>{words.enterNext}</dd>
+              </>
+            )}
+            {words.closeCall === '' ? null : (
+              <>
+                <dt>Tape</dt>
+                <dd>{words.closeCall}</dd>
+              </>
+            )}
+            <dt>Source</dt>
+            <dd>{words.sources.join('; ')}</dd>
+            {words.blindTo.length === 0 ? null : (
+              <>
+                <dt>Blind to</dt>
+                <dd>{words.blindTo.join('; ')}</dd>
+              </>
+            )}
+            <dt>Cause</dt>
+            <dd>{finding.cause === 'existing' ? 'There before the plan' : 'The plan'}</dd>
+            {finding.accepted ? (
+              <>
+                <dt>Accepted</dt>
+                <dd>
+                  {finding.accepted.why} ({finding.accepted.by}, {finding.accepted.on})
+                </dd>
+              </>
+            ) : null}
+          </dl>
+          <Accepting finding={finding} />
+        </div>
+      ) : null}
+    </li>
+  );
+}
+
+function Bar({
+  finding,
+  mark,
+  units,
+}: {
+  readonly finding: Finding;
+  readonly mark: Mark | null;
+  readonly units: 'mm' | 'inch';
+}): JSX.Element | null {
+  if (finding.outcome === 'cannotTell' || finding.outcome === 'notApplicable') {
+    return <span className="bar-row quiet">{mark ? markWords(mark) : 'Does not apply'}</span>;
+  }
+  const words = measuredWords(finding.measured, finding.limit, finding.closeCall, units);
+  return (
+    <span className="bar-row">
+      <LimitBar
+        measured={finding.measured}
+        limit={finding.limit}
+        uncertainty={finding.limit.unit === 'm' ? (finding.closeCall?.gradeM ?? null) : null}
+        tone={mark === 'danger' || mark === 'fault' ? 'bad' : mark === 'closeCall' ? 'accl' : 'ink2'}
+      />
+      <span className="words">
+        <b>{words.measured}</b>
+        {`, ${words.limit}`}
+      </span>
+    </span>
+  );
+}
+
+/** Accepting is for the owner to answer for: it takes a reason and a name, and is kept in the file. */
+function Accepting({ finding }: { readonly finding: Finding }): JSX.Element {
+  const edit = useApp((state) => state.edit);
+  const [open, setOpen] = useState(false);
+  const [why, setWhy] = useState('');
+  const [by, setBy] = useState('owner');
+  if (finding.accepted) {
+    return (
+      <div className="actions">
+        <button
+          type="button"
+          className="button plain"
+          onClick={() => edit('Take acceptance back', findingAccepted(finding.key, null))}
+        >
+          Take back
+        </button>
+      </div>
+    );
+  }
+  if (!isOpen(finding)) return <div />;
+  if (!open) {
+    return (
+      <div className="actions">
+        <button type="button" className="button" onClick={() => setOpen(true)}>
+          Accept with a reason
+        </button>
+      </div>
+    );
+  }
+  return (
+    <form
+      className="accept-form"
+      onSubmit={(event) => {
+        event.preventDefault();
+        const acceptance = { by: by.trim(), why: why.trim(), on: new Date().toISOString().slice(0, 10) };
+        if (acceptance.why !== '' && acceptance.by !== '')
+          edit('Accept a finding', findingAccepted(finding.key, acceptance));
+      }}
+    >
+      <div className="field">
+        <input
+          aria-label="Reason"
+          placeholder="Reason, kept in the file"
+          value={why}
+          onChange={(event) => setWhy(event.target.value)}
+        />
+      </div>
+      <div className="field">
+        <input aria-label="Accepted by" value={by} onChange={(event) => setBy(event.target.value)} />
+      </div>
+      <div className="actions">
+        <button type="submit" className="button" disabled={why.trim() === '' || by.trim() === ''}>
+          Accept
+        </button>
+        <button type="button" className="button plain" onClick={() => setOpen(false)}>
+          Cancel
+        </button>
+      </div>
+    </form>
+  );
+}

@@ -1,0 +1,48 @@
+import type { CloseCall, Limit, Measured } from '@core/rules/finding';
+import type { DisplayUnits } from '../../store/types';
+import { figure, lengthFigure, lengthUnit } from '../format';
+
+const UNITS: Readonly<Record<Measured['unit'], string>> = {
+  m: '',
+  m2: 'm\u00b2',
+  L: 'L',
+  V: 'V',
+  A: 'A',
+  kg: 'kg',
+  deg: '\u00b0',
+  K: 'K',
+  count: '',
+  share: '%',
+};
+
+function quantity({ value, unit }: Measured, units: DisplayUnits): string {
+  switch (unit) {
+    case 'm':
+      return lengthFigure(value, units);
+    case 'share':
+      return figure(value * 100, 1);
+    case 'count':
+      return figure(value);
+    default:
+      return figure(value, Number.isInteger(value) ? 0 : 2);
+  }
+}
+
+const unitOf = (unit: Measured['unit'], units: DisplayUnits): string =>
+  unit === 'm' ? lengthUnit(units) : UNITS[unit];
+
+/** `85`, `at least 90 mm ±10` */
+export function measuredWords(
+  measured: Measured,
+  limit: Limit,
+  closeCall: CloseCall | undefined,
+  units: DisplayUnits,
+): { readonly measured: string; readonly limit: string } {
+  const unit = unitOf(limit.unit, units);
+  const band = closeCall && limit.unit === 'm' ? ` \u00b1${lengthFigure(closeCall.gradeM, units)}` : '';
+  const space = unit === '' || unit === '\u00b0' ? '' : '\u2009';
+  return {
+    measured: quantity(measured, units),
+    limit: `at ${limit.bound === 'atMost' ? 'most' : 'least'} ${quantity(limit, units)}${band}${space}${unit}`,
+  };
+}

@@ -1,0 +1,37 @@
+import type { JSX } from 'react';
+import { useApp } from '../../store/app';
+import { thingOf } from '../../store/select';
+import { CompartmentInspector } from './CompartmentInspector';
+import { LineInspector } from './LineInspector';
+import { OpeningInspector } from './OpeningInspector';
+import { PanelInspector } from './PanelInspector';
+import { StationInspector } from './StationInspector';
+import { ThingInspector } from './ThingInspector';
+
+/** What is selected, whatever it is. A selected finding shows its subject. */
+export function Inspector(): JSX.Element | null {
+  const boat = useApp((state) => state.boat);
+  const selection = useApp((state) => state.selection);
+  const subject = useApp((state) =>
+    state.selection?.kind === 'finding'
+      ? (state.report?.findings.find((finding) => finding.key === state.selection?.id)?.subject ?? null)
+      : null,
+  );
+  if (!boat || !selection) return null;
+  const id = selection.kind === 'clipPoint' ? selection.line : (subject ?? selection.id);
+  const thing = thingOf(boat, id);
+  if ((selection.kind === 'thing' || subject !== null) && thing)
+    return <ThingInspector key={id} boat={boat} id={id} thing={thing} />;
+  const line = boat.lines[id];
+  if ((selection.kind === 'line' || selection.kind === 'clipPoint' || subject !== null) && line)
+    return <LineInspector key={id} boat={boat} id={id} line={line} />;
+  const compartment = boat.compartments[id];
+  if ((selection.kind === 'compartment' || subject !== null) && compartment)
+    return <CompartmentInspector key={id} boat={boat} id={id} compartment={compartment} />;
+  const opening = boat.openings[id];
+  if ((selection.kind === 'opening' || subject !== null) && opening)
+    return <OpeningInspector key={id} boat={boat} id={id} opening={opening} />;
+  if (selection.kind === 'panel') return <PanelInspector key={id} boat={boat} id={id} />;
+  if (selection.kind === 'station') return <StationInspector key={id} boat={boat} id={id} />;
+  return null;
+}

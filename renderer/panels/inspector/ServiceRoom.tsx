@@ -1,0 +1,65 @@
+import type { Thing } from '@core/boat/schema/boat';
+import type { Finding } from '@core/rules/finding';
+import type { JSX } from 'react';
+import { useApp } from '../../store/app';
+import { findingNumbers, markOfFinding } from '../../store/findings';
+import { FindingMark } from '../findings/FindingMark';
+import { lengthFigure, lengthUnit } from '../format';
+import { plainWords, sentence } from '../words';
+import { Panel } from './parts';
+
+/** Each service task of the thing: the room that it needs beside the room that it has. */
+export function ServiceRoom({ id, thing }: { readonly id: string; readonly thing: Thing }): JSX.Element | null {
+  const report = useApp((state) => state.report);
+  const stale = useApp((state) => state.stale);
+  const units = useApp((state) => state.displayUnits);
+  const select = useApp((state) => state.select);
+  const services = Object.entries(thing.services);
+  if (services.length === 0) return null;
+  const numbers = findingNumbers(report);
+  const about = (report?.findings ?? []).filter((finding) => finding.subject === id || finding.related.includes(id));
+  return (
+    <Panel title="Room for service" level={3} aside={`needs / has, ${lengthUnit(units)}`}>
+      {services.map(([serviceId, service]) => {
+        const finding = findingOf(about, id, serviceId, service.either);
+        const mark = finding ? markOfFinding(finding) : null;
+        return (
+          <button
+            key={serviceId}
+            type="button"
+            className="service-row"
+            disabled={!finding}
+            onClick={() => finding && select({ kind: 'finding', id: finding.key })}
+          >
+            <span>{service.name ?? sentence(plainWords(service.task))}</span>
+            <span className="needs">{lengthFigure(service.clearM, units)}</span>
+            <span className={stale ? 'has stale' : 'has'}>
+              {finding && (finding.outcome === 'fail' || finding.outcome === 'pass') && finding.measured.unit === 'm'
+                ? lengthFigure(finding.measured.value, units)
+                : finding
+                  ? ''
+                  : '\u2013'}
+              {mark && finding ? <FindingMark mark={mark} number={numbers.get(finding.key)} /> : null}
+            </span>
+          </button>
+        );
+      })}
+    </Panel>
+  );
+}
+
+/** The finding of one task: its instance is the task, or the word that alternatives share. */
+function findingOf(
+  about: readonly Finding[],
+  id: string,
+  serviceId: string,
+  either: string | undefined,
+): Finding | null {
+  const instances = [serviceId, either].filter((word) => word !== undefined);
+  return (
+    about.find((finding) => {
+      const [, subject, instance] = finding.key.split('|');
+      return subject === id && instances.some((word) => instance === word);
+    }) ?? null
+  );
+}

@@ -1,0 +1,194 @@
+import { unplaced } from '@core/boat/edits';
+import type { Boat, Place, Thing } from '@core/boat/schema/boat';
+import type { JSX } from 'react';
+import { useApp } from '../../store/app';
+import { useDrag } from '../../store/drag';
+import { compartmentName, isPart, markOf, placeOf } from '../../store/select';
+import { AngleField, LengthField } from '../fields/LengthField';
+import { massText, sizesText } from '../format';
+import { MEDIUM_WORDS, plainWords, sentence } from '../words';
+import { envelopeOf } from './envelope';
+import { Facts, Link, Panel } from './parts';
+import { ServiceRoom } from './ServiceRoom';
+
+const AXES = ['x', 'y', 'z'] as const;
+
+/** A part or fixture: where it stands and how it is turned, typed; what it is; what is joined to it; its room for service. */
+export function ThingInspector({
+  boat,
+  id,
+  thing,
+}: {
+  readonly boat: Boat;
+  readonly id: string;
+  readonly thing: Thing;
+}): JSX.Element {
+  const arrangementId = useApp((state) => state.arrangementId);
+  const units = useApp((state) => state.displayUnits);
+  const report = useApp((state) => state.report);
+  const dragged = useDrag((state) => (state.thingId === id ? state.place : null));
+  const item = useApp((state) => state.report?.takeoff.findIndex((row) => row.from.includes(id)) ?? -1);
+  const place = dragged ?? placeOf(boat, arrangementId, id);
+  const compartment = report?.places[id]?.compartment ?? null;
+  const where = place === null ? 'Not placed' : compartmentName(boat, compartment);
+
+  return (
+    <>
+      <Panel
+        title={`${markOf(id, thing)}  ${thing.name}`}
+        aside={item >= 0 ? `item ${item + 1}` : isPart(boat, id) ? undefined : 'aboard'}
+      >
+        <p className="sub">
+          <span className={place === null ? undefined : 'place'}>{sentence(where)}</span>
+          {thing.massKg > 0 ? `. ${massText(thing.massKg)}` : ''}
+        </p>
+        {place === null ? <NotPlaced id={id} /> : <Position id={id} place={place} />}
+        <Facts
+          rows={[
+            ['Envelope', `${sizesText(envelopeOf(thing), units)}`],
+            ['Kind', sentence(plainWords(thing.kind))],
+            thing.electric?.drawA === undefined ? null : ['Draws', `${thing.electric.drawA} A`],
+            thing.opensToSea === undefined ? null : ['Opens to the sea', sizesText([thing.opensToSea.boreM], units)],
+            thing.source === undefined ? null : ['Values from', thing.source],
+          ]}
+        />
+        {place !== null && isPart(boat, id) ? <TakeOut boat={boat} id={id} thing={thing} /> : null}
+      </Panel>
+      <ServiceRoom id={id} thing={thing} />
+      <Joined boat={boat} id={id} thing={thing} />
+    </>
+  );
+}
+
+function Position({ id, place }: { readonly id: string; readonly place: Place }): JSX.Element {
+  const placeThing = useApp((state) => state.placeThing);
+  const turn = useApp((state) => state.turn);
+  const set = (axis: 0 | 1 | 2, value: number): void => {
+    const at: [number, number, number] = [place.at[0], place.at[1], place.at[2]];
+    at[axis] = value;
+    placeThing(id, { ...place, at });
+  };
+  const turns = [
+    ['yawDeg', 'Yaw', 'z'],
+    ['pitchDeg', 'Pitch', 'y'],
+    ['rollDeg', 'Roll', 'x'],
+  ] as const;
+  return (
+    <>
+      <div className="position">
+        {AXES.map((axis, index) => (
+          <div className="axis" key={axis}>
+            <label htmlFor={`place-${axis}`}>{axis}</label>
+            <LengthField
+              id={`place-${axis}`}
+              label={`${axis} of the centre`}
+              value={place.at[index as 0 | 1 | 2]}
+              commit={(value) => set(index as 0 | 1 | 2, value)}
+            />
+          </div>
+        ))}
+      </div>
+      <div className="position">
+        {turns.map(([key, word, axis]) => (
+          <div key={key}>
+            <span className="label quiet">{word}</span>
+            <AngleField
+              label={word}
+              value={place[key]}
+              commit={(value) => placeThing(id, { ...place, [key]: value })}
+            />
+            <button type="button" className="button plain" onClick={() => turn(id, axis, 90)}>
+              Turn 90{'\u00b0'}
+            </button>
+          </div>
+        ))}
+      </div>
+    </>
+  );
+}
+
+function NotPlaced({ id }: { readonly id: string }): JSX.Element {
+  const placeThing = useApp((state) => state.placeThing);
+  const sectionX = useApp((state) => state.sectionX);
+  return (
+    <div className="actions">
+      <button
+        type="button"
+        className="button"
+        onClick={() => placeThing(id, { at: [sectionX, 0, 0], yawDeg: 0, pitchDeg: 0, rollDeg: 0 })}
+      >
+        Place it at the section
+      </button>
+    </div>
+  );
+}
+
+function TakeOut({
+  boat,
+  id,
+  thing,
+}: {
+  readonly boat: Boat;
+  readonly id: string;
+  readonly thing: Thing;
+}): JSX.Element {
+  const arrangementId = useApp((state) => state.arrangementId);
+  const edit = useApp((state) => state.edit);
+  const goTo = useApp((state) => state.goTo);
+  const place = placeOf(boat, arrangementId, id);
+  return (
+    <div className="actions">
+      <button type="button" className="button plain" onClick={() => goTo({ kind: 'thing', id }, place?.at ?? null)}>
+        Show
+      </button>
+      <button
+        type="button"
+        className="button plain"
+        onClick={() => arrangementId !== null && edit(`Take ${markOf(id, thing)} out`, unplaced(arrangementId, id))}
+      >
+        Take out
+      </button>
+    </div>
+  );
+}
+
+/** Its ports with the lines that end there. */
+function Joined({
+  boat,
+  id,
+  thing,
+}: {
+  readonly boat: Boat;
+  readonly id: string;
+  readonly thing: Thing;
+}): JSX.Element | null {
+  const select = useApp((state) => state.select);
+  const ports = Object.entries(thing.ports);
+  if (ports.length === 0) return null;
+  const linesAt = (port: string) =>
+    Object.entries(boat.lines).filter(([, line]) =>
+      [line.from, line.to].some((end) => end.thing === id && end.port === port),
+    );
+  return (
+    <Panel title="Ports" level={3}>
+      <dl className="facts">
+        {ports.map(([port, data]) => (
+          <div key={port}>
+            <dt>
+              {sentence(plainWords(port))}
+              {data.medium === undefined ? '' : `, ${MEDIUM_WORDS[data.medium].toLowerCase()}`}
+            </dt>
+            <dd>
+              {linesAt(port).length === 0 ? <span className="quiet">free</span> : null}
+              {linesAt(port).map(([lineId, line]) => (
+                <Link key={lineId} go={() => select({ kind: 'line', id: lineId })}>
+                  {markOf(lineId, line)}
+                </Link>
+              ))}
+            </dd>
+          </div>
+        ))}
+      </dl>
+    </Panel>
+  );
+}

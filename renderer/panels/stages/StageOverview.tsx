@@ -1,0 +1,125 @@
+import type { Boat } from '@core/boat/schema/boat';
+import { takeoffCsv } from '@core/output/takeoff/csv';
+import type { JSX } from 'react';
+import { documentsNow } from '../../app/commands';
+import { useApp } from '../../store/app';
+import { layoutOf } from '../../store/derived';
+import { isPart, placeOf, thingsOf } from '../../store/select';
+import { figure, runFigure, runUnit } from '../format';
+import { Facts, Link, Panel } from '../inspector/parts';
+import { groupWords } from '../tables/TakeoffTable';
+
+/** What a stage says while nothing is selected. */
+
+export function EquipmentOverview({ boat }: { readonly boat: Boat }): JSX.Element {
+  const arrangementId = useApp((state) => state.arrangementId);
+  const select = useApp((state) => state.select);
+  const parts = thingsOf(boat).filter(({ id }) => isPart(boat, id));
+  const waiting = parts.filter(({ id }) => placeOf(boat, arrangementId, id) === null);
+  return (
+    <Panel title="Equipment" aside={`${parts.length - waiting.length} of ${parts.length} placed`}>
+      <p className="sub">Select a thing on the drawing or in the table. Drag moves it, arrow keys nudge it.</p>
+      {waiting.length === 0 ? null : (
+        <dl className="facts">
+          {waiting.map(({ id, thing }) => (
+            <div key={id}>
+              <dt>
+                <Link go={() => select({ kind: 'thing', id })}>{thing.name}</Link>
+              </dt>
+              <dd>not placed</dd>
+            </div>
+          ))}
+        </dl>
+      )}
+    </Panel>
+  );
+}
+
+export function RunsOverview(): JSX.Element {
+  const summary = useApp((state) => state.report?.summary ?? null);
+  const units = useApp((state) => state.displayUnits);
+  return (
+    <Panel title="Runs">
+      {summary === null ? (
+        <p className="quiet">Being worked out.</p>
+      ) : (
+        <Facts
+          rows={[
+            ['Routed', figure(summary.routed)],
+            ['Blocked', figure(summary.blocked)],
+            ['Hose, tube and cable', `${runFigure(summary.hoseM, units)} ${runUnit(units)}`],
+            ['Holes to drill', figure(summary.newHoles)],
+          ]}
+        />
+      )}
+    </Panel>
+  );
+}
+
+export function CompartmentsOverview({ boat }: { readonly boat: Boat }): JSX.Element {
+  const arrangementId = useApp((state) => state.arrangementId);
+  const layout = layoutOf(boat, arrangementId);
+  const select = useApp((state) => state.select);
+  return (
+    <Panel title="Compartments">
+      <Facts
+        rows={[
+          ['Compartments', figure(Object.keys(boat.compartments).length)],
+          ['Panels between them', figure(Object.keys(layout.panels).length)],
+          ['Openings', figure(Object.keys(boat.openings).length)],
+        ]}
+      />
+      {layout.overlaps.length === 0 ? null : (
+        <>
+          <h3 className="group">Sharing space</h3>
+          <dl className="facts">
+            {layout.overlaps.map(({ between, depthM }) => (
+              <div key={between.join(' ')}>
+                <dt className="place">
+                  <Link go={() => select({ kind: 'compartment', id: between[0] })}>
+                    {between.map((id) => boat.compartments[id]?.name ?? id).join(' and ')}
+                  </Link>
+                </dt>
+                <dd>{figure(depthM * 1000)} mm</dd>
+              </div>
+            ))}
+          </dl>
+        </>
+      )}
+    </Panel>
+  );
+}
+
+export function SheetsStage({ boat }: { readonly boat: Boat }): JSX.Element {
+  const report = useApp((state) => state.report);
+  const stale = useApp((state) => state.stale);
+  const rows = report?.takeoff ?? [];
+  const groups = [...new Set(rows.map((row) => row.group))];
+  const missing = rows.filter((row) => row.group === 'notPlaced').length;
+  return (
+    <Panel
+      title="Parts and lengths"
+      aside={stale ? <span className="stale">being worked out</span> : `${rows.length} rows`}
+    >
+      <p className="sub">
+        What to buy, drill and cut for {boat.name}, from the runs as routed. Buy lengths carry the spare.
+      </p>
+      <Facts
+        rows={groups.map(
+          (group) => [groupWords(group), figure(rows.filter((row) => row.group === group).length)] as const,
+        )}
+      />
+      {missing === 0 ? null : <p>{missing} things or lines are missing from the lengths: not placed or not routed.</p>}
+      <div className="actions">
+        <button
+          type="button"
+          className="button"
+          disabled={report === null || stale}
+          onClick={() => report && documentsNow()?.exportList(takeoffCsv(report.takeoff))}
+        >
+          Export the list as CSV
+        </button>
+      </div>
+    </Panel>
+  );
+}

@@ -1,0 +1,119 @@
+import type { Boat, Compartment } from '@core/boat/schema/boat';
+import { type JSX, useMemo } from 'react';
+import { useApp } from '../../store/app';
+import { layoutOf } from '../../store/derived';
+import { figure, lengthUnit, sizesText } from '../format';
+import { type Column, Table } from '../Table';
+import { GRADE_WORDS, plainWords, sentence } from '../words';
+
+interface Row {
+  readonly id: string;
+  readonly compartment: Compartment;
+  readonly sizes: readonly [number, number, number];
+  readonly middle: readonly [number, number, number];
+  readonly things: number;
+  readonly panels: number;
+}
+
+export function CompartmentsTable({ boat }: { readonly boat: Boat }): JSX.Element {
+  const units = useApp((state) => state.displayUnits);
+  const arrangementId = useApp((state) => state.arrangementId);
+  const places = useApp((state) => state.report?.places);
+  const selection = useApp((state) => state.selection);
+  const hover = useApp((state) => state.hover);
+  const { select, setHover, goTo } = useApp.getState();
+
+  const rows = useMemo((): readonly Row[] => {
+    const layout = layoutOf(boat, arrangementId);
+    const panels = Object.values(layout.panels);
+    return Object.entries(boat.compartments).map(([id, compartment]) => {
+      const [low, high] = boundsOf(compartment);
+      return {
+        id,
+        compartment,
+        sizes: [high[0] - low[0], high[1] - low[1], high[2] - low[2]],
+        middle: [(low[0] + high[0]) / 2, (low[1] + high[1]) / 2, (low[2] + high[2]) / 2],
+        things: Object.values(places ?? {}).filter((place) => place.compartment === id).length,
+        panels: panels.filter((panel) => panel.between.includes(id)).length,
+      };
+    });
+  }, [boat, arrangementId, places]);
+
+  const columns = useMemo(
+    (): readonly Column<Row>[] => [
+      {
+        key: 'name',
+        title: 'Compartment',
+        cell: (row) => <span className="place">{row.compartment.name}</span>,
+        sortBy: (row) => row.compartment.name,
+      },
+      {
+        key: 'kind',
+        title: 'Kind',
+        second: true,
+        cell: (row) => sentence(plainWords(row.compartment.kind)),
+        sortBy: (row) => row.compartment.kind,
+      },
+      {
+        key: 'view',
+        title: 'Drawn in',
+        second: true,
+        cell: (row) => row.compartment.view,
+        sortBy: (row) => row.compartment.view,
+      },
+      { key: 'size', title: `Bounds ${lengthUnit(units)}`, number: true, cell: (row) => sizesText(row.sizes, units) },
+      { key: 'things', title: 'Things', number: true, cell: (row) => figure(row.things), sortBy: (row) => row.things },
+      { key: 'panels', title: 'Panels', number: true, cell: (row) => figure(row.panels), sortBy: (row) => row.panels },
+      {
+        key: 'grade',
+        title: 'Taken',
+        second: true,
+        cell: (row) => GRADE_WORDS[row.compartment.grade],
+        sortBy: (row) => row.compartment.grade,
+      },
+    ],
+    [units],
+  );
+
+  return (
+    <Table
+      label="Compartments"
+      rows={rows}
+      columns={columns}
+      idOf={(row) => row.id}
+      selectedId={selection?.kind === 'compartment' ? selection.id : null}
+      hoveredId={hover?.kind === 'compartment' ? hover.id : null}
+      select={(row) => select({ kind: 'compartment', id: row.id })}
+      hover={(row) => setHover(row ? { kind: 'compartment', id: row.id } : null)}
+      open={(row) => goTo({ kind: 'compartment', id: row.id }, row.middle)}
+      empty="No compartments yet."
+    />
+  );
+}
+
+type Corner = readonly [number, number, number];
+
+/** Bounds of the outline times its range, before the yaw and uncut by the hull: as drawn. */
+function boundsOf({ view, outline, rangeM }: Compartment): readonly [Corner, Corner] {
+  const u = outline.map((corner) => corner[0]);
+  const v = outline.map((corner) => corner[1]);
+  const [u0, u1, v0, v1] = [Math.min(...u), Math.max(...u), Math.min(...v), Math.max(...v)];
+  const [w0, w1] = [Math.min(...rangeM), Math.max(...rangeM)];
+  switch (view) {
+    case 'plan':
+      return [
+        [u0, v0, w0],
+        [u1, v1, w1],
+      ];
+    case 'profile':
+      return [
+        [u0, w0, v0],
+        [u1, w1, v1],
+      ];
+    case 'section':
+      return [
+        [w0, u0, v0],
+        [w1, u1, v1],
+      ];
+  }
+}

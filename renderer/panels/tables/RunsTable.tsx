@@ -1,0 +1,167 @@
+import { lineKindOf } from '@core/boat/catalogue/line-kinds';
+import type { Boat, Line } from '@core/boat/schema/boat';
+import type { RunReport } from '@core/engine/report';
+import { findingText } from '@core/output/text/finding-text';
+import { nameOf } from '@core/output/text/names';
+import { type JSX, useMemo } from 'react';
+import { useApp } from '../../store/app';
+import { useDrag } from '../../store/drag';
+import { findingNumbers, markOfFinding } from '../../store/findings';
+import { markOf, thingOf } from '../../store/select';
+import { FindingMark } from '../findings/FindingMark';
+import { figure, lengthFigure, lengthUnit, runFigure, runUnit } from '../format';
+import { LineSample } from '../LineSample';
+import { blockWords } from '../run-words';
+import { type Column, Table } from '../Table';
+import { MEDIUM_WORDS } from '../words';
+
+interface Row {
+  readonly id: string;
+  readonly line: Line;
+  readonly run: RunReport | null;
+}
+
+/** Pressure from which a hose is drawn cased, bar. */
+const HIGH_PRESSURE_BAR = 20;
+
+export function RunsTable({ boat }: { readonly boat: Boat }): JSX.Element {
+  const units = useApp((state) => state.displayUnits);
+  const report = useApp((state) => state.report);
+  const stale = useApp((state) => state.stale);
+  const live = useDrag((state) => state.runs);
+  const selection = useApp((state) => state.selection);
+  const hover = useApp((state) => state.hover);
+  const { select, setHover, goTo } = useApp.getState();
+
+  const rows = useMemo((): readonly Row[] => {
+    const settled = new Map(report?.runs.map((run) => [run.lineId, run]));
+    return Object.entries(boat.lines)
+      .map(([id, line]) => ({ id, line, run: live[id] ?? settled.get(id) ?? null }))
+      .sort((a, b) => markOf(a.id, a.line).localeCompare(markOf(b.id, b.line), 'en', { numeric: true }));
+  }, [boat.lines, report, live]);
+
+  const columns = useMemo((): readonly Column<Row>[] => {
+    const numbers = findingNumbers(report);
+    const open = (report?.findings ?? []).filter((finding) => numbers.has(finding.key));
+    const first = (id: string) =>
+      open
+        .filter((finding) => finding.subject === id)
+        .sort((a, b) => (numbers.get(a.key) ?? 0) - (numbers.get(b.key) ?? 0))[0];
+    const value = (text: string): JSX.Element => <span className={stale ? 'stale' : undefined}>{text}</span>;
+    const routed = (row: Row): RunReport | null => (row.run?.status === 'routed' ? row.run : null);
+    return [
+      {
+        key: 'run',
+        title: 'Run',
+        cell: (row) => <b>{markOf(row.id, row.line)}</b>,
+        sortBy: (row) => markOf(row.id, row.line),
+      },
+      {
+        key: 'content',
+        title: 'Content',
+        cell: (row) => {
+          const pressure = lineKindOf(boat.lineKinds, row.line.kind)?.pressureBar ?? 0;
+          const cased = row.line.medium === 'seaWater' && pressure >= HIGH_PRESSURE_BAR;
+          return (
+            <span className="with-mark">
+              <LineSample medium={row.line.medium} cased={cased} />
+              {`${MEDIUM_WORDS[row.line.medium]}${cased ? ', high pressure' : ''}`}
+            </span>
+          );
+        },
+        sortBy: (row) => MEDIUM_WORDS[row.line.medium],
+      },
+      {
+        key: 'ends',
+        title: 'From, to',
+        cell: (row) =>
+          [row.line.from, row.line.to].map((end) => markOf(end.thing, thingOf(boat, end.thing))).join(' to '),
+      },
+      {
+        key: 'length',
+        title: `Length ${runUnit(units)}`,
+        number: true,
+        cell: (row) => {
+          const length = routed(row)?.lengthM ?? null;
+          return length === null ? '\u2013' : value(runFigure(length, units));
+        },
+        sortBy: (row) => routed(row)?.lengthM ?? Number.POSITIVE_INFINITY,
+      },
+      {
+        key: 'bound',
+        title: 'At least',
+        number: true,
+        second: true,
+        cell: (row) => (row.run ? runFigure(row.run.lowerBoundM, units) : '\u2013'),
+        sortBy: (row) => row.run?.lowerBoundM ?? 0,
+      },
+      {
+        key: 'bends',
+        title: 'Bends',
+        number: true,
+        cell: (row) => (routed(row)?.bends === undefined ? '\u2013' : figure(routed(row)?.bends ?? 0)),
+        sortBy: (row) => routed(row)?.bends ?? -1,
+      },
+      {
+        key: 'radius',
+        title: `Min. radius ${lengthUnit(units)}`,
+        number: true,
+        cell: (row) => {
+          const radius = routed(row)?.leastRadiusM;
+          return radius === undefined || radius === null ? '\u2013' : lengthFigure(radius, units);
+        },
+        sortBy: (row) => routed(row)?.leastRadiusM ?? Number.POSITIVE_INFINITY,
+      },
+      {
+        key: 'crossings',
+        title: 'Crossings',
+        cell: (row) => crossingsWords(routed(row)),
+        sortBy: (row) => routed(row)?.holes.length ?? -1,
+      },
+      {
+        key: 'note',
+        title: 'Note',
+        cell: (row) => {
+          const finding = first(row.id);
+          const mark = finding ? markOfFinding(finding) : null;
+          if (finding && mark) {
+            return (
+              <span className="with-mark">
+                <FindingMark mark={mark} number={numbers.get(finding.key)} />
+                {findingText(finding, boat).title}
+              </span>
+            );
+          }
+          return row.run?.status === 'blocked' ? blockWords(row.run, (id) => nameOf(boat, id), units) : '';
+        },
+        sortBy: (row) => numbers.get(first(row.id)?.key ?? '') ?? Number.MAX_SAFE_INTEGER,
+      },
+    ];
+  }, [boat, report, stale, units]);
+
+  return (
+    <Table
+      label="Runs"
+      rows={rows}
+      columns={columns}
+      idOf={(row) => row.id}
+      selectedId={selection?.kind === 'line' ? selection.id : selection?.kind === 'clipPoint' ? selection.line : null}
+      hoveredId={hover?.kind === 'line' ? hover.id : null}
+      select={(row) => select({ kind: 'line', id: row.id })}
+      hover={(row) => setHover(row ? { kind: 'line', id: row.id } : null)}
+      open={(row) => goTo({ kind: 'line', id: row.id }, row.run?.prims[0]?.from ?? row.run?.reason?.at ?? null)}
+      empty="Nothing to route yet. Draw a line from a port to a port."
+    />
+  );
+}
+
+function crossingsWords(run: RunReport | null): string {
+  if (!run) return '\u2013';
+  const drill = run.holes.filter((hole) => !hole.existing).length;
+  if (run.holes.length === 0) return 'none';
+  return drill === 0
+    ? String(run.holes.length)
+    : drill === run.holes.length
+      ? `${drill} to drill`
+      : `${run.holes.length}, ${drill} to drill`;
+}

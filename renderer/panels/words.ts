@@ -1,0 +1,28 @@
+import type { Boat, Medium } from '@core/boat/schema/boat';
+
+/** Words of the schema's values as the screen shows them. */
+export const MEDIUM_WORDS: Readonly<Record<Medium, string>> = {
+  seaWater: 'Sea water',
+  brine: 'Brine',
+  freshWater: 'Fresh water',
+  product: 'Product',
+  gauge: 'Gauge',
+  dcPower: 'DC pair',
+  signal: 'Signal',
+  fuel: 'Fuel',
+  waste: 'Waste',
+  air: 'Air',
+};
+
+export const RULE_WORDS = { open: 'Open', drill: 'May drill', noDrill: 'No drilling' } as const;
+
+export const GRADE_WORDS = { measured: 'Measured', taped: 'Taped', scaled: 'Scaled', guessed: 'Guessed' } as const;
+
+/** `engineSpace` to `engine space`: for kinds that are plain words. */
+export const plainWords = (camel: string): string =>
+  camel.replace(/([a-z])([A-Z])/g, (_, a: string, b: string) => `${a} ${b.toLowerCase()}`);
+
+export const sentence = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
+
+export const practiceWords = (practice: Boat['practice']): string =>
+  practice === 'usVoluntary' ? 'US voluntary practice' : 'ISO small-craft practice';

@@ -1,0 +1,40 @@
+import type { Report } from '@core/engine/report';
+import type { EnginePort } from '../store/connections';
+import { changed, type Delta, type FromWorker, type ToWorker } from './protocol';
+
+export interface EngineListener {
+  report(sent: number, report: Report): void;
+  delta(seq: number, delta: Delta): void;
+  crashed(message: string): void;
+}
+
+/** The part of a MessagePort or Worker that is needed; a test gives one end of a MessageChannel. */
+export interface Channel {
+  postMessage(message: ToWorker): void;
+  onmessage: ((event: MessageEvent<FromWorker>) => void) | null;
+}
+
+/** The window's end of the channel. The last report is kept, since every report is told as a change of the one before. */
+export function engineOver(channel: Channel, listener: EngineListener): EnginePort {
+  let last: Report | null = null;
+  channel.onmessage = ({ data }) => {
+    switch (data.type) {
+      case 'report':
+        last = changed(last, data.change);
+        listener.report(data.sent, last);
+        break;
+      case 'delta':
+        listener.delta(data.seq, data.delta);
+        break;
+      case 'crashed':
+        listener.crashed(data.message);
+        break;
+    }
+  };
+  return {
+    open: (sent, boat) => channel.postMessage({ type: 'open', sent, boat }),
+    edit: (sent, patches) => channel.postMessage({ type: 'edit', sent, patches }),
+    whatIf: (seq, places) => channel.postMessage({ type: 'whatIf', seq, places }),
+    endWhatIf: () => channel.postMessage({ type: 'endWhatIf' }),
+  };
+}

@@ -1,0 +1,122 @@
+import { poseOf } from '@core/boat/edits';
+import type { Report } from '@core/engine/report';
+import { Session } from '@core/engine/session';
+import { changeBetween, type FromWorker, type ToWorker } from './protocol';
+
+/** The worker's end of the channel; a test gives one end of a MessageChannel. */
+export interface WorkerChannel {
+  postMessage(message: FromWorker): void;
+  onmessage: ((event: MessageEvent<ToWorker>) => void) | null;
+}
+
+/** Steps of a what-if that nobody sees, right after opening: the first real drag then finds the code compiled. */
+const WARMING_STEPS = 4;
+
+/**
+ * Owns the boat. Messages are only noted when they come; the work is done in turns between them, so that of several steps of
+ * a drag that wait only the newest is answered. One turn is one settled answer or one piece of news.
+ */
+export function serveEngine(channel: WorkerChannel, nextTurn: (turn: () => void) => void): void {
+  let session: Session | null = null;
+  let last: Report | null = null;
+  /** A settled answer is owed for this count of what was sent. */
+  let owed: number | null = null;
+  let wished: Extract<ToWorker, { type: 'whatIf' }> | null = null;
+  let dragging = false;
+  let warmed = false;
+  let planned = false;
+
+  const plan = (): void => {
+    if (planned) return;
+    planned = true;
+    nextTurn(() => {
+      planned = false;
+      guarded(turn);
+    });
+  };
+
+  const guarded = (work: () => void): void => {
+    try {
+      work();
+    } catch (error) {
+      dragging = false;
+      channel.postMessage({ type: 'crashed', message: error instanceof Error ? error.message : String(error) });
+    }
+  };
+
+  const turn = (): void => {
+    if (!session) return;
+    if (owed !== null) {
+      const sent = owed;
+      owed = null;
+      const report = session.settled();
+      const change = changeBetween(last, report);
+      last = report;
+      dragging = false;
+      channel.postMessage({ type: 'report', sent, change });
+    } else if (wished) {
+      const { seq, places } = wished;
+      wished = null;
+      dragging = true;
+      session.whatIf({ seq, places });
+      tell(session);
+    } else if (dragging) tell(session);
+    else if (!warmed) {
+      warmed = true;
+      warm(session);
+    }
+    if (owed !== null || wished || dragging || !warmed) plan();
+  };
+
+  const tell = (of: Session): void => {
+    const delta = of.step();
+    if (!delta) {
+      dragging = false;
+      return;
+    }
+    const { seq, runs, findings, gone } = delta;
+    channel.postMessage({ type: 'delta', seq, delta: { runs, findings, gone } });
+  };
+
+  const receive = (message: ToWorker): void => {
+    switch (message.type) {
+      case 'open':
+        session = new Session(message.boat);
+        last = null;
+        owed = message.sent;
+        wished = null;
+        dragging = false;
+        warmed = false;
+        break;
+      case 'edit':
+        if (!session) throw new Error('an edit came before a boat');
+        session.edit(message.patches);
+        owed = message.sent;
+        wished = null;
+        break;
+      case 'whatIf':
+        wished = message;
+        break;
+      case 'endWhatIf':
+        wished = null;
+        dragging = false;
+        session?.endWhatIf();
+        break;
+    }
+    plan();
+  };
+
+  channel.onmessage = ({ data }) => guarded(() => receive(data));
+}
+
+/** A step that is taken back: nothing is told, nothing changes. */
+function warm(session: Session): void {
+  const { boat } = session;
+  const arrangementId = session.settled().arrangement;
+  const thingId = Object.keys(boat.parts).find((id) => poseOf(boat, arrangementId, id) !== null);
+  const pose = thingId === undefined ? null : poseOf(boat, arrangementId, thingId);
+  if (thingId === undefined || !pose) return;
+  session.whatIf({ seq: 0, places: { [thingId]: { ...pose, at: [pose.at[0] + 0.001, pose.at[1], pose.at[2]] } } });
+  for (let step = 0; step < WARMING_STEPS; step++) if (!session.step()) break;
+  session.endWhatIf();
+}

@@ -1,0 +1,68 @@
+import type { Pose } from '@core/base/vec';
+import type { Patch } from '@core/boat/edits';
+import type { Boat } from '@core/boat/schema/boat';
+import type { Report, RunReport } from '@core/engine/report';
+import type { Delta as SessionDelta } from '@core/engine/session';
+import type { Finding } from '@core/rules/finding';
+
+/** To the worker. `sent` counts what was sent; the answer carries the count that it answers. */
+export type ToWorker =
+  | { readonly type: 'open'; readonly sent: number; readonly boat: Boat }
+  | { readonly type: 'edit'; readonly sent: number; readonly patches: readonly Patch[] }
+  /** A step of a drag. Steps that a newer one overtakes are not answered. */
+  | { readonly type: 'whatIf'; readonly seq: number; readonly places: Readonly<Record<string, Pose>> }
+  | { readonly type: 'endWhatIf' };
+
+export type FromWorker =
+  | { readonly type: 'report'; readonly sent: number; readonly change: ReportChange }
+  | { readonly type: 'delta'; readonly seq: number; readonly delta: Delta }
+  /** The engine threw: a fault of the program. The boat on the board is safe. */
+  | { readonly type: 'crashed'; readonly message: string };
+
+/** What a drag makes different from what was told before: each piece adds to the last, none may be left out. */
+export type Delta = Pick<SessionDelta, 'runs' | 'findings' | 'gone'>;
+
+/**
+ * A report told by what changed since the last one: runs and findings that are the same objects in the worker are named only,
+ * so that the window keeps its own objects and redraws nothing for them. `whole` means that nothing came before.
+ */
+export interface ReportChange {
+  readonly whole: boolean;
+  readonly rest: Omit<Report, 'runs' | 'findings'>;
+  readonly runs: readonly RunReport[];
+  readonly runOrder: readonly string[];
+  readonly findings: readonly Finding[];
+  readonly findingOrder: readonly string[];
+}
+
+export function changeBetween(before: Report | null, after: Report): ReportChange {
+  const { runs, findings, ...rest } = after;
+  const oldRuns = new Map(before?.runs.map((run) => [run.lineId, run]));
+  const oldFindings = new Map(before?.findings.map((finding) => [finding.key, finding]));
+  return {
+    whole: before === null,
+    rest,
+    runs: runs.filter((run) => oldRuns.get(run.lineId) !== run),
+    runOrder: runs.map((run) => run.lineId),
+    findings: findings.filter((finding) => oldFindings.get(finding.key) !== finding),
+    findingOrder: findings.map((finding) => finding.key),
+  };
+}
+
+/** The window's side of `changeBetween`. */
+export function changed(before: Report | null, change: ReportChange): Report {
+  const base = change.whole ? null : before;
+  const runs = new Map([...(base?.runs ?? []), ...change.runs].map((run) => [run.lineId, run]));
+  const findings = new Map([...(base?.findings ?? []), ...change.findings].map((finding) => [finding.key, finding]));
+  return {
+    ...change.rest,
+    runs: change.runOrder.map((id) => known(runs, id)),
+    findings: change.findingOrder.map((key) => known(findings, key)),
+  };
+}
+
+function known<T>(records: ReadonlyMap<string, T>, key: string): T {
+  const record = records.get(key);
+  if (record === undefined) throw new Error(`changed: expected a record of ${key} before, got none`);
+  return record;
+}
