@@ -1,0 +1,278 @@
+import { UP } from '@core/base/vec';
+import type { Boat } from '@core/boat/schema/boat';
+import { SECTION } from '@core/output/views/drawing';
+import type { WaterPlane } from '@core/shape/hull/types';
+import type Konva from 'konva';
+import { type KeyboardEvent, type RefObject, useCallback, useEffect, useMemo, useRef, useState } from 'react';
+import { Layer, Shape, Stage } from 'react-konva';
+import { tokens } from '../app/tokens';
+import { useApp } from '../store/app';
+import { useDrag } from '../store/drag';
+import { useZones } from '../store/zones';
+import { type Annotations, annotate } from './annotate';
+import { BoardList } from './BoardList';
+import { cutScene } from './cut-scene';
+import { boardKey } from './keyboard';
+import { LiveLayers } from './LiveLayers';
+import { paintBackground } from './paint/background';
+import { paintInterior } from './paint/interior';
+import { forgetWidths } from './paint/pen';
+import { registerProbe } from './probe';
+import type { Ground, Scene } from './scene';
+import { extentOf, heeledWater, layoutOf, surfaceOf, waterDrawn } from './shape';
+import { sheetOf } from './sheet';
+import { boxOf, pathOfRun, placedThings } from './things';
+import { useCamera } from './use-camera';
+import { usePointing } from './use-pointing';
+import { useFontsReady, usePixelRatio, useSize } from './use-size';
+
+const LEVEL: WaterPlane = { up: UP, levelM: 0 };
+const NO_WATER = { profile: [], plan: [] } as const;
+
+/** The drawing board: profile, plan, section and detail of the open boat on one sheet. Fills its container. */
+export function Board() {
+  const boat = useApp((s) => s.boat);
+  const root = useRef<HTMLDivElement>(null);
+  const size = useSize(root);
+  return (
+    <div
+      ref={root}
+      data-testid="board"
+      style={{
+        position: 'relative',
+        width: '100%',
+        height: '100%',
+        overflow: 'hidden',
+        touchAction: 'none',
+        userSelect: 'none',
+      }}
+    >
+      {boat && size.width > 80 && size.height > 80 ? (
+        <Sheet boat={boat} root={root} width={size.width} height={size.height} />
+      ) : null}
+    </div>
+  );
+}
+
+interface SheetProps {
+  readonly boat: Boat;
+  readonly root: RefObject<HTMLDivElement | null>;
+  readonly width: number;
+  readonly height: number;
+}
+
+function Sheet({ boat, root, width, height }: SheetProps) {
+  const arrangementId = useApp((s) => s.arrangementId);
+  const report = useApp((s) => s.report);
+  const theme = useApp((s) => s.theme);
+  const layers = useApp((s) => s.layers);
+  const selection = useApp((s) => s.selection);
+  const activeView = useApp((s) => s.activeView);
+  const sectionX = useApp((s) => s.sectionX);
+  const heelDeg = useApp((s) => s.shownHeelDeg);
+  const glide = useApp((s) => s.glide);
+  const lifted = useLifted();
+  const ratio = usePixelRatio();
+  const fonts = useFontsReady(forgetWidths);
+  const [focused, setFocused] = useState(false);
+  const list = useRef<HTMLDivElement>(null);
+
+  const hull = surfaceOf(boat);
+  const layout = layoutOf(boat, arrangementId);
+  const extent = useMemo(() => extentOf(hull, layout), [hull, layout]);
+  const sheet = useMemo(() => sheetOf(width, height, extent), [width, height, extent]);
+  const control = useCamera(sheet, extent, glide);
+
+  const { up, levelM } = report?.attitude ?? LEVEL;
+  const level = useMemo((): WaterPlane => ({ up: [up[0], up[1], up[2]], levelM }), [up[0], up[1], up[2], levelM]);
+  const heeled = useMemo(() => (hull ? heeledWater(hull, level, heelDeg) : null), [hull, level, heelDeg]);
+  const water = useMemo(() => (hull ? waterDrawn(hull, level, heeled) : NO_WATER), [hull, level, heeled]);
+  const section = useMemo(
+    () => cutScene(boat, hull, layout, { frame: SECTION, at: sectionX }),
+    [boat, hull, layout, sectionX],
+  );
+  const placed = useMemo(() => placedThings(boat, arrangementId, null), [boat, arrangementId]);
+  const paths = useMemo(
+    () => (report?.runs ?? []).flatMap((run) => pathOfRun(boat, arrangementId, run, null) ?? []),
+    [boat, arrangementId, report],
+  );
+  const colours = tokens(theme);
+
+  const scene = useMemo(
+    (): Scene => ({
+      boat,
+      arrangementId,
+      hull,
+      layout,
+      extent,
+      report,
+      colours,
+      layers,
+      sheet,
+      camera: control.camera,
+      selection,
+      activeView,
+      sectionX,
+      section,
+      level,
+      heeled,
+      heelDeg,
+      water,
+      placed,
+      paths,
+      lifted,
+      fonts,
+    }),
+    [
+      boat,
+      arrangementId,
+      hull,
+      layout,
+      extent,
+      report,
+      colours,
+      layers,
+      sheet,
+      control.camera,
+      selection,
+      activeView,
+      sectionX,
+      section,
+      level,
+      heeled,
+      heelDeg,
+      water,
+      placed,
+      paths,
+      lifted,
+      fonts,
+    ],
+  );
+  const ground = useMemo(
+    (): Ground => ({
+      boat,
+      hull,
+      extent,
+      colours,
+      layers,
+      sheet,
+      camera: control.camera,
+      sectionX,
+      section,
+      level,
+      heeled,
+      heelDeg,
+      water,
+      fonts,
+    }),
+    [
+      boat,
+      hull,
+      extent,
+      colours,
+      layers,
+      sheet,
+      control.camera,
+      sectionX,
+      section,
+      level,
+      heeled,
+      heelDeg,
+      water,
+      fonts,
+    ],
+  );
+  const sceneRef = useRef<Scene | null>(scene);
+  sceneRef.current = scene;
+
+  const notes = useNotes(scene, control.moving);
+  const notesRef = useRef(notes);
+  notesRef.current = notes;
+
+  const focusList = useCallback(() => list.current?.focus({ preventScroll: true }), []);
+  const { cursor, cancel, holdPan } = usePointing(root, sceneRef, notesRef, control, focusList);
+  useFollowingSection(scene);
+  useEffect(() => registerProbe(() => sceneRef.current), []);
+
+  const onKeyUp = (event: KeyboardEvent) => {
+    if (event.key === ' ') holdPan(false);
+  };
+  const onKeyDown = (event: KeyboardEvent) => {
+    if (event.key === ' ') {
+      event.preventDefault();
+      if (!event.repeat) holdPan(true);
+      return;
+    }
+    if (boardKey(event, scene, control, cancel)) {
+      event.preventDefault();
+      event.stopPropagation();
+    }
+  };
+
+  const background = useCallback((ctx: Konva.Context) => paintBackground(ctx._context, ground), [ground]);
+  const interior = useCallback((ctx: Konva.Context) => paintInterior(ctx._context, scene), [scene]);
+
+  return (
+    <>
+      <div aria-hidden="true" style={{ position: 'absolute', inset: 0, cursor }}>
+        <Stage key={ratio} ref={(stage) => sharpen(stage, ratio)} width={width} height={height} listening={false}>
+          <Layer listening={false}>
+            <Shape sceneFunc={background} perfectDrawEnabled={false} />
+          </Layer>
+          <Layer listening={false}>
+            <Shape sceneFunc={interior} perfectDrawEnabled={false} />
+          </Layer>
+          <LiveLayers scene={scene} notes={notes} focused={focused} />
+        </Stage>
+      </div>
+      <BoardList
+        scene={scene}
+        selection={selection}
+        listRef={list}
+        onKeyDown={onKeyDown}
+        onKeyUp={onKeyUp}
+        onFocusChange={setFocused}
+      />
+    </>
+  );
+}
+
+/** One canvas pixel for each device pixel, also after the window went to another screen. */
+function sharpen(stage: Konva.Stage | null, ratio: number): void {
+  for (const layer of stage?.getLayers() ?? []) {
+    if (layer.getCanvas().getPixelRatio() === ratio) continue;
+    layer.getCanvas().setPixelRatio(ratio);
+    layer.batchDraw();
+  }
+}
+
+/** What the drag layer draws in place of the layers below: the held thing and the runs that it changed. */
+function useLifted(): Scene['lifted'] {
+  const thing = useDrag((s) => s.thingId);
+  // Joined to a word, so that a step that changes the same runs again wakes nobody.
+  const runs = useDrag((s) => Object.keys(s.runs).sort().join(' '));
+  return useMemo(() => ({ thing, runs: new Set(runs === '' ? [] : runs.split(' ')) }), [thing, runs]);
+}
+
+/** Words and marks are placed when the drawing has come to rest: one pass a settle, not a frame. */
+function useNotes(scene: Scene, moving: boolean): Annotations {
+  const still = moving || scene.lifted.thing !== null;
+  const last = useRef<Annotations | null>(null);
+  const fresh = useMemo(() => (still && last.current ? null : annotate(scene)), [scene, still]);
+  if (fresh) last.current = fresh;
+  const notes = fresh ?? last.current ?? annotate(scene);
+  useEffect(() => useZones.getState().setZones(notes.zones), [notes]);
+  return notes;
+}
+
+/** The section goes to what is picked, unless it cuts it already. */
+function useFollowingSection({ selection, placed, lifted }: Scene): void {
+  const id = selection?.kind === 'thing' ? selection.id : null;
+  const picked = id !== null && lifted.thing === null ? placed.find((p) => p.id === id) : undefined;
+  useEffect(() => {
+    if (!picked) return;
+    const { low, high } = boxOf(picked);
+    const { sectionX, setSectionX } = useApp.getState();
+    if (sectionX < low[0] || sectionX > high[0]) setSectionX(picked.pose.at[0]);
+  }, [picked]);
+}

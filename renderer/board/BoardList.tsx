@@ -1,0 +1,99 @@
+import { type CSSProperties, type KeyboardEvent, memo, type Ref } from 'react';
+import { compartmentName, nameOfId, thingsOf } from '../store/select';
+import type { Selection } from '../store/types';
+import { millimetres } from './paint/pen';
+import type { Scene } from './scene';
+import { boxOf } from './things';
+
+/** Present for keyboard and screen reader, not for the eye: the canvas draws what this list says. */
+const HIDDEN: CSSProperties = {
+  position: 'absolute',
+  width: 1,
+  height: 1,
+  margin: -1,
+  overflow: 'hidden',
+  clipPath: 'inset(50%)',
+  whiteSpace: 'nowrap',
+};
+
+const HELP =
+  'Arrow keys move what is picked in the active view by 10 millimetres, with shift by 1. Page up and page down pick the next thing. R turns it by a quarter. V changes the view. Square brackets move the section. Plus, minus and 0 zoom.';
+
+interface Props {
+  readonly scene: Scene;
+  readonly selection: Selection | null;
+  readonly listRef: Ref<HTMLDivElement>;
+  onKeyDown(event: KeyboardEvent): void;
+  onKeyUp(event: KeyboardEvent): void;
+  onFocusChange(focused: boolean): void;
+}
+
+export interface ListedOption {
+  readonly selection: Selection;
+  readonly text: string;
+}
+
+/** Things and runs in the order of the tables, in words. */
+export function listed(scene: Pick<Scene, 'boat' | 'placed' | 'layout' | 'report'>): ListedOption[] {
+  const placed = new Map(scene.placed.map((p) => [p.id, p]));
+  const things = thingsOf(scene.boat).flatMap((row): ListedOption[] => {
+    const here = placed.get(row.id);
+    if (!here) return [];
+    const [x, y, z] = here.pose.at;
+    const where = compartmentName(scene.boat, scene.layout.compartmentAt(here.pose.at));
+    const { low, high } = boxOf(here);
+    const size = ([0, 1, 2] as const).map((k) => millimetres(high[k] - low[k])).join(' by ');
+    const text = `${nameOfId(scene.boat, row.id)}, in ${where}, x ${millimetres(x)} y ${millimetres(y)} z ${millimetres(z)}, ${size} millimetres`;
+    return [{ selection: { kind: 'thing', id: row.id }, text }];
+  });
+  const runs = (scene.report?.runs ?? []).map((run): ListedOption => {
+    const length = run.status === 'routed' && run.lengthM !== null ? `${run.lengthM.toFixed(2)} metres` : 'not routed';
+    return { selection: { kind: 'line', id: run.lineId }, text: `${nameOfId(scene.boat, run.lineId)}, ${length}` };
+  });
+  return [...things, ...runs];
+}
+
+export const optionId = (selection: Selection): string => `board-${selection.kind}-${selection.id}`;
+
+export const BoardList = memo(function BoardList({
+  scene,
+  selection,
+  listRef,
+  onKeyDown,
+  onKeyUp,
+  onFocusChange,
+}: Props) {
+  const options = listed(scene);
+  const active =
+    selection && options.some((o) => o.selection.kind === selection.kind && o.selection.id === selection.id);
+  return (
+    <div style={HIDDEN}>
+      <p id="board-help">{HELP}</p>
+      <div
+        ref={listRef}
+        role="listbox"
+        tabIndex={0}
+        aria-label="Things and runs on the drawing board"
+        aria-describedby="board-help"
+        aria-activedescendant={active && selection ? optionId(selection) : undefined}
+        onKeyDown={onKeyDown}
+        onKeyUp={onKeyUp}
+        onFocus={() => onFocusChange(true)}
+        onBlur={() => onFocusChange(false)}
+        data-testid="board-list"
+      >
+        {options.map(({ selection: option, text }) => (
+          <div
+            key={optionId(option)}
+            id={optionId(option)}
+            role="option"
+            tabIndex={-1}
+            aria-selected={selection?.kind === option.kind && selection.id === option.id}
+          >
+            {text}
+          </div>
+        ))}
+      </div>
+    </div>
+  );
+});

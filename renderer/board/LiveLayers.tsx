@@ -1,0 +1,49 @@
+import type Konva from 'konva';
+import { memo, useCallback, useMemo } from 'react';
+import { Layer, Shape } from 'react-konva';
+import { useApp } from '../store/app';
+import { useDrag } from '../store/drag';
+import type { Annotations } from './annotate';
+import { focusOf } from './focus';
+import { liveOf } from './live';
+import { paintMoving, paintOverlay } from './paint/overlay';
+import type { Scene } from './scene';
+
+interface Props {
+  readonly scene: Scene;
+  readonly notes: Annotations;
+  readonly focused: boolean;
+}
+
+/** The two layers that a drag repaints. Only they listen to the steps of a drag and to the pointer. */
+export const LiveLayers = memo(function LiveLayers({ scene, notes, focused }: Props) {
+  const thingId = useDrag((s) => s.thingId);
+  const start = useDrag((s) => s.start);
+  const place = useDrag((s) => s.place);
+  const runs = useDrag((s) => s.runs);
+  const waiting = useDrag((s) => s.sent > s.answered);
+  const hover = useApp((s) => s.hover);
+  const live = useMemo(
+    () => liveOf(scene, { thingId, start, place, runs, waiting }),
+    [scene, thingId, start, place, runs, waiting],
+  );
+  const focus = useMemo(() => focusOf(scene, live), [scene, live]);
+  const moving = useCallback(
+    (ctx: Konva.Context) => paintMoving(ctx._context, scene, live, focus),
+    [scene, live, focus],
+  );
+  const overlay = useCallback(
+    (ctx: Konva.Context) => paintOverlay(ctx._context, scene, live, notes, hover, focused),
+    [scene, live, notes, hover, focused],
+  );
+  return (
+    <>
+      <Layer listening={false}>
+        <Shape sceneFunc={moving} perfectDrawEnabled={false} />
+      </Layer>
+      <Layer listening={false}>
+        <Shape sceneFunc={overlay} perfectDrawEnabled={false} />
+      </Layer>
+    </>
+  );
+});

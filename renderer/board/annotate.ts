@@ -1,0 +1,254 @@
+import type { Vec2 } from '@core/base/vec';
+import { project, type ViewName } from '@core/output/views/drawing';
+import { findingNumbers, type Mark, markOfFinding, sortedFindings } from '../store/findings';
+import { thingsOf } from '../store/select';
+import { abbreviated, type Candidate, placeLabels, RANK, spread } from './labels';
+import { FONT, widthOf } from './paint/pen';
+import { contextOf, type Scene, SECTION_DEEP, thingsIn, type View, viewsOf } from './scene';
+import { compartmentsDrawn } from './shape';
+import { toPaper, toScreen, within, zoneAt } from './sheet';
+import { linesOfThing } from './things';
+
+/** Words and marks of one settled drawing. Places are on paper, so that they follow pan and zoom until the next pass. */
+export interface Annotations {
+  readonly words: readonly {
+    readonly view: ViewName;
+    readonly text: string;
+    readonly at: Vec2;
+    readonly kind: 'place' | 'tag';
+    readonly strong: boolean;
+  }[];
+  readonly findings: readonly FindingMark[];
+  readonly balloons: readonly {
+    readonly view: ViewName;
+    readonly thing: string;
+    readonly number: number;
+    readonly at: Vec2;
+    readonly to: Vec2;
+  }[];
+  /** Zone of the sheet by the key of a finding. */
+  readonly zones: ReadonlyMap<string, string>;
+}
+export interface FindingMark {
+  readonly view: ViewName;
+  readonly key: string;
+  readonly number: number;
+  readonly mark: Mark;
+  readonly at: Vec2;
+}
+
+const NAME_FROM_W = 64;
+const NAME_FROM_H = 16;
+const TAGS_FROM = 40;
+const BALLOONS_FROM = 50;
+const MARK_PX = 22;
+
+export function annotate(scene: Scene): Annotations {
+  const views = viewsOf(scene);
+  const words: Annotations['words'][number][] = [];
+  const findings = placeFindings(scene, views);
+  const balloons = placeBalloons(scene, views);
+  for (const view of views) {
+    const candidates: Candidate[] = [];
+    const text = new Map<string, { text: string; kind: 'place' | 'tag'; strong: boolean }>();
+    const taken = [
+      ...findings
+        .filter((f) => f.view === view.name)
+        .map((f) => {
+          const [x, y] = toScreen(view.t, f.at);
+          return { x: x - MARK_PX / 2, y: y - MARK_PX / 2, w: MARK_PX, h: MARK_PX };
+        }),
+      ...balloons
+        .filter((b) => b.view === view.name)
+        .map((b) => {
+          const [x, y] = toScreen(view.t, b.at);
+          return { x: x - 10, y: y - 10, w: 20, h: 20 };
+        }),
+    ];
+    collectTags(scene, view, candidates, text);
+    if (scene.layers.names) collectNames(scene, view, candidates, text);
+    for (const [id, at] of placeLabels(candidates, taken)) {
+      const word = text.get(id);
+      if (word && within(view.field, at)) words.push({ view: view.name, at: toPaper(view.t, at), ...word });
+    }
+  }
+  const zones = new Map<string, string>();
+  for (const mark of findings) {
+    const view = views.find((v) => v.name === mark.view);
+    if (view && !zones.has(mark.key)) zones.set(mark.key, zoneAt(scene.sheet, toScreen(view.t, mark.at)));
+  }
+  return { words, findings, balloons, zones };
+}
+
+function collectNames(
+  scene: Scene,
+  view: View,
+  candidates: Candidate[],
+  text: Map<string, { text: string; kind: 'place' | 'tag'; strong: boolean }>,
+): void {
+  const drawn = view.cut
+    ? scene.section.compartments
+    : compartmentsDrawn(scene.boat, scene.layout, scene.hull, view.frame);
+  const context = contextOf(scene);
+  for (const { id, name, label } of drawn) {
+    if (!label) continue;
+    const room = label.widthM * view.t.scale;
+    const high = label.heightM * view.t.scale;
+    if (high < NAME_FROM_H * 0.8 || room < NAME_FROM_W * 0.6) continue;
+    const full = widthOf(name, FONT.place) + 4;
+    const short = abbreviated(name);
+    const shown = full <= room ? name : widthOf(short, FONT.place) + 4 <= room ? short : null;
+    if (!shown) continue;
+    const at = toScreen(view.t, label.at);
+    const key = `place/${id}`;
+    const shift = Math.min(high / 2 - 7, 22);
+    text.set(key, { text: shown, kind: 'place', strong: id === context });
+    candidates.push({
+      id: key,
+      rank: RANK.placeName + (id === context ? -0.5 : 0),
+      width: widthOf(shown, FONT.place) + 4,
+      height: 13,
+      places: shift > 8 ? [at, [at[0], at[1] - shift], [at[0], at[1] + shift]] : [at],
+    });
+  }
+}
+
+function collectTags(
+  scene: Scene,
+  view: View,
+  candidates: Candidate[],
+  text: Map<string, { text: string; kind: 'place' | 'tag'; strong: boolean }>,
+): void {
+  if (view.t.scale < TAGS_FROM) return;
+  const selected = scene.selection?.kind === 'thing' ? scene.selection.id : null;
+  for (const placed of thingsIn(scene.placed, view.cut, view.frame, selected)) {
+    const named = placed.part || placed.thing.tag !== undefined;
+    if (!named || !placed.thing.tag) continue;
+    const { bounds } = linesOfThing(placed, view.frame);
+    const a = toScreen(view.t, bounds.low);
+    const b = toScreen(view.t, bounds.high);
+    const width = widthOf(placed.tag, FONT.drawing) + 3;
+    const middleX = (a[0] + b[0]) / 2;
+    const middleY = (a[1] + b[1]) / 2;
+    // On the sheet at rest, balloons name the parts of the plan; tags come in when one looks closer.
+    if (view.name === 'plan' && placed.part && scene.layers.balloons && balloonsShown(scene)) continue;
+    if (!placed.part && view.t.scale < 2 * TAGS_FROM) continue;
+    const key = `tag/${placed.id}`;
+    text.set(key, { text: placed.tag, kind: 'tag', strong: placed.id === selected });
+    candidates.push({
+      id: key,
+      rank: RANK.partTag + (placed.id === selected ? -0.5 : placed.part ? 0 : 0.3),
+      width,
+      height: 12,
+      places: [
+        [middleX, b[1] - 8],
+        [middleX, a[1] + 8],
+        [b[0] + width / 2 + 4, middleY],
+        [a[0] - width / 2 - 4, middleY],
+      ],
+    });
+  }
+}
+
+/** Marks stand beside the place, in the view where they crowd least; one of each finding, so that it has one zone. */
+function placeFindings(scene: Scene, views: readonly View[]): FindingMark[] {
+  const { report } = scene;
+  if (!report) return [];
+  const numbers = findingNumbers(report);
+  const taken: { view: ViewName; at: Vec2 }[] = [];
+  const out: FindingMark[] = [];
+  for (const finding of sortedFindings(report.findings).open) {
+    const mark = markOfFinding(finding);
+    const number = numbers.get(finding.key);
+    if (!mark || number === undefined || !finding.at) continue;
+    let best: { view: View; at: Vec2; room: number } | null = null;
+    for (const view of views) {
+      if (view.name === 'section') continue;
+      const place = toScreen(view.t, project(view.frame, finding.at));
+      if (!within(view.field, place)) continue;
+      for (const [dx, dy] of OFFSETS) {
+        const at: Vec2 = [place[0] + dx, place[1] + dy];
+        const room = Math.min(
+          30,
+          ...taken.filter((o) => o.view === view.name).map((o) => Math.hypot(o.at[0] - at[0], o.at[1] - at[1])),
+        );
+        // The first place that is clear wins; profile before plan.
+        if (!best || room > best.room + 1e-6) best = { view, at, room };
+      }
+    }
+    if (!best) continue;
+    taken.push({ view: best.view.name, at: best.at });
+    out.push({ view: best.view.name, key: finding.key, number, mark, at: toPaper(best.view.t, best.at) });
+    const section = views.find((view) => view.name === 'section');
+    if (section && finding.at[0] >= scene.sectionX - 0.15 && finding.at[0] <= scene.sectionX + SECTION_DEEP) {
+      const place = project(section.frame, finding.at);
+      const [x, y] = toScreen(section.t, place);
+      out.push({ view: 'section', key: finding.key, number, mark, at: toPaper(section.t, [x, y - 15]) });
+    }
+  }
+  return out;
+}
+
+const OFFSETS: readonly Vec2[] = [
+  [0, -16],
+  [16, -10],
+  [-16, -10],
+  [0, 17],
+  [22, 6],
+  [-22, 6],
+  [0, -38],
+  [30, -26],
+  [-30, -26],
+  [0, 40],
+];
+
+const balloonsShown = (scene: Scene): boolean =>
+  scene.camera.scale >= BALLOONS_FROM && scene.camera.scale <= scene.sheet.fit.scale * 1.35;
+
+/** Numbers of the parts list in straight rows above and below the plan. */
+function placeBalloons(scene: Scene, views: readonly View[]): Annotations['balloons'][number][] {
+  if (!scene.layers.balloons || !balloonsShown(scene)) return [];
+  const view = views.find((v) => v.name === 'plan');
+  if (!view) return [];
+  const { extent, placed } = scene;
+  const numbers = itemNumbers(scene);
+  const above = toScreen(view.t, [0, extent.high[1]])[1] - 8;
+  const below = toScreen(view.t, [0, extent.low[1]])[1] + 9;
+  const rows: { y: number; parts: { id: string; number: number; to: Vec2 }[] }[] = [
+    { y: above, parts: [] },
+    { y: below, parts: [] },
+  ];
+  const parts = placed.filter((p) => p.part && numbers.has(p.id));
+  for (const p of parts) {
+    const to = toScreen(view.t, project(view.frame, p.pose.at));
+    const row = rows[p.pose.at[1] >= 0 ? 0 : 1];
+    row?.parts.push({ id: p.id, number: numbers.get(p.id) ?? 0, to });
+  }
+  const low = view.field.x + 40;
+  const high = view.field.x + view.field.w - 24;
+  return rows.flatMap(({ y, parts: inRow }) => {
+    const sorted = [...inRow].sort((a, b) => a.to[0] - b.to[0] || a.number - b.number);
+    const places = spread(
+      sorted.map((p) => p.to[0]),
+      24,
+      low,
+      high,
+    );
+    return sorted.map((p, i) => ({
+      view: 'plan' as const,
+      thing: p.id,
+      number: p.number,
+      at: toPaper(view.t, [places[i] ?? p.to[0], y]),
+      to: toPaper(view.t, p.to),
+    }));
+  });
+}
+
+/** Item of each part: its row in the list of parts. */
+export function itemNumbers({ boat }: Pick<Scene, 'boat'>): Map<string, number> {
+  return new Map(
+    thingsOf(boat)
+      .filter((row) => row.part)
+      .map((row, index) => [row.id, index + 1]),
+  );
+}

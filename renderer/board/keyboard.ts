@@ -1,0 +1,100 @@
+import { FRAMES } from '@core/output/views/drawing';
+import type { KeyboardEvent } from 'react';
+import { useApp } from '../store/app';
+import { useDrag } from '../store/drag';
+import type { FieldView } from '../store/types';
+import { nudgeOf } from '../tools/gesture';
+import { listed } from './BoardList';
+import { ZOOM_STEP, zoomed } from './camera';
+import { detailFrame, type Scene } from './scene';
+import type { CameraControl } from './use-camera';
+
+const VIEWS: readonly FieldView[] = ['profile', 'plan', 'section'];
+
+/** Keys of the board while its list has the focus. Returns true for a key that it used. */
+export function boardKey(event: KeyboardEvent, scene: Scene, control: CameraControl, cancel: () => boolean): boolean {
+  const app = useApp.getState();
+  const { key, shiftKey } = event;
+  if (event.ctrlKey || event.metaKey) return false;
+  if (key === 'Escape') {
+    if (!cancel()) {
+      if (app.selection === null) return false;
+      app.select(null);
+    }
+    return true;
+  }
+  // A held thing follows the pointer alone.
+  if (useDrag.getState().thingId !== null) return key.startsWith('Arrow');
+  const frame = FRAMES[detailFrame(app.activeView).name];
+  const picked = app.selection?.kind === 'thing' ? app.selection.id : null;
+  const nudge = nudgeOf(key, shiftKey, frame.right, frame.up);
+  if (nudge) {
+    if (picked) app.nudge(picked, nudge);
+    else pickNext(scene, 1);
+    return true;
+  }
+  switch (key) {
+    case 'PageDown':
+      pickNext(scene, 1);
+      return true;
+    case 'PageUp':
+      pickNext(scene, -1);
+      return true;
+    case 'Home':
+      pickAt(scene, 0);
+      return true;
+    case 'End':
+      pickAt(scene, -1);
+      return true;
+    case 'r':
+    case 'R':
+      if (picked) turnInView(picked, frame.toViewer, shiftKey ? 90 : -90);
+      return picked !== null;
+    case 'v':
+    case 'V': {
+      const at = VIEWS.indexOf(app.activeView);
+      const next = VIEWS[(at + (shiftKey ? VIEWS.length - 1 : 1)) % VIEWS.length];
+      if (next) app.setActiveView(next);
+      return true;
+    }
+    case '[':
+    case '{':
+      app.setSectionX(app.sectionX - (shiftKey ? 0.01 : 0.1));
+      return true;
+    case ']':
+    case '}':
+      app.setSectionX(app.sectionX + (shiftKey ? 0.01 : 0.1));
+      return true;
+    case '+':
+    case '=':
+      control.change((camera) => zoomed(scene.sheet, camera, ZOOM_STEP * ZOOM_STEP));
+      return true;
+    case '-':
+      control.change((camera) => zoomed(scene.sheet, camera, 1 / (ZOOM_STEP * ZOOM_STEP)));
+      return true;
+    case '0':
+      control.fit();
+      return true;
+    default:
+      return false;
+  }
+}
+
+/** Clockwise as one looks at the view: about the axis towards the eye, turned the other way round. */
+function turnInView(thing: string, towards: readonly [number, number, number], deg: number): void {
+  const axis = towards[0] !== 0 ? 0 : towards[1] !== 0 ? 1 : 2;
+  useApp.getState().turn(thing, (['x', 'y', 'z'] as const)[axis] ?? 'z', deg * (towards[axis] ?? 1));
+}
+
+function pickNext(scene: Scene, by: 1 | -1): void {
+  const { selection } = useApp.getState();
+  const options = listed(scene);
+  const at = options.findIndex((o) => o.selection.kind === selection?.kind && o.selection.id === selection.id);
+  const next = at < 0 ? (by > 0 ? 0 : options.length - 1) : (at + by + options.length) % options.length;
+  pickAt(scene, next);
+}
+
+function pickAt(scene: Scene, index: number): void {
+  const option = listed(scene).at(index);
+  if (option) useApp.getState().select(option.selection);
+}

@@ -1,0 +1,98 @@
+import { rotationOf, type Vec2, type Vec3 } from '@core/base/vec';
+import type { Place } from '@core/boat/schema/boat';
+import { FRAMES, paperAxes, type ViewName } from '@core/output/views/drawing';
+import type { DragState, FieldView } from '../store/types';
+import { type Axis, boxFaces, type Face, wallFaces } from '../tools/faces';
+import { type Contact, gapsAround, overlapsOf, PULL_PX, shifted, snap } from '../tools/snap';
+import { detailFrame, type Live, type Scene, STILL } from './scene';
+import { boxOf, type Placed, pathOfRun } from './things';
+
+let lastFaces: { key: readonly unknown[]; faces: readonly Face[] } | null = null;
+
+/** Faces that a thing may lie on or be measured to: walls, and the sides of other things. */
+export function facesFor(scene: Pick<Scene, 'layout' | 'placed'>, except: string): readonly Face[] {
+  const key = [scene.layout, scene.placed, except];
+  if (lastFaces?.key.every((k, i) => k === key[i])) return lastFaces.faces;
+  const faces = [
+    ...wallFaces(scene.layout),
+    ...scene.placed.filter((p) => p.id !== except && isSolid(p)).flatMap((p) => boxFaces(boxOf(p), p.id)),
+  ];
+  lastFaces = { key, faces };
+  return faces;
+}
+
+const isSolid = (p: Placed): boolean => !('soft' in p.thing && p.thing.soft);
+
+/** Boxes whose axis-parallel bounds are the body itself: others would be said to overlap where only their bounds do. */
+function isItsBounds(p: Placed): boolean {
+  if (p.thing.shape.type !== 'box' || !isSolid(p)) return false;
+  return rotationOf(p.pose).every((column) => column.some((c) => Math.abs(c) > 1 - 1e-9));
+}
+
+const AXES: readonly Axis[] = [0, 1, 2];
+
+export type Held = Pick<DragState, 'thingId' | 'start' | 'place' | 'runs'> & { readonly waiting: boolean };
+
+/** What a drag and its answers show now; at rest, the distances around what is picked. */
+export function liveOf(scene: Scene, drag: Held): Live {
+  const { selection, boat, arrangementId } = scene;
+  const moved =
+    drag.thingId !== null && drag.place && drag.start ? scene.placed.find((p) => p.id === drag.thingId) : undefined;
+  const moving = moved && drag.place ? { ...moved, pose: drag.place } : null;
+  const move = moving ? { id: moving.id, pose: moving.pose } : null;
+  const paths = Object.values(drag.runs).flatMap((run) => pathOfRun(boat, arrangementId, run, move) ?? []);
+  const picked = moving ?? (selection?.kind === 'thing' ? scene.placed.find((p) => p.id === selection.id) : undefined);
+  if (!picked) return paths.length > 0 ? { ...STILL, paths } : STILL;
+
+  const box = boxOf(picked);
+  const gaps = gapsAround(box, AXES, facesFor(scene, picked.id), scene.hull);
+  const contacts = moving
+    ? gaps
+        .filter((gap) => Math.abs(gap.gapM) < 5e-4)
+        .map((gap): Contact => ({ axis: gap.axis, side: gap.side, at: gap.from, face: gap.face }))
+    : [];
+  const others = isItsBounds(picked)
+    ? scene.placed.filter((p) => p.id !== picked.id && isItsBounds(p)).map((p) => ({ id: p.id, box: boxOf(p) }))
+    : [];
+  return {
+    moving: moving && drag.start ? { placed: moving, start: drag.start } : null,
+    paths,
+    contacts,
+    gaps,
+    overlaps: overlapsOf(box, others).map(({ id, depthM, box: shared }) => ({
+      id,
+      depthM,
+      low: shared.low,
+      high: shared.high,
+    })),
+    waiting: drag.waiting,
+  };
+}
+
+/** Place of a held thing after the pointer has moved by some pixels: to the millimetre, or onto a face within the pull. */
+export function placeAfter(
+  scene: Scene,
+  start: Place,
+  placed: Placed,
+  view: FieldView,
+  by: Vec2,
+  scale: number,
+  free: boolean,
+): Place {
+  const frame = view === 'detail' ? detailFrame(scene.activeView) : FRAMES[view as ViewName];
+  const [right, up] = paperAxes(frame);
+  const du = by[0] / scale;
+  const dv = -by[1] / scale;
+  const wanted: [number, number, number] = [start.at[0], start.at[1], start.at[2]];
+  wanted[right] = mm(wanted[right] + du * (frame.right[right] as number));
+  wanted[up] = mm(wanted[up] + dv * (frame.up[up] as number));
+  if (free) return { ...start, at: wanted };
+  const moved: Vec3 = [wanted[0] - start.at[0], wanted[1] - start.at[1], wanted[2] - start.at[2]];
+  const box = shifted(boxOf({ ...placed, pose: start }), moved);
+  const { box: snapped, on } = snap(box, [right, up], facesFor(scene, placed.id), PULL_PX / scale, scene.hull);
+  const at: [number, number, number] = [...wanted];
+  for (const { axis } of on) at[axis] = wanted[axis] + (snapped.low[axis] - box.low[axis]);
+  return { ...start, at };
+}
+
+const mm = (metres: number): number => Math.round(metres * 1000) / 1000 + 0;

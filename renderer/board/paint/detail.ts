@@ -1,0 +1,228 @@
+import type { Vec2, Vec3 } from '@core/base/vec';
+import { depthAxis, project } from '@core/output/views/drawing';
+import { clearanceLines } from '@core/output/views/things';
+import { detailBox, detailTransform, type Focus } from '../focus';
+import { contextOf, crossingsIn, detailScene, isCutBy, type Live, runsIn, type Scene, thingsIn } from '../scene';
+import type { Transform } from '../sheet';
+import { type Rect, toScreen, within } from '../sheet';
+import { boxOf, linesOfThing } from '../things';
+import { rectOn } from './background';
+import { paintThing } from './interior';
+import { paintContact, paintDimension, paintSelection } from './marks';
+import {
+  type Ctx,
+  FONT,
+  hatch,
+  inField,
+  letter,
+  millimetres,
+  paintArea,
+  paintPrimitive,
+  paintStroke,
+  trace,
+  widthOf,
+} from './pen';
+import { paintCrossings, paintRuns } from './runs';
+
+const AXIS_NAME = ['x', 'y', 'z'] as const;
+/** How deep behind its plane the detail shows things and runs, metres. */
+const DETAIL_DEEP = 0.6;
+
+/** The fourth field: a closer cut around what is picked, with the distances to the nearest four faces. */
+export function paintDetail(ctx: Ctx, scene: Scene, live: Live, focus: Focus | null): void {
+  const field = scene.sheet.fields.detail;
+  const { colours } = scene;
+  const box = detailBox(field);
+  const caption = { font: FONT.caption, colour: colours.ink, align: 'left' as const };
+  if (!focus) {
+    letter(ctx, 'Detail B', [box.x, field.y + 10], caption);
+    ctx.setLineDash([]);
+    ctx.lineWidth = 1;
+    ctx.strokeStyle = colours.line;
+    ctx.strokeRect(Math.floor(box.x) + 0.5, Math.floor(box.y) + 0.5, box.w, box.h);
+    letter(ctx, 'Pick a part or a run to see', [box.x + box.w / 2, box.y + box.h / 2 - 8], {
+      font: FONT.drawing,
+      colour: colours.ink3,
+    });
+    letter(ctx, 'the room around it', [box.x + box.w / 2, box.y + box.h / 2 + 8], {
+      font: FONT.drawing,
+      colour: colours.ink3,
+    });
+    return;
+  }
+  const { t, ratio } = detailTransform(field, focus);
+  const axis = depthAxis(focus.frame);
+  const at = focus.at[axis].toFixed(2).replace('-', '\u2212');
+  letter(
+    ctx,
+    `Detail B, ${focus.frame.name} at ${AXIS_NAME[axis]} ${at}, 1 : ${ratio}`,
+    [box.x, field.y + 10],
+    caption,
+  );
+  letter(ctx, 'mm', [box.x + box.w, field.y + 10], { font: FONT.drawing, colour: colours.ink3, align: 'right' });
+  ctx.fillStyle = colours.paper;
+  ctx.fillRect(box.x, box.y, box.w, box.h);
+  inField(ctx, box, () => paintInside(ctx, scene, live, focus, t, box));
+  ctx.setLineDash([]);
+  ctx.lineWidth = 1.2;
+  ctx.strokeStyle = colours.draw;
+  ctx.strokeRect(Math.floor(box.x) + 0.5, Math.floor(box.y) + 0.5, Math.round(box.w), Math.round(box.h));
+}
+
+function paintInside(ctx: Ctx, scene: Scene, live: Live, focus: Focus, t: Transform, box: Rect): void {
+  const { colours, selection, boat } = scene;
+  const cut = detailScene(scene, focus.frame, focus.at);
+  const selected = selection?.kind === 'thing' ? selection.id : null;
+  for (const p of cut.hull) if (p.role === 'hullInside' && p.kind === 'area') paintArea(ctx, t, p, colours);
+  const context = live.moving ? scene.layout.compartmentAt(live.moving.placed.pose.at) : contextOf(scene);
+  for (const { id, rings } of cut.compartments) {
+    ctx.beginPath();
+    for (const ring of rings) trace(ctx, t, ring, true);
+    if (id === context) {
+      ctx.fillStyle = colours.wash2;
+      ctx.fill('evenodd');
+    }
+    ctx.setLineDash([]);
+    ctx.lineWidth = 0.8;
+    ctx.strokeStyle = colours.draw;
+    ctx.stroke();
+  }
+  for (const wall of cut.walls) {
+    if (wall.kind !== 'area') continue;
+    ctx.save();
+    ctx.beginPath();
+    for (const ring of wall.rings) trace(ctx, t, ring, true);
+    ctx.fillStyle = colours.paper;
+    ctx.fill();
+    ctx.clip();
+    hatch(ctx, box, 4.5, colours.ink3, 0.7);
+    ctx.restore();
+    paintArea(ctx, t, wall, colours, { width: 1 });
+  }
+  for (const p of cut.hull) if (p.role !== 'hullInside') paintPrimitive(ctx, t, p, colours);
+
+  const moving = live.moving?.placed;
+  const placed = scene.placed.map((p) => (moving && p.id === moving.id ? moving : p));
+  const near = thingsIn(placed, cut.cut, focus.frame, selected).filter((p) => touches(p, t, box, focus));
+  for (const p of near) {
+    if (p.id !== selected && !isCutBy(p, cut.cut)) paintThing(ctx, t, focus.frame, p, colours, 'behind');
+  }
+  for (const p of near)
+    if (p.id !== selected && isCutBy(p, cut.cut)) paintThing(ctx, t, focus.frame, p, colours, 'rest');
+  const subject = near.find((p) => p.id === selected);
+  if (subject && scene.layers.service)
+    for (const line of clearanceLines(subject.id, subject.thing, subject.pose, focus.frame))
+      if (line.kind === 'stroke') paintStroke(ctx, t, line, colours);
+  const lifted = new Set(live.paths.map((p) => p.id));
+  const paths = [...scene.paths.filter((p) => !lifted.has(p.id)), ...live.paths];
+  const view = { frame: focus.frame, cut: cut.cut };
+  paintRuns(ctx, t, runsIn(boat, paths, view, DETAIL_DEEP), colours, {
+    strong: (id) => selection?.kind === 'line' && selection.id === id,
+    letters: true,
+  });
+  paintCrossings(ctx, t, crossingsIn(paths, scene.layout, view), colours);
+  if (subject) paintThing(ctx, t, focus.frame, subject, colours, live.overlaps.length > 0 ? 'blocked' : 'selected');
+  paintWords(ctx, scene, t, box, cut.compartments, near, selected, focus.frame);
+  if (subject) {
+    const { bounds } = linesOfThing(subject, focus.frame);
+    paintSelection(ctx, rectOn({ t }, bounds.low, bounds.high), colours);
+    paintDistances(ctx, scene, live, focus, t, boxOf(subject));
+  }
+}
+
+const touches = (p: Parameters<typeof linesOfThing>[0], t: Transform, box: Rect, focus: Focus): boolean => {
+  const { bounds } = linesOfThing(p, focus.frame);
+  const a = toScreen(t, bounds.low);
+  const b = toScreen(t, bounds.high);
+  return a[0] < box.x + box.w && b[0] > box.x && b[1] < box.y + box.h && a[1] > box.y;
+};
+
+function paintWords(
+  ctx: Ctx,
+  scene: Scene,
+  t: Transform,
+  box: Rect,
+  compartments: ReturnType<typeof detailScene>['compartments'],
+  near: ReturnType<typeof thingsIn>,
+  selected: string | null,
+  frame: Focus['frame'],
+): void {
+  const { colours } = scene;
+  for (const p of near) {
+    if (p.id === selected || !p.thing.tag) continue;
+    const { bounds } = linesOfThing(p, frame);
+    const a = toScreen(t, bounds.low);
+    const b = toScreen(t, bounds.high);
+    const at: Vec2 = [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2];
+    if (b[0] - a[0] > widthOf(p.tag, FONT.drawing) + 4 && within(box, at))
+      letter(ctx, p.tag, at, { font: FONT.drawing, colour: colours.ink2, halo: colours.paper });
+  }
+  for (const { name, label } of compartments) {
+    if (!label) continue;
+    const at = toScreen(t, label.at);
+    const width = widthOf(name, FONT.place);
+    const left = Math.min(Math.max(at[0], box.x + width / 2 + 5), box.x + box.w - width / 2 - 5);
+    const top = Math.min(Math.max(at[1], box.y + 12), box.y + box.h - 10);
+    const shifted: Vec2 = [left, top];
+    if (
+      Math.abs(shifted[0] - at[0]) > (label.widthM * t.scale) / 2 - width / 2 ||
+      Math.abs(shifted[1] - at[1]) > (label.heightM * t.scale) / 2
+    )
+      continue;
+    letter(ctx, name, shifted, { font: FONT.place, colour: colours.ink2, halo: colours.paper });
+  }
+}
+
+/** Four distances from the box to what stands next to it, and the faces that it snapped to. */
+export function paintDistances(
+  ctx: Ctx,
+  scene: Scene,
+  live: Live,
+  focus: Pick<Focus, 'frame'>,
+  t: Transform,
+  box: { low: Vec3; high: Vec3 },
+): void {
+  const { colours } = scene;
+  const centre: Vec3 = [(box.low[0] + box.high[0]) / 2, (box.low[1] + box.high[1]) / 2, (box.low[2] + box.high[2]) / 2];
+  const depth = depthAxis(focus.frame);
+  for (const gap of live.gaps) {
+    if (gap.axis === depth) continue;
+    const from: [number, number, number] = [...centre];
+    from[gap.axis] = gap.from;
+    const to: [number, number, number] = [...centre];
+    to[gap.axis] = gap.from + gap.side * gap.gapM;
+    const a = toScreen(t, project(focus.frame, from));
+    const b = toScreen(t, project(focus.frame, to));
+    const kind = gap.gapM < -5e-4 ? 'through' : Math.abs(gap.gapM) < 5e-4 ? 'touch' : 'plain';
+    paintDimension(
+      ctx,
+      a,
+      b,
+      millimetres(gap.gapM),
+      colours,
+      { kind, level: focus.frame.right[gap.axis] !== 0, way: wayOf(focus.frame, gap) },
+      colours.paper,
+    );
+  }
+  for (const contact of live.contacts) {
+    if (contact.axis === depth) continue;
+    const low: [number, number, number] = [...box.low];
+    const high: [number, number, number] = [...box.high];
+    low[contact.axis] = contact.at;
+    high[contact.axis] = contact.at;
+    const a = toScreen(t, project(focus.frame, low));
+    const b = toScreen(t, project(focus.frame, high));
+    const outwards: [number, number, number] = [0, 0, 0];
+    outwards[contact.axis] = contact.side;
+    const [u, v] = project(focus.frame, outwards);
+    const extra = 8;
+    const level = Math.abs(a[1] - b[1]) < 0.5;
+    const p: Vec2 = level ? [Math.min(a[0], b[0]) - extra, a[1]] : [a[0], Math.min(a[1], b[1]) - extra];
+    const q: Vec2 = level ? [Math.max(a[0], b[0]) + extra, b[1]] : [b[0], Math.max(a[1], b[1]) + extra];
+    paintContact(ctx, p, q, [u, -v], colours);
+  }
+}
+
+/** Direction on screen in which the gap opens: right or down positive. */
+const wayOf = (frame: Focus['frame'], gap: { readonly axis: 0 | 1 | 2; readonly side: 1 | -1 }): number =>
+  frame.right[gap.axis] !== 0 ? frame.right[gap.axis] * gap.side : -frame.up[gap.axis] * gap.side;

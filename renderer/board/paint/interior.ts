@@ -1,0 +1,121 @@
+import type { ViewFrame } from '@core/output/views/drawing';
+import { clearanceLines } from '@core/output/views/things';
+import type { Tokens } from '../../app/tokens';
+import { contextOf, crossingsIn, isCutBy, runsIn, type Scene, thingsIn, type View, viewsOf } from '../scene';
+import { compartmentsDrawn } from '../shape';
+import type { Transform } from '../sheet';
+import { linesOfThing, type Placed } from '../things';
+import { paintHullLines } from './background';
+import { type Ctx, inField, paintArea, paintPrimitive, paintStroke, trace } from './pen';
+import { paintCrossings, paintRuns } from './runs';
+
+/** A thing shows its symbol from this size on, pixels; smaller ones only their envelope. */
+const SYMBOL_FROM_PX = 12;
+
+export type ThingLook = 'rest' | 'hover' | 'selected' | 'dragged' | 'blocked' | 'behind' | 'ghost';
+
+export function paintThing(
+  ctx: Ctx,
+  t: Transform,
+  frame: ViewFrame,
+  placed: Placed,
+  colours: Tokens,
+  look: ThingLook,
+): void {
+  const lines = linesOfThing(placed, frame);
+  const width = (lines.bounds.high[0] - lines.bounds.low[0]) * t.scale;
+  const height = (lines.bounds.high[1] - lines.bounds.low[1]) * t.scale;
+  const symbols = Math.min(width, height) >= SYMBOL_FROM_PX * 0.5 && Math.max(width, height) >= SYMBOL_FROM_PX;
+  for (const p of lines.strokes) {
+    if (p.kind === 'area') {
+      switch (look) {
+        case 'ghost':
+          paintArea(ctx, t, p, colours, { width: 1, colour: 'ink3', dash: [4, 3] });
+          ctx.setLineDash([]);
+          return;
+        case 'behind':
+          paintArea(ctx, t, p, colours, { width: 0.7, colour: 'ink3', fill: 'shade' });
+          break;
+        case 'selected':
+        case 'dragged':
+          paintArea(ctx, t, p, colours, { width: 1.8, fill: 'wash' });
+          break;
+        case 'blocked':
+          paintArea(ctx, t, p, colours, { width: 1.8, fill: 'wash', colour: 'bad' });
+          break;
+        case 'hover':
+          paintArea(ctx, t, p, colours, { width: 1.8 });
+          break;
+        case 'rest':
+          paintArea(ctx, t, p, colours);
+      }
+    } else if (symbols) paintStroke(ctx, t, p, colours, look === 'behind' ? { width: 0.6, colour: 'ink3' } : undefined);
+  }
+}
+
+/** Furniture, things and runs at rest, without what a drag holds. */
+export function paintInterior(ctx: Ctx, scene: Scene): void {
+  for (const view of viewsOf(scene)) inField(ctx, view.field, () => paintView(ctx, scene, view));
+}
+
+function paintView(ctx: Ctx, scene: Scene, view: View): void {
+  const { colours, selection, lifted, boat } = scene;
+  paintCompartments(ctx, scene, view);
+  paintHullLines(ctx, scene, view);
+  const selectedThing = selection?.kind === 'thing' ? selection.id : null;
+  const still = scene.placed.filter((p) => p.id !== lifted.thing);
+  for (const placed of thingsIn(still, view.cut, view.frame, selectedThing)) {
+    const behind = view.cut !== null && !isCutBy(placed, view.cut);
+    if (scene.layers.sweeps || placed.id === selectedThing)
+      paintClearances(ctx, scene, view, placed, placed.id === selectedThing);
+    paintThing(
+      ctx,
+      view.t,
+      view.frame,
+      placed,
+      colours,
+      placed.id === selectedThing ? 'selected' : behind ? 'behind' : 'rest',
+    );
+  }
+  const paths = scene.paths.filter((path) => !lifted.runs.has(path.id));
+  const strong = (id: string) => selection?.kind === 'line' && selection.id === id;
+  paintRuns(ctx, view.t, runsIn(boat, paths, view), colours, { strong, letters: view.t.scale >= 30 });
+  paintCrossings(ctx, view.t, crossingsIn(paths, scene.layout, view), colours);
+}
+
+function paintClearances(ctx: Ctx, scene: Scene, view: View, placed: Placed, selected: boolean): void {
+  for (const p of clearanceLines(placed.id, placed.thing, placed.pose, view.frame)) {
+    const wanted = p.role === 'sweep' ? scene.layers.sweeps || selected : scene.layers.service && selected;
+    if (wanted) paintPrimitive(ctx, view.t, p, scene.colours);
+  }
+}
+
+function paintCompartments(ctx: Ctx, scene: Scene, view: View): void {
+  const { colours, boat, layout, hull, selection } = scene;
+  const drawn = view.cut ? scene.section.compartments : compartmentsDrawn(boat, layout, hull, view.frame);
+  const chosen = selection?.kind === 'compartment' ? selection.id : null;
+  const context = contextOf(scene);
+  for (const { id, rings } of drawn) {
+    if (id !== context && id !== chosen) continue;
+    ctx.beginPath();
+    for (const ring of rings) trace(ctx, view.t, ring, true);
+    ctx.fillStyle = id === chosen ? colours.wash : colours.wash2;
+    ctx.fill('evenodd');
+  }
+  ctx.beginPath();
+  for (const { rings } of drawn) for (const ring of rings) trace(ctx, view.t, ring, true);
+  ctx.setLineDash([]);
+  ctx.lineWidth = 0.8;
+  ctx.strokeStyle = view.cut ? colours.draw : colours.ink3;
+  ctx.stroke();
+  if (view.cut)
+    for (const wall of scene.section.walls)
+      if (wall.kind === 'area') paintArea(ctx, view.t, wall, colours, { width: 0.7, fill: 'poche' });
+  if (chosen) {
+    ctx.beginPath();
+    for (const { id, rings } of drawn) if (id === chosen) for (const ring of rings) trace(ctx, view.t, ring, true);
+    ctx.lineWidth = 1.8;
+    ctx.strokeStyle = colours.accl;
+    ctx.stroke();
+  }
+}

@@ -1,0 +1,230 @@
+import type { Vec2 } from '@core/base/vec';
+import { project } from '@core/output/views/drawing';
+import type { Selection } from '../../store/types';
+import type { Annotations } from '../annotate';
+import type { Focus } from '../focus';
+import { crossingsIn, type Live, runsIn, type Scene, thingsIn, type View, viewsOf } from '../scene';
+import { toPaper, toScreen } from '../sheet';
+import { boxOf, linesOfThing, type Placed } from '../things';
+import { rectOn } from './background';
+import { paintDetail, paintDistances } from './detail';
+import { paintThing } from './interior';
+import { paintBalloon, paintCutMark, paintFinding, paintHover, paintSelection } from './marks';
+import { type Ctx, FONT, hatch, inField, letter } from './pen';
+import { paintCrossings, paintRuns } from './runs';
+
+/** What moves: the held thing, its runs, and the detail that follows. */
+export function paintMoving(ctx: Ctx, scene: Scene, live: Live, focus: Focus | null): void {
+  const { colours, boat, selection } = scene;
+  for (const view of viewsOf(scene))
+    inField(ctx, view.field, () => {
+      if (live.moving) {
+        const ghost: Placed = { ...live.moving.placed, pose: live.moving.start };
+        paintGhost(ctx, view, ghost, colours);
+      }
+      if (live.paths.length > 0) {
+        const strong = (id: string) => selection?.kind === 'line' && selection.id === id;
+        paintRuns(ctx, view.t, runsIn(boat, live.paths, view), colours, { strong, letters: view.t.scale >= 30 });
+        paintCrossings(ctx, view.t, crossingsIn(live.paths, scene.layout, view), colours);
+      }
+      if (live.moving && thingsIn([live.moving.placed], view.cut, view.frame, live.moving.placed.id).length > 0)
+        paintThing(
+          ctx,
+          view.t,
+          view.frame,
+          live.moving.placed,
+          colours,
+          live.overlaps.length > 0 ? 'blocked' : 'dragged',
+        );
+      paintOverlaps(ctx, scene, live, view);
+    });
+  paintDetail(ctx, scene, live, focus);
+}
+
+function paintGhost(ctx: Ctx, view: View, ghost: Placed, colours: Scene['colours']): void {
+  const { low, high } = boxOf(ghost);
+  const rect = rectOn(view, project(view.frame, low), project(view.frame, high));
+  ctx.setLineDash([4, 3]);
+  ctx.lineWidth = 1;
+  ctx.strokeStyle = colours.ink3;
+  ctx.strokeRect(Math.floor(rect.x) + 0.5, Math.floor(rect.y) + 0.5, Math.round(rect.w), Math.round(rect.h));
+}
+
+/** Where it runs into something: hatched, with the depth in crimson. */
+function paintOverlaps(ctx: Ctx, scene: Scene, live: Live, view: View): void {
+  for (const overlap of live.overlaps) {
+    const rect = rectOn(view, project(view.frame, overlap.low), project(view.frame, overlap.high));
+    ctx.save();
+    ctx.beginPath();
+    ctx.rect(rect.x, rect.y, rect.w, rect.h);
+    ctx.clip();
+    hatch(ctx, rect, 4, scene.colours.bad, 1);
+    ctx.restore();
+  }
+}
+
+/** Words, marks and frames: over everything, repainted without touching the drawing. */
+export function paintOverlay(
+  ctx: Ctx,
+  scene: Scene,
+  live: Live,
+  notes: Annotations,
+  hover: Selection | null,
+  focused: boolean,
+): void {
+  for (const view of viewsOf(scene)) {
+    paintWords(ctx, scene, view, notes);
+    inField(ctx, view.field, () => {
+      paintPicked(ctx, scene, live, view, hover);
+      paintBalloons(ctx, scene, view, notes);
+      paintFindings(ctx, scene, view, notes, hover);
+    });
+  }
+  paintProjections(ctx, scene, live);
+  paintCutMarks(ctx, scene, hover);
+  if (focused) paintFocus(ctx, scene);
+}
+
+function paintWords(ctx: Ctx, scene: Scene, view: View, notes: Annotations): void {
+  const { colours } = scene;
+  inField(ctx, view.field, () => {
+    for (const word of notes.words) {
+      if (word.view !== view.name) continue;
+      const at = toScreen(view.t, word.at);
+      letter(ctx, word.text, at, {
+        font: word.kind === 'place' ? FONT.place : word.strong ? FONT.strong : FONT.drawing,
+        colour: word.strong ? colours.ink : colours.ink2,
+        halo: colours.paper,
+      });
+    }
+  });
+}
+
+function paintFindings(ctx: Ctx, scene: Scene, view: View, notes: Annotations, hover: Selection | null): void {
+  const { selection } = scene;
+  for (const finding of notes.findings) {
+    if (finding.view !== view.name) continue;
+    const strong =
+      (selection?.kind === 'finding' && selection.id === finding.key) ||
+      (hover?.kind === 'finding' && hover.id === finding.key);
+    paintFinding(ctx, toScreen(view.t, finding.at), finding.mark, finding.number, scene.colours, strong);
+  }
+}
+
+function paintBalloons(ctx: Ctx, scene: Scene, view: View, notes: Annotations): void {
+  const { selection, colours } = scene;
+  for (const balloon of notes.balloons) {
+    if (balloon.view !== view.name) continue;
+    const selected = selection?.kind === 'thing' && selection.id === balloon.thing;
+    paintBalloon(ctx, toScreen(view.t, balloon.at), toScreen(view.t, balloon.to), balloon.number, colours, selected);
+  }
+}
+
+const heldOr = (scene: Scene, live: Live, id: string): Placed | undefined =>
+  live.moving?.placed.id === id ? live.moving.placed : scene.placed.find((p) => p.id === id);
+
+function paintPicked(ctx: Ctx, scene: Scene, live: Live, view: View, hover: Selection | null): void {
+  const { colours, selection } = scene;
+  if (hover?.kind === 'thing' && !(selection?.kind === 'thing' && selection.id === hover.id)) {
+    const over = heldOr(scene, live, hover.id);
+    if (over && thingsIn([over], view.cut, view.frame, null).length > 0) {
+      paintThing(ctx, view.t, view.frame, over, colours, 'hover');
+      const { bounds } = linesOfThing(over, view.frame);
+      paintHover(ctx, rectOn(view, bounds.low, bounds.high), colours);
+    }
+  }
+  if (hover?.kind === 'line' && !(selection?.kind === 'line' && selection.id === hover.id)) {
+    const path = [...live.paths, ...scene.paths].find((p) => p.id === hover.id);
+    if (path) paintRuns(ctx, view.t, runsIn(scene.boat, [path], view), colours, { strong: () => true, letters: true });
+  }
+  if (selection?.kind !== 'thing') return;
+  const picked = heldOr(scene, live, selection.id);
+  if (!picked) return;
+  const { bounds } = linesOfThing(picked, view.frame);
+  paintSelection(ctx, rectOn(view, bounds.low, bounds.high), colours);
+  if (live.moving && view.name === scene.activeView) paintDistances(ctx, scene, live, view, view.t, boxOf(picked));
+}
+
+/** Fine brass lines that tie the three views at the edges of what is picked. */
+function paintProjections(ctx: Ctx, scene: Scene, live: Live): void {
+  const { selection, colours } = scene;
+  if (selection?.kind !== 'thing') return;
+  const picked = heldOr(scene, live, selection.id);
+  if (!picked) return;
+  const [profile, section, plan] = viewsOf(scene) as [View, View, View];
+  const inProfile = rectOf(profile, picked);
+  const inPlan = rectOf(plan, picked);
+  const inSection = rectOf(section, picked);
+  ctx.setLineDash([2, 3]);
+  ctx.lineWidth = 0.9;
+  ctx.strokeStyle = colours.accl;
+  ctx.beginPath();
+  for (const x of [inProfile.x, inProfile.x + inProfile.w]) {
+    const sx = Math.floor(x) + 0.5;
+    if (sx < profile.field.x || sx > profile.field.x + profile.field.w) continue;
+    ctx.moveTo(sx, clampTo(profile.field.y, profile.field.h, inProfile.y + inProfile.h) + 5);
+    ctx.lineTo(sx, clampTo(plan.field.y, plan.field.h, inPlan.y) - 5);
+  }
+  for (const y of [inProfile.y, inProfile.y + inProfile.h]) {
+    const sy = Math.floor(y) + 0.5;
+    if (sy < profile.field.y || sy > profile.field.y + profile.field.h) continue;
+    ctx.moveTo(clampTo(profile.field.x, profile.field.w, inProfile.x + inProfile.w) + 5, sy);
+    ctx.lineTo(clampTo(section.field.x, section.field.w, inSection.x) - 5, sy);
+  }
+  ctx.stroke();
+}
+
+const clampTo = (from: number, size: number, value: number): number => Math.min(from + size, Math.max(from, value));
+const rectOf = (view: View, placed: Placed) => {
+  const { bounds } = linesOfThing(placed, view.frame);
+  return rectOn(view, bounds.low, bounds.high);
+};
+
+/** Place of the cut marks on screen: above the profile and below the plan. */
+export function cutMarkPlaces(scene: Pick<Scene, 'sheet' | 'camera' | 'sectionX' | 'extent'>): {
+  readonly x: number;
+  readonly top: number;
+  readonly bottom: number;
+  readonly middle: readonly [number, number];
+} {
+  const [profile, , plan] = viewsOf(scene) as [View, View, View];
+  const x = Math.floor(toScreen(profile.t, [scene.sectionX, 0])[0]) + 0.5;
+  const top = Math.max(profile.field.y + 30, toScreen(profile.t, [0, scene.extent.high[2]])[1] - 2);
+  const bottom = Math.min(plan.field.y + plan.field.h - 10, toScreen(plan.t, [0, scene.extent.low[1]])[1] + 10);
+  return { x, top, bottom, middle: [top, bottom] };
+}
+
+function paintCutMarks(ctx: Ctx, scene: Scene, hover: Selection | null): void {
+  const { sheet, colours } = scene;
+  const { x, top, bottom } = cutMarkPlaces(scene);
+  const { profile, plan } = sheet.fields;
+  if (x < profile.x || x > profile.x + profile.w) return;
+  ctx.setLineDash([14, 3, 2, 3]);
+  ctx.lineWidth = 0.7;
+  ctx.strokeStyle = colours.draw;
+  ctx.beginPath();
+  ctx.moveTo(x, top + 8);
+  ctx.lineTo(x, Math.max(top + 8, profile.y + profile.h - 6));
+  ctx.moveTo(x, plan.y + 14);
+  ctx.lineTo(x, bottom - 8);
+  ctx.stroke();
+  const active = hover?.kind === 'station';
+  paintCutMark(ctx, x, top, 'top', colours, active);
+  paintCutMark(ctx, x, bottom, 'bottom', colours, active);
+}
+
+/** 2 px ring round the field in which the keyboard moves. */
+function paintFocus(ctx: Ctx, scene: Scene): void {
+  const { sheet, colours, activeView } = scene;
+  const f = sheet.fields[activeView];
+  ctx.setLineDash([]);
+  ctx.lineWidth = 2;
+  ctx.strokeStyle = colours.accl;
+  ctx.strokeRect(f.x + 3, f.y + 1, f.w - 6, f.h - 2);
+}
+
+/** Boat point under a point of a view; the coordinate across the view is not known. */
+export function pointUnder(view: View, at: Vec2): readonly [number | null, number | null, number | null] {
+  const [u, v] = toPaper(view.t, at);
+  return view.name === 'profile' ? [u, null, v] : view.name === 'plan' ? [u, v, null] : [null, -u, v];
+}

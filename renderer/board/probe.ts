@@ -1,0 +1,60 @@
+import type { Vec2 } from '@core/base/vec';
+import { project } from '@core/output/views/drawing';
+import { useApp } from '../store/app';
+import { useDrag } from '../store/drag';
+import type { FieldView } from '../store/types';
+import { detailTransform, focusOf } from './focus';
+import { liveOf } from './live';
+import { cutMarkPlaces } from './paint/overlay';
+import { type Scene, viewsOf } from './scene';
+import { toScreen } from './sheet';
+
+/** Eyes for end-to-end tests, only with `?e2e` in the address: where things are on screen, and what the stores hold. */
+export interface BoardProbe {
+  /** Middle of a thing in a field, page pixels; null when it is not placed. */
+  clientPos(thingId: string, view: FieldView): Vec2 | null;
+  cutMark(): { readonly x: number; readonly top: number; readonly bottom: number } | null;
+  scale(): number;
+  app(): ReturnType<typeof useApp.getState>;
+  drag(): ReturnType<typeof useDrag.getState>;
+}
+
+declare global {
+  interface Window {
+    underberthBoard?: BoardProbe;
+  }
+}
+
+export function registerProbe(scene: () => Scene | null): (() => void) | undefined {
+  if (!new URLSearchParams(window.location.search).has('e2e')) return undefined;
+  const origin = () => document.querySelector('[data-testid="board"]')?.getBoundingClientRect();
+  window.underberthBoard = {
+    clientPos(thingId, view) {
+      const now = scene();
+      const box = origin();
+      const placed = now?.placed.find((p) => p.id === thingId);
+      if (!now || !box || !placed) return null;
+      const focus = focusOf(now, liveOf(now, { ...useDrag.getState(), waiting: false }));
+      const looking =
+        view === 'detail'
+          ? focus && { t: detailTransform(now.sheet.fields.detail, focus).t, frame: focus.frame }
+          : viewsOf(now).find((v) => v.name === view);
+      if (!looking) return null;
+      const [x, y] = toScreen(looking.t, project(looking.frame, placed.pose.at));
+      return [x + box.left, y + box.top];
+    },
+    cutMark() {
+      const now = scene();
+      const box = origin();
+      if (!now || !box) return null;
+      const { x, top, bottom } = cutMarkPlaces(now);
+      return { x: x + box.left, top: top + box.top, bottom: bottom + box.top };
+    },
+    scale: () => scene()?.camera.scale ?? 0,
+    app: () => useApp.getState(),
+    drag: () => useDrag.getState(),
+  };
+  return () => {
+    delete window.underberthBoard;
+  };
+}

@@ -1,0 +1,166 @@
+import type { Vec3 } from '@core/base/vec';
+import type { Boat } from '@core/boat/schema/boat';
+import { compartmentOutline } from '@core/output/views/compartments';
+import { PLAN, PROFILE, type Primitive, project, stroke, type ViewFrame } from '@core/output/views/drawing';
+import { planLines, profileLines, waterTrace } from '@core/output/views/hull-lines';
+import { labelPlace, type Ring } from '@core/output/views/polygons';
+import { floatAt, hydrostatics } from '@core/shape/hull/hydrostatics';
+import { hullSurface } from '@core/shape/hull/surface';
+import type { HullSurface, WaterPlane } from '@core/shape/hull/types';
+import { deriveLayout } from '@core/shape/layout/derive';
+import type { Layout } from '@core/shape/layout/types';
+import { PerView } from './per-view';
+import type { Extent } from './sheet';
+
+/** What the boat is made of, as the board draws it. Rebuilt only when its records are other ones: edits keep identity. */
+
+const surfaces = new WeakMap<object, HullSurface>();
+export function surfaceOf(boat: Boat): HullSurface | null {
+  const record = boat.hull;
+  if (!record) return null;
+  const known = surfaces.get(record);
+  if (known) return known;
+  const surface = hullSurface(record);
+  surfaces.set(record, surface);
+  return surface;
+}
+
+let lastLayout: { key: readonly unknown[]; layout: Layout } | null = null;
+const NO_HOLES = {};
+export function layoutOf(boat: Boat, arrangementId: string | null): Layout {
+  const newHoles = (arrangementId !== null && boat.arrangements[arrangementId]?.newHoles) || NO_HOLES;
+  const key = [boat.compartments, boat.panels, newHoles, boat.newHoleCostM];
+  if (lastLayout?.key.every((k, i) => k === key[i])) return lastLayout.layout;
+  const layout = deriveLayout({
+    compartments: boat.compartments,
+    panels: boat.panels,
+    newHoles,
+    newHoleCostM: boat.newHoleCostM,
+  });
+  lastLayout = { key, layout };
+  return layout;
+}
+
+export interface CompartmentDrawn {
+  readonly id: string;
+  readonly name: string;
+  readonly rings: readonly Ring[];
+  /** Middle of its name on paper, and the room there, metres. */
+  readonly label: { readonly at: readonly [number, number]; readonly widthM: number; readonly heightM: number } | null;
+  readonly areaM2: number;
+}
+
+const drawnCompartments = new PerView<Layout, readonly CompartmentDrawn[]>();
+/** Compartments of plan or profile, larger ones first. */
+export function compartmentsDrawn(
+  boat: Boat,
+  layout: Layout,
+  hull: HullSurface | null,
+  frame: ViewFrame,
+): readonly CompartmentDrawn[] {
+  const known = drawnCompartments.get(layout, frame.name);
+  if (known) return known;
+  const drawn = Object.entries(boat.compartments)
+    .map(([id, { name }]): CompartmentDrawn => {
+      const rings = compartmentOutline(layout, id, frame, hull);
+      return { id, name, rings, label: labelPlace(rings), areaM2: rings.reduce((sum, ring) => sum + areaOf(ring), 0) };
+    })
+    .sort((a, b) => b.areaM2 - a.areaM2 || (a.id < b.id ? -1 : 1));
+  return drawnCompartments.set(layout, frame.name, drawn);
+}
+
+const areaOf = (ring: Ring): number =>
+  Math.abs(
+    ring.reduce((sum, p, i) => {
+      const q = ring[(i + 1) % ring.length] ?? p;
+      return sum + (p[0] * q[1] - q[0] * p[1]) / 2;
+    }, 0),
+  );
+
+export interface HullDrawn {
+  readonly profile: readonly Primitive[];
+  readonly plan: readonly Primitive[];
+}
+const drawnHulls = new WeakMap<HullSurface, HullDrawn>();
+export function hullDrawn(hull: HullSurface): HullDrawn {
+  const known = drawnHulls.get(hull);
+  if (known) return known;
+  const drawn = { profile: profileLines(hull), plan: planLines(hull) };
+  drawnHulls.set(hull, drawn);
+  return drawn;
+}
+
+/** Water of the boat heeled by some degrees, + to starboard, at the displacement that it has upright. */
+export function heeledWater(hull: HullSurface, upright: WaterPlane, heelDeg: number): WaterPlane | null {
+  if (heelDeg === 0) return null;
+  const { volumeM3 } = hydrostatics(hull, upright);
+  const c = Math.cos((heelDeg * Math.PI) / 180);
+  const s = Math.sin((heelDeg * Math.PI) / 180);
+  const [x, y, z] = upright.up;
+  // Starboard goes down: the vertical leans to port in the boat.
+  const up: Vec3 = [x, y * c + z * s, z * c - y * s];
+  const levelM = floatAt(hull, { volumeM3, up });
+  return levelM === null ? null : { up, levelM };
+}
+
+/** Traces of level and heeled water on the skin, in plan and profile. Starboard is the near side of a profile. */
+export function waterDrawn(
+  hull: HullSurface,
+  upright: WaterPlane,
+  heeled: WaterPlane | null,
+): Record<'profile' | 'plan', Primitive[]> {
+  const level = waterTrace(hull, upright);
+  const out: Record<'profile' | 'plan', Primitive[]> = { profile: [], plan: [] };
+  const add = (view: 'profile' | 'plan', id: string, role: Primitive['role'], points: readonly Vec3[]) => {
+    const frame = view === 'plan' ? PLAN : PROFILE;
+    if (points.length > 1)
+      out[view].push(
+        stroke(
+          `water/${id}`,
+          'water',
+          role,
+          points.map((p) => project(frame, p)),
+        ),
+      );
+  };
+  add('plan', 'level-port', 'waterlineHull', level.port);
+  add('plan', 'level-starboard', 'waterlineHull', level.starboard);
+  if (heeled) {
+    const trace = waterTrace(hull, heeled);
+    for (const view of ['profile', 'plan'] as const) {
+      const starboardDown = heeled.up[1] > 0;
+      add(view, 'heeled-starboard', starboardDown ? 'heeledNear' : 'heeledFar', trace.starboard);
+      add(view, 'heeled-port', starboardDown ? 'heeledFar' : 'heeledNear', trace.port);
+    }
+  }
+  return out;
+}
+
+/** All that the board shows, with a margin; a boat without a hull is as large as its compartments. */
+export function extentOf(hull: HullSurface | null, layout: Layout): Extent {
+  const low: [number, number, number] = [Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY];
+  const high: [number, number, number] = [Number.NEGATIVE_INFINITY, Number.NEGATIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  const take = (p: Vec3) => {
+    for (const k of [0, 1, 2] as const) {
+      low[k] = Math.min(low[k], p[k]);
+      high[k] = Math.max(high[k], p[k]);
+    }
+  };
+  if (hull) {
+    const { vertices } = hull;
+    for (let i = 0; i < vertices.length; i += 3)
+      take([vertices[i] as number, vertices[i + 1] as number, vertices[i + 2] as number]);
+  }
+  for (const cell of layout.cells) {
+    // A hull bounds what reaches beyond it, but for what stands above the sheer.
+    if (!hull) take(cell.low);
+    if (!hull) take(cell.high);
+    else take([Math.min(Math.max(cell.low[0], low[0]), high[0]), 0, cell.high[2]]);
+  }
+  if (!(low[0] < high[0])) return { low: [0, -2, -1], high: [10, 2, 2] };
+  const margin = 0.02 * (high[0] - low[0]);
+  return {
+    low: [low[0] - margin * 1.6, low[1] - margin, low[2] - margin],
+    high: [high[0] + margin * 1.6, high[1] + margin, high[2] + margin],
+  };
+}

@@ -1,0 +1,208 @@
+import type { Vec2 } from '@core/base/vec';
+import { type RefObject, useCallback, useEffect, useRef, useState } from 'react';
+import { useApp } from '../store/app';
+import { useCursor } from '../store/cursor';
+import { useDrag } from '../store/drag';
+import { sameSelection } from '../store/select';
+import type { FieldView } from '../store/types';
+import { type Effect, type Gesture, IDLE, type Input, step } from '../tools/gesture';
+import type { Annotations } from './annotate';
+import { panned, ZOOM_STEP, zoomedAbout } from './camera';
+import { focusOf } from './focus';
+import { liveOf, placeAfter } from './live';
+import { pointUnder } from './paint/overlay';
+import { scaleOf, transformOfView, under } from './pointing';
+import { type Scene, viewsOf } from './scene';
+import { fieldAt, toPaper } from './sheet';
+import type { CameraControl } from './use-camera';
+
+interface Pointing {
+  /** CSS cursor of the board. */
+  readonly cursor: string;
+  /** Gives up what is under way; false when nothing was. */
+  cancel(): boolean;
+  /** While held, a drag pans. */
+  holdPan(held: boolean): void;
+}
+
+/** Turns pointer and wheel into the effects of the gesture machine, at most one step a frame. */
+export function usePointing(
+  root: RefObject<HTMLDivElement | null>,
+  sceneRef: RefObject<Scene | null>,
+  notesRef: RefObject<Annotations>,
+  control: CameraControl,
+  focusList: () => void,
+): Pointing {
+  const gesture = useRef<Gesture>(IDLE);
+  const pan = useRef(false);
+  const free = useRef(false);
+  const pending = useRef<{ at: Vec2; frame: number } | null>(null);
+  const [cursor, setCursor] = useState('default');
+  const controlRef = useRef(control);
+  controlRef.current = control;
+
+  const apply = useCallback(
+    (effect: Effect) => {
+      const scene = sceneRef.current;
+      if (!scene) return;
+      const app = useApp.getState();
+      const drag = useDrag.getState();
+      switch (effect.do) {
+        case 'select':
+          if (!sameSelection(app.selection, effect.selection)) app.select(effect.selection);
+          return;
+        case 'activate':
+          // Work in the detail goes along the axes of the view that it enlarges.
+          if (effect.view !== 'detail' && effect.view !== app.activeView) app.setActiveView(effect.view);
+          return;
+        case 'startDrag':
+          drag.startDrag(effect.thing);
+          return;
+        case 'moveTo': {
+          const placed = scene.placed.find((p) => p.id === effect.thing);
+          if (!placed || !drag.start) return;
+          const focus = focusOf(scene, liveOf(scene, { ...drag, waiting: false }));
+          const scale = scaleOf(scene, effect.view, focus);
+          const place = placeAfter(scene, drag.start, placed, effect.view, effect.by, scale, free.current);
+          const before = drag.place ?? drag.start;
+          if (place.at.some((value, k) => value !== before.at[k])) drag.updateDrag(place);
+          return;
+        }
+        case 'endDrag':
+          drag.endDrag(effect.how);
+          return;
+        case 'pan':
+          if (effect.view === 'detail') return;
+          controlRef.current.change((camera) =>
+            panned(camera, effect.view as Exclude<FieldView, 'detail'>, ...effect.by),
+          );
+          return;
+        case 'cutAt': {
+          const t = transformOfView(scene, effect.view, null);
+          if (t) app.setSectionX(Math.round(toPaper(t, effect.at)[0] * 100) / 100);
+        }
+      }
+    },
+    [sceneRef],
+  );
+
+  const feed = useCallback(
+    (input: Input) => {
+      const next = step(gesture.current, input);
+      gesture.current = next.gesture;
+      for (const effect of next.effects) apply(effect);
+    },
+    [apply],
+  );
+
+  const cancel = useCallback(() => {
+    const busy = gesture.current.state !== 'idle';
+    if (pending.current) cancelAnimationFrame(pending.current.frame);
+    pending.current = null;
+    feed({ type: 'cancel' });
+    return busy;
+  }, [feed]);
+
+  useEffect(() => {
+    const element = root.current;
+    if (!element) return;
+    const place = (event: MouseEvent): Vec2 => {
+      const box = element.getBoundingClientRect();
+      return [event.clientX - box.left, event.clientY - box.top];
+    };
+    const look = (at: Vec2) => {
+      const scene = sceneRef.current;
+      if (!scene) return null;
+      const live = liveOf(scene, { ...useDrag.getState(), waiting: false });
+      return under(scene, live, notesRef.current, focusOf(scene, live), at);
+    };
+    const down = (event: PointerEvent) => {
+      if (event.button !== 0 && event.button !== 1) return;
+      const at = place(event);
+      const here = look(at);
+      if (!here) return;
+      event.preventDefault();
+      focusList();
+      element.setPointerCapture(event.pointerId);
+      free.current = event.altKey;
+      feed({ type: 'down', at, view: here.view, target: here.target, pan: event.button === 1 || pan.current });
+    };
+    const flush = () => {
+      const wait = pending.current;
+      if (!wait) return;
+      cancelAnimationFrame(wait.frame);
+      pending.current = null;
+      if (gesture.current.state === 'idle') hover(wait.at);
+      else feed({ type: 'move', at: wait.at });
+    };
+    const hover = (at: Vec2) => {
+      const scene = sceneRef.current;
+      if (!scene) return;
+      const here = look(at);
+      const app = useApp.getState();
+      const target: typeof app.hover =
+        here?.target.kind === 'cutMark' ? { kind: 'station', id: 'A' } : (here?.selection ?? null);
+      if (!sameSelection(app.hover, target)) app.setHover(target);
+      setCursor(
+        pan.current
+          ? 'grab'
+          : here?.target.kind === 'cutMark'
+            ? 'ew-resize'
+            : here?.target.kind === 'selectable'
+              ? here.target.movable
+                ? 'move'
+                : 'pointer'
+              : 'default',
+      );
+      const view = viewsOf(scene).find((v) => v.name === fieldAt(scene.sheet, at));
+      useCursor.getState().setCursor(view ? pointUnder(view, at) : null);
+    };
+    const move = (event: PointerEvent) => {
+      const at = place(event);
+      free.current = event.altKey;
+      // Several events fall into one frame; the drawing can show only the last.
+      if (pending.current) pending.current.at = at;
+      else pending.current = { at, frame: requestAnimationFrame(flush) };
+    };
+    const up = (event: PointerEvent) => {
+      flush();
+      feed({ type: 'up', at: place(event) });
+    };
+    const leave = () => {
+      if (gesture.current.state !== 'idle') return;
+      useApp.getState().setHover(null);
+      useCursor.getState().setCursor(null);
+    };
+    const wheel = (event: WheelEvent) => {
+      event.preventDefault();
+      const scene = sceneRef.current;
+      if (!scene) return;
+      const at = place(event);
+      const view = fieldAt(scene.sheet, at);
+      if (!view || view === 'detail') return;
+      const notches = event.deltaMode === 0 ? event.deltaY / 100 : event.deltaY / 3;
+      const factor = ZOOM_STEP ** -Math.max(-3, Math.min(3, notches));
+      controlRef.current.change((camera) => zoomedAbout(scene.sheet, camera, view, at, factor));
+    };
+    element.addEventListener('pointerdown', down);
+    element.addEventListener('pointermove', move);
+    element.addEventListener('pointerup', up);
+    element.addEventListener('pointercancel', cancel);
+    element.addEventListener('pointerleave', leave);
+    element.addEventListener('wheel', wheel, { passive: false });
+    return () => {
+      element.removeEventListener('pointerdown', down);
+      element.removeEventListener('pointermove', move);
+      element.removeEventListener('pointerup', up);
+      element.removeEventListener('pointercancel', cancel);
+      element.removeEventListener('pointerleave', leave);
+      element.removeEventListener('wheel', wheel);
+    };
+  }, [root, sceneRef, notesRef, feed, cancel, focusList]);
+
+  const holdPan = useCallback((held: boolean) => {
+    pan.current = held;
+    setCursor(held ? 'grab' : 'default');
+  }, []);
+  return { cursor, cancel, holdPan };
+}

@@ -1,0 +1,135 @@
+import type { Vec2, Vec3 } from '@core/base/vec';
+import type { FieldView, Selection } from '../store/types';
+
+/**
+ * What the pointer is doing on the board, as a value; a step gives the next value and what is to be done about it.
+ * Nothing here knows the stores: the board carries the effects out, so that one gesture is one undo step by construction.
+ */
+export type Gesture =
+  | { readonly state: 'idle' }
+  | {
+      readonly state: 'pressed';
+      readonly on: Target;
+      readonly view: FieldView;
+      readonly from: Vec2;
+      readonly pan: boolean;
+    }
+  | { readonly state: 'dragging'; readonly thing: string; readonly view: FieldView; readonly from: Vec2 }
+  | { readonly state: 'panning'; readonly view: FieldView; readonly last: Vec2 }
+  | { readonly state: 'cutting'; readonly view: FieldView };
+
+export type Target =
+  | { readonly kind: 'selectable'; readonly selection: Selection; readonly movable: boolean }
+  | { readonly kind: 'cutMark' }
+  | { readonly kind: 'ground'; readonly under: Selection | null };
+
+export type Input =
+  | {
+      readonly type: 'down';
+      readonly at: Vec2;
+      readonly view: FieldView;
+      readonly target: Target;
+      readonly pan: boolean;
+    }
+  | { readonly type: 'move'; readonly at: Vec2 }
+  | { readonly type: 'up'; readonly at: Vec2 }
+  | { readonly type: 'cancel' };
+
+export type Effect =
+  | { readonly do: 'select'; readonly selection: Selection | null }
+  | { readonly do: 'activate'; readonly view: FieldView }
+  | { readonly do: 'startDrag'; readonly thing: string }
+  | { readonly do: 'moveTo'; readonly thing: string; readonly view: FieldView; readonly by: Vec2 }
+  | { readonly do: 'endDrag'; readonly how: 'commit' | 'cancel' }
+  | { readonly do: 'pan'; readonly view: FieldView; readonly by: Vec2 }
+  | { readonly do: 'cutAt'; readonly at: Vec2; readonly view: FieldView };
+
+export interface Step {
+  readonly gesture: Gesture;
+  readonly effects: readonly Effect[];
+}
+
+export const IDLE: Gesture = { state: 'idle' };
+/** A press becomes a drag after this way, pixels. */
+export const SLOP_PX = 3;
+
+export function step(gesture: Gesture, input: Input): Step {
+  if (input.type === 'cancel')
+    return { gesture: IDLE, effects: gesture.state === 'dragging' ? [{ do: 'endDrag', how: 'cancel' }] : [] };
+  switch (gesture.state) {
+    case 'idle':
+      return input.type === 'down' ? pressed(input) : { gesture, effects: [] };
+    case 'pressed':
+      return fromPressed(gesture, input);
+    case 'dragging':
+      if (input.type === 'move' || input.type === 'up') {
+        const by: Vec2 = [input.at[0] - gesture.from[0], input.at[1] - gesture.from[1]];
+        const moveTo: Effect = { do: 'moveTo', thing: gesture.thing, view: gesture.view, by };
+        return input.type === 'move'
+          ? { gesture, effects: [moveTo] }
+          : { gesture: IDLE, effects: [moveTo, { do: 'endDrag', how: 'commit' }] };
+      }
+      return { gesture, effects: [] };
+    case 'panning':
+      if (input.type === 'move') {
+        const by: Vec2 = [input.at[0] - gesture.last[0], input.at[1] - gesture.last[1]];
+        return { gesture: { ...gesture, last: input.at }, effects: [{ do: 'pan', view: gesture.view, by }] };
+      }
+      return input.type === 'up' ? { gesture: IDLE, effects: [] } : { gesture, effects: [] };
+    case 'cutting':
+      if (input.type === 'move') return { gesture, effects: [{ do: 'cutAt', at: input.at, view: gesture.view }] };
+      return input.type === 'up' ? { gesture: IDLE, effects: [] } : { gesture, effects: [] };
+  }
+}
+
+function pressed(input: Extract<Input, { type: 'down' }>): Step {
+  const { target, view, at } = input;
+  const activate: Effect = { do: 'activate', view };
+  if (!input.pan && target.kind === 'cutMark') return { gesture: { state: 'cutting', view }, effects: [] };
+  const gesture: Gesture = { state: 'pressed', on: target, view, from: at, pan: input.pan };
+  if (!input.pan && target.kind === 'selectable')
+    return { gesture, effects: [activate, { do: 'select', selection: target.selection }] };
+  return { gesture, effects: [activate] };
+}
+
+function fromPressed(gesture: Extract<Gesture, { state: 'pressed' }>, input: Input): Step {
+  if (input.type === 'up') {
+    const effects: Effect[] =
+      !gesture.pan && gesture.on.kind === 'ground' ? [{ do: 'select', selection: gesture.on.under }] : [];
+    return { gesture: IDLE, effects };
+  }
+  if (input.type !== 'move') return { gesture, effects: [] };
+  const by: Vec2 = [input.at[0] - gesture.from[0], input.at[1] - gesture.from[1]];
+  if (Math.hypot(by[0], by[1]) < SLOP_PX) return { gesture, effects: [] };
+  const { on, view, from } = gesture;
+  if (!gesture.pan && on.kind === 'selectable') {
+    if (!on.movable || on.selection.kind !== 'thing') return { gesture, effects: [] };
+    const thing = on.selection.id;
+    return {
+      gesture: { state: 'dragging', thing, view, from },
+      effects: [
+        { do: 'startDrag', thing },
+        { do: 'moveTo', thing, view, by },
+      ],
+    };
+  }
+  return { gesture: { state: 'panning', view, last: input.at }, effects: [{ do: 'pan', view, by }] };
+}
+
+/** Step of the arrow keys along the axes of a view: 10 mm, with shift 1 mm. Null for other keys. */
+export function nudgeOf(key: string, fine: boolean, right: Vec3, up: Vec3): Vec3 | null {
+  const size = fine ? 0.001 : 0.01;
+  const along = (v: Vec3, k: number): Vec3 => [v[0] * k + 0, v[1] * k + 0, v[2] * k + 0];
+  switch (key) {
+    case 'ArrowRight':
+      return along(right, size);
+    case 'ArrowLeft':
+      return along(right, -size);
+    case 'ArrowUp':
+      return along(up, size);
+    case 'ArrowDown':
+      return along(up, -size);
+    default:
+      return null;
+  }
+}
