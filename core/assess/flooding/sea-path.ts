@@ -1,4 +1,4 @@
-import { type Circuit, type CircuitEdge, keyOf, type PortNode, pathTo, portsOf } from '../../runs/circuit/circuit';
+import { type Circuit, keyOf, type PortNode, portsOf, stepsFrom } from '../../runs/circuit/circuit';
 
 const WET: ReadonlySet<string> = new Set(['seaWater', 'brine', 'waste', 'gauge', 'product', 'freshWater']);
 const SHUT_WORDS: ReadonlySet<string> = new Set(['shut', 'closed', 'off']);
@@ -9,49 +9,38 @@ export function canBeShut(circuit: Circuit, thing: string): boolean {
   return !!valve && valve.kind !== 'check' && valve.states.some((state) => SHUT_WORDS.has(state));
 }
 
-/** What stands between a joint and the sea when it lets go. Check valves and idle pumps are not trusted to hold water back. */
-export type SeaPath =
-  | { readonly kind: 'none' }
-  /** The sea reaches the joint, and nothing on the way can be shut. */
-  | { readonly kind: 'open'; readonly from: string; readonly things: readonly string[] }
-  /** Every way can be shut; the valve nearest the sea on the shortest way. */
-  | { readonly kind: 'shuttable'; readonly valve: string; readonly from: string; readonly things: readonly string[] };
-
-export function seaPath(circuit: Circuit, joint: PortNode): SeaPath {
-  const mayFlow = (edge: CircuitEdge) => edge.kind === 'passage' || WET.has(edge.medium);
-  const bothWays = floodGraph(circuit);
-  const search = (mayTake: (edge: CircuitEdge) => boolean, openings: readonly string[]) =>
-    pathTo(
-      bothWays,
-      openings.flatMap((id) => portsOf(circuit, id)),
-      (node) => keyOf(node) === keyOf(joint),
-      mayTake,
-    );
-  const unvalved = circuit.seaOpenings.filter((id) => !canBeShut(circuit, id));
-  const open = search(
-    (edge) => mayFlow(edge) && !(edge.kind === 'passage' && canBeShut(circuit, edge.thing)),
-    unvalved,
-  );
-  if (open) return { kind: 'open', from: open.start.thing, things: thingsOn(open) };
-  const any = search(mayFlow, circuit.seaOpenings);
-  if (!any) return { kind: 'none' };
-  const things = thingsOn(any);
-  return {
-    kind: 'shuttable',
-    valve: things.find((id) => canBeShut(circuit, id)) ?? any.start.thing,
-    from: any.start.thing,
-    things,
-  };
+/**
+ * Lines that the sea reaches from a through-hull before anything that can be shut, nearest first. Check valves and idle pumps are not trusted
+ * to hold water back; a membrane lets none from its feed to its product.
+ */
+export function linesOpenToSea(circuit: Circuit, throughHull: string): string[] {
+  const found: string[] = [];
+  if (canBeShut(circuit, throughHull)) return found;
+  const seen = new Set<string>();
+  const queue: PortNode[] = portsOf(circuit, throughHull);
+  for (let head = 0; head < queue.length; head++) {
+    const node = queue[head] as PortNode;
+    if (seen.has(keyOf(node))) continue;
+    seen.add(keyOf(node));
+    for (const { edge, to } of stepsFrom(floodable(circuit), node, null)) {
+      if (edge.kind === 'line') {
+        if (!WET.has(edge.medium)) continue;
+        if (!found.includes(edge.id)) found.push(edge.id);
+        queue.push(to);
+      } else if (!canBeShut(circuit, edge.thing) && !isThroughMembrane(circuit, edge.thing, edge.a.port, edge.b.port))
+        queue.push(to);
+    }
+  }
+  return found;
 }
 
-function thingsOn(path: NonNullable<ReturnType<typeof pathTo>>): string[] {
-  const things = [path.start.thing];
-  for (const { to } of path.steps) if (to.thing !== things.at(-1)) things.push(to.thing);
-  return things;
+function isThroughMembrane(circuit: Circuit, thing: string, a: string, b: string): boolean {
+  const it = circuit.things[thing];
+  return it?.kind === 'membrane' && (it.ports[a]?.medium === 'product') !== (it.ports[b]?.medium === 'product');
 }
 
 /** The same circuit with every passage open both ways. */
-function floodGraph(circuit: Circuit): Circuit {
+function floodable(circuit: Circuit): Circuit {
   return {
     ...circuit,
     edgesAt: (node) =>

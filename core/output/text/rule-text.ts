@@ -220,8 +220,8 @@ export const RULE_TEXT: Readonly<Record<string, RuleWords>> = {
   'hull/seacock': {
     fail: {
       noSeacock: ({ data }) => ({
-        title: `${word(data.joint)}: no seacock between it and the sea`,
-        why: `The joint lies ${mm(data.depthM)} under ${heel(data)}, and nothing from ${word(data.from)} on can be shut.`,
+        title: `${word(data.joint)}: no seacock`,
+        why: `It lies ${mm(data.depthM)} under ${heel(data)}, and cannot be shut.${number(data.lines) > 0 ? ` ${word(data.lines)} lines behind it stay open to the sea.` : ''} Holes below the waterline: follow local codes and have the work checked.`,
       }),
       outOfReach: ({ data }) => ({
         title: `${word(data.valve)} is out of reach`,

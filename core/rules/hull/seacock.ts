@@ -1,5 +1,5 @@
 import { nearestOpening } from '../../assess/access/opening-reach';
-import { canBeShut, seaPath } from '../../assess/flooding/sea-path';
+import { canBeShut, linesOpenToSea } from '../../assess/flooding/sea-path';
 import { dot, pointInBoat, type Vec3 } from '../../base/vec';
 import { defineRule, type Verdict } from '../define';
 import type { Facts, HeeledWater } from '../facts';
@@ -32,79 +32,55 @@ export const seacock = defineRule({
     'The strength and metal of the fitting.',
     'What is stowed in front of it.',
   ],
+  // a through-hull is judged at the lines that hang on it, or by itself when none does
   subjects: (facts) => [...facts.lineIds(), ...facts.thingIds().filter((id) => facts.thing(id)?.opensToSea)],
   check(subject, facts): readonly Verdict[] {
     const line = facts.line(subject);
-    if (!line) return throughHull(subject, facts);
-    const circuit = facts.circuit();
-    const joints = [line.from, line.to].flatMap((end) => {
-      const at = portInBoat(end.thing, end.port, facts);
-      return at ? [{ node: { thing: end.thing, port: end.port }, ...deepest(at, facts.greatestHeelWaters()) }] : [];
-    });
-    const wet = joints
-      .filter((joint) => joint.depthM > 0)
-      .map((joint) => ({ ...joint, path: seaPath(circuit, joint.node) }));
-    const atRisk = wet
-      .filter((joint) => joint.path.kind !== 'none')
-      .sort((a, b) => Number(b.path.kind === 'open') - Number(a.path.kind === 'open') || b.depthM - a.depthM);
-    const worst = atRisk[0];
-    if (!worst) return [{ outcome: 'notApplicable', reason: wet.length > 0 ? 'notFromTheSea' : 'aboveWater' }];
-    const data = {
-      depthM: worst.depthM,
-      heelDeg: worst.heelDeg,
-      tack: worst.tack,
-      joint: circuit.things[worst.node.thing]?.name ?? worst.node.thing,
-    };
-    if (worst.path.kind === 'open') {
-      const grade = facts.gradeM('hull', worst.node.thing);
-      const { met, ...compared } = judge({ value: worst.depthM, limit: 0, bound: 'atMost', unit: 'm', grade });
-      const from = circuit.things[worst.path.from]?.name ?? worst.path.from;
-      return [
-        {
-          outcome: 'fail',
-          severity: 'danger',
-          reason: 'noSeacock',
-          ...compared,
-          sources: DEPTH_SOURCES,
-          related: worst.path.things,
-          at: worst.at,
-          data: { ...data, from, met },
-        },
-      ];
+    if (line) {
+      const throughHull = [line.from.thing, line.to.thing].find((id) => facts.thing(id)?.opensToSea);
+      return throughHull
+        ? [judgeThroughHull(throughHull, facts)]
+        : [{ outcome: 'notApplicable', reason: 'notAtThroughHull' }];
     }
-    if (worst.path.kind === 'none') return [{ outcome: 'notApplicable', reason: 'notFromTheSea' }];
-    return [reachOf(worst.path.valve, facts, { data, at: worst.at })];
+    const hangsOn = facts
+      .lineIds()
+      .some((id) => facts.line(id)?.from.thing === subject || facts.line(id)?.to.thing === subject);
+    return hangsOn ? [{ outcome: 'notApplicable', reason: 'toldAtItsLine' }] : [judgeThroughHull(subject, facts)];
   },
 });
 
-/** A through-hull that goes under at the greatest heel and cannot be shut. */
-function throughHull(id: string, facts: Facts): readonly Verdict[] {
+function judgeThroughHull(id: string, facts: Facts): Verdict {
   const thing = facts.thing(id);
   const pose = facts.pose(id);
-  if (!thing?.opensToSea || !pose) return [{ outcome: 'notApplicable', reason: 'notPlaced' }];
-  const hole = deepest(pointInBoat(pose, thing.opensToSea.at), facts.greatestHeelWaters());
-  const data = { depthM: hole.depthM, heelDeg: hole.heelDeg, tack: hole.tack, joint: thing.name };
-  if (hole.depthM <= 0) return [{ outcome: 'notApplicable', reason: 'aboveWater' }];
-  if (canBeShut(facts.circuit(), id)) return [reachOf(id, facts, { data, at: pose.at })];
-  const { met, ...compared } = judge({
-    value: hole.depthM,
+  if (!thing?.opensToSea || !pose) return { outcome: 'notApplicable', reason: 'notPlaced' };
+  const hole = pointInBoat(pose, thing.opensToSea.at);
+  const worst = deepest(
+    [hole, ...Object.values(thing.ports).map((port) => pointInBoat(pose, port.at))],
+    hole,
+    facts.greatestHeelWaters(),
+  );
+  if (!worst) return { outcome: 'notApplicable', reason: 'aboveWater' };
+  const circuit = facts.circuit();
+  const data = { depthM: worst.depthM, heelDeg: worst.heelDeg, tack: worst.tack, joint: thing.name };
+  if (canBeShut(circuit, id)) return reachOf(id, facts, { data, at: pose.at });
+  const { met: _met, ...compared } = judge({
+    value: worst.depthM,
     limit: 0,
     bound: 'atMost',
     unit: 'm',
     grade: facts.gradeM('hull', id),
   });
-  return [
-    {
-      outcome: 'fail',
-      severity: 'danger',
-      reason: 'noSeacock',
-      ...compared,
-      sources: DEPTH_SOURCES,
-      related: [id],
-      at: hole.at,
-      data: { ...data, from: thing.name, met },
-    },
-  ];
+  const behind = linesOpenToSea(circuit, id);
+  return {
+    outcome: 'fail',
+    severity: 'danger',
+    reason: 'noSeacock',
+    ...compared,
+    sources: DEPTH_SOURCES,
+    related: [id, ...behind],
+    at: worst.at,
+    data: { ...data, lines: behind.length },
+  };
 }
 
 function reachOf(
@@ -168,21 +144,18 @@ function reachOf(
     : { outcome: 'fail', severity: 'danger', reason: 'outOfReach', ...verdict };
 }
 
-function portInBoat(thingId: string, portId: string, facts: Facts): Vec3 | null {
-  const pose = facts.pose(thingId);
-  const port = facts.thing(thingId)?.ports[portId];
-  return pose && port ? pointInBoat(pose, port.at) : null;
-}
-
-/** Greatest depth of a point under the waters, and in which; negative when it stays dry. */
+/** Greatest depth of any of the points in a water that covers the hole; null when the hole stays dry in all of them. */
 function deepest(
-  at: Vec3,
+  points: readonly Vec3[],
+  hole: Vec3,
   waters: readonly HeeledWater[],
-): { readonly at: Vec3; readonly depthM: number; readonly heelDeg: number; readonly tack: string } {
-  let worst = { at, depthM: Number.NEGATIVE_INFINITY, heelDeg: 0, tack: 'upright' };
+): { readonly at: Vec3; readonly depthM: number; readonly heelDeg: number; readonly tack: string } | null {
+  let worst: { at: Vec3; depthM: number; heelDeg: number; tack: string } | null = null;
   for (const { water, heelDeg, tack } of waters) {
-    const depthM = (water.levelM - dot(at, water.up)) / Math.hypot(...water.up);
-    if (depthM > worst.depthM + 1e-12) worst = { at, depthM, heelDeg, tack };
+    const depth = (p: Vec3) => (water.levelM - dot(p, water.up)) / Math.hypot(...water.up);
+    if (depth(hole) <= 0) continue;
+    for (const at of points)
+      if (!worst || depth(at) > worst.depthM + 1e-12) worst = { at, depthM: depth(at), heelDeg, tack };
   }
   return worst;
 }

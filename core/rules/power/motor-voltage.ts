@@ -1,6 +1,7 @@
 import { supplyPath } from '../../assess/power/supply-path';
 import { conductorResistance, RESISTIVITY } from '../../base/formulas/conductor';
 import { defineRule, type Verdict } from '../define';
+import type { Facts } from '../facts';
 import { judge } from '../judge';
 
 /** Share of the source voltage that a motor may lose on the way, where the boat file says nothing: the 10 % of both practices. */
@@ -35,7 +36,7 @@ export const motorVoltage = defineRule({
     const amperes = thing?.electric?.drawA;
     if (!thing || !amperes) return [{ outcome: 'notApplicable', reason: 'drawsNothing' }];
     const circuit = facts.circuit();
-    const answer = supplyPath(circuit, thingId, (id) => facts.lineKind(id)?.conductors ?? 2);
+    const answer = supplyPath(circuit, thingId, (id) => kindOf(id, facts)?.conductors ?? 2);
     if ('missing' in answer) {
       return [
         {
@@ -55,7 +56,7 @@ export const motorVoltage = defineRule({
     const related: string[] = [found.source];
     for (const { id, times } of found.lines) {
       const run = facts.run(id);
-      const areaMm2 = facts.lineKind(id)?.areaMm2;
+      const areaMm2 = kindOf(id, facts)?.areaMm2;
       related.push(id);
       if (!areaMm2)
         return [
@@ -108,3 +109,8 @@ export const motorVoltage = defineRule({
     ];
   },
 });
+
+function kindOf(lineId: string, facts: Facts) {
+  const line = facts.line(lineId);
+  return line ? facts.lineKind(line.kind) : null;
+}

@@ -182,24 +182,41 @@ export const portsOf = (circuit: Circuit, thing: string): PortNode[] =>
     .sort()
     .map((port) => ({ thing, port }));
 
-/** Lines in which sea water is drawn: what is reached from the sea's openings before the first pump. */
+const SET_PUMPS: ReadonlySet<string> = new Set(['pumpModule', 'feedPump']);
+
+/**
+ * Lines in which the set draws its sea water: what the sea fills before the first pump, and what is joined to a pump of the set. The engine's
+ * and the toilet's own suction is theirs to worry about, unless they share the intake.
+ */
 export function suctionLines(circuit: Circuit): ReadonlySet<string> {
+  const intakes = circuit.seaOpenings.filter((id) => circuit.things[id]?.opensToSea?.use !== 'outlet');
+  const pumps = Object.keys(circuit.things)
+    .sort()
+    .filter((id) => SET_PUMPS.has(circuit.things[id]?.kind ?? ''));
+  const fromSea = seaLinesFrom(circuit, intakes);
+  const toPump = seaLinesFrom(circuit, pumps);
+  return new Set([...fromSea].filter((id) => toPump.has(id)));
+}
+
+/** Sea-water lines that are joined to the things without passing a pump or an engine. */
+function seaLinesFrom(circuit: Circuit, things: readonly string[]): Set<string> {
   const found = new Set<string>();
   const seen = new Set<string>();
-  const queue = circuit.seaOpenings
-    .filter((id) => circuit.things[id]?.opensToSea?.use !== 'outlet')
-    .flatMap((id) => portsOf(circuit, id));
+  const queue = things.flatMap((id) => portsOf(circuit, id));
   for (let head = 0; head < queue.length; head++) {
     const node = queue[head] as PortNode;
     if (seen.has(keyOf(node))) continue;
     seen.add(keyOf(node));
-    for (const { edge, to } of stepsFrom(circuit, node, null)) {
+    for (const edge of circuit.edgesAt(node)) {
+      const to = keyOf(edge.a) === keyOf(node) ? edge.b : edge.a;
       if (edge.kind === 'line') {
         if (edge.medium !== 'seaWater') continue;
         found.add(edge.id);
         queue.push(to);
-      } else if (!isPump(circuit.things[edge.thing]?.kind ?? '') && circuit.things[edge.thing]?.kind !== 'engine')
-        queue.push(to);
+      } else {
+        const kind = circuit.things[edge.thing]?.kind ?? '';
+        if (!isPump(kind) && kind !== 'engine') queue.push(to);
+      }
     }
   }
   return found;
