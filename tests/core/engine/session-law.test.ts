@@ -69,10 +69,13 @@ class Story {
       return panelRuleSet(rule, { dataId: 'middle-fore', between: ['middle', 'fore'], near: [2.0225, 0, 0] });
     }
     if (dice < 0.88)
-      return (boat) => (boat.lines['raw-1'] ? (boat.lines['raw-1'].kind = 'hose-suction-16') : undefined);
+      return (boat) => {
+        Object.assign(boat.lines['raw-1'] ?? {}, { kind: 'hose-suction-16' });
+      };
     if (dice < 0.94)
-      return (boat) =>
-        (boat.runStates.sailing = { name: 'Sailing', use: 'sailing', heelDeg: 12, tacks: 'both', trimDeg: 0 });
+      return (boat) => {
+        boat.runStates.sailing = { name: 'Sailing', use: 'sailing', heelDeg: 12, tacks: 'both', trimDeg: 0 };
+      };
     return thingDeleted('tank');
   }
 
