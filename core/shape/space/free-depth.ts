@@ -4,7 +4,7 @@ import { bounds } from '../layout/prism';
 import type { Layout } from '../layout/types';
 import { type Convex, convexOf, wallBody } from './convex';
 import type { Layer, Solid } from './solids';
-import type { PushedFace } from './thing-solids';
+import type { PushedFace } from './things';
 
 /** What stops a query, and where. */
 export interface Blocker {
@@ -29,6 +29,8 @@ export interface Surroundings {
   readonly hull: HullSurface | null;
   /** Solids that may be in the way, the thing's own left out by the caller. */
   readonly solids: readonly Solid[];
+  /** Ids of walls that do not count, such as the one an opening is cut into. */
+  readonly withoutWalls?: ReadonlySet<string>;
 }
 
 export interface FreeDepth {
@@ -61,7 +63,7 @@ export function freeDepth(face: PushedFace, capM: number, around: Surroundings):
       (k) => p.every((q) => q[k] < (low[k] as number) - pad) || p.every((q) => q[k] > (high[k] as number) + pad),
     );
   for (const wall of around.layout.walls) {
-    if (isFar(wall.polygon, wall.thicknessM)) continue;
+    if (isFar(wall.polygon, wall.thicknessM) || around.withoutWalls?.has(wall.id)) continue;
     meet(wallBody(wall, wall.panelId === undefined ? undefined : around.layout.panels[wall.panelId]), {
       id: wall.id,
       owner: wall.panelId ?? wall.id.split('/', 1)[0] ?? wall.id,

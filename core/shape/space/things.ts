@@ -4,22 +4,23 @@ import {
   cross,
   directionInBoat,
   dot,
+  norm,
   type Pose,
   pointInBoat,
   type Rotation,
+  radians,
   rotate,
   rotationOf,
   scale,
-  squareTo,
   unit,
+  type Vec2,
   type Vec3,
 } from '../../base/vec';
 import type { KeepOut, Service, Thing } from '../../boat/schema/boat';
 import type { Layout } from '../layout/types';
+import { sectorBoxes, sectorSpan } from './sector';
 import type { BoxSolid, CylinderSolid, Layer, Solid } from './solids';
 
-/** A sector is covered by turned boxes of at most this angle each: they reach beyond it by half a width beside the hub. */
-const SECTOR_STEP_DEG = 10;
 const AXES: Readonly<Record<'x' | 'y' | 'z', Vec3>> = { x: [1, 0, 0], y: [0, 1, 0], z: [0, 0, 1] };
 
 /**
@@ -78,41 +79,70 @@ function sweepSolids(start: SolidStart, sweep: KeepOut, pose: Pose): Solid[] {
   if (sweep.type === 'box') return [boxAt(start, centre, scale(sweep.sizeM, 0.5), turn)];
   const axis = rotate(turn, AXES[sweep.axis]);
   if (sweep.type === 'cylinder') return [cylinderAt(start, centre, axis, sweep.lengthM, sweep.diameterM / 2)];
-  const span = sweep.toDeg - sweep.fromDeg;
+  const span = sectorSpan(sweep.fromDeg, sweep.toDeg);
   if (span >= 360) return [cylinderAt(start, centre, axis, sweep.thicknessM, sweep.radiusM)];
   // Angles run right-handed about the axis from the axis that follows it in the cycle x, y, z... : x about z, y about x, z about y.
   const zero = rotate(turn, AXES[sweep.axis === 'z' ? 'x' : sweep.axis === 'x' ? 'y' : 'z']);
   const quarter = cross(axis, zero);
-  const count = Math.max(1, Math.ceil(span / SECTOR_STEP_DEG));
-  const half = span / count / 2;
-  const [, sine] = cosSin(half);
-  return Array.from({ length: count }, (_, index) => {
-    const [cos, sin] = cosSin(sweep.fromDeg + half * (2 * index + 1));
-    const outward: Vec3 = along(scale(zero, cos), quarter, sin);
+  const [cos, sin] = cosSin(sweep.fromDeg);
+  const inBoat = ([u, v]: Vec2): Vec3 => along(scale(zero, u * cos - v * sin), quarter, u * sin + v * cos);
+  return sectorBoxes(radians(span)).map((box, index) => {
+    const outward = inBoat(box.axis);
     return boxAt(
       { ...start, id: `${start.id}/${String(index).padStart(2, '0')}` },
-      along(centre, outward, sweep.radiusM / 2),
-      [sweep.radiusM / 2, sweep.radiusM * sine, sweep.thicknessM / 2],
+      along(centre, inBoat(box.centre), sweep.radiusM),
+      [box.half[0] * sweep.radiusM, box.half[1] * sweep.radiusM, sweep.thicknessM / 2],
       [outward, cross(axis, outward), axis],
     );
   });
 }
 
-/** The space that a service task asks for: the face at `at`, pushed out along the direction. */
-export function serviceSolid(start: SolidStart, service: Service, pose: Pose): Solid {
-  const direction = unit(directionInBoat(pose, service.direction));
-  const centre = along(pointInBoat(pose, service.at), direction, service.clearM / 2);
-  if (service.round) return cylinderAt(start, centre, direction, service.clearM, service.acrossM[0] / 2);
-  const { width, height } = serviceAcross(service, pose);
-  const half: Vec3 = [service.clearM / 2, service.acrossM[0] / 2, service.acrossM[1] / 2];
-  return boxAt(start, centre, half, [direction, width, height]);
+/** A face that is pushed out along a direction: where the room of a service task starts, or a part on its way. */
+export interface PushedFace {
+  readonly at: Vec3;
+  /** Unit, the way the room extends. */
+  readonly direction: Vec3;
+  /** Unit, along the width. */
+  readonly across: Vec3;
+  /** Width along `across` and height square to it; of a disc both are its diameter. */
+  readonly sizeM: Vec2;
+  readonly round: boolean;
 }
 
-/** Directions of width and height of a service space, in the boat: chosen in the frame of the thing, so that they turn with it. */
+/** The face from which the room of a service task starts, in the boat. */
+export function serviceFace(service: Service, pose: Pose): PushedFace {
+  const [width, height] = service.acrossM;
+  return {
+    at: pointInBoat(pose, service.at),
+    direction: directionInBoat(pose, unit(service.direction)),
+    across: serviceAcross(service, pose).width,
+    sizeM: service.round ? [width, width] : [width, height],
+    round: service.round,
+  };
+}
+
+/** The space that a service task asks for: its face pushed out along the direction. */
+export function serviceSolid(start: SolidStart, service: Service, pose: Pose): Solid {
+  const { at, direction, across, sizeM, round } = serviceFace(service, pose);
+  const centre = along(at, direction, service.clearM / 2);
+  if (round) return cylinderAt(start, centre, direction, service.clearM, sizeM[0] / 2);
+  const half: Vec3 = [service.clearM / 2, sizeM[0] / 2, sizeM[1] / 2];
+  return boxAt(start, centre, half, [direction, across, cross(direction, across)]);
+}
+
+/** Nearer to the vertical than this a direction counts as vertical (cosine). */
+const VERTICAL = 0.9;
+
+/**
+ * Directions of width and height of a service space, in the boat: chosen in the frame of the thing, so that they turn with it.
+ * Without a direction of its own the width is level, or along x where the space opens up or down.
+ */
 export function serviceAcross(service: Service, pose: Pose): { readonly width: Vec3; readonly height: Vec3 } {
   const local = unit(service.direction);
-  const wish = service.across ?? squareTo(local);
-  const width = unit(along(wish, local, -dot(wish, local)));
+  const usual: Vec3 = Math.abs(local[2]) > VERTICAL ? [1, 0, 0] : cross([0, 0, 1], local);
+  const flat = (v: Vec3): Vec3 => along(v, local, -dot(v, local));
+  const asked = service.across ? flat(unit(service.across)) : null;
+  const width = unit(asked && norm(asked) > 1e-6 ? asked : flat(usual));
   return { width: directionInBoat(pose, width), height: directionInBoat(pose, cross(local, width)) };
 }
 

@@ -1,7 +1,7 @@
 import { rotationOf, squareTo, type Vec3 } from '@core/base/vec';
 import { freeDepth, type Surroundings } from '@core/shape/space/free-depth';
 import type { Solid } from '@core/shape/space/solids';
-import type { PushedFace } from '@core/shape/space/thing-solids';
+import type { PushedFace } from '@core/shape/space/things';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { boxIn, layoutOf, panelData } from '../layout/boats';

@@ -1,7 +1,8 @@
 import type { Pose, Vec3 } from '@core/base/vec';
 import type { Fixture } from '@core/boat/schema/boat';
 import { fixture } from '@core/boat/schema/things';
-import { SECTOR_SPILL, sectorSpan, serviceRoom, thingSolids } from '@core/shape/space/thing-solids';
+import { SECTOR_SPILL, sectorSpan } from '@core/shape/space/sector';
+import { serviceFace, thingSolids } from '@core/shape/space/things';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { isInside } from './scenes';
@@ -15,11 +16,10 @@ const thing = (more: Record<string, unknown>): Fixture =>
     ...more,
   });
 const pose = (at: Vec3, yawDeg = 0, pitchDeg = 0, rollDeg = 0): Pose => ({ at, yawDeg, pitchDeg, rollDeg });
-const all = { envelope: true, sweeps: true, services: true };
 
 describe('solids of a thing', () => {
   it('turns the envelope with the thing', () => {
-    const [solid] = thingSolids(thing({}), pose([1, 2, 3], 90), 'p1');
+    const [solid] = thingSolids('p1', thing({}), pose([1, 2, 3], 90));
     // derived: after a quarter turn the 0.4 m side lies along y.
     expect(solid).toMatchObject({ type: 'box', id: 'p1', owner: 'p1', layer: 'furnishing', half: [0.2, 0.15, 0.1] });
     if (solid?.type !== 'box') throw new Error('expected a box');
@@ -27,11 +27,11 @@ describe('solids of a thing', () => {
   });
   it('lays a cylinder along its axis', () => {
     const membrane = thing({ shape: { type: 'cylinder', diameterM: 0.1, lengthM: 1, axis: 'x' } });
-    const [solid] = thingSolids(membrane, pose([1, 0, 0], 90), 'm');
+    const [solid] = thingSolids('m', membrane, pose([1, 0, 0], 90));
     expect(solid).toMatchObject({ type: 'cylinder', from: [1, -0.5, 0], to: [1, 0.5, 0], radius: 0.05 });
   });
   it('gives no envelope to a soft fixture', () => {
-    expect(thingSolids(thing({ soft: true }), pose([0, 0, 0]), 's')).toEqual([]);
+    expect(thingSolids('s', thing({ soft: true }), pose([0, 0, 0]))).toEqual([]);
   });
   it('places the room of a service task on its face', () => {
     const bowl = thing({
@@ -46,7 +46,7 @@ describe('solids of a thing', () => {
         },
       },
     });
-    const solids = thingSolids(bowl, pose([1, 0, 0.5]), 'f', all);
+    const solids = thingSolids('f', bowl, pose([1, 0, 0.5]));
     expect(solids.map((s) => s.id)).toEqual(['f', 'f/service/bowl']);
     expect(solids[1]).toMatchObject({ type: 'cylinder', layer: 'serviceKeepOut', radius: 0.065 });
     // derived: from z = 0.5 - 0.1 down 0.18 m
@@ -69,10 +69,26 @@ describe('solids of a thing', () => {
     });
     const service = cover.services.cover;
     if (!service) throw new Error('expected the service task');
-    const room = serviceRoom(service, pose([0, 0, 0], 90));
+    const room = serviceFace(service, pose([0, 0, 0], 90));
     expect(room.direction.map((v) => Math.round(v) + 0)).toEqual([0, 1, 0]);
     expect(room.across.map((v) => Math.round(v) + 0)).toEqual([-1, 0, 0]);
     expect(room.sizeM).toEqual([0.3, 0.1]);
+  });
+});
+
+describe('width of a service room without a direction of its own', () => {
+  // derived: level in the thing's frame, along x where the room opens up or down
+  const across = (direction: Vec3, turn: Pose) => {
+    const { services } = thing({
+      services: { s: { task: 'other', at: [0, 0, 0], direction, acrossM: [0.2, 0.1], clearM: 0.1 } },
+    });
+    return services.s ? serviceFace(services.s, turn).across.map((v) => Math.round(v * 1e9) / 1e9 + 0) : null;
+  };
+  it('is level, or along x, and turns with the thing', () => {
+    expect(across([1, 0, 0], pose([0, 0, 0]))).toEqual([0, 1, 0]);
+    expect(across([0, 1, 0], pose([0, 0, 0]))).toEqual([-1, 0, 0]);
+    expect(across([0, 0, -1], pose([0, 0, 0]))).toEqual([1, 0, 0]);
+    expect(across([0, 0, -1], pose([0, 0, 0], 90))).toEqual([0, 1, 0]);
   });
 });
 
@@ -110,7 +126,7 @@ describe('swept sectors', () => {
               },
             },
           });
-          const boxes = thingSolids(rudder, pose([0, 0, 0]), 'r', { envelope: false, sweeps: true, services: false });
+          const boxes = thingSolids('r', rudder, pose([0, 0, 0])).filter((s) => s.layer === 'sweep');
           const [i, j] = planes[axis];
           for (let k = 0; k < 400; k++) {
             const r = 0.5 * Math.sqrt(((k * 7919) % 400) / 400);
@@ -167,7 +183,7 @@ describe('swept sectors', () => {
         fan: { type: 'sector', at: [0, 0, 0.2], axis: 'z', radiusM: 0.3, fromDeg: 0, toDeg: 360, thicknessM: 0.1 },
       },
     });
-    const solids = thingSolids(turning, pose([0, 0, 0]), 'f', { envelope: false, sweeps: true, services: false });
+    const solids = thingSolids('f', turning, pose([0, 0, 0])).filter((s) => s.layer === 'sweep');
     expect(solids).toHaveLength(1);
     expect(solids[0]).toMatchObject({ type: 'cylinder', id: 'f/sweep/fan', radius: 0.3, layer: 'sweep' });
   });
