@@ -27,6 +27,8 @@ export interface OracleOptions {
   readonly kinds?: Readonly<Record<string, LineKind>>;
   /** Must be given for a boat with a hull: its skin as triangles. */
   readonly hull?: HullMesh;
+  /** Read before, when many runs are judged in one boat; default: read from the boat. */
+  readonly interior?: Interior;
 }
 
 /**
@@ -39,7 +41,7 @@ export function checkRuns(
   options: OracleOptions = {},
 ): Violation[] {
   if (boat.hull && !options.hull) throw new Error('checkRuns: the boat has a hull; expected its skin in options.hull');
-  const interior = interiorOf(boat, report);
+  const interior = options.interior ?? interiorOf(boat, report);
   const violations: Violation[] = [];
   const runs: OracleRun[] = [];
   for (const run of report.runs) {

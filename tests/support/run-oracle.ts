@@ -112,11 +112,11 @@ export const leastRadiusOf = (kind: LineKind): number =>
 export function readRun(boat: Boat, report: RunReport, line: Line, kind: LineKind): OracleRun {
   const radius = kind.outsideM / 2;
   const ends = (['from', 'to'] as const).map((which) => {
-    const fitting = line.ends[which] ?? kind.end;
+    const fitting = { ...kind.end, ...line.ends[which] };
     const wish = line[which];
     const port = (boat.fixtures[wish.thing] ?? boat.parts[wish.thing])?.ports[wish.port];
-    const rigid = fitting?.rigidM ?? 0;
-    return { rigid, straight: rigid + (port?.straightM ?? 0), radius: Math.max(radius, (fitting?.diameterM ?? 0) / 2) };
+    const rigid = fitting.rigidM ?? 0;
+    return { rigid, straight: rigid + (port?.straightM ?? 0), radius: Math.max(radius, (fitting.diameterM ?? 0) / 2) };
   }) as [End, End];
   return {
     report,

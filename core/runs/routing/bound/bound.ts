@@ -2,7 +2,7 @@ import { along, dot, scale, type Vec3 } from '../../../base/vec';
 import type { Layout } from '../../../shape/layout/types';
 import { CostHeap } from '../heap';
 import type { RoutingLine, RoutingView } from '../types';
-import { eventOf, gapsOf, intoCell, leastBetween, outOfCell, type Way, waysFor } from './crossings';
+import { eventOf, gapsOf, intoCell, leastBetween, outOfCell, roomOf, type Way, waysFor } from './crossings';
 import { domainOf, halves } from './domain';
 import { type BoundEvent, type Chain, type Dual, dualValue, leastLeg, optimiseDual } from './dual';
 
@@ -35,8 +35,6 @@ const DUST = 1e-7;
 const SPLIT_SHARE = 0.002;
 const MOST_SPLITS = 10;
 const ROUNDS = { root: 24, child: 10 } as const;
-/** Compartments that share more space than a panel's tolerance let a run change over anywhere. */
-const SHARED_DEPTH = 0.0045;
 
 interface Question {
   readonly radius: number;
@@ -49,15 +47,15 @@ interface Question {
   readonly startCells: readonly number[];
   readonly goalCells: ReadonlySet<number>;
   readonly gap: (a: number, b: number) => number;
-  /** Null where the ends are in no cell or compartments share space: then only the ends count. */
-  readonly roomy: boolean;
+  /** An end lies in no cell: then only the two ends count. */
+  readonly adrift: boolean;
 }
 
 /** Cheap: portal to portal distances, and the two ends with their directions as if nothing were between. */
 export function plainBound(line: RoutingLine, view: Pick<RoutingView, 'layout'>): Bound {
   const question = ask(line, view.layout);
   const direct = question.leads + straightAcross(question).value;
-  if (question.roomy) return bounds(direct, direct, true);
+  if (question.adrift) return bounds(direct, direct, true);
   const length = fieldToGoal(question, false);
   const cost = fieldToGoal(question, true);
   const reachable = Number.isFinite(length.fromStart);
@@ -77,7 +75,7 @@ export function plainBound(line: RoutingLine, view: Pick<RoutingView, 'layout'>)
 export function lengthBound(line: RoutingLine, view: Pick<RoutingView, 'layout'>, steps: number): BendBound {
   const question = ask(line, view.layout);
   const direct = question.leads + straightAcross(question).value;
-  if (question.roomy) return { ...bounds(direct, direct, true), closed: true, steps: 0 };
+  if (question.adrift) return { ...bounds(direct, direct, true), closed: true, steps: 0 };
   const length = search(question, false, steps, direct);
   if (!length) return { ...bounds(direct, direct, false), closed: true, steps: 0 };
   const hasCosts = question.ways.some((way) => way.costM > 0);
@@ -118,16 +116,17 @@ function ask(line: RoutingLine, layout: Layout): Question {
     startCells,
     goalCells: new Set(goalCells),
     gap: gapsOf(layout),
-    roomy:
-      startCells.length === 0 || goalCells.length === 0 || layout.overlaps.some((one) => one.depthM > SHARED_DEPTH),
+    adrift: startCells.length === 0 || goalCells.length === 0,
   };
 }
 
 /** Every cell that holds the point; one on a face belongs to both sides. */
 function cellsAt(layout: Layout, p: Vec3): number[] {
-  return layout.cells
+  const room = roomOf(layout);
+  const found = layout.cells
     .filter((cell) => cell.planes.every(({ normal, offset }) => dot(normal, p) <= offset + 1e-6))
-    .map((cell) => cell.index);
+    .map((cell) => room(cell.index));
+  return [...new Set(found)];
 }
 
 /** The two ends with their directions, nothing between. */

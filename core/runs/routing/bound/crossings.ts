@@ -23,6 +23,30 @@ export const outOfCell = (ways: readonly Way[], node: number): number =>
 export const eventOf = (ways: readonly Way[], node: number): BoundEvent =>
   (ways[node >> 1] as Way).events[node & 1 ? 1 : 0];
 
+/**
+ * Compartments that share space let a run change over anywhere in it: their cells count as one. Gives each cell the number
+ * that stands for all cells joined with it.
+ */
+export function roomOf(layout: Layout): (cell: number) => number {
+  const known = rooms.get(layout);
+  if (known) return known;
+  const parent = layout.cells.map((_, k) => k);
+  const top = (k: number): number => {
+    let at = k;
+    while (parent[at] !== at) at = parent[at] as number;
+    return at;
+  };
+  for (const { between } of layout.overlaps) {
+    const all = between.flatMap((id) => layout.cellsOf[id] ?? []);
+    for (const cell of all) parent[top(cell)] = top(all[0] as number);
+  }
+  const room = layout.cells.map((_, k) => top(k));
+  const find = (cell: number): number => room[cell] as number;
+  rooms.set(layout, find);
+  return find;
+}
+const rooms = new WeakMap<Layout, (cell: number) => number>();
+
 /** A hole may be off its panel's plane or piece by this much. */
 const BESIDE = 0.001;
 
@@ -31,13 +55,16 @@ export function waysFor(line: RoutingLine, layout: Layout): Way[] {
   const ways: Way[] = [];
   const forbidden = new Set(line.forbiddenCompartments);
   const shut = (cell: number): boolean => forbidden.has(layout.cells[cell]?.compartment ?? '');
+  const room = roomOf(layout);
   for (const portal of layout.portals) {
     if (shut(portal.cells[0]) || shut(portal.cells[1])) continue;
+    const cells: readonly [number, number] = [room(portal.cells[0]), room(portal.cells[1])];
+    if (cells[0] === cells[1]) continue;
     const panel = portal.kind === 'panel' ? layout.panels[portal.panelId] : undefined;
     const whole = domainOf(portal.polygon, portal.normal);
     if (!panel || panel.rule === 'open') {
       const event: BoundEvent = { domain: whole, tangent: null, stub: 0 };
-      ways.push({ portal: portal.index, cells: portal.cells, events: [event, event], costM: 0, whole: true });
+      ways.push({ portal: portal.index, cells, events: [event, event], costM: 0, whole: true });
       continue;
     }
     const square = (domain: Domain): readonly [BoundEvent, BoundEvent] => {
@@ -52,17 +79,17 @@ export function waysFor(line: RoutingLine, layout: Layout): Way[] {
       const play = hole.diameterM / 2 - line.holeRadiusM;
       if (play < -1e-9 || !isOn(portal, hole.at, hole.diameterM / 2)) continue;
       const domain = squareAbout(hole.at, portal.normal, Math.max(0, play));
-      ways.push({ portal: portal.index, cells: portal.cells, events: square(domain), costM: 0, whole: false });
+      ways.push({ portal: portal.index, cells, events: square(domain), costM: 0, whole: false });
     }
     if (panel.rule !== 'drill') continue;
-    const room = panel.pieces.length === 1 ? withinEdges(whole, panel, panel.edgeM + line.holeRadiusM) : whole;
-    if (room)
+    const free = panel.pieces.length === 1 ? withinEdges(whole, panel, panel.edgeM + line.holeRadiusM) : whole;
+    if (free)
       ways.push({
         portal: portal.index,
-        cells: portal.cells,
-        events: square(room),
+        cells,
+        events: square(free),
         costM: Math.max(0, panel.newHoleCostM),
-        whole: room === whole,
+        whole: free === whole,
       });
   }
   return ways;

@@ -12,13 +12,19 @@ export interface Domain {
   readonly size: number;
 }
 
+/** The ring is put counter-clockwise about the normal. */
 export function domainOf(ring: readonly Vec3[], normal: Vec3): Domain {
   let sum: Vec3 = [0, 0, 0];
   for (const p of ring) sum = add(sum, p);
   const centre = scale(sum, 1 / ring.length);
   let size = 0;
-  for (const p of ring) size = Math.max(size, norm(subtract(p, centre)));
-  return { ring, normal, offset: dot(normal, centre), centre, size };
+  let turn = 0;
+  ring.forEach((p, i) => {
+    const [w, next] = [subtract(p, centre), subtract(ring[(i + 1) % ring.length] as Vec3, centre)];
+    size = Math.max(size, norm(w));
+    turn += dot(cross(w, next), normal);
+  });
+  return { ring: turn < 0 ? [...ring].reverse() : ring, normal, offset: dot(normal, centre), centre, size };
 }
 
 /** Square round a disc of that radius: a hole with some play. */
