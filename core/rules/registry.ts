@@ -1,5 +1,6 @@
 import { overlap } from './access/overlap';
 import { serviceSpace } from './access/service-space';
+import { wayIn } from './access/way-in';
 import type { Rule } from './define';
 import { seacock } from './hull/seacock';
 import { motorVoltage } from './power/motor-voltage';
@@ -13,6 +14,7 @@ export const RULES: readonly Rule[] = [
   blocked,
   suppliedLength,
   overlap,
+  wayIn,
   serviceSpace,
   suctionCrest,
   filterOrder,

@@ -1,18 +1,10 @@
-import { add, cross, distance, dot, scale, squareTo, subtract, UP, unit, type Vec3 } from '../../base/vec';
+import { add, distance, dot, scale, subtract, type Vec3 } from '../../base/vec';
 import type { Opening } from '../../boat/schema/boat';
-
-/** Axes of an opening: outward normal, direction of its height, direction of its width. */
-export function openingAxes(opening: Pick<Opening, 'normal' | 'up'>): { normal: Vec3; up: Vec3; across: Vec3 } {
-  const normal = unit(opening.normal);
-  const wish: Vec3 = opening.up ?? (Math.abs(dot(normal, UP)) > 0.9 ? [1, 0, 0] : UP);
-  const flat = subtract(wish, scale(normal, dot(wish, normal)));
-  const up = Math.hypot(...flat) > 1e-6 ? unit(flat) : squareTo(normal);
-  return { normal, up, across: cross(up, normal) };
-}
+import { openingFrame } from '../../shape/space/ways-in';
 
 /** Shortest distance from a point to the clear area of an opening, metres: how deep a hand must go in a straight line. */
 export function depthFromOpening(opening: Opening, point: Vec3): { readonly distanceM: number; readonly entry: Vec3 } {
-  const { up, across } = openingAxes(opening);
+  const { up, across } = openingFrame(opening);
   const offset = subtract(point, opening.at);
   let u = dot(offset, across);
   let v = dot(offset, up);

@@ -77,27 +77,28 @@ export const RULE_TEXT: Readonly<Record<string, RuleWords>> = {
     fail: {
       tooBig: (input) => ({
         title: `${input.subject} does not pass ${blocker(input)}`,
-        why: `However it is turned, a side of ${mm(input.data.sideM)} meets ${mm(input.data.openingM)}.`,
+        why: `However it is turned, ${mm(-number(input.data.spareM))} are missing. Proved.`,
       }),
       noRoomBehind: (input) => ({
-        title: `${input.subject} has no room behind ${blocker(input)}`,
-        why: 'Its length meets the far side before it is through.',
+        title: `${input.subject} is longer than the room behind ${blocker(input)}`,
+        why: `${mm(-number(input.data.spareM))} are missing in every direction. Proved.`,
       }),
     },
     pass: {
       pass: (input) => ({
         title: `${input.subject} passes its way in`,
-        why: `Tightest at ${blocker(input)}, ${mm(input.data.spareM)} to spare.`,
+        why: `Tightest at ${blocker(input)}, ${mm(input.data.spareM)} to spare${input.data.how === 'tilted' ? ', put in slanting' : ''}.`,
       }),
     },
     cannotTell: {
+      nowhere: (input) => ({ title: `How does ${input.subject} get in?`, why: 'Its centre lies in undrawn space.' }),
       noWay: (input) => ({
         title: `How does ${input.subject} get in?`,
         why: 'No opening leads to its compartment from where a person stands.',
       }),
       notFound: (input) => ({
         title: `Does ${input.subject} get through ${blocker(input)}?`,
-        why: 'No turn was found, and no proof that there is none.',
+        why: `No way of turning it was found, and no proof that there is none. Tried: ${word(input.data.tried)}.`,
       }),
     },
   },

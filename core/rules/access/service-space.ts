@@ -1,8 +1,8 @@
-import { withOpeningsOpen } from '../../assess/access/service-depth';
+import { wallsLiftedFor } from '../../assess/access/service-depth';
 import { add, along, scale, type Vec3 } from '../../base/vec';
 import type { Service } from '../../boat/schema/boat';
 import { type FreeDepth, freeDepth } from '../../shape/space/free-depth';
-import { serviceRoom as serviceFace } from '../../shape/space/thing-solids';
+import { serviceFace } from '../../shape/space/things';
 import { defineRule, type Verdict } from '../define';
 import type { Facts } from '../facts';
 import { type Judged, judge } from '../judge';
@@ -66,12 +66,10 @@ function roomOf(id: string, key: string, service: Service, facts: Facts): Room |
   const solids = facts
     .solidsIn(low, high)
     .filter((solid) => solid.owner !== id && solid.layer !== 'serviceKeepOut' && solid.layer !== 'run');
-  const layout = withOpeningsOpen(facts.layout(), facts.openings(), {
-    at: face.at,
-    direction: face.direction,
-    radiusM: radius,
-  });
-  const free = freeDepth(face, cap, { layout, hull: facts.hull(), solids });
+  const layout = facts.layout();
+  const push = { at: face.at, direction: face.direction, radiusM: radius };
+  const withoutWalls = wallsLiftedFor(layout, facts.openings(), push);
+  const free = freeDepth(face, cap, { layout, hull: facts.hull(), solids, withoutWalls });
   const grade = facts.gradeM(id, ...(free.blocker ? [free.blocker.owner] : []));
   const judged = judge({ value: free.freeM, limit: service.clearM, bound: 'atLeast', unit: 'm', grade });
   return { key, service, free, judged, at: add(face.at, scale(face.direction, free.freeM / 2)) };

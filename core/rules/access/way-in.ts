@@ -1,0 +1,144 @@
+import type { Opening } from '../../boat/schema/boat';
+import { type Passage, passOpening, type RoomBehind } from '../../shape/space/passing';
+import { depthBehind, diagonalOf, sidesBehind, waysIn } from '../../shape/space/ways-in';
+import { defineRule, type Verdict } from '../define';
+import type { Facts } from '../facts';
+import { judge } from '../judge';
+
+/** Room is looked for this far behind an opening; nothing of a set is longer. */
+const LOOK_M = 2.5;
+
+/** A part that does not pass its hatch stays on the pontoon. */
+export const wayIn = defineRule({
+  id: 'access/way-in',
+  question: 'Does every part pass the openings to its place?',
+  sources: [
+    { key: 'geometry', standing: 'derived' },
+    { key: 'carver-1957', standing: 'quoted' },
+  ],
+  cannotSee: [
+    'Parts of the set that are fitted before it and stand in the way.',
+    'The way from the deck to the cabin, unless it is drawn as the way in.',
+    'Handles, hoses and brackets that stick out of the envelope.',
+  ],
+  subjects: (facts) => facts.thingIds().filter((id) => facts.isPart(id) && facts.pose(id)),
+  check(id, facts): readonly Verdict[] {
+    const compartment = facts.compartmentOf(id);
+    if (!compartment)
+      return [{ outcome: 'cannotTell', reason: 'nowhere', enterNext: 'Draw the compartment that holds it' }];
+    const chosen = facts.wayIn(id);
+    const ways = chosen ? [chosen] : waysTo(compartment, facts);
+    if (ways.length === 0)
+      return [
+        {
+          outcome: 'cannotTell',
+          reason: 'noWay',
+          enterNext: `Draw the opening into ${facts.compartmentName(compartment)}`,
+        },
+      ];
+    if (ways.some((way) => way.length === 0)) return [{ outcome: 'notApplicable', reason: 'standsThere' }];
+    const tried = ways
+      .map((way) => alongWay(id, way, facts))
+      .sort((a, b) => RANK[a.passage.outcome] - RANK[b.passage.outcome] || b.passage.spareM - a.passage.spareM);
+    const best = tried[0];
+    return [
+      best
+        ? verdictOf(id, best, facts)
+        : {
+            outcome: 'cannotTell',
+            reason: 'noWay',
+            enterNext: `Draw the opening into ${facts.compartmentName(compartment)}`,
+          },
+    ];
+  },
+});
+
+const RANK: Readonly<Record<Passage['outcome'], number>> = { passes: 0, cannotTell: 1, cannot: 2 };
+
+interface Tried {
+  /** The opening that decides: the first that stops it, else the tightest. */
+  readonly opening: string;
+  readonly passage: Passage;
+}
+
+const waysTo = (compartment: string, facts: Facts): (readonly string[])[] => {
+  const layout = facts.layout();
+  const kinds = Object.fromEntries(
+    Object.keys(layout.cellsOf).map((id) => [id, { kind: facts.compartmentKind(id) ?? '' }]),
+  );
+  return waysIn(layout, { compartments: kinds, openings: facts.openings() }, compartment).map((way) => way.openings);
+};
+
+function alongWay(id: string, way: readonly string[], facts: Facts): Tried {
+  const passed = way.map((opening) => ({ opening, passage: throughOpening(id, opening, facts) }));
+  const worst = passed.reduce((a, b) =>
+    (RANK[b.passage.outcome] - RANK[a.passage.outcome] || a.passage.spareM - b.passage.spareM) > 0 ? b : a,
+  );
+  return worst;
+}
+
+function throughOpening(id: string, openingId: string, facts: Facts): Passage {
+  const opening = facts.openings()[openingId] as Opening;
+  const shape = facts.thing(id)?.shape;
+  if (!opening || !shape) return { outcome: 'cannotTell', spareM: 0, outsideM: 0, tried: [] };
+  const bare = passOpening(shape, opening);
+  if (bare.outcome !== 'passes') return bare;
+  const layout = facts.layout();
+  const bounds = boundsOf(opening.compartment, facts);
+  // only what is aboard already: the order in which the set is fitted is not known here
+  const solids = facts
+    .solidsIn(bounds.low, bounds.high)
+    .filter(
+      (solid) =>
+        solid.owner !== id && !facts.isPart(solid.owner) && solid.layer !== 'serviceKeepOut' && solid.layer !== 'run',
+    );
+  const around = { layout, hull: facts.hull(), solids };
+  const depthM = depthBehind(opening, bare.leadingM, LOOK_M, around).freeM;
+  const thickness = Math.min(...bare.leadingM);
+  const room: RoomBehind = {
+    depthM,
+    diagonalM: diagonalOf(layout, opening.compartment),
+    ...(depthM < bare.alongM ? { sidesM: sidesBehind(opening, thickness, depthM, LOOK_M, around) } : {}),
+  };
+  return passOpening(shape, opening, room);
+}
+
+function boundsOf(compartment: string, facts: Facts) {
+  const layout = facts.layout();
+  const low: [number, number, number] = [Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY];
+  const high: [number, number, number] = [Number.NEGATIVE_INFINITY, Number.NEGATIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  for (const index of layout.cellsOf[compartment] ?? []) {
+    const cell = layout.cells[index];
+    for (const k of [0, 1, 2] as const) {
+      low[k] = Math.min(low[k], cell?.low[k] ?? low[k]);
+      high[k] = Math.max(high[k], cell?.high[k] ?? high[k]);
+    }
+  }
+  return { low, high };
+}
+
+function verdictOf(id: string, { opening, passage }: Tried, facts: Facts): Verdict {
+  const name = facts.openings()[opening]?.name ?? opening;
+  const at = facts.openings()[opening]?.at ?? null;
+  const grade = facts.gradeM(id, opening);
+  const { met: _met, ...compared } = judge({ value: passage.spareM, limit: 0, bound: 'atLeast', unit: 'm', grade });
+  const verdict = { related: [opening], at, data: { blocker: opening, opening: name, spareM: passage.spareM } };
+  if (passage.outcome === 'passes')
+    return {
+      outcome: 'pass',
+      ...compared,
+      ...verdict,
+      data: { ...verdict.data, how: passage.how, turnedDeg: passage.turnedDeg },
+    };
+  if (passage.outcome === 'cannot') {
+    const reason = passage.proof === 'length' ? 'noRoomBehind' : 'tooBig';
+    return { outcome: 'fail', severity: 'fault', reason, ...compared, ...verdict };
+  }
+  return {
+    outcome: 'cannotTell',
+    reason: 'notFound',
+    enterNext: `Try it with a cardboard mock-up at ${name}`,
+    ...verdict,
+    data: { ...verdict.data, outsideM: passage.outsideM, tried: passage.tried.join(', ') },
+  };
+}
