@@ -14,7 +14,7 @@ export interface HalfGrid {
   readonly z: Float64Array;
 }
 
-/** Fineness of the refined surface: gaps along the length and girth, about 0.01 % of volume on a fair hull. */
+/** Fineness of the refined surface: gaps along the length and girth. A Wigley hull keeps 99.97 % of its volume. */
 const GAPS_ALONG = 100;
 const GAPS_IN_GIRTH = 40;
 /** Points of the same index count as one line along the hull while their shares of the girth stay this close. */
@@ -227,7 +227,7 @@ function matchedRows(column: readonly Stretch[], all: readonly (readonly Stretch
   const together =
     levels ||
     (sameCount && inner.every((j) => shaped.every(({ shares }) => Math.abs(at(shares, j) - at(mean, j)) <= SAME_LINE)));
-  if (!together) return column.map((stretch) => Array.from({ length: rows + 1 }, (_, r) => stretch.at(r / rows)));
+  if (!together) return column.map((stretch) => sharesThroughPoints(stretch.shares, rows).map(stretch.at));
 
   const places: RowPlace[] = [];
   for (let gap = 0; gap < count - 1; gap += 1) {
@@ -256,6 +256,27 @@ function matchedRows(column: readonly Stretch[], all: readonly (readonly Stretch
       return [0, Math.min(high, Math.max(low, level))] as Vec2;
     });
   });
+}
+
+/**
+ * Equal shares of girth for the rows, drawn by less than half a step so that a row passes through each point that was entered:
+ * the surface then holds the points themselves and not chords that cut their corners. Of two points at one row the first stays.
+ */
+function sharesThroughPoints(points: readonly number[], rows: number): readonly number[] {
+  const anchors: { row: number; share: number }[] = [{ row: 0, share: 0 }];
+  for (const share of points.slice(1, -1)) {
+    const row = Math.round(share * rows);
+    const last = anchors[anchors.length - 1];
+    if (last && row > last.row && row < rows && share > last.share) anchors.push({ row, share });
+  }
+  anchors.push({ row: rows, share: 1 });
+  const shares: number[] = [0];
+  anchors.slice(1).forEach((to, k) => {
+    const from = anchors[k] ?? to;
+    for (let row = from.row + 1; row <= to.row; row += 1)
+      shares.push(from.share + ((to.share - from.share) * (row - from.row)) / (to.row - from.row));
+  });
+  return shares;
 }
 
 function girthShare(column: readonly Stretch[], all: readonly (readonly Stretch[])[]): number {

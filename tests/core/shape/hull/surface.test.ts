@@ -90,10 +90,12 @@ describe('the one hull surface', () => {
     const places = new Set<string>();
     const count = surface.vertices.length / 3;
     for (let k = 0; k < count; k += 1) places.add(vertex(surface, k).join(' '));
+    let lonely = 0;
     for (let k = 0; k < count; k += 1) {
       const [x, y, z] = vertex(surface, k);
-      expect(places.has([x, y === 0 ? 0 : -y, z].join(' ')), `${x} ${y} ${z}`).toBe(true);
+      if (!places.has([x, y === 0 ? 0 : -y, z].join(' '))) lonely += 1;
     }
+    expect(lonely).toBe(0);
     const tilted = { up: [0, 0.2, 1] as const, levelM: 0 };
     const mirrored = { up: [0, -0.2, 1] as const, levelM: 0 };
     const a = hydrostatics(surface, tilted);
@@ -104,12 +106,19 @@ describe('the one hull surface', () => {
 
   it.each(HULLS)('is closed below the sheer, and faces outward: %s', (_name, hull) => {
     const surface = hullSurface(hull);
-    const open = new Map<string, [Vec3, Vec3]>();
+    const count = surface.vertices.length / 3;
+    const first = new Map<string, number>();
+    const welded = Array.from({ length: count }, (_, k) => {
+      const place = vertex(surface, k).join(' ');
+      if (!first.has(place)) first.set(place, k);
+      return first.get(place) ?? k;
+    });
+    const open = new Map<number, [Vec3, Vec3]>();
     for (let t = 0; t < surface.triangles.length; t += 3)
       for (let k = 0; k < 3; k += 1) {
-        const a = vertex(surface, surface.triangles[t + k] ?? -1);
-        const b = vertex(surface, surface.triangles[t + ((k + 1) % 3)] ?? -1);
-        if (!open.delete(`${b.join(' ')}|${a.join(' ')}`)) open.set(`${a.join(' ')}|${b.join(' ')}`, [a, b]);
+        const a = welded[surface.triangles[t + k] ?? -1] ?? -1;
+        const b = welded[surface.triangles[t + ((k + 1) % 3)] ?? -1] ?? -1;
+        if (!open.delete(b * count + a)) open.set(a * count + b, [vertex(surface, a), vertex(surface, b)]);
       }
     for (const [a, b] of open.values())
       for (const p of [a, b]) expect(p[2], `open at ${p}`).toBeCloseTo(surface.sheerAt(p[0]), 9);
