@@ -43,7 +43,7 @@ export function Rail(): JSX.Element {
         <button
           key={name}
           type="button"
-          className="icon-button"
+          className="icon-button layer"
           aria-label={words}
           title={words}
           aria-pressed={layers[name]}

@@ -15,7 +15,7 @@ export function TitleBlock(): JSX.Element {
   const document = useApp((state) => state.document);
   const unsaved = useApp(hasUnsaved);
   return (
-    <footer className="title-block" aria-label="Title block">
+    <footer className="title-block">
       {boat ? <Boats boat={boat} /> : null}
       <div className="spring" />
       <Cursor />

@@ -31,6 +31,9 @@ export type App = AppStore & Internals;
 
 const quantisedPoint = (at: Vec3): [number, number, number] => [quantised(at[0]), quantised(at[1]), quantised(at[2])];
 
+/** Name of the state right after opening. */
+const FIRST_REVISION = 0;
+
 const themeOf = (choice: ThemeChoice, system: Theme): Theme => (choice === 'system' ? system : choice);
 const preferences = readPreferences();
 let systemTheme: Theme = 'light';
@@ -220,9 +223,6 @@ export const useApp = create<App>()((set, get) => {
     },
   };
 });
-
-/** Name of the state right after opening. */
-const FIRST_REVISION = 0;
 
 /** A place that the pointer chose is no longer what was typed. */
 const forgetTyped = (draft: Parameters<BoatRecipe>[0], thingId: string): void => {

@@ -1,6 +1,7 @@
 import type { Pose } from '@core/base/vec';
 import type { Patch } from '@core/boat/edits';
 import type { Boat } from '@core/boat/schema/boat';
+import { sameValue } from '@core/boat/schema-walk';
 import type { Report, RunReport } from '@core/engine/report';
 import type { Delta as SessionDelta } from '@core/engine/session';
 import type { Finding } from '@core/rules/finding';
@@ -23,7 +24,7 @@ export type FromWorker =
 export type Delta = Pick<SessionDelta, 'runs' | 'findings' | 'gone'>;
 
 /**
- * A report told by what changed since the last one: runs and findings that are the same objects in the worker are named only,
+ * A report told by what changed since the last one: runs and findings that did not change are named only,
  * so that the window keeps its own objects and redraws nothing for them. `whole` means that nothing came before.
  */
 export interface ReportChange {
@@ -42,12 +43,15 @@ export function changeBetween(before: Report | null, after: Report): ReportChang
   return {
     whole: before === null,
     rest,
-    runs: runs.filter((run) => oldRuns.get(run.lineId) !== run),
+    runs: runs.filter((run) => differs(oldRuns.get(run.lineId), run)),
     runOrder: runs.map((run) => run.lineId),
-    findings: findings.filter((finding) => oldFindings.get(finding.key) !== finding),
+    findings: findings.filter((finding) => differs(oldFindings.get(finding.key), finding)),
     findingOrder: findings.map((finding) => finding.key),
   };
 }
+
+/** The engine keeps the old object mostly, not always, when nothing of it changed. */
+const differs = (old: unknown, now: unknown): boolean => old !== now && !sameValue(old, now);
 
 /** The window's side of `changeBetween`. */
 export function changed(before: Report | null, change: ReportChange): Report {

@@ -1,7 +1,7 @@
 import type { Limit, Measured, MeasureUnit } from '../../rules/finding';
 
 const MINUS = '−';
-const THIN_SPACE = ' ';
+const THIN_SPACE = '\u2009';
 
 /** Digits as people read them: true minus, thin spaces between thousands. */
 export function digits(value: number, decimals: number): string {

@@ -1,6 +1,6 @@
 import type { CloseCall, Limit, Measured } from '@core/rules/finding';
 import type { DisplayUnits } from '../../store/types';
-import { figure, lengthFigure, lengthUnit } from '../format';
+import { figure, lengthFigure } from '../format';
 
 const UNITS: Readonly<Record<Measured['unit'], string>> = {
   m: '',
@@ -18,7 +18,7 @@ const UNITS: Readonly<Record<Measured['unit'], string>> = {
 function quantity({ value, unit }: Measured, units: DisplayUnits): string {
   switch (unit) {
     case 'm':
-      return lengthFigure(value, units);
+      return lengthFigure(Math.round(value * 1000) / 1000, units);
     case 'share':
       return figure(value * 100, 1);
     case 'count':
@@ -28,9 +28,6 @@ function quantity({ value, unit }: Measured, units: DisplayUnits): string {
   }
 }
 
-const unitOf = (unit: Measured['unit'], units: DisplayUnits): string =>
-  unit === 'm' ? lengthUnit(units) : UNITS[unit];
-
 /** `85`, `at least 90 mm ±10` */
 export function measuredWords(
   measured: Measured,
@@ -38,8 +35,10 @@ export function measuredWords(
   closeCall: CloseCall | undefined,
   units: DisplayUnits,
 ): { readonly measured: string; readonly limit: string } {
-  const unit = unitOf(limit.unit, units);
-  const band = closeCall && limit.unit === 'm' ? ` \u00b1${lengthFigure(closeCall.gradeM, units)}` : '';
+  // Lengths are in what the screen shows; the unit is not said again in every line.
+  const unit = UNITS[limit.unit];
+  const band =
+    closeCall && limit.unit === 'm' ? ` \u00b1${lengthFigure(Math.round(closeCall.gradeM * 1000) / 1000, units)}` : '';
   const space = unit === '' || unit === '\u00b0' ? '' : '\u2009';
   return {
     measured: quantity(measured, units),

@@ -1,0 +1,34 @@
+import { COMMANDS } from '@renderer/app/commands';
+import { commandFor } from '@renderer/app/keys';
+import { describe, expect, it } from 'vitest';
+
+const key = (
+  name: string,
+  more: Partial<{ ctrlKey: boolean; metaKey: boolean; shiftKey: boolean; altKey: boolean }> = {},
+) => ({
+  key: name,
+  ctrlKey: false,
+  metaKey: false,
+  shiftKey: false,
+  altKey: false,
+  ...more,
+});
+
+describe('keys', () => {
+  it('name commands that exist', () => {
+    const ids = new Set([...COMMANDS.map((command) => command.id), 'find']);
+    for (const name of ['1', '2', '3', '4', '5', '6', '[', ']', 'n', 'r', '?', 'Escape'])
+      expect(ids).toContain(commandFor(key(name), false));
+    for (const name of ['z', 'y', 's', 'o', 'k'])
+      expect(ids).toContain(commandFor(key(name, { ctrlKey: true }), false));
+    for (const name of ['z', 's'])
+      expect(ids).toContain(commandFor(key(name, { ctrlKey: true, shiftKey: true }), false));
+  });
+
+  it('leave a field its letters, its own undo, and keep saving', () => {
+    expect(commandFor(key('r'), true)).toBeNull();
+    expect(commandFor(key('z', { ctrlKey: true }), true)).toBeNull();
+    expect(commandFor(key('s', { ctrlKey: true }), true)).toBe('save');
+    expect(commandFor(key('constructor'), false)).toBeNull();
+  });
+});

@@ -1,0 +1,39 @@
+import { EMPTY_HISTORY, redone, type Step, sealed, undone, withStep } from '@renderer/store/history';
+import { describe, expect, it } from 'vitest';
+
+const step = (revision: number, merge: string | null = null): Step => ({
+  label: `step ${revision}`,
+  revision,
+  patches: [{ op: 'replace', path: ['name'], value: `after ${revision}` }],
+  inverse: [{ op: 'replace', path: ['name'], value: `before ${revision}` }],
+  merge,
+});
+
+describe('history', () => {
+  it('joins steps of one word, patches forward, inverses backward', () => {
+    const joined = withStep(withStep(EMPTY_HISTORY, step(1, 'nudge')), step(2, 'nudge'));
+    expect(joined.done).toHaveLength(1);
+    expect(joined.done[0]?.patches.map((patch) => patch.value)).toEqual(['after 1', 'after 2']);
+    expect(joined.done[0]?.inverse.map((patch) => patch.value)).toEqual(['before 2', 'before 1']);
+    expect(joined.done[0]?.revision).toBe(2);
+  });
+
+  it('does not join across a seal, a word, or an undo', () => {
+    expect(withStep(sealed(withStep(EMPTY_HISTORY, step(1, 'nudge'))), step(2, 'nudge')).done).toHaveLength(2);
+    expect(withStep(withStep(EMPTY_HISTORY, step(1, 'nudge a')), step(2, 'nudge b')).done).toHaveLength(2);
+    const taken = undone(withStep(withStep(EMPTY_HISTORY, step(1, 'n')), step(2, 'other')));
+    expect(taken && withStep(taken.history, step(3, 'n')).done).toHaveLength(2);
+  });
+
+  it('forgets what was undone once something new is done', () => {
+    const taken = undone(withStep(EMPTY_HISTORY, step(1)));
+    if (!taken) throw new Error('expected a step');
+    expect(redone(withStep(taken.history, step(2)))).toBeNull();
+    expect(redone(taken.history)?.step.revision).toBe(1);
+  });
+
+  it('has nothing to give when empty', () => {
+    expect(undone(EMPTY_HISTORY)).toBeNull();
+    expect(redone(EMPTY_HISTORY)).toBeNull();
+  });
+});

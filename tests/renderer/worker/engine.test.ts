@@ -1,0 +1,108 @@
+import { MessageChannel } from 'node:worker_threads';
+import { analyze } from '@core/analyze';
+import { edit, placed } from '@core/boat/edits';
+import { readBoat } from '@core/boat/read';
+import type { Boat } from '@core/boat/schema/boat';
+import type { Report } from '@core/engine/report';
+import { type Channel, engineOver } from '@renderer/worker/client';
+import { serveEngine, type WorkerChannel } from '@renderer/worker/engine';
+import type { Delta } from '@renderer/worker/protocol';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { threeLockers } from '../../support/boats';
+
+const boat = ((): Boat => {
+  const read = readBoat(JSON.stringify(threeLockers()));
+  if (!read.ok) throw new Error(read.problems.map((problem) => problem.message).join('\n'));
+  return read.boat;
+})();
+
+/** Both ends over a real channel, with structured clones between them; turns run one by one on `next`. */
+function connected() {
+  const { port1, port2 } = new MessageChannel();
+  const turns: (() => void)[] = [];
+  serveEngine(port2 as unknown as WorkerChannel, (turn) => turns.push(turn));
+  const reports: { sent: number; report: Report }[] = [];
+  const deltas: { seq: number; delta: Delta }[] = [];
+  const crashes: string[] = [];
+  const engine = engineOver(port1 as unknown as Channel, {
+    report: (sent, report) => reports.push({ sent, report }),
+    delta: (seq, delta) => deltas.push({ seq, delta }),
+    crashed: (message) => crashes.push(message),
+  });
+  const arrived = (): Promise<void> => new Promise((resolve) => setTimeout(resolve, 5));
+  /** Lets messages arrive, runs a turn, lets its answer arrive; false when there was nothing to do. */
+  const next = async (): Promise<boolean> => {
+    await arrived();
+    const turn = turns.shift();
+    turn?.();
+    await arrived();
+    return turn !== undefined;
+  };
+  const settle = async (): Promise<void> => {
+    while (await next());
+  };
+  return { engine, reports, deltas, crashes, next, settle, close: () => port1.close() };
+}
+
+let both: ReturnType<typeof connected>;
+beforeEach(() => {
+  both = connected();
+});
+afterEach(() => both.close());
+
+describe('the engine behind the channel', () => {
+  it('answers an opened boat with the report of a cold check', async () => {
+    both.engine.open(7, boat);
+    await both.settle();
+    expect(both.crashes).toEqual([]);
+    expect(both.reports).toHaveLength(1);
+    expect(both.reports[0]).toEqual({ sent: 7, report: analyze(boat) });
+  });
+
+  it('answers an edit with the report of a cold check of the edited boat, keeping what did not change', async () => {
+    both.engine.open(1, boat);
+    await both.settle();
+    const moved = edit(boat, placed('', 'battery', { at: [2.4, 0.3, -0.2] }));
+    if (!moved.ok) throw new Error('expected an edit');
+    both.engine.edit(2, moved.patches);
+    await both.settle();
+    const [first, second] = both.reports;
+    expect(second).toEqual({ sent: 2, report: analyze(moved.boat) });
+    const same = second?.report.findings.filter((finding) => first?.report.findings.includes(finding)) ?? [];
+    const equal = second?.report.findings.filter((finding) =>
+      first?.report.findings.some((old) => JSON.stringify(old) === JSON.stringify(finding)),
+    );
+    expect(same.length).toBeGreaterThan(0);
+    expect(same).toHaveLength(equal?.length ?? 0);
+  });
+
+  it('answers only the newest of the steps that wait', async () => {
+    both.engine.open(1, boat);
+    await both.settle();
+    const pose = { at: [2.5, 0, -0.2] as const, yawDeg: 0, pitchDeg: 0, rollDeg: 0 };
+    for (let seq = 1; seq <= 5; seq++)
+      both.engine.whatIf(seq, { battery: { ...pose, at: [2.5 + seq / 100, 0, -0.2] } });
+    await both.next();
+    expect(both.deltas.map(({ seq }) => seq)).toEqual([5]);
+  });
+
+  it('a drag that is taken back leaves the settled answer as it was', async () => {
+    both.engine.open(1, boat);
+    await both.settle();
+    both.engine.whatIf(1, { battery: { at: [0.5, 0, 0], yawDeg: 0, pitchDeg: 0, rollDeg: 0 } });
+    await both.settle();
+    both.engine.endWhatIf();
+    both.engine.edit(2, []);
+    await both.settle();
+    expect(both.reports.at(-1)).toEqual({ sent: 2, report: analyze(boat) });
+  });
+
+  it('tells a fault of the program in words and goes on', async () => {
+    both.engine.edit(1, []);
+    await both.settle();
+    expect(both.crashes).toEqual(['an edit came before a boat']);
+    both.engine.open(2, boat);
+    await both.settle();
+    expect(both.reports.map(({ sent }) => sent)).toEqual([2]);
+  });
+});
