@@ -1,116 +1,122 @@
 import { z } from 'zod';
-import type { Report } from './report';
 
-/**
- * The shape of a report, for whoever reads `check --json`. Written beside the types of report.ts: the last lines of this
- * file don't compile when the two differ.
- */
-const number = z.number();
-const metres = (what: string) => number.describe(`${what}, metres`);
-const point = z.tuple([number, number, number]).describe('[x, y, z] in boat coordinates, metres');
-const direction = z.tuple([number, number, number]).describe('unit vector in boat coordinates');
+/** The report as a schema, the mirror of `Report`; every report of the program parses by it. */
 const id = z.string();
+const metres = z.number();
+const point = z.tuple([metres, metres, metres]).describe('[x, y, z] in metres, boat frame');
+const nullableMetres = metres.nullable();
 
-const attitude = z.strictObject({
-  up: direction.describe('up of the water plane, in boat coordinates'),
-  levelM: metres('points p with dot(p, up) equal to this are at the water'),
-  source: z.enum(['frame', 'freeboards', 'levelMarks']),
-  sinkageM: metres('deeper than the z = 0 of the frame, positive downward'),
-  trimDeg: number.describe('positive bow down'),
-  listDeg: number.describe('positive to starboard'),
-  residualM: metres('greatest residual of the measured points'),
-  gradeM: metres('two standard deviations of a height above this water'),
-});
+const attitude = z
+  .strictObject({
+    up: point.describe('unit vector, up from the water, boat frame'),
+    levelM: metres.describe('a point p is at the water where p . up = levelM'),
+    source: z.enum(['frame', 'freeboards', 'levelMarks']).describe('what it rests on'),
+    sinkageM: metres.describe('how much deeper than z = 0 the boat lies at the middle of the measured points, metres'),
+    trimDeg: z.number().describe('degrees, positive bow down'),
+    listDeg: z.number().describe('degrees, positive to starboard'),
+    residualM: metres.describe('greatest misfit of a measured point, metres'),
+    gradeM: metres.describe('two standard deviations of a height above the water, metres'),
+  })
+  .describe('how the boat floats in cruising trim');
 
 const place = z.strictObject({
-  at: point.describe("centre of the part's envelope"),
-  yawDeg: number,
-  pitchDeg: number,
-  rollDeg: number,
-  compartment: id.nullable(),
+  at: point.describe('centre of the envelope, metres, boat frame'),
+  yawDeg: z.number().describe('degrees about z'),
+  pitchDeg: z.number().describe('degrees about y'),
+  rollDeg: z.number().describe('degrees about x'),
+  compartment: id.nullable().describe('compartment that holds the centre; null in undrawn space'),
 });
 
-const prim = z.discriminatedUnion('kind', [
-  z.strictObject({ kind: z.literal('line'), from: point, to: point }),
-  z.strictObject({
-    kind: z.literal('arc'),
-    centre: point,
-    radius: metres('of the centre line'),
-    from: point,
-    to: point,
-    normal: direction,
-  }),
-]);
+const prim = z
+  .discriminatedUnion('kind', [
+    z.strictObject({ kind: z.literal('line'), from: point, to: point }),
+    z.strictObject({
+      kind: z.literal('arc'),
+      centre: point,
+      radius: metres.describe('metres'),
+      from: point,
+      to: point,
+      normal: point.describe('unit vector; the arc runs right-handed about it from `from` to `to`'),
+    }),
+  ])
+  .describe('a piece of the centre line');
 
 const hole = z.strictObject({
-  panelId: id,
-  at: point.describe('in the middle plane of the panel'),
-  diameterM: metres('diameter'),
-  existing: z.boolean().describe('whether the hole is there already'),
+  panelId: id.describe('panel that it is in'),
+  at: point.describe('centre, in the middle of the panel, metres, boat frame'),
+  diameterM: metres.describe('metres'),
+  existing: z.boolean().describe('there already; false: to be drilled'),
 });
 
 const blockReason = z.strictObject({
-  kind: z.enum([
-    'notPlaced',
-    'noSuchPort',
-    'portOutside',
-    'disconnected',
-    'clearance',
-    'bend',
-    'hole',
-    'lead',
-    'reach',
-    'notFound',
-  ]),
-  at: point.nullable(),
+  kind: z
+    .enum([
+      'notPlaced',
+      'noSuchPort',
+      'portOutside',
+      'disconnected',
+      'clearance',
+      'bend',
+      'hole',
+      'lead',
+      'reach',
+      'notFound',
+    ])
+    .describe('what prevents the run'),
+  at: point.nullable().describe('where'),
   blocker: id.nullable().describe('thing, panel or hull in the way'),
-  shortByM: metres('how much is missing').nullable(),
-  tries: number,
+  shortByM: nullableMetres.describe('how much is missing, metres'),
+  tries: z.number().describe('ways that were tried'),
 });
 
 const run = z.strictObject({
   lineId: id,
   status: z.enum(['routed', 'blocked']),
-  proved: z.boolean().exactOptional().describe('blocked for certain'),
-  lengthM: metres('along the centre line, from port to port').nullable(),
-  lowerBoundM: metres('no run of this line is shorter'),
-  costM: number.exactOptional().describe('length plus costs of holes and preferences, metres of hose'),
-  costBoundM: number.exactOptional().describe('bound of length plus costs of holes, metres of hose'),
-  prims: z.array(prim).describe('the centre line, end to end'),
-  holes: z.array(hole),
-  minClearanceM: metres('least distance of its surface to what it must clear').nullable(),
-  bends: number.exactOptional(),
-  leastRadiusM: metres('least bend radius used').nullable().exactOptional(),
-  reason: blockReason.exactOptional(),
-  crestM: metres('height of its highest point above the water').exactOptional(),
+  proved: z.boolean().optional().describe('of a blocked line: proved that no run exists, not only none found'),
+  lengthM: nullableMetres.describe('along the centre line from port to port, metres; null when blocked'),
+  lowerBoundM: metres.describe('no run of this line is shorter, metres'),
+  costM: metres.optional().describe('length plus what holes and preferences cost, in metres of hose'),
+  costBoundM: metres.optional().describe('no run costs less, in metres of hose'),
+  prims: z.array(prim).describe('the centre line from `from` to `to`, piece by piece'),
+  holes: z.array(hole).describe('crossings of panels that are not open, in order'),
+  minClearanceM: nullableMetres.describe('least distance from the surface of the hose to what it must clear, metres'),
+  bends: z.number().optional().describe('number of bends'),
+  leastRadiusM: nullableMetres.optional().describe('least radius of the centre line, metres; null without a bend'),
+  reason: blockReason.optional().describe('of a blocked line'),
+  crestM: metres.optional().describe('highest point of the centre line above the water, metres'),
 });
 
 const measured = z.strictObject({
-  value: number,
+  value: z.number(),
   unit: z.enum(['m', 'm2', 'L', 'V', 'A', 'kg', 'deg', 'K', 'count', 'share']),
 });
-const limit = z.strictObject({ ...measured.shape, bound: z.enum(['atMost', 'atLeast']) });
-const closeCall = z.strictObject({
-  gradeM: metres('two standard deviations of measured minus limit'),
-  passProbability: z.tuple([number, number]).describe('least and greatest chance that the limit is really met'),
-});
-const source = z.strictObject({
-  key: z.string(),
-  clause: z.string().exactOptional(),
-  standing: z.enum(['published', 'quoted', 'derived', 'commonPractice', 'fromMemory', 'boatFile']),
-});
+const limit = measured.extend({ bound: z.enum(['atMost', 'atLeast']) });
+const closeCall = z
+  .strictObject({
+    gradeM: z.number().describe('two standard deviations of measured minus limit, in their unit'),
+    passProbability: z.tuple([z.number(), z.number()]).describe('chance that the limit is met, from least to greatest'),
+  })
+  .describe('present when the margin is less than 1.5 times the accuracy of the measurement');
+const remedy = z.strictObject({ label: z.string(), edit: z.unknown() });
+
 const findingBase = {
   key: z.string().describe('rule|subject|instance'),
   rule: z.string(),
-  subject: id,
-  related: z.array(id),
+  subject: z.string().describe('thing, line, opening or other record that it is about'),
+  related: z.array(z.string()).describe('what else is involved'),
   at: point.nullable(),
-  cause: z.enum(['existing', 'arrangement']),
-  profile: z.enum(['isoSmallCraft', 'usVoluntary']),
-  sources: z.array(source),
-  cannotSee: z.array(z.string()),
-  accepted: z.strictObject({ by: z.string(), why: z.string(), on: z.string() }).exactOptional(),
-  data: z.record(z.string(), z.union([z.string(), number, z.boolean(), z.null()])),
+  cause: z.enum(['existing', 'arrangement']).describe('existing: stands without the plan'),
+  profile: z.enum(['isoSmallCraft', 'usVoluntary']).describe('practice profile'),
+  sources: z.array(
+    z.strictObject({
+      key: z.string(),
+      clause: z.string().optional(),
+      standing: z.enum(['published', 'quoted', 'derived', 'commonPractice', 'fromMemory', 'boatFile']),
+    }),
+  ),
+  cannotSee: z.array(z.string()).describe('what the check leaves out'),
+  data: z.record(z.string(), z.union([z.string(), z.number(), z.boolean(), z.null()])),
+  accepted: z.strictObject({ by: z.string(), why: z.string(), on: z.string() }).optional(),
 };
 const finding = z.discriminatedUnion('outcome', [
   z.strictObject({
@@ -120,67 +126,62 @@ const finding = z.discriminatedUnion('outcome', [
     reason: z.string(),
     measured,
     limit,
-    closeCall: closeCall.exactOptional(),
-    remedies: z.array(z.strictObject({ label: z.string(), edit: z.unknown() })).exactOptional(),
+    closeCall: closeCall.optional(),
+    remedies: z.array(remedy).optional(),
   }),
   z.strictObject({
     ...findingBase,
     outcome: z.literal('pass'),
     measured,
     limit,
-    closeCall: closeCall.exactOptional(),
+    closeCall: closeCall.optional(),
   }),
   z.strictObject({ ...findingBase, outcome: z.literal('cannotTell'), reason: z.string(), enterNext: z.string() }),
   z.strictObject({ ...findingBase, outcome: z.literal('notApplicable'), reason: z.string() }),
 ]);
 
 const takeoffRow = z.strictObject({
-  key: z.string(),
+  key: z.string().describe('stays the same from edit to edit'),
   group: z.enum(['part', 'hose', 'tube', 'cable', 'end', 'clip', 'hole', 'grommet', 'label', 'notPlaced']),
   item: z.string(),
   kind: z.string(),
-  quantity: number.describe('what the drawing asks for: pieces or metres'),
+  quantity: z.number().describe('pieces, or metres of run with the making-up allowance'),
   unit: z.enum(['piece', 'm']),
-  buy: number.describe('the quantity rounded up to what is sold'),
-  leastM: metres('the bare runs').exactOptional(),
-  greatestM: metres('with reserve').exactOptional(),
+  buy: z.number().describe('quantity rounded up to what is sold'),
+  leastM: metres.optional().describe('bare length of the runs, metres'),
+  greatestM: metres.optional().describe('length with ten per cent of reserve, metres'),
   place: z.string(),
-  from: z.array(id).describe('ids of what the row comes from'),
+  from: z.array(id).describe('parts or lines that the row comes from'),
   note: z.string(),
+});
+
+const summary = z.strictObject({
+  danger: z.number(),
+  fault: z.number(),
+  advice: z.number(),
+  cannotTell: z.number(),
+  pass: z.number(),
+  closeCalls: z.number(),
+  routed: z.number(),
+  blocked: z.number(),
+  hoseM: metres.describe('length of all runs together, metres'),
+  newHoles: z.number().describe('holes to be drilled'),
 });
 
 export const reportSchema = z
   .strictObject({
     engineVersion: z.string(),
     boat: z.string().describe('name of the boat'),
-    arrangement: id.nullable().describe('the arrangement judged'),
+    arrangement: id.nullable().describe('arrangement that was judged'),
     attitude,
-    places: z.record(id, place).describe('by part'),
-    runs: z.array(run),
-    findings: z.array(finding),
-    takeoff: z.array(takeoffRow),
-    summary: z.strictObject({
-      danger: number,
-      fault: number,
-      advice: number,
-      cannotTell: number,
-      pass: number,
-      closeCalls: number,
-      routed: number,
-      blocked: number,
-      hoseM: metres('all runs together'),
-      newHoles: number,
-    }),
+    places: z.record(z.string(), place).describe('fixtures, and parts that are placed, by id'),
+    runs: z.array(run).describe('one for each line, sorted by id'),
+    findings: z.array(finding).describe('every verdict: failures first, then what cannot be told, then passes'),
+    takeoff: z.array(takeoffRow).describe('the parts-and-lengths list'),
+    summary: summary.describe('counts of findings by outcome and severity, and totals'),
   })
-  .describe(
-    'The report on one arrangement of a boat. Lengths in metres, angles in degrees; x forward, y to port, z up.',
-  );
+  .describe('What the program says of one arrangement of a boat. Metres, degrees, boat frame unless said otherwise.');
 
-/** JSON Schema (draft 2020-12) of a report. */
+/** JSON Schema (draft 2020-12) of the report that `check --json` prints. */
 export const reportJsonSchema = (): Record<string, unknown> =>
-  z.toJSONSchema(reportSchema, { target: 'draft-2020-12' }) as Record<string, unknown>;
-
-type Writable<T> = T extends object ? { -readonly [K in keyof T]: Writable<T[K]> } : T;
-type Agree<A extends B, B extends C, C = A> = [A, B, C];
-/** Schema and types agree in both directions. */
-export type ReportAgrees = Agree<z.infer<typeof reportSchema>, Writable<Report>>;
+  z.toJSONSchema(reportSchema, { io: 'output', target: 'draft-2020-12' }) as Record<string, unknown>;

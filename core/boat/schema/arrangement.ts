@@ -8,78 +8,97 @@ export const place = z.looseObject({
     .array(id)
     .optional()
     .describe('openings that the part comes in through, from where a person stands; default: the best way found'),
-  mountedOn: id.optional().describe('a mounting surface'),
+  mountedOn: id.optional().describe('id of the mounting surface that it is screwed to'),
 });
 
 export const newHole = z.looseObject({
-  between: z.tuple([id, name]),
+  between: z.tuple([id, name]).describe("two compartments, or a compartment and 'skin' (the hull) or 'undrawn'"),
   at: point,
-  diameterM: size,
-  for: z.array(id).default([]),
+  diameterM: size.describe('metres'),
+  for: z.array(id).default([]).describe('lines that it is made for'),
 });
 
 export const arrangement = z.looseObject({
-  name,
+  name: name.describe('name of the arrangement'),
   places: record(place)
     .default({})
     .describe('where each part is, by the id of the part; a part without a place is not placed'),
-  clipPoints: record(record(z.looseObject({ at: point, order: z.number().finite() })))
+  clipPoints: record(
+    record(
+      z.looseObject({
+        at: point,
+        order: z.number().finite().describe('clip points are passed from the lowest to the highest'),
+      }),
+    ),
+  )
     .default({})
     .describe('by line: points that its run must pass, in order'),
   forbidden: record(z.array(id)).optional().describe('by line: compartments that its run must not enter'),
-  newHoles: record(newHole).default({}).describe('holes already decided on'),
-  pins: record(z.looseObject({ points: z.array(point).min(2) }))
+  newHoles: record(newHole).default({}).describe('holes already decided on, by id'),
+  pins: record(
+    z.looseObject({ points: z.array(point).min(2).describe('points along the centre line, metres, boat frame') }),
+  )
     .optional()
     .describe('by line: the run as built'),
   asBuilt: z.array(id).optional().describe('parts that are fitted as drawn'),
   operatingState: record(id).optional().describe('position of each valve, by the id of its thing'),
-  notes: text.optional(),
+  notes: text.optional().describe('free text'),
 });
 
 export const operatingState = z.looseObject({
-  name,
+  name: name.describe('making water, flush, laid up ...'),
   valves: record(id).default({}).describe('position of each valve, by the id of its thing'),
   running: z.array(id).default([]).describe('pumps that run'),
 });
 
 export const demand = z.looseObject({
-  kind: z.enum([
-    'noHaulOut',
-    'seenFrom',
-    'notInBerthCompartment',
-    'noDismantling',
-    'noNewHoleBelowWaterline',
-    'keepWithin',
-  ]),
-  subject: name.optional(),
-  place: id.optional(),
-  distanceM: length.optional(),
+  kind: z
+    .enum(['noHaulOut', 'seenFrom', 'notInBerthCompartment', 'noDismantling', 'noNewHoleBelowWaterline', 'keepWithin'])
+    .describe('what is demanded'),
+  subject: name.optional().describe('part or line that it is about; default all'),
+  place: id.optional().describe('standing place that it refers to'),
+  distanceM: length.optional().describe('metres'),
 });
 
 export const accepted = z.looseObject({
-  by: name,
-  why: text,
+  by: name.describe('who accepted it'),
+  why: text.describe('the reason'),
   on: z
     .string()
     .regex(/^\d{4}-\d{2}-\d{2}$/)
     .describe('date, YYYY-MM-DD'),
 });
 
-export const stock = z.looseObject({ bought: amount.optional(), have: amount.optional(), fitted: amount.optional() });
+export const stock = z.looseObject({
+  bought: amount.optional().describe('bought, in the unit of the row'),
+  have: amount.optional().describe('already there, in the unit of the row'),
+  fitted: amount.optional().describe('fitted, in the unit of the row'),
+});
 
 export const reading = z.looseObject({
-  from: name,
-  to: name,
-  kind: z.enum(['distance', 'height', 'offset', 'diagonal']),
-  valueM: z.number().finite(),
-  grade: z.enum(['measured', 'taped', 'scaled', 'guessed']).optional(),
-  typed: text.optional(),
+  from: name.describe('point or datum at which the tape begins'),
+  to: name.describe('point at which it ends'),
+  kind: z.enum(['distance', 'height', 'offset', 'diagonal']).describe('what was measured'),
+  valueM: z.number().finite().describe('reading, metres'),
+  grade: z.enum(['measured', 'taped', 'scaled', 'guessed']).optional().describe('how it was taken'),
+  typed: text.optional().describe('what was typed'),
 });
 
 export const picture = z.looseObject({
   file: z.string().max(260).describe('file name beside the boat file; never a path'),
-  of: name.optional(),
-  view: z.enum(['plan', 'profile', 'section']).optional(),
-  scalePoints: z.array(z.looseObject({ pixel: z.tuple([z.number(), z.number()]), at: point })).optional(),
-  straightenPoints: z.array(z.tuple([z.number(), z.number()])).optional(),
+  of: name.optional().describe('what it shows'),
+  view: z.enum(['plan', 'profile', 'section']).optional().describe('view that it is traced in'),
+  scalePoints: z
+    .array(
+      z.looseObject({
+        pixel: z.tuple([z.number(), z.number()]).describe('[right, down] in pixels of the picture'),
+        at: point,
+      }),
+    )
+    .optional()
+    .describe('pixels whose place in the boat is known'),
+  straightenPoints: z
+    .array(z.tuple([z.number(), z.number()]))
+    .optional()
+    .describe('[right, down] in pixels: corners of what is a rectangle in truth'),
 });

@@ -13,55 +13,85 @@ export const LIMITS = { compartments: 400, things: 1000, lines: 500, stations: 2
 
 export const boatSchema = z
   .looseObject({
-    format: z.literal(FORMAT),
-    schemaVersion: z.literal(SCHEMA_VERSION),
+    format: z.literal(FORMAT).describe('says that this is a boat file'),
+    schemaVersion: z.literal(SCHEMA_VERSION).describe('version of this schema'),
     engineVersion: text.optional().describe('engine that saved the file'),
-    name,
-    notes: text.optional(),
+    name: name.describe('name of the boat'),
+    notes: text.optional().describe('free text'),
     practice: z
       .enum(['isoSmallCraft', 'usVoluntary'])
       .default('isoSmallCraft')
-      .describe('practice profile: which of differing sources counts'),
+      .describe('practice profile: which of differing sources counts; default isoSmallCraft'),
     accuracy: z
       .partialRecord(z.enum(GRADES), size)
       .default({})
       .describe('two standard deviations of each grade in metres, where they differ from 0.005, 0.02, 0.04, 0.1'),
-    gradeOf: record(z.enum(GRADES)).optional().describe('grade of a single value, by its path'),
+    gradeOf: z
+      .record(z.string().max(300), z.enum(GRADES))
+      .optional()
+      .describe('grade of a single record where it differs, by its path such as fixtures.tank or hull'),
     typed: z.record(z.string().max(300), text).optional().describe('what was typed, by the path of the value'),
-    newHoleCostM: length.default(0.5).describe('cost of drilling one hole, in metres of hose'),
-    greatestHeelDeg: angle.default(20).describe('heel for which through-hulls and joints are judged'),
-    hull: hull.optional(),
-    reference: reference.default({ freeboards: {}, levelMarks: {} }),
-    weights: weights.optional(),
-    compartments: record(compartment).default({}),
+    newHoleCostM: length.default(0.5).describe('cost of drilling one hole, in metres of hose; default 0.5'),
+    greatestHeelDeg: angle
+      .default(20)
+      .describe('heel to either side, degrees, for which through-hulls and joints are judged; default 20'),
+    hull: hull.optional().describe('the hull by its stations; without it nothing bounds the compartments'),
+    reference: reference
+      .default({ freeboards: {}, levelMarks: {} })
+      .describe('how the boat floats in cruising trim; without measurements the water is at z = 0'),
+    weights: weights.optional().describe('mass and stability of the boat, where known'),
+    compartments: record(compartment)
+      .default({})
+      .describe('pieces of the interior, by id; runs go through these and through nothing else. They must not overlap'),
     panels: record(panel).default({}).describe('data of derived panels: rule, thickness, material, holes'),
-    openings: record(opening).default({}),
-    mountingSurfaces: record(mountingSurface).default({}),
-    standingPlaces: record(standingPlace).default({}),
-    people: record(person).optional(),
-    fixtures: record(fixture).default({}),
-    parts: record(part).default({}),
-    lineKinds: record(lineKind).default({}),
-    lines: record(line).default({}),
-    arrangements: record(arrangement).default({}),
-    currentArrangement: id.optional().describe('default: the first by id'),
+    openings: record(opening)
+      .default({})
+      .describe('hatches, doors, lids: what a person reaches or carries a part through, by id'),
+    mountingSurfaces: record(mountingSurface).default({}).describe('faces that something can be screwed to, by id'),
+    standingPlaces: record(standingPlace)
+      .default({})
+      .describe('where a person stands, kneels or lies to reach something, by id'),
+    people: record(person).optional().describe('who works aboard, by id'),
+    fixtures: record(fixture)
+      .default({})
+      .describe('what is aboard already, with its place, by id. Fixtures and parts share one set of ids'),
+    parts: record(part).default({}).describe('what is to be placed, by id; an arrangement says where'),
+    lineKinds: record(lineKind)
+      .default({})
+      .describe("hoses, tubes and cables of this boat, by id; they count before the catalogue's"),
+    lines: record(line)
+      .default({})
+      .describe('wishes: this port to that port with this hose, tube or cable, by id; the program finds the run'),
+    arrangements: record(arrangement)
+      .default({})
+      .describe('complete choices of places, clip points and new holes, by id'),
+    currentArrangement: id.optional().describe('id of the arrangement that is judged; default: the first by id'),
     runStates: record(runState)
       .default({})
       .describe('conditions in which the set is run; without any: at anchor, upright'),
-    operatingStates: record(operatingState).default({}),
-    demands: record(demand).optional(),
-    stowageBoxes: record(stowageBox).optional(),
-    flooding: flooding.optional(),
+    operatingStates: record(operatingState).default({}).describe('which valves stand how and which pumps run, by id'),
+    demands: record(demand).optional().describe('what the owner insists on, by id'),
+    stowageBoxes: record(stowageBox).optional().describe('what must still find room, by id'),
+    flooding: flooding.optional().describe('how water could spread'),
     survey: z
       .looseObject({
-        points: record(z.looseObject({ name: name.optional(), at: point.optional() })).optional(),
+        points: record(z.looseObject({ name: name.optional().describe('what the point is'), at: point.optional() }))
+          .optional()
+          .describe('surveyed points, by id; one without a place follows from readings'),
         datums: record(
-          z.looseObject({ name: name.optional(), at: point, axis: z.enum(['x', 'y', 'z']).optional() }),
-        ).optional(),
-        readings: record(reading).optional(),
+          z.looseObject({
+            name: name.optional().describe('what the datum is'),
+            at: point,
+            axis: z.enum(['x', 'y', 'z']).optional().describe('direction in which it is taken; default all'),
+          }),
+        )
+          .optional()
+          .describe('fixed points or planes that readings start from, by id'),
+        readings: record(reading).optional().describe('what was read off the tape, by id'),
       })
-      .optional(),
-    pictures: record(picture).optional(),
+      .optional()
+      .describe('measurements as taken'),
+    pictures: record(picture).optional().describe('photographs and traced drawings beside the file, by id'),
     accepted: z.record(z.string().max(300), accepted).default({}).describe('accepted findings, by their key'),
     stock: z
       .record(z.string().max(300), stock)

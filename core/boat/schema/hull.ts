@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { amount, angle, fraction, grade, length, mass, metres, name, point, record, size, text } from './quantities';
 
 export const station = z.looseObject({
-  xM: metres.describe('distance forward of the aftmost point'),
+  xM: metres.describe('distance forward of the aftmost point, metres'),
   points: z
     .array(z.tuple([length, metres]))
     .min(2)
@@ -10,7 +10,10 @@ export const station = z.looseObject({
     .describe(
       '[half-breadth, z] in metres from the keel to the sheer, z never falling; half-breadths are taken from the centre of the hull',
     ),
-  knuckles: z.array(z.int().min(0)).optional().describe('indices of points where the section has a corner'),
+  knuckles: z
+    .array(z.int().min(0))
+    .optional()
+    .describe('indices, from 0, of points where the section has a corner; elsewhere it is faired'),
   grade: grade.optional(),
 });
 
@@ -21,25 +24,41 @@ export const hull = z.looseObject({
     .enum(['outside', 'inside'])
     .default('outside')
     .describe('which skin the offsets describe; inside means that lining and shell are added outward'),
-  shellM: length.default(0.012).describe('shell thickness'),
-  liningM: length.default(0).describe('how far a lining stands off the shell'),
+  shellM: length.default(0.012).describe('shell thickness, metres; default 0.012'),
+  liningM: length.default(0).describe('how far a lining stands off the shell, metres; default 0'),
   ribs: z
-    .looseObject({ spacingM: size, depthM: length, widthM: length.optional() })
+    .looseObject({
+      spacingM: size.describe('from one to the next, metres'),
+      depthM: length.describe('how far they stand off the shell, metres'),
+      widthM: length.optional().describe('width of one, metres'),
+    })
     .optional()
     .describe('frames or stringers inside the shell'),
   offsetM: metres
     .default(0)
-    .describe('centre of this hull off the centreline of the boat (a catamaran has it twice, mirrored)'),
-  knuckleLines: record(z.looseObject({ name: name.optional(), points: z.array(point).min(2) })).optional(),
-  sheerIsDeck: z.boolean().default(true).describe('whether the sheer is closed by a deck'),
-  form: z.enum(['longKeel', 'finKeel', 'lightDisplacement', 'motorHull', 'catamaran']).optional(),
+    .describe(
+      'centre of this hull off the centreline of the boat, metres (a catamaran has it twice, mirrored); default 0',
+    ),
+  knuckleLines: record(
+    z.looseObject({
+      name: name.optional().describe('name of the line'),
+      points: z.array(point).min(2).describe('points of the line, boat frame, metres'),
+    }),
+  )
+    .optional()
+    .describe('chines and other corners that run along the hull, by id'),
+  sheerIsDeck: z.boolean().default(true).describe('whether the sheer is closed by a deck; default true'),
+  form: z
+    .enum(['longKeel', 'finKeel', 'lightDisplacement', 'motorHull', 'catamaran'])
+    .optional()
+    .describe('kind of hull'),
 });
 
 export const reference = z.looseObject({
   freeboards: record(
     z.looseObject({
       at: point.describe('the measured point of the deck edge, boat frame'),
-      freeboardM: length.describe('height of that point above the water, measured afloat in cruising trim'),
+      freeboardM: length.describe('height of that point above the water, metres, measured afloat in cruising trim'),
       grade: grade.optional(),
     }),
   )
@@ -51,36 +70,44 @@ export const reference = z.looseObject({
 });
 
 export const weights = z.looseObject({
-  displacementKg: mass.optional(),
-  kgM: metres.optional().describe('height of the centre of gravity, z in the boat frame'),
-  lcgM: metres.optional(),
-  rollPeriodS: amount.optional().describe('measured roll period, from which GM may be estimated'),
-  waterDensityKgM3: amount.default(1025),
+  displacementKg: mass.optional().describe('mass in cruising trim, kilograms'),
+  kgM: metres.optional().describe('height of the centre of gravity, z in the boat frame, metres'),
+  lcgM: metres.optional().describe('centre of gravity forward of the aftmost point, metres'),
+  rollPeriodS: amount.optional().describe('measured roll period, seconds, from which GM may be estimated'),
+  waterDensityKgM3: amount.default(1025).describe('density of the water, kg/m3; default 1025'),
 });
 
 export const runState = z.looseObject({
-  name,
-  use: z.enum(['anchored', 'motoring', 'sailing']),
-  heelDeg: angle.default(0).describe('largest steady heel in which the set is run'),
-  tacks: z.enum(['both', 'port', 'starboard']).default('both').describe('side that goes down'),
-  trimDeg: angle.default(0),
-  speedMS: amount.optional(),
+  name: name.describe('name of the state'),
+  use: z.enum(['anchored', 'motoring', 'sailing']).describe('what the boat does while the set runs'),
+  heelDeg: angle.default(0).describe('largest steady heel in which the set is run, degrees; default 0'),
+  tacks: z.enum(['both', 'port', 'starboard']).default('both').describe('side that goes down; default both in turn'),
+  trimDeg: angle.default(0).describe('bow down beyond the reference attitude, degrees; default 0'),
+  speedMS: amount.optional().describe('speed through the water, m/s'),
 });
 
 export const floodCase = z.looseObject({
-  kind: z.enum(['joint', 'siphon', 'greenWater', 'spill', 'poweredLine']),
-  subject: name.optional(),
-  pumpRunning: z.boolean().optional(),
-  crew: z.enum(['aboard', 'asleep', 'away']).optional(),
-  limbersBlocked: z.boolean().optional(),
-  volumeL: amount.optional(),
-  notes: text.optional(),
+  kind: z.enum(['joint', 'siphon', 'greenWater', 'spill', 'poweredLine']).describe('where the water comes from'),
+  subject: name.optional().describe('thing, line or opening that lets it in'),
+  pumpRunning: z.boolean().optional().describe('whether the set runs meanwhile'),
+  crew: z.enum(['aboard', 'asleep', 'away']).optional().describe('who could notice'),
+  limbersBlocked: z.boolean().optional().describe('whether limber holes are clogged'),
+  volumeL: amount.optional().describe('water that comes in, litres'),
+  notes: text.optional().describe('free text'),
 });
 
 export const flooding = z.looseObject({
   permeability: fraction
     .optional()
     .describe('share of a compartment that water can fill, where the compartment says nothing'),
-  limberHoles: record(z.looseObject({ between: z.tuple([name, name]), at: point, diameterM: size })).optional(),
-  cases: record(floodCase).optional(),
+  limberHoles: record(
+    z.looseObject({
+      between: z.tuple([name, name]).describe('the two compartments'),
+      at: point,
+      diameterM: size.describe('diameter, metres'),
+    }),
+  )
+    .optional()
+    .describe('holes that let bilge water through, by id'),
+  cases: record(floodCase).optional().describe('cases to be judged, by id'),
 });

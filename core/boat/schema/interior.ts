@@ -31,67 +31,91 @@ export const COMPARTMENT_KINDS = [
 ] as const;
 
 export const compartment = z.looseObject({
-  name,
-  kind: z.enum(COMPARTMENT_KINDS).default('locker'),
+  name: name.describe('name aboard'),
+  kind: z
+    .enum(COMPARTMENT_KINDS)
+    .default('locker')
+    .describe('default locker; hoses keep out of cabin, cockpitWell and heads where there is another way'),
   view: z.enum(['plan', 'profile', 'section']).describe('view in which the outline is drawn'),
   outline: z
     .array(point2)
     .min(3)
     .max(64)
     .describe(
-      'corners in order, closed by itself: [x, y] in plan, [x, z] in profile, [y, z] in section; concave is allowed, crossing itself is not. It may reach beyond the hull: the hull bounds it',
+      'corners in order, metres, boat frame, closed by itself: [x, y] in plan, [x, z] in profile, [y, z] in section; concave is allowed, crossing itself is not. It may reach beyond the hull: the hull bounds it',
     ),
   rangeM: z
     .tuple([metres, metres])
-    .describe('[from, to] in the third direction: z in plan, y in profile, x in section'),
-  yawDeg: angle.default(0).describe('turn of the finished prism about the vertical through the centre of its bounds'),
+    .describe(
+      '[from, to] in metres in the third direction, the first below the second: z in plan, y in profile, x in section',
+    ),
+  yawDeg: angle
+    .default(0)
+    .describe('turn of the finished prism about the vertical through the centre of its bounds, degrees; default 0'),
   grade: grade.default('taped'),
   berth: z.boolean().optional().describe('somebody sleeps in or on it'),
-  bilgePumped: z.boolean().optional(),
-  liningM: length.optional().describe('lining inside this compartment, where it differs from that of the hull'),
-  ribs: z.looseObject({ spacingM: size, depthM: length }).optional(),
-  permeability: fraction.optional(),
-  summerTemperatureC: z.number().finite().optional(),
-  ventAreaM2: amount.optional(),
+  bilgePumped: z.boolean().optional().describe('a bilge pump empties it'),
+  liningM: length
+    .optional()
+    .describe('lining inside this compartment, metres off the shell, where it differs from that of the hull'),
+  ribs: z
+    .looseObject({
+      spacingM: size.describe('from one to the next, metres'),
+      depthM: length.describe('off the shell, metres'),
+    })
+    .optional()
+    .describe('frames in this compartment, where they differ from those of the hull'),
+  permeability: fraction.optional().describe('share of it that water can fill, 0 to 1'),
+  summerTemperatureC: z.number().finite().optional().describe('air in it on a hot day, degrees Celsius'),
+  ventAreaM2: amount.optional().describe('free area of its vents, m2'),
   openToGas: z.boolean().optional().describe('open to a space with gas bottles or petrol'),
-  notes: text.optional(),
+  notes: text.optional().describe('free text'),
 });
 
 export const panelHole = z.looseObject({
   at: point.describe('centre; the nearest point of the panel counts'),
-  diameterM: size,
-  carries: record(z.looseObject({ name, diameterM: size }))
+  diameterM: size.describe('diameter of the hole, metres'),
+  carries: record(
+    z.looseObject({ name: name.describe('what it is'), diameterM: size.describe('its diameter, metres') }),
+  )
     .default({})
     .describe('what already runs through it'),
   grade: grade.optional(),
 });
 
 export const panel = z.looseObject({
-  name: name.optional(),
+  name: name.optional().describe('name aboard: bulkhead, sole board, locker side'),
   between: z.tuple([id, name]).describe("two compartments, or a compartment and 'skin' (the hull) or 'undrawn'"),
   near: point.describe('a point on or near the panel: the nearest derived panel of that pair gets this record'),
   rule: z
     .enum(['open', 'drill', 'noDrill'])
     .default('drill')
     .describe(
-      'open: nothing is there, runs pass freely; drill: holes may be made at a cost; noDrill: only existing holes serve',
+      'open: nothing is there, runs pass freely; drill (default): holes may be made at a cost; noDrill: only existing holes serve',
     ),
-  thicknessM: length.optional().describe('default: the gap between the two outlines, else 0.012'),
-  material: z.enum(['ply', 'solidWood', 'grpSolid', 'grpCored', 'aluminium', 'steel', 'lining', 'other']).optional(),
+  thicknessM: length.optional().describe('metres; default: the gap between the two outlines, else 0.012'),
+  material: z
+    .enum(['ply', 'solidWood', 'grpSolid', 'grpCored', 'aluminium', 'steel', 'lining', 'other'])
+    .optional()
+    .describe('what it is made of'),
   newHoleCostM: length
     .optional()
     .describe('cost of drilling one hole here, in metres of hose; default boat.newHoleCostM'),
-  edgeM: length.optional().describe('least distance from the edge of a hole to the edge of the panel; default 0.015'),
-  holes: record(panelHole).default({}).describe('holes that exist'),
+  edgeM: length
+    .optional()
+    .describe('least distance from the edge of a hole to the edge of the panel, metres; default 0.015'),
+  holes: record(panelHole).default({}).describe('holes that exist, by id'),
   grade: grade.optional(),
 });
 
 export const opening = z.looseObject({
-  name,
+  name: name.describe('name aboard'),
   compartment: id.describe('the compartment that it opens'),
   to: name
     .default('outside')
-    .describe("the compartment on the other side, or 'outside' (deck or cockpit, where a person can stand)"),
+    .describe(
+      "the compartment on the other side, or 'outside' (deck or cockpit, where a person can stand), or 'undrawn'; default 'outside'",
+    ),
   at: point.describe('centre of the clear opening'),
   normal: direction.describe('out of the compartment, square to the opening'),
   up: direction
@@ -99,11 +123,25 @@ export const opening = z.looseObject({
     .describe(
       'direction along which the height is measured; default the most upright direction in the plane of the opening, or forward for a flat lid',
     ),
-  widthM: size.describe('clear width'),
-  heightM: size.describe('clear height, along up'),
-  shape: z.enum(['rectangle', 'round']).default('rectangle'),
-  how: z.enum(['hinged', 'liftOut', 'sliding', 'curtain', 'screwed', 'open']).default('liftOut'),
-  swing: z.looseObject({ hingeAlong: z.enum(['left', 'right', 'top', 'bottom']), angleDeg: angle }).optional(),
+  widthM: size.describe('clear width, metres, square to up and normal'),
+  heightM: size.describe('clear height, metres, along up'),
+  shape: z
+    .enum(['rectangle', 'round'])
+    .default('rectangle')
+    .describe('default rectangle; round: an ellipse of that width and height'),
+  how: z
+    .enum(['hinged', 'liftOut', 'sliding', 'curtain', 'screwed', 'open'])
+    .default('liftOut')
+    .describe('how it is opened; default liftOut; screwed needs a tool'),
+  swing: z
+    .looseObject({
+      hingeAlong: z
+        .enum(['left', 'right', 'top', 'bottom'])
+        .describe('side of the hinge, seen from outside the compartment'),
+      angleDeg: angle.describe('how far it opens, degrees'),
+    })
+    .optional()
+    .describe('of a hinged door or lid'),
   moveFirst: z.array(name).default([]).describe('what must be moved before it opens'),
   standing: id.optional().describe('where the person stands, a record of standingPlaces'),
   weatherDeck: z.boolean().optional().describe('water can come down through it'),
@@ -111,40 +149,45 @@ export const opening = z.looseObject({
 });
 
 export const mountingSurface = z.looseObject({
-  name: name.optional(),
-  compartment: id,
+  name: name.optional().describe('name aboard'),
+  compartment: id.describe('compartment that the face looks into'),
   at: point.describe('centre of the face'),
   normal: direction.describe('from the face into the compartment'),
-  widthM: size,
-  heightM: size,
-  material: z.enum(['ply', 'solidWood', 'grpSolid', 'grpCored', 'aluminium', 'steel', 'lining', 'other']),
-  thicknessM: length,
-  behind: z.enum(['air', 'hull', 'tank', 'loom', 'compartment', 'unknown']).default('unknown'),
-  behindM: length.optional().describe('depth that is free behind the face'),
-  capacityKg: amount.optional(),
+  widthM: size.describe('width of the face, metres, horizontal'),
+  heightM: size.describe('height of the face, metres'),
+  material: z
+    .enum(['ply', 'solidWood', 'grpSolid', 'grpCored', 'aluminium', 'steel', 'lining', 'other'])
+    .describe('what the screws bite into'),
+  thicknessM: length.describe('metres'),
+  behind: z
+    .enum(['air', 'hull', 'tank', 'loom', 'compartment', 'unknown'])
+    .default('unknown')
+    .describe('what a screw that is too long would hit; default unknown'),
+  behindM: length.optional().describe('depth that is free behind the face, metres'),
+  capacityKg: amount.optional().describe('what it can carry, kilograms'),
   grade: grade.optional(),
 });
 
 export const standingPlace = z.looseObject({
-  name,
+  name: name.describe('name of the place'),
   at: point.describe('where the feet, knees or hips are'),
-  posture: z.enum(['stand', 'kneel', 'sit', 'lie']).default('stand'),
-  headroomM: length.optional(),
-  compartment: id.optional(),
+  posture: z.enum(['stand', 'kneel', 'sit', 'lie']).default('stand').describe('default stand'),
+  headroomM: length.optional().describe('clear height above the place, metres'),
+  compartment: id.optional().describe('compartment in which the person is'),
 });
 
 export const person = z.looseObject({
-  name,
-  percentile: amount.max(100).default(50),
-  sex: z.enum(['female', 'male']).optional(),
-  oneArm: z.boolean().optional(),
-  notes: text.optional(),
+  name: name.describe('who'),
+  percentile: amount.max(100).default(50).describe('stature and reach among adults, percent; default 50'),
+  sex: z.enum(['female', 'male']).optional().describe('which table of reach counts'),
+  oneArm: z.boolean().optional().describe('has the use of one arm'),
+  notes: text.optional().describe('free text'),
 });
 
 export const stowageBox = z.looseObject({
-  name,
-  sizeM: z.tuple([size, size, size]),
-  massKg: amount.default(0),
-  near: name.optional(),
-  notes: text.optional(),
+  name: name.describe('what is stowed'),
+  sizeM: z.tuple([size, size, size]).describe('length, width, height, metres, in any order'),
+  massKg: amount.default(0).describe('kilograms; default 0'),
+  near: name.optional().describe('compartment or thing that it should be near'),
+  notes: text.optional().describe('free text'),
 });

@@ -32,7 +32,7 @@ export const direction = z
   .tuple([finite.min(-1e6).max(1e6), finite.min(-1e6).max(1e6), finite.min(-1e6).max(1e6)])
   .refine((v) => Math.hypot(...v) > 1e-9, { message: 'has no length' })
   .describe('[x, y, z] direction, any length but zero');
-export const sides = z.tuple([size, size, size]).describe('[along x, along y, along z] in metres');
+export const sides = z.tuple([size, size, size]).describe('[along x, along y, along z] in metres, before the turn');
 export const point2 = z.tuple([metres, metres]);
 
 export const record = <T extends z.ZodType>(value: T) => z.record(id, value);

@@ -86,30 +86,36 @@ export const shape = z.discriminatedUnion('type', [
   z.looseObject({ type: z.literal('box'), sizeM: sides }),
   z.looseObject({
     type: z.literal('cylinder'),
-    diameterM: size,
-    lengthM: size,
+    diameterM: size.describe('metres'),
+    lengthM: size.describe('metres'),
     axis: z.enum(['x', 'y', 'z']).describe('local axis along which its length lies'),
   }),
 ]);
 
 export const pose = z.looseObject({
-  at: point.describe("centre of the thing's envelope"),
-  yawDeg: angle.default(0).describe('about z, right-handed: the third turn'),
-  pitchDeg: angle.default(0).describe('about y, right-handed (positive puts the forward end down): the second turn'),
-  rollDeg: angle.default(0).describe('about x, right-handed: the first turn'),
+  at: point.describe("centre of the thing's envelope, metres, boat frame"),
+  yawDeg: angle
+    .default(0)
+    .describe('degrees about z, right-handed (90 points the forward end to port): the third turn; default 0'),
+  pitchDeg: angle
+    .default(0)
+    .describe('degrees about y, right-handed (positive puts the forward end down): the second turn; default 0'),
+  rollDeg: angle
+    .default(0)
+    .describe('degrees about x, right-handed (positive puts the port side up): the first turn; default 0'),
   grade: grade.optional(),
 });
 
 export const port = z.looseObject({
-  at: localPoint.describe('local: where the fitting meets the thing, on or outside its envelope'),
+  at: localPoint.describe('local: where the fitting meets the thing, on or outside its envelope, metres'),
   direction: direction.describe('local: out of the thing, the way a hose leaves'),
-  medium: medium.optional(),
-  fitting: name.optional(),
-  boreM: size.optional(),
+  medium: medium.optional().describe('what flows; default that of the line on it'),
+  fitting: name.optional().describe('thread or barb'),
+  boreM: size.optional().describe('bore, metres'),
   straightM: length
     .default(0)
-    .describe('length that must stay straight from the port, beyond the rigid end of the hose'),
-  role: z.enum(['in', 'out', 'both']).default('both'),
+    .describe('length that must stay straight from the port, beyond the rigid end of the hose, metres; default 0'),
+  role: z.enum(['in', 'out', 'both']).default('both').describe('way of the flow through the port; default both'),
 });
 
 export const SERVICE_TASKS = [
@@ -137,207 +143,243 @@ export const SERVICE_TASKS = [
 
 /** A service task asks for a clear prism: a face of the thing pushed out along a direction. */
 export const service = z.looseObject({
-  task: z.enum(SERVICE_TASKS),
-  name: name.optional(),
+  task: z.enum(SERVICE_TASKS).describe('what must be done'),
+  name: name.optional().describe('words for it'),
   at: localPoint.describe('local: centre of the face from which the clear space starts'),
   direction: direction.describe('local: the way the bowl drops, the element comes out, the hand or the eye comes in'),
-  acrossM: z.tuple([size, size]).describe('width and height of the space square to the direction'),
+  acrossM: z.tuple([size, size]).describe('[width, height] of the space square to the direction, metres'),
   across: direction
     .optional()
     .describe(
       'local: direction of the width; default horizontal: local x for a space that goes up or down, else square to the direction and to local z',
     ),
-  clearM: size.describe('how far the space must be clear along the direction'),
-  round: z.boolean().default(false).describe('the space is a cylinder of diameter acrossM[0]'),
+  clearM: size.describe('how far the space must be clear along the direction, metres'),
+  round: z.boolean().default(false).describe('the space is a cylinder of diameter acrossM[0]; default false: a box'),
   either: name.optional().describe('tasks of one thing that share this word are alternatives: one of them suffices'),
   needs: z
     .array(z.enum(['see', 'hand', 'twoHands', 'driver', 'spanner', 'strap', 'funnel', 'tray', 'cup', 'light']))
-    .default([]),
-  swingM: length.optional(),
-  spillL: amount.optional(),
+    .default([])
+    .describe('what the person needs for it'),
+  swingM: length.optional().describe('radius in which a tool or strap swings, metres'),
+  spillL: amount.optional().describe('liquid that runs out, litres'),
   intervalH: amount.optional().describe('running hours between'),
-  intervalDays: amount.optional(),
-  minutes: amount.optional(),
-  tools: z.array(name).default([]),
+  intervalDays: amount.optional().describe('days between'),
+  minutes: amount.optional().describe('how long it takes'),
+  tools: z.array(name).default([]).describe('tools by name'),
   grade: grade.optional(),
 });
 
 /** A space that something moves through or keeps free, in the frame of its thing. */
 export const keepOut = z.discriminatedUnion('type', [
-  z.looseObject({ type: z.literal('box'), at: localPoint, sizeM: sides, why: text.optional() }),
+  z.looseObject({
+    type: z.literal('box'),
+    at: localPoint,
+    sizeM: sides,
+    why: text.optional().describe('what moves there'),
+  }),
   z.looseObject({
     type: z.literal('cylinder'),
     at: localPoint,
-    diameterM: size,
-    lengthM: size,
-    axis: z.enum(['x', 'y', 'z']),
-    why: text.optional(),
+    diameterM: size.describe('metres'),
+    lengthM: size.describe('metres'),
+    axis: z.enum(['x', 'y', 'z']).describe('local axis along which its length lies'),
+    why: text.optional().describe('what moves there'),
   }),
   z.looseObject({
     type: z.literal('sector'),
     at: localPoint.describe('local: hub, at half thickness'),
-    axis: z.enum(['x', 'y', 'z']),
-    radiusM: size,
-    fromDeg: angle.describe('angles right-handed about the axis: from x about z, from z about y, from y about x'),
-    toDeg: angle,
-    thicknessM: size,
-    why: text.optional(),
+    axis: z.enum(['x', 'y', 'z']).describe('local axis about which it swings'),
+    radiusM: size.describe('from the axis, metres'),
+    fromDeg: angle.describe(
+      'degrees, right-handed about the axis: from x about z, from z about y, from y about x; below toDeg',
+    ),
+    toDeg: angle.describe('degrees, above fromDeg'),
+    thicknessM: size.describe('along the axis, metres'),
+    why: text.optional().describe('what moves there'),
   }),
 ]);
 
 export const zone = z.looseObject({
-  kind: z.enum(['magnetic', 'ignition', 'gas', 'hot', 'spray', 'clear']),
-  radiusM: size.describe('from the envelope'),
-  notes: text.optional(),
+  kind: z.enum(['magnetic', 'ignition', 'gas', 'hot', 'spray', 'clear']).describe('what the zone is about'),
+  radiusM: size.describe('from the envelope, metres'),
+  notes: text.optional().describe('free text'),
 });
 
 export const electric = z.looseObject({
-  sourceV: amount.optional().describe('this thing is a source of that voltage, under load'),
-  shortCircuitA: amount.optional(),
-  drawA: amount.optional().describe('current that this thing draws while it runs'),
+  sourceV: amount.optional().describe('this thing is a source of that voltage, volts, under load'),
+  shortCircuitA: amount.optional().describe('of a source: short-circuit current, amperes'),
+  drawA: amount.optional().describe('current that this thing draws while it runs, amperes'),
   leastV: amount
     .optional()
-    .describe('least voltage at its terminals; default 90 % of the source, or 97 % where the practice asks for it'),
-  dropShare: fraction.optional().describe('share of the source voltage that may be lost on the way, both conductors'),
-  ratingA: amount.optional().describe('of a fuse or breaker'),
-  interruptsA: amount.optional(),
-  dripProof: z.enum(['open', 'dripProof', 'sealed']).optional(),
+    .describe(
+      'least voltage at its terminals, volts; default 90 % of the source, or 97 % where the practice asks for it',
+    ),
+  dropShare: fraction
+    .optional()
+    .describe('share of the source voltage that may be lost on the way, both conductors, 0 to 1'),
+  ratingA: amount.optional().describe('of a fuse or breaker, amperes'),
+  interruptsA: amount.optional().describe('current that the fuse or breaker can interrupt, amperes'),
+  dripProof: z.enum(['open', 'dripProof', 'sealed']).optional().describe('how well it stands water from above'),
   brushed: z.boolean().optional().describe('makes sparks: no gas or petrol vapour near it'),
-  leakOhm: amount.optional().describe('resistance of its own, such as a fuse or contact, in the path'),
+  leakOhm: amount.optional().describe('resistance of its own, such as a fuse or contact, in the path, ohm'),
 });
 
 /** Which ports are joined inside the thing, and when. Without it all ports of one medium are joined. */
 export const passage = z.looseObject({
   ports: z.tuple([id, id]).describe('joined ports; with oneWay the flow goes from the first to the second'),
-  oneWay: z.boolean().default(false),
+  oneWay: z.boolean().default(false).describe('default false'),
   when: z.array(id).optional().describe('names of the valve states in which it is open; default always'),
 });
 
 const thingShape = {
-  name,
+  name: name.describe('name on the drawing and in the list'),
   tag: z.string().max(12).optional().describe('short mark on the drawing, capitals and digits'),
-  kind: z.enum(THING_KINDS),
-  shape,
-  massKg: mass.default(0),
-  ports: record(port).default({}),
-  passages: record(passage).optional(),
-  services: record(service).default({}),
-  heatW: amount.optional(),
-  greatestC: z.number().finite().optional().describe('hottest surroundings that it may run in'),
-  electric: electric.optional(),
-  zones: record(zone).optional(),
-  micron: amount.optional().describe('of a filter'),
+  kind: z.enum(THING_KINDS).describe('what it is: decides which checks speak about it'),
+  shape: shape.describe('its envelope, centred on its own origin, before the turn'),
+  massKg: mass.default(0).describe('kilograms, as it stands aboard; default 0'),
+  ports: record(port).default({}).describe('where hoses, tubes and cables meet it, by id'),
+  passages: record(passage)
+    .optional()
+    .describe('which ports are joined inside, by id; default: all ports of one medium'),
+  services: record(service).default({}).describe('what must be done to it and the room that it needs, by id'),
+  heatW: amount.optional().describe('heat that it gives off while it runs, watts'),
+  greatestC: z.number().finite().optional().describe('hottest surroundings that it may run in, degrees Celsius'),
+  electric: electric.optional().describe('electrical data'),
+  zones: record(zone).optional().describe('zones about it, by id'),
+  micron: amount.optional().describe('of a filter: rating in micrometres'),
   valve: z
     .looseObject({
       states: z.array(id).min(1).describe('names of its positions'),
-      normally: id.optional(),
+      normally: id.optional().describe('state in which it usually stands'),
       handle: z
         .looseObject({
           at: localPoint,
-          leverM: length.default(0),
-          swingDeg: angle.default(90),
+          leverM: length.default(0).describe('length of the lever, metres; default 0: a wheel or knob'),
+          swingDeg: angle.default(90).describe('degrees; default 90'),
           direction: direction.optional(),
         })
-        .optional(),
-      kind: z.enum(['ball', 'gate', 'threeWay', 'check', 'plug', 'other']).default('ball'),
+        .optional()
+        .describe('what the hand turns'),
+      kind: z.enum(['ball', 'gate', 'threeWay', 'check', 'plug', 'other']).default('ball').describe('default ball'),
     })
-    .optional(),
+    .optional()
+    .describe('of a thing that can be shut or switched over'),
   opensToSea: z
     .looseObject({
       at: localPoint.describe('local: where it opens in the hull'),
-      boreM: size,
-      use: z.enum(['intake', 'outlet', 'spare']).default('intake'),
+      boreM: size.describe('bore, metres'),
+      use: z.enum(['intake', 'outlet', 'spare']).default('intake').describe('default intake'),
     })
     .optional()
     .describe('of a through-hull: the hole in the hull'),
   sharedBy: z.array(name).optional().describe('who else uses this intake or outlet'),
-  liquidL: amount.optional().describe('what it holds: a tank, a bowl'),
-  boreM: size.optional(),
+  liquidL: amount.optional().describe('what it holds: a tank, a bowl, litres'),
+  boreM: size.optional().describe('bore through it, metres'),
   bleeds: z.boolean().optional().describe('trapped air can be let out here'),
-  flowLMin: amount.optional(),
-  liftM: length.optional().describe('how high it can draw water'),
+  flowLMin: amount.optional().describe('flow while it runs, litres a minute'),
+  liftM: length.optional().describe('how high it can draw water, metres'),
   grade: grade.optional(),
-  priceEach: amount.optional(),
+  priceEach: amount.optional().describe('price of one, in whatever money'),
   source: text.optional().describe('where the values come from: data sheet, measured, typical'),
-  notes: text.optional(),
+  notes: text.optional().describe('free text'),
 };
 
 export const fixture = z.looseObject({
   ...thingShape,
-  pose,
-  sweeps: record(keepOut).default({}).describe('space that it moves through: nothing may be there'),
-  soft: z.boolean().default(false).describe('the envelope is no solid: runs may pass it'),
+  pose: pose.describe('where it is and how it is turned'),
+  sweeps: record(keepOut).default({}).describe('space that it moves through, by id: nothing may be there'),
+  soft: z.boolean().default(false).describe('the envelope is no solid: runs may pass it; default false'),
 });
 
 export const part = z.looseObject({
   ...thingShape,
-  sweeps: record(keepOut).default({}),
+  sweeps: record(keepOut).default({}).describe('space that it moves through, by id: nothing may be there'),
   mounting: z
     .looseObject({
-      face: z.enum(['+x', '-x', '+y', '-y', '+z', '-z']).optional(),
-      screwM: length.optional(),
-      screws: z.int().min(0).optional(),
-      resilient: z.boolean().optional(),
-      upright: z.boolean().optional(),
-      tiltDeg: angle.optional(),
+      face: z.enum(['+x', '-x', '+y', '-y', '+z', '-z']).optional().describe('local: face that is screwed on'),
+      screwM: length.optional().describe('length of the screws, metres'),
+      screws: z.int().min(0).optional().describe('number of screws'),
+      resilient: z.boolean().optional().describe('stands on rubber feet'),
+      upright: z.boolean().optional().describe('must stand upright'),
+      tiltDeg: angle.optional().describe('greatest tilt, degrees'),
     })
-    .optional(),
+    .optional()
+    .describe('how it is fixed'),
   group: name.optional().describe('parts of one group are placed together'),
 });
 
 export const end = z.looseObject({
-  diameterM: size.optional().describe('largest diameter of the end fitting: it must pass the holes'),
-  rigidM: length.optional().describe('length from the port that does not bend'),
-  angleDeg: angle.default(0).describe('0 straight, 45 or 90 for an elbow end'),
-  swivel: z.boolean().default(false),
-  crimped: z.boolean().default(false).describe('fitted on before it passes the holes'),
-  name: name.optional(),
+  diameterM: size.optional().describe('largest diameter of the end fitting, metres: a crimped end must pass the holes'),
+  rigidM: length.optional().describe('length from the port that does not bend, metres'),
+  angleDeg: angle
+    .default(0)
+    .describe(
+      'degrees: 0 straight (default), 45 or 90 for an elbow end, which is turned towards the other end of the line',
+    ),
+  swivel: z.boolean().default(false).describe('its nut turns freely; default false'),
+  crimped: z.boolean().default(false).describe('fitted on before it passes the holes; default false: put on after'),
+  name: name.optional().describe('words for it'),
 });
 
 export const lineKind = z.looseObject({
-  name,
-  what: z.enum(['hose', 'tube', 'cable']),
-  outsideM: size.describe('outside diameter; of a pair of cables, of the bundle'),
-  boreM: size.optional(),
-  bendRadiusM: length.describe('least bend radius'),
+  name: name.describe('name in the list'),
+  what: z.enum(['hose', 'tube', 'cable']).describe('group in the list'),
+  outsideM: size.describe('outside diameter, metres; of a pair of cables, of the bundle'),
+  boreM: size.optional().describe('bore, metres'),
+  bendRadiusM: length.describe('least bend radius, metres, measured as radiusTo says'),
   radiusTo: z
     .enum(['inside', 'centreline'])
     .default('inside')
-    .describe('how the standard of the hose measures its radius'),
-  crimpedEnds: z.boolean().default(false),
-  end: end.optional().describe('usual end fitting'),
-  pressureBar: amount.optional(),
-  areaMm2: amount.optional().describe('copper area of one conductor'),
-  conductors: z.int().min(1).max(8).optional(),
-  supportM: size.optional().describe('greatest spacing of clips'),
-  soldByM: length.optional().describe('sold in multiples of this'),
-  soldLengthsM: z.array(size).optional(),
-  pricePerM: amount.optional(),
-  temperatureC: z.number().finite().optional(),
+    .describe(
+      'how the standard of the hose measures its radius: to the inside of the bend (default; the centre line then bends to bendRadiusM + outsideM / 2) or to the centre line',
+    ),
+  crimpedEnds: z.boolean().default(false).describe('made up with ends that are crimped on; default false'),
+  end: end.optional().describe('usual end fitting, at both ends'),
+  pressureBar: amount.optional().describe('working pressure, bar'),
+  areaMm2: amount.optional().describe('copper area of one conductor, mm2'),
+  conductors: z.int().min(1).max(8).optional().describe('number of conductors'),
+  supportM: size.optional().describe('greatest spacing of clips, metres'),
+  soldByM: length.optional().describe('sold in multiples of this, metres'),
+  soldLengthsM: z.array(size).optional().describe('sold in these lengths, metres'),
+  pricePerM: amount.optional().describe('price of one metre, in whatever money'),
+  temperatureC: z.number().finite().optional().describe('hottest that it stands, degrees Celsius'),
   suction: z.boolean().optional().describe('may be used on suction'),
-  potable: z.boolean().optional(),
-  source: text.optional(),
+  potable: z.boolean().optional().describe('may carry drinking water'),
+  source: text.optional().describe('where the values come from'),
 });
 
-export const lineEnd = z.looseObject({ thing: id, port: id });
+export const lineEnd = z.looseObject({
+  thing: id.describe('id of a fixture or part'),
+  port: id.describe('id of one of its ports'),
+});
 
 export const line = z.looseObject({
-  name,
+  name: name.describe('name in the list'),
   kind: id.describe("a record of lineKinds, or one of the catalogue's kinds"),
-  medium,
-  from: lineEnd,
-  to: lineEnd,
-  ends: z.looseObject({ from: end.optional(), to: end.optional() }).default({}),
+  medium: medium.describe('what flows in it'),
+  from: lineEnd.describe('port at which it begins; the flow goes from here'),
+  to: lineEnd.describe('port at which it ends'),
+  ends: z
+    .looseObject({
+      from: end.optional().describe('end fitting at from'),
+      to: end.optional().describe('end fitting at to'),
+    })
+    .default({})
+    .describe('end fittings, where they differ from those of the kind'),
   suction: z
     .boolean()
     .optional()
     .describe('the water in it is drawn, not pushed; default: sea water on the way to the first pump'),
   supplied: z
-    .looseObject({ lengthM: size, spareM: length.default(0.05), mayCut: z.boolean().default(false) })
+    .looseObject({
+      lengthM: size.describe('over the ends of its fittings, metres'),
+      spareM: length.default(0.05).describe('reserve that must be left, metres; default 0.05'),
+      mayCut: z.boolean().default(false).describe('may be shortened or lengthened; default false'),
+    })
     .optional()
     .describe('the hose comes in this length, over the ends of its fittings'),
-  currentA: amount.optional(),
-  existing: z.boolean().default(false).describe('aboard already'),
-  tag: z.string().max(12).optional(),
-  notes: text.optional(),
+  currentA: amount.optional().describe('current in it, amperes'),
+  existing: z.boolean().default(false).describe('aboard already; default false'),
+  tag: z.string().max(12).optional().describe('short mark on the drawing'),
+  notes: text.optional().describe('free text'),
 });
