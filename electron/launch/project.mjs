@@ -10,7 +10,10 @@ const CONFIG = ['package.json', 'package-lock.json', 'tsconfig.base.json'];
 /** What each output is made from. */
 export const SOURCES = {
   renderer: ['core', 'renderer', ...CONFIG],
-  desktop: ['electron', ...CONFIG],
+  desktop: [
+    ...['main', 'preload', 'ipc', 'files', 'serve', 'launch/build.mjs'].map((part) => `electron/${part}`),
+    ...CONFIG,
+  ],
   cli: ['core', 'electron/cli', 'electron/launch/build.mjs', ...CONFIG],
 };
 

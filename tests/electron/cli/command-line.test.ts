@@ -120,3 +120,33 @@ describe('underberth schema', () => {
     expect(reportShape.safeParse({ ...printed, runs: 'none' }).success).toBe(false);
   });
 });
+
+describe('a whole boat', () => {
+  const boat = inProject('sample-boats', 'complete', 'sandwort');
+
+  it('gets the same report twice, byte for byte, in the shape that the schema gives', () => {
+    const first = underberth('check', boat, '--json');
+    expect(underberth('check', boat, '--json')).toEqual(first);
+    const report = JSON.parse(first.out);
+    const shape = z.fromJSONSchema(JSON.parse(underberth('schema', '--report').out));
+    expect(shape.safeParse(report).error?.issues ?? []).toEqual([]);
+    expect(report.runs.length).toBe(report.summary.routed + report.summary.blocked);
+    // One heading a finding, in the words for people.
+    const { out, code } = underberth('check', boat);
+    expect(code).toBe(first.code);
+    const headings = (head: string): number => out.split('\n').filter((line) => line.startsWith(head)).length;
+    expect([headings('DANGER '), headings('FAULT '), headings('ADVICE '), headings('CANNOT TELL ')]).toEqual(
+      ['danger', 'fault', 'advice', 'cannotTell'].map((name) => report.summary[name]),
+    );
+
+    // The list has the report's rows, and every line that is not aboard already is in one of them.
+    const list = underberth('list', boat);
+    const rows = list.out.trimEnd().split('\r\n').slice(1);
+    expect([list.code, rows.length]).toEqual([0, report.takeoff.length]);
+    const listed = new Set(report.takeoff.flatMap((row: { from: string[] }) => row.from));
+    const { lines } = JSON.parse(readFileSync(path.join(boat, 'boat.json'), 'utf8'));
+    const wanted = report.runs.map((run: { lineId: string }) => run.lineId).filter((id: string) => !lines[id].existing);
+    expect(wanted.length).toBeGreaterThan(0);
+    expect(wanted.filter((id: string) => !listed.has(id))).toEqual([]);
+  });
+});
