@@ -2,7 +2,7 @@ import { along, dot, scale, type Vec3 } from '../../../base/vec';
 import type { Layout } from '../../../shape/layout/types';
 import { CostHeap } from '../heap';
 import type { RoutingLine, RoutingView } from '../types';
-import { eventOf, gapsOf, intoCell, leastBetween, outOfCell, roomOf, type Way, waysFor } from './crossings';
+import { eventOf, gapsOf, intoCell, leastBetween, outOfCell, roomOf, type Way, type Ways, waysFor } from './crossings';
 import { domainOf, halves } from './domain';
 import { type BoundEvent, type Chain, type Dual, dualValue, leastLeg, optimiseDual } from './dual';
 
@@ -42,8 +42,8 @@ interface Question {
   readonly goal: BoundEvent;
   readonly leads: number;
   readonly ways: readonly Way[];
-  /** Nodes that leave a cell. */
-  readonly leaving: ReadonlyMap<number, readonly number[]>;
+  readonly leaving: Ways['leaving'];
+  readonly arriving: Ways['arriving'];
   readonly startCells: readonly number[];
   readonly goalCells: ReadonlySet<number>;
   readonly gap: (a: number, b: number) => number;
@@ -98,12 +98,6 @@ function ask(line: RoutingLine, layout: Layout): Question {
   const { from, to } = line;
   const tipA = along(from.at, from.direction, from.rigidM);
   const tipB = along(to.at, to.direction, to.rigidM);
-  const ways = waysFor(line, layout);
-  const leaving = new Map<number, number[]>();
-  for (let node = 0; node < 2 * ways.length; node++) {
-    const cell = outOfCell(ways, node);
-    leaving.set(cell, [...(leaving.get(cell) ?? []), node]);
-  }
   const startCells = cellsAt(layout, tipA);
   const goalCells = cellsAt(layout, tipB);
   return {
@@ -111,8 +105,7 @@ function ask(line: RoutingLine, layout: Layout): Question {
     start: { domain: domainOf([tipA], from.direction), tangent: from.direction, stub: 0 },
     goal: { domain: domainOf([tipB], to.direction), tangent: scale(to.direction, -1), stub: 0 },
     leads: from.rigidM + to.rigidM,
-    ways,
-    leaving,
+    ...waysFor(line, layout),
     startCells,
     goalCells: new Set(goalCells),
     gap: gapsOf(layout),
@@ -141,14 +134,9 @@ function fieldToGoal(
   question: Question,
   withCosts: boolean,
 ): { readonly after: Float64Array; readonly fromStart: number } {
-  const { ways, goalCells, goal, start, radius, gap } = question;
+  const { ways, arriving, goalCells, goal, start, radius, gap } = question;
   const after = new Float64Array(2 * ways.length).fill(Number.POSITIVE_INFINITY);
   const done = new Uint8Array(2 * ways.length);
-  const arriving = new Map<number, number[]>();
-  for (let node = 0; node < 2 * ways.length; node++) {
-    const cell = intoCell(ways, node);
-    arriving.set(cell, [...(arriving.get(cell) ?? []), node]);
-  }
   const heap = new CostHeap();
   for (let node = 0; node < 2 * ways.length; node++)
     if (goalCells.has(intoCell(ways, node))) {
@@ -190,15 +178,23 @@ function fieldToGoal(
 /** A sequence of crossings under way: all runs that begin with it cost at least `value`. */
 interface Branch {
   readonly events: readonly BoundEvent[];
+  /** Least legs between the events, without the one to the goal. */
+  readonly legs: readonly number[];
   readonly places: readonly Vec3[];
-  readonly cells: readonly number[];
+  readonly rooms: readonly number[];
+  /** Node of the last crossing, -1 at the start. */
+  readonly node: number;
   readonly costs: number;
   readonly value: number;
-  /** Complete: it ends in a cell of the goal. */
+  /** Certified length up to the last event, once judged. */
+  readonly prefix: number;
+  readonly judged: boolean;
+  /** Complete: it ends in a room of the goal. */
   readonly complete: boolean;
   readonly loose: Dual['loose'];
   readonly splits: number;
 }
+const SETTLED: Dual['loose'] = { event: -1, gap: 0 };
 
 function search(
   question: Question,
@@ -212,75 +208,93 @@ function search(
   const floor = Math.max(atLeast, leads + fromStart);
   const branches: Branch[] = [];
   const heap = new CostHeap();
+  const legs = new Map<number, number>();
   let used = 0;
   const put = (branch: Branch): void => {
     heap.push(branch.value, branches.length);
     branches.push(branch);
   };
-  const judged = (
-    events: readonly BoundEvent[],
-    places: readonly Vec3[],
-    rounds: number,
-  ): { chain: Chain; dual: Dual } => {
+  /** Looked up by the crossings at its two ends. */
+  const legBetween = (before: number, a: BoundEvent, node: number, b: BoundEvent): number => {
+    const key = (before + 1) * (2 * ways.length + 1) + node;
+    const known = legs.get(key) ?? leastLeg(a, b, radius);
+    legs.set(key, known);
+    return known;
+  };
+  const judge = (branch: Branch): Branch => {
     used += 1;
-    const all = [...events, goal];
-    const leastLegs = all.slice(1).map((event, j) => leastLeg(all[j] as BoundEvent, event, radius));
-    const chain = { events: all, leastLegs };
-    return { chain, dual: optimiseDual(chain, radius, rounds, places) };
+    const { events, complete, node, costs } = branch;
+    const end = events[events.length - 1] as BoundEvent;
+    const chain: Chain = { events: [...events, goal], leastLegs: [...branch.legs, leastLeg(end, goal, radius)] };
+    const dual = optimiseDual(chain, radius, node < 0 ? ROUNDS.root : ROUNDS.child, branch.places);
+    const prefix = node < 0 ? 0 : dualValue(chain, dual.directions, radius, events.length - 1);
+    // What lies behind the last crossing: at least the field from there on.
+    const beyond = complete || node < 0 ? 0 : prefix + end.stub + (after[node] as number);
+    const value = Math.max(branch.value, leads + costs + Math.max(dual.value, beyond));
+    return { ...branch, value, prefix, judged: true, places: dual.places, loose: dual.loose };
   };
 
-  for (const cell of question.startCells) {
-    const { dual } = judged([start], [], ROUNDS.root);
-    const complete = goalCells.has(cell);
-    const value = Math.max(complete ? atLeast : floor, leads + dual.value);
-    put({ events: [start], places: [], cells: [cell], costs: 0, value, complete, loose: dual.loose, splits: 0 });
-  }
+  for (const room of question.startCells)
+    put({
+      events: [start],
+      legs: [],
+      places: [],
+      rooms: [room],
+      node: -1,
+      costs: 0,
+      value: floor,
+      prefix: 0,
+      judged: false,
+      complete: goalCells.has(room),
+      loose: SETTLED,
+      splits: 0,
+    });
 
   let last = floor;
   while (heap.size > 0) {
-    const index = heap.pop();
-    const branch = branches[index] as Branch;
+    const branch = branches[heap.pop()] as Branch;
     last = Math.max(last, branch.value);
     if (used >= steps) return { value: last, closed: false, steps: used };
+    if (!branch.judged) {
+      put(judge(branch));
+      continue;
+    }
     if (branch.complete) {
       const { event, gap } = branch.loose;
       if (event < 1 || gap < SPLIT_SHARE * branch.value || branch.splits >= MOST_SPLITS)
         return { value: last, closed: true, steps: used };
-      const whole = branch.events[event] as BoundEvent;
-      for (const domain of halves(whole.domain)) {
+      for (const domain of halves((branch.events[event] as BoundEvent).domain)) {
         const events = branch.events.map((one, k) => (k === event ? { ...one, domain } : one));
-        const { dual } = judged(events, branch.places, ROUNDS.child);
-        const value = Math.max(branch.value, leads + branch.costs + dual.value);
-        put({ ...branch, events, places: dual.places, value, loose: dual.loose, splits: branch.splits + 1 });
+        const split = events.slice(1).map((one, k) => leastLeg(events[k] as BoundEvent, one, radius));
+        put({ ...branch, events, legs: split, judged: false, splits: branch.splits + 1 });
       }
       continue;
     }
-    for (const node of question.leaving.get(branch.cells[branch.cells.length - 1] as number) ?? []) {
-      const next = intoCell(ways, node);
-      if (branch.cells.includes(next) || !Number.isFinite(after[node] as number)) continue;
-      const events = [...branch.events, eventOf(ways, node)];
+    const end = branch.events[branch.events.length - 1] as BoundEvent;
+    for (const node of question.leaving.get(branch.rooms[branch.rooms.length - 1] as number) ?? []) {
+      const room = intoCell(ways, node);
+      if (branch.rooms.includes(room) || !Number.isFinite(after[node] as number)) continue;
+      const event = eventOf(ways, node);
       const costs = branch.costs + (withCosts ? (ways[node >> 1] as Way).costM : 0);
-      const { chain, dual } = judged(events, branch.places.slice(0, -1), ROUNDS.child);
-      const complete = goalCells.has(next);
-      // What lies behind the last crossing: at least the field from there on.
-      const prefix = complete
-        ? 0
-        : dualValue(chain, dual.directions, radius, events.length - 1) +
-          (events[events.length - 1] as BoundEvent).stub +
-          (after[node] as number);
-      const value = Math.max(branch.value, leads + costs + Math.max(dual.value, prefix));
+      const leg = legBetween(branch.node, end, node, event);
+      // Cheap first: the chain is judged only when nothing cheaper is left.
+      const ahead = branch.prefix + end.stub + leg + 2 * event.stub + (after[node] as number);
       put({
-        events,
-        places: dual.places,
-        cells: [...branch.cells, next],
+        events: [...branch.events, event],
+        legs: [...branch.legs, leg],
+        places: branch.places.slice(0, branch.events.length),
+        rooms: [...branch.rooms, room],
+        node,
         costs,
-        value,
-        complete,
-        loose: dual.loose,
+        value: Math.max(branch.value, leads + costs + ahead),
+        prefix: 0,
+        judged: false,
+        complete: goalCells.has(room),
+        loose: SETTLED,
         splits: 0,
       });
     }
   }
-  // Every branch ended without reaching the goal: what the field allowed was a walk through one cell twice.
-  return { value: floor, closed: false, steps: used };
+  // Every branch ran out without reaching the goal: the field had passed one room twice.
+  return { value: last, closed: false, steps: used };
 }

@@ -51,7 +51,40 @@ const rooms = new WeakMap<Layout, (cell: number) => number>();
 const BESIDE = 0.001;
 
 /** All ways that this line may use. Holes carry other things, edges and hulls are near: leaving that out only adds ways. */
-export function waysFor(line: RoutingLine, layout: Layout): Way[] {
+export function waysFor(line: RoutingLine, layout: Layout): Ways {
+  let known = waysOf.get(layout);
+  if (!known) {
+    known = new Map();
+    waysOf.set(layout, known);
+  }
+  const key = [line.holeRadiusM, ...line.forbiddenCompartments].join('|');
+  const found = known.get(key) ?? derivedWays(line, layout);
+  known.set(key, found);
+  return found;
+}
+
+export interface Ways {
+  readonly ways: readonly Way[];
+  /** Nodes that leave a room, and nodes that arrive in it. */
+  readonly leaving: ReadonlyMap<number, readonly number[]>;
+  readonly arriving: ReadonlyMap<number, readonly number[]>;
+}
+/** Lines of one size share their ways. */
+const waysOf = new WeakMap<Layout, Map<string, Ways>>();
+
+function derivedWays(line: RoutingLine, layout: Layout): Ways {
+  const ways = listedWays(line, layout);
+  const leaving = new Map<number, number[]>();
+  const arriving = new Map<number, number[]>();
+  for (let node = 0; node < 2 * ways.length; node++) {
+    const [out, into] = [outOfCell(ways, node), intoCell(ways, node)];
+    leaving.set(out, [...(leaving.get(out) ?? []), node]);
+    arriving.set(into, [...(arriving.get(into) ?? []), node]);
+  }
+  return { ways, leaving, arriving };
+}
+
+function listedWays(line: RoutingLine, layout: Layout): Way[] {
   const ways: Way[] = [];
   const forbidden = new Set(line.forbiddenCompartments);
   const shut = (cell: number): boolean => forbidden.has(layout.cells[cell]?.compartment ?? '');

@@ -1,0 +1,159 @@
+import type { Vec3 } from '@core/base/vec';
+import { boatSchema } from '@core/boat/schema/boat';
+import { lengthBound, plainBound } from '@core/runs/routing/bound/bound';
+import type { RoutingLine } from '@core/runs/routing/types';
+import { deriveLayout } from '@core/shape/layout/derive';
+import type { Layout } from '@core/shape/layout/types';
+import { describe, expect, it } from 'vitest';
+import type { BoatDraft } from '../../../../support/boats';
+
+type Draft = Pick<BoatDraft, 'compartments' | 'panels'>;
+
+function layoutOf(draft: Draft): Layout {
+  const boat = boatSchema.parse({ format: 'underberth-boat', schemaVersion: 1, name: 'x', ...draft });
+  return deriveLayout({ compartments: boat.compartments, panels: boat.panels, newHoles: {}, newHoleCostM: 0.5 });
+}
+const room = (x0: number, x1: number, y0 = -1, y1 = 1): NonNullable<Draft['compartments']>[string] => ({
+  name: 'room',
+  view: 'plan',
+  outline: [
+    [x0, y0],
+    [x1, y0],
+    [x1, y1],
+    [x0, y1],
+  ],
+  rangeM: [0, 1],
+});
+const lead = (at: Vec3, direction: Vec3, rigidM = 0): RoutingLine['from'] => ({
+  thing: 't',
+  port: 'p',
+  at,
+  direction,
+  rigidM,
+  fittingRadiusM: 0.01,
+  swivel: false,
+  crimped: false,
+});
+const line = (from: RoutingLine['from'], to: RoutingLine['to'], edit: Partial<RoutingLine> = {}): RoutingLine => ({
+  id: 'l',
+  label: 'l',
+  radiusM: 0.01,
+  bendRadiusM: 0.1,
+  from,
+  to,
+  holeRadiusM: 0.01,
+  suction: false,
+  clipPoints: [],
+  forbiddenCompartments: [],
+  ...edit,
+});
+
+const one = layoutOf({ compartments: { a: room(0, 6) } });
+const two = (rule: 'open' | 'drill' | 'noDrill', holes: object = {}): Layout =>
+  layoutOf({
+    compartments: { a: room(0, 2), b: room(2.012, 4) },
+    panels: {
+      p: { between: ['a', 'b'], near: [2.006, 0, 0.5], rule, holes: holes as Record<string, never>, newHoleCostM: 0.3 },
+    },
+  });
+
+describe('the certified bound of a run', () => {
+  // Derived: closed forms of arcs and straights.
+  it('is the distance where nothing bends', () => {
+    const straight = line(lead([1, 0, 0.5], [1, 0, 0], 0.1), lead([4, 0, 0.5], [-1, 0, 0], 0.05));
+    for (const bound of [plainBound(straight, { layout: one }), lengthBound(straight, { layout: one }, 50)]) {
+      expect(bound.lengthM).toBeLessThanOrEqual(3);
+      expect(bound.lengthM).toBeCloseTo(3, 5);
+    }
+  });
+
+  it.each([
+    // Ports side by side, 1 m apart, both looking forward: two quarter turns and a straight between, pi R + (1 - 2 R).
+    ['both ends forward', lead([1, 0.5, 0.5], [1, 0, 0]), lead([1, -0.5, 0.5], [1, 0, 0]), Math.PI * 0.1 + 0.8],
+    // A straight of 1.9 and a quarter turn.
+    ['a right angle', lead([1, 0, 0.5], [1, 0, 0]), lead([3, 0.1, 0.5], [0, -1, 0]), 1.9 + 0.1 * (Math.PI / 2)],
+  ])('is exact for arc, straight, arc: %s', (_, from, to, length) => {
+    const bound = lengthBound(line(from, to), { layout: one }, 50);
+    expect(bound.lengthM).toBeLessThanOrEqual(length);
+    expect(bound.lengthM).toBeGreaterThan(length * 0.999);
+  });
+
+  it('pays for the cheapest hole, and asks the run to be square to the panel', () => {
+    // Straight along y = 0 through the panel: length 2, one hole at 0.3.
+    const through = line(lead([1, 0, 0.5], [1, 0, 0]), lead([3, 0, 0.5], [-1, 0, 0]));
+    const bound = lengthBound(through, { layout: two('drill') }, 50);
+    expect(bound.lengthM).toBeCloseTo(2, 4);
+    expect(bound.costM).toBeCloseTo(2.3, 4);
+    // An old hole at y = 0.6 is the only way: two bends of the angle a each side of it, straight between.
+    const layout = two('noDrill', { old: { at: [2.006, 0.6, 0.5], diameterM: 0.02 } });
+    const old = lengthBound(through, { layout }, 200);
+    const stub = 0.006;
+    const half = reach(1.006 - stub, 0.6, 0.1) + stub;
+    const rest = reach(0.994 - stub, 0.6, 0.1) + stub;
+    expect(old.costM).toBe(old.lengthM);
+    expect(old.lengthM).toBeLessThanOrEqual(half + rest);
+    expect(old.lengthM).toBeGreaterThan((half + rest) * 0.999);
+  });
+
+  it('says when no chain of holes lets the hose through', () => {
+    const through = line(lead([1, 0, 0.5], [1, 0, 0]), lead([3, 0, 0.5], [-1, 0, 0]));
+    expect(plainBound(through, { layout: two('noDrill') }).reachable).toBe(false);
+    const narrow = two('noDrill', { old: { at: [2.006, 0.6, 0.5], diameterM: 0.019 } });
+    expect(lengthBound(through, { layout: narrow }, 50).reachable).toBe(false);
+    const barred = line(through.from, through.to, { forbiddenCompartments: ['b'] });
+    expect(plainBound(barred, { layout: two('open') }).reachable).toBe(false);
+    expect(plainBound(through, { layout: two('open') }).reachable).toBe(true);
+  });
+
+  it('lets compartments that share space count as one', () => {
+    const shared = layoutOf({ compartments: { a: room(0, 2), b: room(1.8, 4) } });
+    const through = line(lead([1, 0, 0.5], [1, 0, 0]), lead([3, 0, 0.5], [-1, 0, 0]));
+    expect(shared.overlaps.length).toBe(1);
+    expect(plainBound(through, { layout: shared }).reachable).toBe(true);
+    expect(lengthBound(through, { layout: shared }, 20).lengthM).toBeCloseTo(2, 5);
+  });
+
+  it('bends round through an open doorway', () => {
+    // a and c lie side by side and meet only by way of b: the doorways are at x from 2 to 4, so the run goes round the end of the wall.
+    const round = layoutOf({
+      compartments: { a: room(0, 2, 0.1, 1), b: room(2, 4), c: room(0, 2, -1, -0.1) },
+      panels: {
+        p: { between: ['a', 'b'], near: [2, 0.5, 0.5], rule: 'open' },
+        q: { between: ['b', 'c'], near: [2, -0.5, 0.5], rule: 'open' },
+      },
+    });
+    const about = line(lead([1, 0.3, 0.5], [1, 0, 0]), lead([1, -0.3, 0.5], [1, 0, 0]), { bendRadiusM: 0.08 });
+    // Derived: a taut string from [1, 0.3] by [2, 0.1] and [2, -0.1] to [1, -0.3]; a run is longer.
+    const taut = 2 * Math.hypot(1, 0.2) + 0.2;
+    const plain = plainBound(about, { layout: round });
+    const bound = lengthBound(about, { layout: round }, 300);
+    expect(bound.lengthM).toBeGreaterThan(taut * 0.999);
+    expect(bound.lengthM).toBeGreaterThanOrEqual(plain.lengthM);
+    // A run that keeps its bends outside: straight to x = 2, half a turn of radius 0.3, and back.
+    expect(bound.lengthM).toBeLessThan(2 + Math.PI * 0.3);
+  });
+
+  it('never falls as steps rise, and is the same each time', () => {
+    const layout = two('drill', { old: { at: [2.006, -0.7, 0.2], diameterM: 0.03 } });
+    const slant = line(lead([0.5, 0.8, 0.2], [0, 1, 0], 0.05), lead([3.5, -0.6, 0.9], [0, 0, -1], 0.05), {
+      bendRadiusM: 0.15,
+    });
+    let last = plainBound(slant, { layout }).lengthM;
+    for (const steps of [0, 1, 2, 3, 5, 8, 13, 30, 80, 200]) {
+      const bound = lengthBound(slant, { layout }, steps);
+      expect(bound.lengthM).toBeGreaterThanOrEqual(last);
+      expect(lengthBound(slant, { layout }, steps)).toEqual(bound);
+      last = bound.lengthM;
+    }
+  });
+});
+
+/** Shortest way, least radius r, from a heading along x to the same heading displaced by [x, y]: arc, straight, arc. */
+function reach(x: number, y: number, r: number): number {
+  // The circles' centres are [0, r] and [x, y - r]; the inner tangent of two circles of one radius has length l.
+  const [dx, dy] = [x, y - 2 * r];
+  const far = Math.hypot(dx, dy);
+  const l = Math.sqrt(far * far - 4 * r * r);
+  const turn = Math.atan2(dy, dx) + Math.atan2(2 * r, l);
+  return l + 2 * r * turn;
+}
