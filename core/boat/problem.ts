@@ -28,9 +28,12 @@ export function valueText(value: unknown): string {
 }
 
 /** `limit` completes the sentence "PATH is VALUE, LIMIT". */
-export function problem(path: readonly PathPart[], value: unknown, limit: string): Problem {
+export const problem = (path: readonly PathPart[], value: unknown, limit: string): Problem =>
+  problemOf(path, valueText(value), limit);
+
+/** The same for what is no value of the file but something counted or measured in it: `shown` is put in as it is. */
+export function problemOf(path: readonly PathPart[], shown: string, limit: string): Problem {
   const where = pathText(path);
-  const shown = valueText(value);
   const subject = where === '' ? 'The file' : where;
   return { path: where, value: shown, limit, message: `${subject} is ${shown}, ${limit}` };
 }

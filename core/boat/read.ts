@@ -1,7 +1,7 @@
 import { checkGeometry } from './check-geometry';
 import { checkReferences } from './check-references';
 import { migrated } from './migrations';
-import { type Problem, pathText, problem } from './problem';
+import { type Problem, pathText, problem, problemOf } from './problem';
 import { problemOfIssue } from './problem-of-issue';
 import { quantisedTree } from './quantise';
 import { type Boat, boatSchema, FORMAT, LIMITS } from './schema/boat';
@@ -25,16 +25,17 @@ const NEWER = 'This file was written by a newer version. It was not changed.';
  */
 export function readBoat(text: string): ReadBoat {
   if (text.length > LIMITS.bytes) {
-    return refused(problem([], `${text.length} characters`, `at most ${LIMITS.bytes} can be read`));
+    return refused(problemOf([], `${text.length} characters`, `at most ${LIMITS.bytes} can be read`));
   }
   const depth = depthOf(text);
-  if (depth > GREATEST_DEPTH) return refused(problem([], `nested ${depth} deep`, `at most ${GREATEST_DEPTH} is read`));
+  if (depth > GREATEST_DEPTH)
+    return refused(problemOf([], `nested ${depth} deep`, `at most ${GREATEST_DEPTH} is read`));
   let data: unknown;
   try {
     data = JSON.parse(text.charCodeAt(0) === 0xfeff ? text.slice(1) : text);
   } catch (error) {
     const why = error instanceof Error ? error.message : String(error);
-    return refused(problem([], 'not JSON', `a boat file is one JSON document (${why})`));
+    return refused(problemOf([], 'not JSON', `a boat file is one JSON document (${why})`));
   }
   if (!isPlain(data)) return refused(problem([], data, 'a boat file is one JSON object'));
   if (data.format !== FORMAT) return refused(problem(['format'], data.format, `a boat file has "${FORMAT}"`));
@@ -78,7 +79,7 @@ const shortened = (problems: readonly Problem[]): readonly Problem[] =>
     ? problems
     : [
         ...problems.slice(0, MOST_PROBLEMS),
-        problem([], `${problems.length} problems`, `the first ${MOST_PROBLEMS} are listed`),
+        problemOf([], `${problems.length} problems long`, `the first ${MOST_PROBLEMS} are listed`),
       ];
 
 /** Greatest nesting of braces and brackets outside strings, so that a hostile file is refused before it is parsed. */
@@ -122,7 +123,7 @@ function countProblems(data: unknown): readonly Problem[] {
   const count = (key: string): number => (isPlain(data[key]) ? Object.keys(data[key]).length : 0);
   const problems: Problem[] = [];
   const limit = (path: string, found: number, most: number, what: string): void => {
-    if (found > most) problems.push(problem([path], `${found} ${what}`, `at most ${most} can be worked with`));
+    if (found > most) problems.push(problemOf([path], `${found} ${what}`, `at most ${most} can be worked with`));
   };
   limit('compartments', count('compartments'), LIMITS.compartments, 'compartments');
   limit('parts', count('parts') + count('fixtures'), LIMITS.things, 'fixtures and parts together');

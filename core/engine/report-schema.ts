@@ -1,6 +1,10 @@
 import { z } from 'zod';
+import type { Report } from './report';
 
-/** The report as a schema, the mirror of `Report`; every report of the program parses by it. */
+/**
+ * The report as a schema, for whoever reads `check --json`. Written beside the types of report.ts: the last lines do not
+ * compile when the two differ.
+ */
 const id = z.string();
 const metres = z.number();
 const point = z.tuple([metres, metres, metres]).describe('[x, y, z] in metres, boat frame');
@@ -72,18 +76,18 @@ const blockReason = z.strictObject({
 const run = z.strictObject({
   lineId: id,
   status: z.enum(['routed', 'blocked']),
-  proved: z.boolean().optional().describe('of a blocked line: proved that no run exists, not only none found'),
+  proved: z.boolean().exactOptional().describe('of a blocked line: proved that no run exists, not only none found'),
   lengthM: nullableMetres.describe('along the centre line from port to port, metres; null when blocked'),
   lowerBoundM: metres.describe('no run of this line is shorter, metres'),
-  costM: metres.optional().describe('length plus what holes and preferences cost, in metres of hose'),
-  costBoundM: metres.optional().describe('no run costs less, in metres of hose'),
+  costM: metres.exactOptional().describe('length plus what holes and preferences cost, in metres of hose'),
+  costBoundM: metres.exactOptional().describe('no run costs less, in metres of hose'),
   prims: z.array(prim).describe('the centre line from `from` to `to`, piece by piece'),
   holes: z.array(hole).describe('crossings of panels that are not open, in order'),
   minClearanceM: nullableMetres.describe('least distance from the surface of the hose to what it must clear, metres'),
-  bends: z.number().optional().describe('number of bends'),
-  leastRadiusM: nullableMetres.optional().describe('least radius of the centre line, metres; null without a bend'),
-  reason: blockReason.optional().describe('of a blocked line'),
-  crestM: metres.optional().describe('highest point of the centre line above the water, metres'),
+  bends: z.number().exactOptional().describe('number of bends'),
+  leastRadiusM: nullableMetres.exactOptional().describe('least radius of the centre line, metres; null without a bend'),
+  reason: blockReason.exactOptional().describe('of a blocked line'),
+  crestM: metres.exactOptional().describe('highest point of the centre line above the water, metres'),
 });
 
 const measured = z.strictObject({
@@ -110,13 +114,13 @@ const findingBase = {
   sources: z.array(
     z.strictObject({
       key: z.string(),
-      clause: z.string().optional(),
+      clause: z.string().exactOptional(),
       standing: z.enum(['published', 'quoted', 'derived', 'commonPractice', 'fromMemory', 'boatFile']),
     }),
   ),
   cannotSee: z.array(z.string()).describe('what the check leaves out'),
   data: z.record(z.string(), z.union([z.string(), z.number(), z.boolean(), z.null()])),
-  accepted: z.strictObject({ by: z.string(), why: z.string(), on: z.string() }).optional(),
+  accepted: z.strictObject({ by: z.string(), why: z.string(), on: z.string() }).exactOptional(),
 };
 const finding = z.discriminatedUnion('outcome', [
   z.strictObject({
@@ -126,15 +130,15 @@ const finding = z.discriminatedUnion('outcome', [
     reason: z.string(),
     measured,
     limit,
-    closeCall: closeCall.optional(),
-    remedies: z.array(remedy).optional(),
+    closeCall: closeCall.exactOptional(),
+    remedies: z.array(remedy).exactOptional(),
   }),
   z.strictObject({
     ...findingBase,
     outcome: z.literal('pass'),
     measured,
     limit,
-    closeCall: closeCall.optional(),
+    closeCall: closeCall.exactOptional(),
   }),
   z.strictObject({ ...findingBase, outcome: z.literal('cannotTell'), reason: z.string(), enterNext: z.string() }),
   z.strictObject({ ...findingBase, outcome: z.literal('notApplicable'), reason: z.string() }),
@@ -148,8 +152,8 @@ const takeoffRow = z.strictObject({
   quantity: z.number().describe('pieces, or metres of run with the making-up allowance'),
   unit: z.enum(['piece', 'm']),
   buy: z.number().describe('quantity rounded up to what is sold'),
-  leastM: metres.optional().describe('bare length of the runs, metres'),
-  greatestM: metres.optional().describe('length with ten per cent of reserve, metres'),
+  leastM: metres.exactOptional().describe('bare length of the runs, metres'),
+  greatestM: metres.exactOptional().describe('length with ten per cent of reserve, metres'),
   place: z.string(),
   from: z.array(id).describe('parts or lines that the row comes from'),
   note: z.string(),
@@ -185,3 +189,8 @@ export const reportSchema = z
 /** JSON Schema (draft 2020-12) of the report that `check --json` prints. */
 export const reportJsonSchema = (): Record<string, unknown> =>
   z.toJSONSchema(reportSchema, { io: 'output', target: 'draft-2020-12' }) as Record<string, unknown>;
+
+type Writable<T> = T extends object ? { -readonly [K in keyof T]: Writable<T[K]> } : T;
+type Agree<A extends B, B extends C, C = A> = [A, B, C];
+/** Schema and types agree in both directions. */
+export type ReportAgrees = Agree<z.infer<typeof reportSchema>, Writable<Report>>;

@@ -2,7 +2,18 @@ import { LINE_KINDS } from '@core/boat/catalogue/line-kinds';
 import { boatJsonSchema } from '@core/boat/json-schema';
 import { describe, expect, it } from 'vitest';
 
-type Json = { readonly [key: string]: Json } & { readonly description?: string; readonly const?: unknown };
+interface Json {
+  readonly description?: string;
+  readonly const?: unknown;
+  readonly required?: readonly string[];
+  readonly properties?: Readonly<Record<string, Json>>;
+  readonly additionalProperties?: Json;
+  readonly items?: Json;
+  readonly oneOf?: readonly Json[];
+}
+
+const nestedIn = ({ additionalProperties, items, oneOf }: Json): readonly Json[] =>
+  [additionalProperties, items, ...(oneOf ?? [])].filter((node): node is Json => typeof node === 'object');
 
 /** Paths of fields without a description. */
 function undescribed(node: Json, path: string): string[] {
@@ -12,9 +23,7 @@ function undescribed(node: Json, path: string): string[] {
     if (!isDiscriminator && typeof field.description !== 'string') found.push(`${path}.${key}`);
     found.push(...undescribed(field, `${path}.${key}`));
   }
-  for (const nested of [node.additionalProperties, node.items, ...Object.values(node.oneOf ?? {})]) {
-    if (typeof nested === 'object' && nested !== null) found.push(...undescribed(nested as Json, `${path}.*`));
-  }
+  for (const nested of nestedIn(node)) found.push(...undescribed(nested, `${path}.*`));
   return found;
 }
 
@@ -25,9 +34,7 @@ function withoutUnit(node: Json, path: string): string[] {
     if (/M$/.test(key) && !/metre/.test(field.description ?? '')) found.push(`${path}.${key}`);
     found.push(...withoutUnit(field, `${path}.${key}`));
   }
-  for (const nested of [node.additionalProperties, node.items, ...Object.values(node.oneOf ?? {})]) {
-    if (typeof nested === 'object' && nested !== null) found.push(...withoutUnit(nested as Json, `${path}.*`));
-  }
+  for (const nested of nestedIn(node)) found.push(...withoutUnit(nested, `${path}.*`));
   return found;
 }
 

@@ -1,13 +1,12 @@
 import { readBoat } from '@core/boat/read';
-import type { Boat } from '@core/boat/schema/boat';
+import { type Boat, LIMITS } from '@core/boat/schema/boat';
 import { writeBoat } from '@core/boat/write';
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type BoatDraft, emptyBoat, threeLockers } from '../../support/boats';
 
-const textOf = (draft: unknown): string => JSON.stringify(draft);
-
 function boatOf(draft: BoatDraft): Boat {
-  const result = readBoat(textOf(draft));
+  const result = readBoat(JSON.stringify(draft));
   if (!result.ok) throw new Error(result.problems.map(({ message }) => message).join('\n'));
   return result.boat;
 }
@@ -17,17 +16,21 @@ function messagesOf(text: string): readonly string[] {
   return result.ok ? [] : result.problems.map(({ message }) => message);
 }
 
-/** Messages for three lockers after a change that a person might make by mistake. */
-function messagesAfter(change: (draft: Record<string, never>) => void): readonly string[] {
-  const draft = JSON.parse(textOf(threeLockers())) as Record<string, never>;
-  change(draft);
-  return messagesOf(textOf(draft));
+/** Three lockers with the value at a path changed, as a slip of the hand would; null takes the key away. */
+function changed(path: string, value: unknown): string {
+  const draft: unknown = JSON.parse(JSON.stringify(threeLockers()));
+  const keys = path.split('/');
+  const last = keys.pop() ?? '';
+  let at = draft as Record<string, unknown>;
+  for (const key of keys) at = (at[key] ??= {}) as Record<string, unknown>;
+  if (value === null) delete at[last];
+  else at[last] = value;
+  return JSON.stringify(draft);
 }
 
 describe('a boat that is read', () => {
   it('has its defaults filled in and its numbers to a micrometre', () => {
-    const draft = threeLockers();
-    const boat = boatOf({ ...draft, newHoleCostM: 0.123456789 });
+    const boat = boatOf({ ...threeLockers(), newHoleCostM: 0.123456789 });
     expect(boat.newHoleCostM).toBe(0.123457);
     expect(boat.practice).toBe('isoSmallCraft');
     expect(boat.arrangements.first?.places.pump?.yawDeg).toBe(0);
@@ -44,11 +47,44 @@ describe('a boat that is read', () => {
     expect(writeBoat(boatOf(emptyBoat())).split('\n').length).toBeLessThan(10);
   });
 
+  it('survives whatever numbers are in it', () => {
+    const metres = fc.double({ min: -900, max: 900, noNaN: true });
+    fc.assert(
+      fc.property(fc.tuple(metres, metres, metres), fc.double({ min: -360, max: 360, noNaN: true }), (at, yawDeg) => {
+        const draft = threeLockers();
+        const boat = boatOf({
+          ...draft,
+          arrangements: { first: { name: 'First', places: { pump: { at, yawDeg } } } },
+        });
+        const again = readBoat(writeBoat(boat));
+        expect(again.ok && again.boat.arrangements).toEqual(boat.arrangements);
+        const [x = 0] = boat.arrangements.first?.places.pump?.at ?? [];
+        expect(Math.abs(x - at[0])).toBeLessThanOrEqual(0.5000001e-6);
+      }),
+      { seed: 7, numRuns: 200 },
+    );
+  });
+
+  it('is the same whatever the order of its records', () => {
+    const draft = threeLockers();
+    const turned = Object.fromEntries(
+      Object.entries(draft)
+        .reverse()
+        .map(([key, value]) => [
+          key,
+          typeof value === 'object' && !Array.isArray(value)
+            ? Object.fromEntries(Object.entries(value as object).reverse())
+            : value,
+        ]),
+    );
+    expect(writeBoat(boatOf(turned as BoatDraft))).toBe(writeBoat(boatOf(draft)));
+  });
+
   it('keeps keys that the schema does not know, and names them', () => {
-    const draft = JSON.parse(textOf(threeLockers()));
+    const draft = JSON.parse(JSON.stringify(threeLockers()));
     draft.parts.pump.colour = 'blue';
     draft.compartments.aft.grad = 'measured';
-    const result = readBoat(textOf(draft));
+    const result = readBoat(JSON.stringify(draft));
     expect(result.ok && result.notes.map((note) => note.split(' ')[0]).sort()).toEqual([
       'compartments.aft.grad',
       'parts.pump.colour',
@@ -60,17 +96,181 @@ describe('a boat that is read', () => {
     const boat = boatOf(threeLockers());
     expect(() => Object.assign(boat.compartments.aft ?? {}, { name: 'x' })).toThrow(TypeError);
   });
+
+  it('may begin with a byte order mark', () => {
+    expect(readBoat(`\ufeff${JSON.stringify(emptyBoat())}`).ok).toBe(true);
+  });
 });
 
 describe('a file that cannot be used', () => {
-  it('names path, value and limit in words of people', () => {
-    expect(
-      messagesAfter((d: never) => {
-        (d as { compartments: Record<string, { rangeM: number[] }> }).compartments.aft = {
-          ...(d as { compartments: Record<string, { rangeM: number[] }> }).compartments.aft,
-          rangeM: [1.2, 0.4],
-        };
+  const bow: [number, number][] = [
+    [-0.6, -0.4],
+    [0.6, 0.4],
+    [0.6, -0.4],
+    [-0.6, 0.4],
+  ];
+  const idWords =
+    'an id begins with a letter or digit, holds letters, digits, ".", "_" and "-" only, and has at most 64 of them';
+  const cases: readonly (readonly [string, unknown, string])[] = [
+    [
+      'compartments/aft/rangeM',
+      [1.2, 0.4],
+      'compartments.aft.rangeM is [1.2, 0.4], the first must be below the second',
+    ],
+    [
+      'compartments/aft/outline',
+      bow,
+      'compartments.aft.outline is [[-0.6, -0.4], [0.6, 0.4], [0.6, -0.4], [-0.6, 0.4]], the sides from corner 0 and from corner 2 cross or touch',
+    ],
+    [
+      'compartments/aft/outline/1',
+      [-0.6, -0.4],
+      'compartments.aft.outline is [[-0.6, -0.4], [-0.6, -0.4], [0.6, 0.4], [-0.6, 0.4]], corners 0 and 1 are the same point',
+    ],
+    ['compartments/aft/view', 'top', 'compartments.aft.view is "top", it must be one of "plan", "profile", "section"'],
+    ['compartments/aft/name', '', 'compartments.aft.name is "", it must not be empty'],
+    ['panels/aft-middle/thicknessM', -1, 'panels.aft-middle.thicknessM is -1, it must be at least 0 m'],
+    ['openings/lid/widthM', 0, 'openings.lid.widthM is 0, it must be above 0 m'],
+    ['openings/lid/widthM', '0.8', 'openings.lid.widthM is "0.8", a number is needed'],
+    ['openings/lid/normal', [0, 0, 0], 'openings.lid.normal is [0, 0, 0], it has no length'],
+    ['openings/lid/up', [0, 0, 2], 'openings.lid.up is [0, 0, 2], it must not run along the normal of the opening'],
+    ['openings/lid/widthM', null, 'openings.lid.widthM is missing, a number is needed'],
+    [
+      'openings/lid/compartment',
+      'for',
+      'openings.lid.compartment is "for", no compartment has that id; did you mean fore?',
+    ],
+    [
+      'lines/raw-1/from/thing',
+      'intakes',
+      'lines.raw-1.from.thing is "intakes", no fixture or part has that id; did you mean intake?',
+    ],
+    ['lines/raw-1/from/port', 'inlet', 'lines.raw-1.from.port is "inlet", intake has the ports out'],
+    [
+      'lines/raw-1/kind',
+      'hose-suction-18',
+      'lines.raw-1.kind is "hose-suction-18", neither the boat\'s lineKinds nor the catalogue has that kind; did you mean hose-suction-13?',
+    ],
+    [
+      'lines/raw-1/supplied',
+      { lengthM: 0.04 },
+      'lines.raw-1.supplied.spareM is 0.05, it must be below the supplied length, 0.04 m',
+    ],
+    [
+      'arrangements/first/places/tank',
+      { at: [0, 0, 0] },
+      'arrangements.first.places.tank is "tank", it is a fixture, which has its own pose',
+    ],
+    [
+      'arrangements/first/places/pump/at',
+      [0, 0],
+      'arrangements.first.places.pump.at is [0, 0], it must have at least 3 members',
+    ],
+    ['currentArrangement', 'second', 'currentArrangement is "second", no arrangement has that id'],
+    [
+      'parts/tank',
+      { name: 'Tank', kind: 'waterTank', shape: { type: 'box', sizeM: [1, 1, 1] } },
+      'parts.tank is "tank", a fixture has that id already; fixtures and parts share one set of ids',
+    ],
+    ['parts/pump/shape/type', 'ball', 'parts.pump.shape.type is "ball", it must be one of "box", "cylinder"'],
+    ['parts/a pump', {}, `parts.a pump is "a pump", ${idWords}`],
+    ['parts/constructor', {}, 'parts.constructor is "constructor", an id is a reserved word'],
+    [
+      'panels/aft-middle/between',
+      ['aft', 'aft'],
+      'panels.aft-middle.between is ["aft", "aft"], a panel stands between two different spaces',
+    ],
+    [
+      'fixtures/intake/valve/normally',
+      'ajar',
+      'fixtures.intake.valve.normally is "ajar", the valve has the states open, shut',
+    ],
+    [
+      'pictures/deck',
+      { file: '../deck.png' },
+      'pictures.deck.file is "../deck.png", a plain file name is needed, without a folder',
+    ],
+    ['schemaVersion', 2, 'This file was written by a newer version. It was not changed.'],
+    ['schemaVersion', 0, 'schemaVersion is 0, a version from 1 on is needed'],
+    ['format', 'boat', 'format is "boat", a boat file has "underberth-boat"'],
+  ];
+  it.each(cases)('says what is wrong with %s', (path, value, message) => {
+    expect(messagesOf(changed(path, value))).toContain(message);
+  });
+
+  it('judges the hull: order of heights, coinciding stations, breadth', () => {
+    const station = (xM: number, points: [number, number][]) => ({ xM, points });
+    const fair: [number, number][] = [
+      [0, -0.5],
+      [1, 0.8],
+    ];
+    const hull = (stations: object): string => changed('hull', { stations });
+    expect(messagesOf(hull({ a: station(0, fair) }))).toContain('hull.stations is 1, at least two stations are needed');
+    expect(messagesOf(hull({ a: station(0, fair), b: station(0.0001, fair) }))).toContain(
+      'hull.stations.b.xM is 0.0001, the station a stands at the same place',
+    );
+    const falling: [number, number][] = [...fair, [1.1, 0.7]];
+    expect(messagesOf(hull({ a: station(0, fair), b: station(4, falling) }))).toContain(
+      'hull.stations.b.points[2] is [1.1, 0.7], its height must not be below that of the point before it, 0.8 m',
+    );
+  });
+
+  it('reports more than one problem at once, up to fifty', () => {
+    const draft = threeLockers();
+    const text = changed(
+      'compartments',
+      Object.fromEntries(
+        Array.from({ length: 60 }, (_, k) => [`c${k}`, { ...draft.compartments?.aft, rangeM: [1, 0] }]),
+      ),
+    );
+    expect(messagesOf(text)).toHaveLength(51);
+  });
+});
+
+describe('a hostile file', () => {
+  it('is refused before it is parsed when it is too large or nested too deep', () => {
+    expect(messagesOf(' '.repeat(LIMITS.bytes + 1))).toEqual([
+      `The file is ${LIMITS.bytes + 1} characters, at most ${LIMITS.bytes} can be read`,
+    ]);
+    expect(messagesOf('['.repeat(100_000))).toEqual(['The file is nested 100000 deep, at most 40 is read']);
+  });
+
+  it('is refused when it is no JSON, no object, or cut short', () => {
+    for (const text of ['', 'null', '[]', '"boat"', '{', '{"format":"underberth-boat"']) {
+      expect(readBoat(text).ok).toBe(false);
+    }
+  });
+
+  it('cannot reach the prototype of anything', () => {
+    const text = '{"format":"underberth-boat","schemaVersion":1,"name":"x","__proto__":{"polluted":true}}';
+    expect(messagesOf(text)).toEqual(['__proto__ is {"polluted":true}, this name cannot be used as a key']);
+    expect(({} as { polluted?: boolean }).polluted).toBeUndefined();
+  });
+
+  it('is refused when it holds more records than can be worked with', () => {
+    const many = (count: number): object => Object.fromEntries(Array.from({ length: count }, (_, k) => [`x${k}`, {}]));
+    for (const [key, count] of [
+      ['compartments', LIMITS.compartments + 1],
+      ['parts', LIMITS.things + 1],
+      ['lines', LIMITS.lines + 1],
+    ] as const) {
+      const [message] = messagesOf(changed(key, many(count)));
+      expect(message).toContain(`at most ${count - 1} can be worked with`);
+    }
+  });
+
+  it('is refused when numbers are not finite', () => {
+    expect(messagesOf(changed('newHoleCostM', 1).replace('"newHoleCostM":1', '"newHoleCostM":1e999'))).toHaveLength(1);
+  });
+
+  it('never makes the reader throw, whatever is in it', () => {
+    const keys = ['compartments', 'hull', 'parts', 'lines', 'arrangements', 'fixtures', 'panels', 'reference'];
+    fc.assert(
+      fc.property(fc.constantFrom(...keys), fc.jsonValue({ maxDepth: 4 }), (key, value) => {
+        const result = readBoat(changed(key, value === null ? 0 : value));
+        expect(typeof result.ok).toBe('boolean');
       }),
-    ).toEqual(['compartments.aft.rangeM is [1.2, 0.4], the first must be below the second']);
+      { seed: 11, numRuns: 400 },
+    );
   });
 });
