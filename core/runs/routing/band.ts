@@ -13,13 +13,16 @@ import type { Obstacle, World } from './world';
 const VIOLATION_WEIGHT = 40;
 /** The band works to slightly more than what is asked, so that its rest is valid to the last digit. */
 const SPARE_M = 0.00008;
-const RADIUS_SPARE = 1e-6;
+/** Bends shrink by up to this share where two of them want the same straight. */
+const RADIUS_SPARE = 4e-4;
 /** Chords stand for arcs; the hose grows by their sagitta there. */
 const SAGITTA_M = 0.0008;
 /** Obstacles within this beyond the clearance are kept in a piece's list. */
 const LIST_MARGIN_M = 0.06;
 const FIRST_STEP_M = 0.06;
 const LAST_STEP_M = 0.00025;
+const FIRST_SETTLING_STEP_M = 0.001;
+const SETTLED_STEP_M = 0.00001;
 const LARGEST_STEP_M = 0.2;
 const LARGEST_TURN_RAD = 2.5;
 /** Crests are smoothed over this, or the band would stick at level pieces. */
@@ -77,6 +80,7 @@ export class Band {
   private split = 0;
   private readonly bendAt: number[] = [];
   private work = 0;
+  private lastStep = LAST_STEP_M;
 
   constructor(
     private readonly input: BandInput,
@@ -119,6 +123,18 @@ export class Band {
     }
     this.dropCorners();
     yield this.work;
+  }
+
+  /** Takes out the last hair of violation by small steps. */
+  *settle(sweeps: number): Generator<number, void> {
+    this.lastStep = SETTLED_STEP_M;
+    for (const steps of this.steps) steps.fill(FIRST_SETTLING_STEP_M);
+    for (let sweep = 0; sweep < sweeps; sweep += 1) {
+      this.work = 0;
+      const moved = this.sweep(sweep % 2 === 1);
+      yield this.work;
+      if (!moved) return;
+    }
   }
 
   /** Sum of everything that is not as it must be, metres. */
@@ -198,7 +214,7 @@ export class Band {
 
   // ---- layout of corners and pieces
 
-  private layOut(): void {
+  private layOut(edgeLists: (PieceList | null)[] = [], bendLists: (PieceList | null)[] = []): void {
     this.x.length = 0;
     this.y.length = 0;
     this.z.length = 0;
@@ -222,8 +238,8 @@ export class Band {
     });
     [this.x[k], this.y[k], this.z[k]] = ends[1].at;
     const edges = k;
-    this.edgeLists = Array.from({ length: edges }, () => null);
-    this.bendLists = Array.from({ length: edges }, () => null);
+    this.edgeLists = Array.from({ length: edges }, (_, i) => edgeLists[i] ?? null);
+    this.bendLists = Array.from({ length: edges }, (_, i) => bendLists[i] ?? null);
     this.len.length = edges;
     this.angle.length = edges;
     this.tangent.length = edges + 1;
@@ -615,7 +631,7 @@ export class Band {
     for (let p = 0; p < steps.length; p += 1) {
       if (element.kind === 'hole' && element.hole && p < 2) continue;
       let step = steps[p] as number;
-      if (step < LAST_STEP_M) continue;
+      if (step < this.lastStep) continue;
       alive = true;
       const gained = this.tryStep(e, frame, p, step) || this.tryStep(e, frame, p, -step);
       if (gained) {
@@ -762,16 +778,22 @@ export class Band {
       if ((this.elements[e] as Element).kind !== 'free') continue;
       const kept = this.elements;
       const steps = this.steps;
+      const { edgeLists, bendLists } = this;
       const before = this.total();
+      const corner = this.first[e] as number;
       this.elements = kept.filter((_, k) => k !== e);
-      this.layOut();
+      // Lists know for which place they were made: those of the other pieces stay good.
+      this.layOut(
+        edgeLists.filter((_, k) => k !== corner),
+        bendLists.filter((_, k) => k !== corner),
+      );
       this.steps = steps.filter((_, k) => k !== e).map((one) => one.map((step) => Math.max(step, 0.01)));
       if (this.total() <= before + 1e-9) {
         dropped = true;
         continue;
       }
       this.elements = kept;
-      this.layOut();
+      this.layOut(edgeLists, bendLists);
       this.steps = steps;
     }
     return dropped;

@@ -131,7 +131,7 @@ class NodeBuilder {
     });
     for (const [x, y] of points) {
       const at = pointOnPortal(frame, x, y);
-      if (this.hullAt(at) < this.hose.radiusM) continue;
+      if (!this.clearsHull(at, this.hose.radiusM)) continue;
       const first = this.cell.length;
       this.push(at, frame.portal.cells[0], first + 1, null, null, index);
       this.push(at, frame.portal.cells[1], first, null, null, index);
@@ -144,7 +144,7 @@ class NodeBuilder {
     if (inset.length === 0) return;
     for (const [x, y] of gridIn(inset, 22, 0.1, 0.28)) {
       const at = pointOnPortal(frame, x, y);
-      if (this.hullAt(at) < this.hose.holeRadiusM + panel.edgeM) continue;
+      if (!this.clearsHull(at, this.hose.holeRadiusM + panel.edgeM)) continue;
       const crowded = panel.holes.some(
         (hole) => distance(hole.at, at) < hole.diameterM / 2 + this.hose.holeRadiusM + BETWEEN_HOLES_M,
       );
@@ -220,13 +220,13 @@ class NodeBuilder {
           const inset = hull.insetM + offset;
           const at: Vec3 = [x, y + outY * inset, z + outZ * inset];
           const cell = this.structure.layout.cellAt(at);
-          if (cell !== null && this.hullAt(at) >= this.hose.radiusM) this.push(at, cell, -1, null, null, -1);
+          if (cell !== null && this.clearsHull(at, this.hose.radiusM)) this.push(at, cell, -1, null, null, -1);
         }
     }
   }
 
-  private hullAt(p: Vec3): number {
-    return this.hull ? this.hull.clearance(p, p, FAR_M) : FAR_M;
+  private clearsHull(p: Vec3, byM: number): boolean {
+    return !this.hull || this.hull.clearance(p, p, byM + SPARE_M) >= byM;
   }
 
   private push(
@@ -245,7 +245,6 @@ class NodeBuilder {
     this.frame.push(frame);
   }
 }
-const FAR_M = 0.25;
 const RIDGE_EVERY_M = 0.3;
 const RIDGE_TURN_RAD = 0.5;
 /** Wood left between the edges of two holes. */

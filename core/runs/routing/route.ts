@@ -41,6 +41,9 @@ const BAN_COST_M = 0.25;
 const BAN_RADIUS_M = 0.22;
 /** A band this far from valid is not worth a look at exact shapes. */
 const VALID_M = 2e-4;
+/** Within this small steps may make it valid. */
+const NEARLY_M = 0.006;
+const SETTLING_SWEEPS = 16;
 
 /** Stiffest first, then by id: the one order in which lines are routed. */
 export function rankLines(lines: readonly RoutingLine[]): RoutingLine[] {
@@ -172,7 +175,8 @@ function* routing(view: RoutingView, line: RoutingLine, effort: Effort): Generat
       continue;
     }
     if (!worst || attempt.byM < worst.byM) worst = attempt;
-    for (const search of searches) search.penalise({ at: attempt.at, radiusM: BAN_RADIUS_M, costM: BAN_COST_M });
+    for (const at of [attempt.at, ...nearestStops(stops.flat(), attempt.at)])
+      for (const search of searches) search.penalise({ at, radiusM: BAN_RADIUS_M, costM: BAN_COST_M });
   }
   if (best) return best;
   return blocked(
@@ -181,6 +185,16 @@ function* routing(view: RoutingView, line: RoutingLine, effort: Effort): Generat
       : { kind: 'notFound', at: null, blocker: null, shortByM: null, tries },
     boundM,
   );
+}
+
+/** The two stops of a way that lie nearest to a place: the trouble is theirs. */
+function nearestStops(stops: readonly Stop[], at: Vec3): Vec3[] {
+  return stops
+    .map((stop) => (stop.kind === 'free' ? stop.at : stop.passage.at))
+    .map((p, k) => ({ p, k, d: distance(p, at) }))
+    .sort((a, b) => a.d - b.d || a.k - b.k)
+    .slice(0, 2)
+    .map(({ p }) => p);
 }
 
 const middleOf = (routed: Routed): Vec3 => {
@@ -311,8 +325,13 @@ export function* relaxed(
     elements,
   );
   yield* band.relax(sweeps);
-  const violations = band.violations();
-  const sum = violations.reduce((total, one) => total + one.byM, 0);
+  let violations = band.violations();
+  let sum = sumOf(violations);
+  if (sum > 1e-6 && sum < NEARLY_M) {
+    yield* band.settle(SETTLING_SWEEPS);
+    violations = band.violations();
+    sum = sumOf(violations);
+  }
   if (sum > VALID_M) return violations.reduce((worst, one) => (one.byM > worst.byM ? one : worst));
   const pieces = filleted(band, line.bendRadiusM);
   if (!pieces) return { byM: VALID_M, at: line.from.at, kind: 'bend', blocker: '' };
@@ -320,6 +339,8 @@ export function* relaxed(
   if (flaw) return { byM: flaw.byM, at: flaw.at, kind: 'clearance', blocker: flaw.blocker ?? '' };
   return runFrom(task, band, pieces, minClearanceM);
 }
+
+const sumOf = (violations: readonly Violation[]): number => violations.reduce((total, one) => total + one.byM, 0);
 
 function runFrom(task: Task, band: Band, pieces: readonly Piece[], minClearanceM: number): Routed {
   const { line, hose, boundM } = task;

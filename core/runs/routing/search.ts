@@ -36,14 +36,22 @@ const SIGHT_SPARE_M = 0.0005;
 /** Service spaces may be crossed, at this share of the length in them. */
 export const SOFT_WEIGHT = 0.5;
 
-interface Entry {
-  readonly node: number;
-  readonly parent: number;
-  readonly g: number;
+/** Offers of a way to a state, by number: columns, because there are tens of thousands of them. */
+class Offers {
+  readonly state: number[] = [];
+  readonly parent: number[] = [];
+  readonly cost: number[] = [];
   /** Tangent length taken at the parent's end of this edge. */
-  readonly tangent: number;
-}
+  readonly tangent: number[] = [];
 
+  add(state: number, parent: number, cost: number, tangent: number): number {
+    this.state.push(state);
+    this.parent.push(parent);
+    this.cost.push(cost);
+    this.tangent.push(tangent);
+    return this.state.length - 1;
+  }
+}
 export class Search {
   readonly nodes: Nodes;
   readonly field: Float64Array;
@@ -57,7 +65,11 @@ export class Search {
   private readonly goal: number;
   private readonly penalties: Penalty[] = [];
   private readonly guide: number[] = [];
-  private closed = new Map<number, Entry>();
+  private offers = new Offers();
+  private heap = new CostHeap();
+  /** Offer by which each state was reached for good. */
+  private closed = new Map<number, number>();
+  private readonly sights = new Map<number, boolean>();
 
   constructor(
     private readonly world: World,
@@ -89,22 +101,17 @@ export class Search {
    * The cheapest way found, or null when there is none within the budget. Yields its work now and then, in sight tests.
    */
   *run(popLimit: number): Generator<number, readonly Stop[] | null> {
-    const closed = new Map<number, Entry>();
-    this.closed = closed;
-    const heap = new CostHeap();
-    const entries: Entry[] = [];
-    const push = (entry: Entry): void => {
-      const h = this.guideOf(this.key(entry.node));
-      if (h === Number.POSITIVE_INFINITY) return;
-      entries.push(entry);
-      heap.push(entry.g + h + this.pumpAhead(entry.node), entries.length - 1);
-    };
-    this.expand({ node: this.state(this.start, 0), parent: -1, g: 0, tangent: 0 }, push);
+    const { closed } = this;
+    this.offers = new Offers();
+    this.heap = new CostHeap();
+    closed.clear();
+    const { offers, heap } = this;
+    this.expand(offers.add(this.state(this.start, 0), -1, 0, 0));
     let pops = 0;
     let since = 0;
     for (let k = heap.pop(); k >= 0; k = heap.pop()) {
-      const entry = entries[k] as Entry;
-      if (closed.has(entry.node)) continue;
+      const state = offers.state[k] as number;
+      if (closed.has(state)) continue;
       pops += 1;
       since += 1;
       if (since >= 64) {
@@ -112,16 +119,23 @@ export class Search {
         since = 0;
       }
       if (pops > popLimit) break;
-      if (!this.sees(entry.parent, entry.node)) continue;
-      closed.set(entry.node, entry);
-      if (this.key(entry.node) === this.goal) {
+      if (!this.sees(offers.parent[k] as number, state)) continue;
+      closed.set(state, k);
+      if (this.key(state) === this.goal) {
         yield since;
-        return this.stops(entry.node);
+        return this.stops(state);
       }
-      this.expand(entry, push);
+      this.expand(k);
     }
     yield since;
     return null;
+  }
+
+  private offer(state: number, parent: number, cost: number, tangent: number): void {
+    const h = this.guideOf(this.key(state));
+    if (h === Number.POSITIVE_INFINITY) return;
+    const total = cost + h + (this.suction ? this.pumpAhead(state) : 0);
+    this.heap.push(total, this.offers.add(state, parent, cost, tangent));
   }
 
   // With suction each place is two states: phase 0 pays for rising, phase 1 for falling, and 0 may turn into 1 anywhere.
@@ -213,37 +227,70 @@ export class Search {
     return SUCTION_WEIGHT * Math.max(0, this.heightOf(this.key(state)) - this.heightOf(this.goal));
   }
 
-  private expand(entry: Entry, push: (entry: Entry) => void): void {
-    const state = entry.node;
-    const before = entry.parent < 0 ? -1 : this.key(entry.parent);
+  private expand(k: number): void {
+    const { offers } = this;
+    const state = offers.state[k] as number;
+    const parent = offers.parent[k] as number;
+    const cost = offers.cost[k] as number;
+    const taken = offers.tangent[k] as number;
+    const before = parent < 0 ? -1 : this.key(parent);
     const node = this.key(state);
-    const { nodes } = this;
+    const { nodes, hose } = this;
     const passed = before >= 0 && node < nodes.count && nodes.mate[node] === before;
     const mate = node < nodes.count ? (nodes.mate[node] as number) : -1;
     if (mate >= 0 && !passed) {
       // On the near side of a panel: the way leads through it and nowhere else, or the node would not be on the way.
-      if (this.isAllowed(nodes.cell[mate] as number)) this.pushThrough(entry, before, node, mate, push);
+      if (!this.isAllowed(nodes.cell[mate] as number)) return;
+      const passage = nodes.passage[node] ?? null;
+      // At an open panel the turn is reckoned behind it, with what the corner before has taken.
+      const through = passage ? 2 * passage.stubM + passage.costM : 0;
+      this.offerPhases(state, mate, cost + through, passage || before < 0 ? 0 : taken, node);
       return;
     }
-    const phase = state & 1;
     const x = this.px(node);
     const y = this.py(node);
     const z = this.pz(node);
-    // Direction of arrival: given at the start and behind a hole, from the last node elsewhere.
-    // An open panel's pair is one point: the hose comes from where it came to the pair.
-    const last = passed ? this.key(this.closed.get(entry.parent)?.parent ?? -2) : before;
-    const [tx, ty, tz] = this.arrival(node, last, passed);
-    const isFixed = (node === this.start && this.from.direction !== null) || (passed && nodes.passage[node] !== null);
-    const arrivedM = this.straightBehind(node, last);
-    const R = this.hose.bendRadiusM;
+    // Direction of arrival: given at the start and behind a hole, from the last node elsewhere. An open panel's pair is one
+    // point: the hose comes from where it came to the pair.
+    let tx = 0;
+    let ty = 0;
+    let tz = 0;
+    let arrivedM = Number.POSITIVE_INFINITY;
+    let isFixed = false;
+    if (node === this.start) {
+      const given = this.from.direction;
+      if (given) {
+        [tx, ty, tz] = given;
+        isFixed = true;
+      }
+    } else if (passed && nodes.passage[node]) {
+      tx = -(nodes.toward[3 * node] as number);
+      ty = -(nodes.toward[3 * node + 1] as number);
+      tz = -(nodes.toward[3 * node + 2] as number);
+      isFixed = true;
+    } else {
+      const reached = passed ? this.closed.get(parent) : undefined;
+      const last = reached === undefined ? before : this.key(offers.parent[reached] as number);
+      if (last >= 0) {
+        tx = x - this.px(last);
+        ty = y - this.py(last);
+        tz = z - this.pz(last);
+        arrivedM = Math.sqrt(tx * tx + ty * ty + tz * tz);
+        const inverse = arrivedM > 1e-9 ? 1 / arrivedM : 0;
+        tx *= inverse;
+        ty *= inverse;
+        tz *= inverse;
+      }
+    }
+    const hasArrival = tx !== 0 || ty !== 0 || tz !== 0;
+    const R = hose.bendRadiusM;
+    const ownFrame = node < nodes.count ? (nodes.frame[node] as number) : -1;
     for (const next of this.nodesIn(this.cellOf(node))) {
       if (next === node || next === before || next === this.start) continue;
+      if (this.guideOf(next) === Number.POSITIVE_INFINITY) continue;
       if (next < nodes.count) {
         const beyond = nodes.mate[next] as number;
-        if (beyond >= 0) {
-          if (nodes.frame[next] === nodes.frame[node] && node < nodes.count) continue;
-          if (!this.isAllowed(nodes.cell[beyond] as number)) continue;
-        }
+        if (beyond >= 0 && (nodes.frame[next] === ownFrame || !this.isAllowed(nodes.cell[beyond] as number))) continue;
       }
       const dx = this.px(next) - x;
       const dy = this.py(next) - y;
@@ -252,80 +299,41 @@ export class Search {
       if (length < 1e-6) continue;
       let extra = 0;
       let tangent = 0;
-      if (tx !== 0 || ty !== 0 || tz !== 0) {
-        const cos = Math.max(-1, Math.min(1, (dx * tx + dy * ty + dz * tz) / length));
-        const angle = Math.acos(cos);
-        tangent = tangentOf(angle, R);
-        if (isFixed) extra += R * (angle - Math.sin(angle));
-        else extra += MISSING_WEIGHT * Math.max(0, tangent + entry.tangent - arrivedM);
+      if (hasArrival) {
+        const cos = (dx * tx + dy * ty + dz * tz) / length;
+        tangent = tangentAt(cos, R);
+        if (isFixed) extra += turnExcess(cos, R);
+        else extra += MISSING_WEIGHT * Math.max(0, tangent + taken - arrivedM);
         extra += MISSING_WEIGHT * Math.max(0, tangent - length);
       }
       // The direction that the next node asks for is known already: its bend must fit on this edge too.
-      const [ox, oy, oz] = this.departure(next);
+      let ox = 0;
+      let oy = 0;
+      let oz = 0;
+      if (next < nodes.count) {
+        if (nodes.passage[next]) {
+          ox = nodes.toward[3 * next] as number;
+          oy = nodes.toward[3 * next + 1] as number;
+          oz = nodes.toward[3 * next + 2] as number;
+        }
+      } else if (next === this.goal && this.to.direction) [ox, oy, oz] = this.to.direction;
       if (ox !== 0 || oy !== 0 || oz !== 0) {
-        const cos = Math.max(-1, Math.min(1, (dx * ox + dy * oy + dz * oz) / length));
-        const angle = Math.acos(cos);
-        extra += R * (angle - Math.sin(angle)) + MISSING_WEIGHT * Math.max(0, tangent + tangentOf(angle, R) - length);
+        const cos = (dx * ox + dy * oy + dz * oz) / length;
+        extra += turnExcess(cos, R) + MISSING_WEIGHT * Math.max(0, tangent + tangentAt(cos, R) - length);
       }
-      extra += this.penaltyAt(next);
-      this.pushPhases(entry, phase, next, entry.g + length + extra, tangent, node, push);
+      if (this.penalties.length > 0) extra += this.penaltyAt(next);
+      this.offerPhases(state, next, cost + length + extra, tangent, node);
     }
   }
 
-  private pushThrough(entry: Entry, before: number, node: number, mate: number, push: (entry: Entry) => void): void {
-    const passage = this.nodes.passage[node] ?? null;
-    const cost = passage ? 2 * passage.stubM + passage.costM : 0;
-    // At an open panel the pair is one point: the turn is reckoned behind it, from where the hose really came.
-    const tangent = passage || before < 0 ? 0 : entry.tangent;
-    this.pushPhases(entry, entry.node & 1, mate, entry.g + cost, tangent, node, push);
-  }
-
-  private pushPhases(
-    entry: Entry,
-    phase: number,
-    next: number,
-    g: number,
-    tangent: number,
-    node: number,
-    push: (entry: Entry) => void,
-  ): void {
+  private offerPhases(state: number, next: number, cost: number, tangent: number, node: number): void {
     if (!this.suction) {
-      push({ node: this.state(next, 0), parent: entry.node, g, tangent });
+      this.offer(this.state(next, 0), state, cost, tangent);
       return;
     }
     const rise = this.heightOf(next) - this.heightOf(node);
-    if (phase === 0)
-      push({ node: this.state(next, 0), parent: entry.node, g: g + SUCTION_WEIGHT * Math.max(0, rise), tangent });
-    push({ node: this.state(next, 1), parent: entry.node, g: g + SUCTION_WEIGHT * Math.max(0, -rise), tangent });
-  }
-
-  private arrival(node: number, last: number, passed: boolean): Vec3 {
-    if (node === this.start) return this.from.direction ?? [0, 0, 0];
-    const { toward, passage } = this.nodes;
-    if (passed && passage[node])
-      return [-(toward[3 * node] as number), -(toward[3 * node + 1] as number), -(toward[3 * node + 2] as number)];
-    if (last < 0) return [0, 0, 0];
-    const dx = this.px(node) - this.px(last);
-    const dy = this.py(node) - this.py(last);
-    const dz = this.pz(node) - this.pz(last);
-    const length = Math.sqrt(dx * dx + dy * dy + dz * dz);
-    return length > 1e-9 ? [dx / length, dy / length, dz / length] : [0, 0, 0];
-  }
-
-  private straightBehind(node: number, last: number): number {
-    if (last < 0) return Number.POSITIVE_INFINITY;
-    const dx = this.px(node) - this.px(last);
-    const dy = this.py(node) - this.py(last);
-    const dz = this.pz(node) - this.pz(last);
-    return Math.sqrt(dx * dx + dy * dy + dz * dz);
-  }
-
-  /** Direction in which a hose must leave the node: through its hole, or out of the goal. */
-  private departure(node: number): Vec3 {
-    if (node === this.goal) return this.to.direction ?? [0, 0, 0];
-    if (node >= this.nodes.count || !this.nodes.passage[node]) return [0, 0, 0];
-    const { toward } = this.nodes;
-    return [toward[3 * node] as number, toward[3 * node + 1] as number, toward[3 * node + 2] as number];
+    if ((state & 1) === 0) this.offer(this.state(next, 0), state, cost + SUCTION_WEIGHT * Math.max(0, rise), tangent);
+    this.offer(this.state(next, 1), state, cost + SUCTION_WEIGHT * Math.max(0, -rise), tangent);
   }
 
   private penaltyAt(node: number): number {
@@ -341,8 +349,11 @@ export class Search {
     const from = this.key(fromState);
     const to = this.key(toState);
     if (from < this.nodes.count && this.nodes.mate[from] === to) return true;
+    const pair = from * 2 ** 24 + to;
+    const known = this.sights.get(pair);
+    if (known !== undefined) return known;
     const exempt = from === this.start ? this.from.exempt : to === this.goal ? this.to.exempt : undefined;
-    return this.world.isClear(
+    const seen = this.world.isClear(
       this.cellOf(from),
       this.px(from),
       this.py(from),
@@ -353,15 +364,17 @@ export class Search {
       this.hose.radiusM + SIGHT_SPARE_M,
       exempt,
     );
+    this.sights.set(pair, seen);
+    return seen;
   }
 
   private stops(goal: number): readonly Stop[] {
     const chain: number[] = [];
     for (let state = goal; ; ) {
-      const entry = this.closed.get(state);
-      if (!entry) break;
+      const reached = this.closed.get(state);
+      if (reached === undefined) break;
       chain.push(this.key(state));
-      state = entry.parent;
+      state = this.offers.parent[reached] as number;
     }
     chain.reverse();
     const stops: Stop[] = [];
@@ -388,3 +401,11 @@ export class Search {
 export function tangentOf(angle: number, radiusM: number): number {
   return radiusM * Math.tan(Math.min(angle, 2.618) / 2);
 }
+const tangentAt = (cos: number, radiusM: number): number =>
+  cos < -0.866 ? radiusM * 3.732 : cos >= 1 ? 0 : radiusM * Math.sqrt((1 - cos) / (1 + cos));
+
+/** What a turn out of a given direction adds to the straight distance: R (angle - sin angle). */
+const turnExcess = (cos: number, radiusM: number): number => {
+  const angle = Math.acos(cos < -1 ? -1 : cos > 1 ? 1 : cos);
+  return radiusM * (angle - Math.sin(angle));
+};

@@ -3,7 +3,7 @@
  * frame of every portal. Nothing here depends on who asked first.
  */
 import { cross, dot, squareTo, subtract, type Vec3 } from '../../base/vec';
-import type { Layout, Panel, Portal } from '../../shape/layout/types';
+import type { Cell, Layout, Panel, Portal, Wall } from '../../shape/layout/types';
 import { SolidPack } from '../../shape/space/kernel';
 
 export interface PortalFrame {
@@ -53,17 +53,8 @@ export function structureOf(layout: Layout): Structure {
   );
   const wallsOfCell = layout.cells.map((cell) => {
     const near: number[] = [];
-    for (let k = 0; k < walls.size; k += 1) {
-      const at = 6 * k;
-      let apart = false;
-      for (let axis = 0; axis < 3; axis += 1)
-        if (
-          (walls.bounds[at + axis] as number) > (cell.high[axis] as number) + NEAR_CELL_M ||
-          (walls.bounds[at + 3 + axis] as number) < (cell.low[axis] as number) - NEAR_CELL_M
-        )
-          apart = true;
-      if (!apart) near.push(k);
-    }
+    for (let k = 0; k < walls.size; k += 1)
+      if (!boundsApart(walls, k, cell) && !planesApart(layout.walls[k] as Wall, cell)) near.push(k);
     return Int32Array.from(near);
   });
   const frames = layout.portals.map((portal) => frameOfPortal(portal, layout, panelIndex));
@@ -75,8 +66,31 @@ export function structureOf(layout: Layout): Structure {
   built.set(layout, structure);
   return structure;
 }
-/** A wall this near a cell's bounds can stand in the way of a hose in it. */
-const NEAR_CELL_M = 0.03;
+/**
+ * A wall this near a cell can stand in the way of a hose in it. What lies deeper stands behind another wall; through an open
+ * face the hose is near the next cell as well, which has its own list.
+ */
+const NEAR_CELL_M = 0.004;
+
+function boundsApart(walls: SolidPack, k: number, cell: Cell): boolean {
+  for (let axis = 0; axis < 3; axis += 1)
+    if (
+      (walls.bounds[6 * k + axis] as number) > (cell.high[axis] as number) + NEAR_CELL_M ||
+      (walls.bounds[6 * k + 3 + axis] as number) < (cell.low[axis] as number) - NEAR_CELL_M
+    )
+      return true;
+  return false;
+}
+
+/** True when a face of the cell, or the plane of the wall, has the two on different sides. */
+function planesApart(wall: Wall, cell: Cell): boolean {
+  const half = wall.thicknessM / 2;
+  for (const { normal, offset } of cell.planes)
+    if (wall.polygon.every((p) => dot(normal, p) - offset > half + NEAR_CELL_M)) return true;
+  const level = dot(wall.normal, wall.polygon[0] as Vec3);
+  const heights = cell.corners.map((p) => dot(wall.normal, p) - level);
+  return Math.min(...heights) > half + NEAR_CELL_M || Math.max(...heights) < -half - NEAR_CELL_M;
+}
 
 function frameOfPortal(portal: Portal, layout: Layout, panelIndex: ReadonlyMap<string, number>): PortalFrame {
   const n = portal.normal;
