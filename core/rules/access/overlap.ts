@@ -27,6 +27,15 @@ export const overlap = defineRule({
     const thing = facts.thing(id);
     const pose = facts.pose(id);
     if (!thing || !pose || own.length === 0) return [{ outcome: 'notApplicable', reason: 'notPlaced' }];
+    if (!facts.compartmentOf(id))
+      return [
+        {
+          outcome: 'cannotTell',
+          reason: 'nowhere',
+          enterNext: `Draw the compartment that holds ${thing.name}`,
+          at: pose.at,
+        },
+      ];
     const things = nearestThings(id, own, facts);
     const walls = wallsCut(own, facts);
     const inHull = thing.opensToSea ? null : hullCut(own, facts);

@@ -1,0 +1,59 @@
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { analyze } from '@core/analyze';
+import { readBoat } from '@core/boat/read';
+import { writeBoat } from '@core/boat/write';
+import { describe, expect, it } from 'vitest';
+
+const ROOT = fileURLToPath(new URL('../../sample-boats/', import.meta.url));
+const FOLDERS = ['minimal', 'complete', 'faulty'].flatMap((shelf) =>
+  existsSync(`${ROOT}${shelf}`) ? readdirSync(`${ROOT}${shelf}`).map((name) => `${shelf}/${name}`) : [],
+);
+
+interface Expected {
+  readonly key: string;
+  readonly outcome: 'fail' | 'cannotTell';
+  readonly severity?: string;
+  /** Rounded; compared to 1 mm, 1 mV and the like. */
+  readonly measured?: number;
+}
+
+describe.each(FOLDERS)('sample boat %s', (folder) => {
+  const text = readFileSync(`${ROOT}${folder}/boat.json`, 'utf8');
+  const read = readBoat(text);
+  if (!read.ok) throw new Error(JSON.stringify(read.problems));
+  const { boat } = read;
+
+  it('says where its numbers come from', () => {
+    expect(readFileSync(`${ROOT}${folder}/README.md`, 'utf8').length).toBeGreaterThan(80);
+  });
+
+  it('has no unknown keys and survives being written', () => {
+    expect(read.notes).toEqual([]);
+    const again = readBoat(writeBoat(boat));
+    expect(again.ok && { ...again.boat, engineVersion: undefined }).toEqual({ ...boat, engineVersion: undefined });
+  });
+
+  it('is judged as expected, and nothing else is found', () => {
+    const { findings } = JSON.parse(readFileSync(`${ROOT}${folder}/expected.json`, 'utf8')) as { findings: Expected[] };
+    const found = analyze(boat).findings.flatMap((finding) =>
+      finding.outcome === 'fail' || finding.outcome === 'cannotTell'
+        ? [
+            {
+              key: finding.key,
+              outcome: finding.outcome,
+              severity: finding.outcome === 'fail' ? finding.severity : undefined,
+              measured: finding.outcome === 'fail' ? finding.measured.value : undefined,
+            },
+          ]
+        : [],
+    );
+    expect(found.map((finding) => finding.key).sort()).toEqual(findings.map((finding) => finding.key).sort());
+    for (const wanted of findings) {
+      const one = found.find((finding) => finding.key === wanted.key);
+      expect(one).toMatchObject({ outcome: wanted.outcome, ...(wanted.severity ? { severity: wanted.severity } : {}) });
+      if (wanted.measured !== undefined)
+        expect(Math.abs((one?.measured ?? Number.NaN) - wanted.measured)).toBeLessThanOrEqual(0.001);
+    }
+  });
+});

@@ -1,0 +1,97 @@
+import { describe, expect, it } from 'vitest';
+import { bent, verdict, verdicts } from '../judged';
+
+const RULE = 'hull/seacock';
+const KEY = `${RULE}|hole|`;
+const VALVE = { states: ['open', 'shut'], handle: { at: [0, 0, 0.05] } };
+
+describe('seacocks', () => {
+  it('a hole below the heeled waterline without a valve: 400 cos 20 + 500 sin 20 = 546.9 mm under (derived)', () => {
+    const depth = 0.4 * Math.cos(Math.PI / 9) + 0.5 * Math.sin(Math.PI / 9);
+    expect(verdict(bent(RULE, {}), KEY)).toMatchObject({
+      outcome: 'fail',
+      severity: 'danger',
+      cause: 'existing',
+      reason: 'noSeacock',
+      measured: { value: expect.closeTo(depth, 6), unit: 'm' },
+      limit: { value: 0, bound: 'atMost' },
+    });
+  });
+
+  it('follows the heel for which the boat is judged', () => {
+    expect(verdict(bent(RULE, { greatestHeelDeg: 0 }), KEY)).toMatchObject({
+      measured: { value: expect.closeTo(0.4, 6) },
+    });
+  });
+
+  it('is content with a valve in reach, and measures the reach: opening edge (750, -10, -250..), handle (400, 500, -250)', () => {
+    const found = verdict(bent(RULE, { 'fixtures.hole.valve': VALVE }), KEY);
+    // nearest point of the door (x 250 to 950, z -300 to 400, y -10): straight in, 510 mm
+    expect(found).toMatchObject({
+      outcome: 'pass',
+      measured: { value: expect.closeTo(0.51, 6), unit: 'm' },
+      limit: { value: 0.56, bound: 'atMost' },
+    });
+  });
+
+  it('passes at the reach itself and fails beyond it', () => {
+    const at = (y: number) =>
+      verdict(bent(RULE, { 'fixtures.hole.valve': VALVE, 'fixtures.hole.pose': { at: [0.4, y, -0.3] } }), KEY);
+    expect(at(0.55)).toMatchObject({ outcome: 'pass', closeCall: {} });
+    expect(at(0.6)).toMatchObject({
+      outcome: 'fail',
+      reason: 'outOfReach',
+      severity: 'danger',
+      measured: { value: expect.closeTo(0.61, 6) },
+    });
+  });
+
+  it('does not trust a check valve', () => {
+    expect(verdict(bent(RULE, { 'fixtures.hole.valve': { ...VALVE, kind: 'check' } }), KEY)).toMatchObject({
+      outcome: 'fail',
+      reason: 'noSeacock',
+    });
+  });
+
+  it('cannot tell without an opening into the compartment', () => {
+    expect(verdict(bent(RULE, { 'fixtures.hole.valve': VALVE, openings: {} }), KEY)).toMatchObject({
+      outcome: 'cannotTell',
+      reason: 'noOpening',
+    });
+  });
+
+  it('does not apply above the heeled waterline', () => {
+    expect(verdict(bent(RULE, { 'fixtures.hole.pose': { at: [0.4, 0.5, 0.35] } }), KEY)).toMatchObject({
+      outcome: 'notApplicable',
+      reason: 'aboveWater',
+    });
+  });
+
+  it('is told once, at the line that hangs on the through-hull', () => {
+    const tee = {
+      name: 'Tee',
+      kind: 'tee',
+      shape: { type: 'box', sizeM: [0.1, 0.1, 0.1] },
+      ports: { a: { at: [0, 0, 0.05], direction: [0, 0, 1], medium: 'seaWater' } },
+    };
+    const json = bent(RULE, {
+      'fixtures.hole.ports': { tail: { at: [0, 0, 0.05], direction: [0, 0, 1], medium: 'seaWater' } },
+      'parts.tee': tee,
+      'arrangements.plan': { name: 'Plan', places: { tee: { at: [1, 0.5, -0.3] } } },
+      currentArrangement: 'plan',
+      'lines.hose': {
+        name: 'To the tee',
+        kind: 'hose-fresh-13',
+        medium: 'seaWater',
+        from: { thing: 'hole', port: 'tail' },
+        to: { thing: 'tee', port: 'a' },
+      },
+    });
+    expect(
+      verdicts(json, RULE)
+        .filter((f) => f.outcome === 'fail')
+        .map((f) => f.key),
+    ).toEqual([`${RULE}|hose|`]);
+    expect(verdict(json, KEY)).toMatchObject({ outcome: 'notApplicable', reason: 'toldAtItsLine' });
+  });
+});

@@ -1,0 +1,55 @@
+import { describe, expect, it } from 'vitest';
+import { bent, verdict } from '../judged';
+
+const RULE = 'water/suction-crest';
+const KEY = `${RULE}|rise|`;
+
+describe('a crest on suction', () => {
+  it('traps what it stands above the higher of its lowest points: hole at +250, strainer inlet at -100 (derived)', () => {
+    expect(verdict(bent(RULE, {}), KEY)).toMatchObject({
+      outcome: 'fail',
+      severity: 'fault',
+      reason: 'trapsAir',
+      measured: { value: expect.closeTo(0.35, 2), unit: 'm' },
+      limit: { bound: 'atMost' },
+    });
+  });
+
+  const waterAt = (z: number) => ({ 'reference.levelMarks': { mark: { at: [1, 0.5, z] } } });
+
+  it('is advice, to bleed it, where it stays below the running waterline', () => {
+    expect(verdict(bent(RULE, waterAt(0.4)), KEY)).toMatchObject({
+      outcome: 'fail',
+      severity: 'advice',
+      reason: 'bleedHere',
+      data: { heightM: expect.closeTo(-0.15, 2) },
+    });
+  });
+
+  it('is judged in the states in which the set runs: wet upright, dry at 20 degrees with its side up', () => {
+    // about the centreline at the water: (0.25 - 0.3) cos 20 + 0.5 sin 20 = 124 mm over it
+    const heeled = { runStates: { sail: { name: 'Sailing', use: 'sailing', heelDeg: 20, tacks: 'starboard' } } };
+    expect(verdict(bent(RULE, waterAt(0.3)), KEY)).toMatchObject({ severity: 'advice' });
+    expect(verdict(bent(RULE, { ...waterAt(0.3), ...heeled }), KEY)).toMatchObject({
+      severity: 'fault',
+      reason: 'trapsAir',
+      data: { heightM: expect.closeTo(0.124, 2), heelDeg: 20, tack: 'starboard' },
+    });
+  });
+
+  it('passes where the hose falls or rises steadily', () => {
+    expect(verdict(bent(RULE, {}), `${RULE}|feed|`)).toMatchObject({ outcome: 'pass', measured: { value: 0 } });
+  });
+
+  it('cannot tell while the run is blocked', () => {
+    expect(verdict(bent(RULE, { 'panels.between.holes.high.diameterM': 0.01 }), KEY)).toMatchObject({
+      outcome: 'cannotTell',
+    });
+  });
+
+  it('does not apply while an end has no place', () => {
+    expect(verdict(bent(RULE, { 'arrangements.plan.places.strainer': undefined }), KEY)).toMatchObject({
+      outcome: 'notApplicable',
+    });
+  });
+});
