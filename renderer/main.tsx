@@ -3,7 +3,6 @@ import { createRoot } from 'react-dom/client';
 import { App } from './app/App';
 import { connectDocuments } from './app/commands';
 import { documentsOver } from './app/document';
-import { exposeForTests } from './app/for-tests';
 import { followTheme } from './app/theme';
 import { storageOf } from './bridge/storage-of';
 import { useApp } from './store/app';
@@ -31,7 +30,6 @@ connectEngine(
 
 const documents = documentsOver(storageOf(window));
 connectDocuments(documents);
-exposeForTests(window);
 
 const root = document.getElementById('root');
 if (!root) throw new Error('main: expected #root in the page, got none');

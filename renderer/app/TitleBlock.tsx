@@ -2,7 +2,7 @@ import { gradeM } from '@core/boat/accuracy';
 import type { Boat } from '@core/boat/schema/boat';
 import type { JSX, ReactNode } from 'react';
 import { degreesText, figure, lengthFigure, lengthUnit, massText } from '../panels/format';
-import { hasUnsaved, useApp } from '../store/app';
+import { hasUnsaved, hullEnds, useApp } from '../store/app';
 import { useCursor } from '../store/cursor';
 import { floatOf } from '../store/floating';
 
@@ -18,6 +18,7 @@ export function TitleBlock(): JSX.Element {
     <footer className="title-block">
       {boat ? <Boats boat={boat} /> : null}
       <div className="spring" />
+      {boat ? <Section boat={boat} /> : null}
       <Cursor />
       {boat ? <Tape boat={boat} /> : null}
       <Scale />
@@ -69,6 +70,29 @@ function Boats({ boat }: { readonly boat: Boat }): JSX.Element {
         </Cell>
       )}
     </>
+  );
+}
+
+/** The section plane as a slider: what the cut mark on the drawing does by mouse, this does by keys too. */
+function Section({ boat }: { readonly boat: Boat }): JSX.Element {
+  const sectionX = useApp((state) => state.sectionX);
+  const setSectionX = useApp((state) => state.setSectionX);
+  const [aft, forward] = hullEnds(boat);
+  return (
+    <Cell label="Section A">
+      <span className="section-slider">
+        <input
+          type="range"
+          aria-label="Section A, metres from aft"
+          min={aft}
+          max={forward}
+          step={0.01}
+          value={sectionX}
+          onChange={(event) => setSectionX(Number(event.target.value))}
+        />
+        <span>{figure(sectionX, 2)} m</span>
+      </span>
+    </Cell>
   );
 }
 

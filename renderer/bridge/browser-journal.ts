@@ -14,8 +14,26 @@ interface Entry {
   readonly entry: string;
 }
 
-/** Journal in IndexedDB: a base text for each document and the edits since, in the order of their keys. */
-export function browserJournal(factory: IDBFactory | undefined): Journal {
+const LOCK = 'underberth-journal-';
+
+/**
+ * Journal in IndexedDB: a base text for each document and the edits since, in the order of their keys. A window that lives
+ * holds a lock on its document, so that another window does not take its journal for one left behind.
+ */
+export function browserJournal(factory: IDBFactory | undefined, locks: LockManager | undefined): Journal {
+  const releases = new Map<string, () => void>();
+  const hold = (documentId: string): void => {
+    if (!locks || releases.has(documentId)) return;
+    const released = new Promise<void>((resolve) => releases.set(documentId, resolve));
+    void locks.request(LOCK + documentId, () => released);
+  };
+  const letGo = (documentId: string): void => {
+    releases.get(documentId)?.();
+    releases.delete(documentId);
+  };
+  const alive = async (): Promise<ReadonlySet<string>> =>
+    new Set((await locks?.query())?.held?.flatMap(({ name }) => (name === undefined ? [] : [name])) ?? []);
+
   if (!factory) return { start: async () => {}, append: async () => {}, left: async () => [], clear: async () => {} };
   let opened: Promise<IDBDatabase> | null = null;
   const database = (): Promise<IDBDatabase> => {
@@ -38,24 +56,30 @@ export function browserJournal(factory: IDBFactory | undefined): Journal {
   };
 
   return {
-    start: ({ documentId, name, text }) =>
-      change((bases, entries) => {
+    start({ documentId, name, text }) {
+      hold(documentId);
+      return change((bases, entries) => {
         forget(entries, documentId);
         bases.put({ documentId, name, baseText: text } satisfies Base);
-      }),
+      });
+    },
     append: (documentId, entry) => change((_, entries) => entries.add({ documentId, entry } satisfies Entry)),
-    clear: (documentId) =>
-      change((bases, entries) => {
+    clear(documentId) {
+      letGo(documentId);
+      return change((bases, entries) => {
         bases.delete(documentId);
         forget(entries, documentId);
-      }),
+      });
+    },
     async left() {
       const transaction = (await database()).transaction([BASES, ENTRIES], 'readonly');
       const [bases, entries] = await Promise.all([
         all<Base>(transaction.objectStore(BASES)),
         all<Entry>(transaction.objectStore(ENTRIES)),
       ]);
-      return bases.map(
+      const held = await alive();
+      const left = bases.filter(({ documentId }) => !held.has(LOCK + documentId));
+      return left.map(
         ({ documentId, name, baseText }): LeftJournal => ({
           documentId,
           name,

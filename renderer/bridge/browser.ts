@@ -62,7 +62,7 @@ export function browserStorage(window: Window & FilePickers): Storage {
       download(window.document, suggestedName, text, type);
       return { outcome: 'saved', name: suggestedName };
     },
-    journal: browserJournal(window.indexedDB),
+    journal: browserJournal(window.indexedDB, window.navigator.locks),
     setUnsaved(value) {
       unsaved = value;
     },

@@ -16,6 +16,10 @@ export function lengthFigure(metres: number, units: DisplayUnits): string {
   return formatLength(metres, 'in', 'drawn').replace(/ in$/, '').replace('-', '\u2212');
 }
 
+/** To the whole millimetre: for what is computed, where tenths would promise too much. */
+export const wholeLength = (metres: number, units: DisplayUnits): string =>
+  lengthFigure(Math.round(metres * 1000) / 1000, units);
+
 export const lengthUnit = (units: DisplayUnits): string => (units === 'mm' ? 'mm' : 'in');
 
 /** A run's length: metres with centimetres, or feet with a decimal. */

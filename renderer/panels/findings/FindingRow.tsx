@@ -1,11 +1,12 @@
 import { findingAccepted } from '@core/boat/edits';
 import type { Boat } from '@core/boat/schema/boat';
 import { findingText } from '@core/output/text/finding-text';
+import { nameOf } from '@core/output/text/names';
 import type { Finding } from '@core/rules/finding';
 import { type JSX, useState } from 'react';
 import { useApp } from '../../store/app';
 import { isOpen, type Mark, markOfFinding } from '../../store/findings';
-import { isSelected } from '../../store/select';
+import { isSelected, thingOf } from '../../store/select';
 import { useZones } from '../../store/zones';
 import { FindingMark, markWords } from './FindingMark';
 import { LimitBar } from './LimitBar';
@@ -69,7 +70,7 @@ export function FindingRow({
             {words.blindTo.length === 0 ? null : (
               <>
                 <dt>Blind to</dt>
-                <dd>{words.blindTo.join('; ')}</dd>
+                <dd>{words.blindTo.join(' ')}</dd>
               </>
             )}
             <dt>Cause</dt>
@@ -83,6 +84,7 @@ export function FindingRow({
               </>
             ) : null}
           </dl>
+          <Involved boat={boat} finding={finding} />
           <Accepting finding={finding} />
         </div>
       ) : null}
@@ -117,6 +119,32 @@ function Bar({
       </span>
     </span>
   );
+}
+
+/** Who the finding speaks about: each leads to its own inspector. */
+function Involved({ boat, finding }: { readonly boat: Boat; readonly finding: Finding }): JSX.Element | null {
+  const select = useApp((state) => state.select);
+  const known = [...new Set([finding.subject, ...finding.related])].flatMap((id) => {
+    const kind = kindOf(boat, id);
+    return kind === null ? [] : [{ id, kind }];
+  });
+  if (known.length === 0) return null;
+  return (
+    <div className="actions">
+      {known.map(({ id, kind }) => (
+        <button key={id} type="button" className="button plain" onClick={() => select({ kind, id })}>
+          {nameOf(boat, id)}
+        </button>
+      ))}
+    </div>
+  );
+}
+
+function kindOf(boat: Boat, id: string): 'thing' | 'line' | 'compartment' | 'opening' | null {
+  if (thingOf(boat, id)) return 'thing';
+  if (boat.lines[id]) return 'line';
+  if (boat.compartments[id]) return 'compartment';
+  return boat.openings[id] ? 'opening' : null;
 }
 
 /** Accepting is for the owner to answer for: it takes a reason and a name, and is kept in the file. */

@@ -40,9 +40,9 @@ export function Findings({ whole = false }: { readonly whole?: boolean }): JSX.E
 
   return (
     <section className="findings" aria-labelledby="findings-title">
-      <header className="panel-head">
+      <header>
         <h2 id="findings-title">Findings</h2>
-        <span className={stale ? 'aside stale' : 'aside'}>
+        <span className={stale ? 'findings-tally stale' : 'findings-tally'}>
           {sorted.open.length} open, {sorted.passed.length} passed
         </span>
       </header>

@@ -1,6 +1,6 @@
 import type { CloseCall, Limit, Measured } from '@core/rules/finding';
 import type { DisplayUnits } from '../../store/types';
-import { figure, lengthFigure } from '../format';
+import { figure, wholeLength } from '../format';
 
 const UNITS: Readonly<Record<Measured['unit'], string>> = {
   m: '',
@@ -18,7 +18,7 @@ const UNITS: Readonly<Record<Measured['unit'], string>> = {
 function quantity({ value, unit }: Measured, units: DisplayUnits): string {
   switch (unit) {
     case 'm':
-      return lengthFigure(Math.round(value * 1000) / 1000, units);
+      return wholeLength(value, units);
     case 'share':
       return figure(value * 100, 1);
     case 'count':
@@ -37,8 +37,7 @@ export function measuredWords(
 ): { readonly measured: string; readonly limit: string } {
   // Lengths are in what the screen shows; the unit is not said again in every line.
   const unit = UNITS[limit.unit];
-  const band =
-    closeCall && limit.unit === 'm' ? ` \u00b1${lengthFigure(Math.round(closeCall.gradeM * 1000) / 1000, units)}` : '';
+  const band = closeCall && limit.unit === 'm' ? ` \u00b1${wholeLength(closeCall.gradeM, units)}` : '';
   const space = unit === '' || unit === '\u00b0' ? '' : '\u2009';
   return {
     measured: quantity(measured, units),

@@ -4,7 +4,7 @@ import type { JSX } from 'react';
 import { useApp } from '../../store/app';
 import { findingNumbers, markOfFinding } from '../../store/findings';
 import { FindingMark } from '../findings/FindingMark';
-import { lengthFigure, lengthUnit } from '../format';
+import { lengthFigure, lengthUnit, wholeLength } from '../format';
 import { plainWords, sentence } from '../words';
 import { Panel } from './parts';
 
@@ -35,7 +35,7 @@ export function ServiceRoom({ id, thing }: { readonly id: string; readonly thing
             <span className="needs">{lengthFigure(service.clearM, units)}</span>
             <span className={stale ? 'has stale' : 'has'}>
               {finding && (finding.outcome === 'fail' || finding.outcome === 'pass') && finding.measured.unit === 'm'
-                ? lengthFigure(finding.measured.value, units)
+                ? wholeLength(finding.measured.value, units)
                 : finding
                   ? ''
                   : '\u2013'}

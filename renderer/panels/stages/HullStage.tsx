@@ -6,7 +6,7 @@ import type { JSX } from 'react';
 import { hullEnds, useApp } from '../../store/app';
 import { floatOf } from '../../store/floating';
 import { LengthField } from '../fields/LengthField';
-import { degreesText, figure, lengthFigure, lengthUnit, massText } from '../format';
+import { degreesText, figure, lengthUnit, massText, wholeLength } from '../format';
 import { Choice, Facts, Labelled, Panel } from '../inspector/parts';
 import { GRADE_WORDS } from '../words';
 
@@ -36,7 +36,7 @@ function Hydrostatics({ boat }: { readonly boat: Boat }): JSX.Element {
             ['Displacement, from the lines', massText(float.displacementKg)],
             ['Waterplane', `${figure(float.waterplaneM2, 2)} m\u00b2`],
             ['Centre of buoyancy from aft', `${figure(float.centre[0], 2)} m`],
-            ['Centre of buoyancy, z', `${lengthFigure(float.centre[2], units)} ${lengthUnit(units)}`],
+            ['Centre of buoyancy, z', `${wholeLength(float.centre[2], units)} ${lengthUnit(units)}`],
             ['Draught', `${figure(float.draughtM, 2)} m`],
             ['Sinks per cm', `${figure(float.kgPerCm)} kg`],
           ]}
@@ -46,10 +46,10 @@ function Hydrostatics({ boat }: { readonly boat: Boat }): JSX.Element {
         <Facts
           rows={[
             ['Attitude from', ATTITUDE_WORDS[attitude.source]],
-            ['Deeper than drawn', `${lengthFigure(attitude.sinkageM, units)} ${lengthUnit(units)}`],
+            ['Deeper than drawn', `${wholeLength(attitude.sinkageM, units)} ${lengthUnit(units)}`],
             ['Trim, bow down', degreesText(attitude.trimDeg, 2)],
             ['List to starboard', degreesText(attitude.listDeg, 2)],
-            ['Greatest residual', `${lengthFigure(attitude.residualM, units)} ${lengthUnit(units)}`],
+            ['Greatest residual', `${wholeLength(attitude.residualM, units)} ${lengthUnit(units)}`],
           ]}
         />
       )}

@@ -5,6 +5,7 @@ import { useApp } from '../../store/app';
 import { thingOf } from '../../store/select';
 import { figure } from '../format';
 import { type Column, Table } from '../Table';
+import { plainWords, sentence } from '../words';
 
 const GROUPS: Readonly<Record<TakeoffRow['group'], string>> = {
   part: 'Part',
@@ -26,7 +27,13 @@ const amount = (value: number, unit: TakeoffRow['unit']): string => figure(value
 const COLUMNS: readonly Column<TakeoffRow>[] = [
   { key: 'item', title: 'Item', cell: (row) => row.item, sortBy: (row) => row.item },
   { key: 'group', title: 'Group', second: true, cell: (row) => groupWords(row.group), sortBy: (row) => row.group },
-  { key: 'kind', title: 'Kind', second: true, cell: (row) => row.kind, sortBy: (row) => row.kind },
+  {
+    key: 'kind',
+    title: 'Kind',
+    second: true,
+    cell: (row) => sentence(plainWords(row.kind)),
+    sortBy: (row) => row.kind,
+  },
   {
     key: 'quantity',
     title: 'Quantity',
