@@ -1,7 +1,6 @@
 import type { Pose } from '../base/vec';
 import type { Finding } from '../rules/finding';
 import { runCapsules } from '../runs/routing/capsules';
-import { startSearch } from '../runs/routing/route';
 import type { Routed, RoutingLine, RunOutcome } from '../runs/routing/types';
 import { warmRun } from '../runs/routing/warm';
 import { segmentToSolid } from '../shape/space/kernel';
@@ -9,18 +8,8 @@ import type { CapsuleSolid } from '../shape/space/solids';
 import { findings } from './finding-stages';
 import type { Report, RunReport } from './report';
 import { runReport } from './report-stages';
-import {
-  avoided,
-  capsulesByCell,
-  NO_RUNS,
-  ranked,
-  run,
-  sameRun,
-  sortedById,
-  viewOver,
-  wish,
-  withoutLiving,
-} from './run-stages';
+import { startPasses, withoutLiving } from './route-passes';
+import { avoided, capsulesByCell, NO_RUNS, ranked, run, sameRun, sortedById, viewOver, wish } from './run-stages';
 import type { Delta } from './session';
 import { layout } from './shape-stages';
 import { solidsOf } from './solid-stages';
@@ -202,21 +191,9 @@ export class Drag {
     const asked = this.store.read(wish, lineId);
     if (asked.outcome !== 'line') return null;
     const view = this.view(lineId);
-    const { effort } = this.start;
     const living = this.store.read(avoided, lineId);
-    let avoiding = living.length > 0;
-    let search = startSearch(view, avoiding ? withoutLiving(asked.line, living) : asked.line, effort);
-    return {
-      lineId,
-      seq: this.seq,
-      step: (steps) => {
-        const outcome = search.step(steps);
-        if (!outcome || outcome.status === 'routed' || !avoiding) return outcome;
-        avoiding = false;
-        search = startSearch(view, asked.line, effort);
-        return null;
-      },
-    };
+    const passes = startPasses(asked.line, living, view, this.start.effort);
+    return { lineId, seq: this.seq, step: (steps) => passes.step(steps) };
   }
 
   /** What a line sees during the drag: things as they are tried, the shown runs before it. */

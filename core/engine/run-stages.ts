@@ -1,12 +1,14 @@
 import { along, type Vec3 } from '../base/vec';
 import { sameValue } from '../boat/schema-walk';
+import { BOUND_STEPS, type Bound, lengthBound } from '../runs/routing/bound/bound';
 import { runCapsules } from '../runs/routing/capsules';
-import { rankLines, routeLine } from '../runs/routing/route';
-import type { Blocked, Effort, RoutingLine, RoutingView, RunOutcome } from '../runs/routing/types';
+import { rankLines } from '../runs/routing/route';
+import type { Blocked, RoutingLine, RoutingView, RunOutcome } from '../runs/routing/types';
 import type { Layout } from '../shape/layout/types';
 import type { CapsuleSolid, Solid } from '../shape/space/solids';
 import { cellsTouching } from '../shape/space/things';
 import { isSuction } from './circuit-stages';
+import { routePasses } from './route-passes';
 import { routingLine, type Wish } from './routing-line';
 import { hull, layout } from './shape-stages';
 import { CELL_MARGIN_M, solidsInCell } from './solid-stages';
@@ -179,34 +181,13 @@ export function rankedView(lineId: string, read: Read): RoutingView {
   return viewOver(read, (cell) => (before === null ? NO_RUNS : read(runsUpTo, `${before}|${cell}`)));
 }
 
-/**
- * Routes a line clear of living spaces if it can be done; only when it cannot, through them, and then that answer counts.
- */
-export function routeAvoiding(
-  asked: RoutingLine,
-  living: readonly string[],
-  view: RoutingView,
-  effortWanted: Effort,
-): RunOutcome {
-  if (living.length > 0) {
-    const clear = routeLine(view, withoutLiving(asked, living), effortWanted);
-    if (clear.status === 'routed') return clear;
-  }
-  return routeLine(view, asked, effortWanted);
-}
-
-export const withoutLiving = (asked: RoutingLine, living: readonly string[]): RoutingLine => ({
-  ...asked,
-  forbiddenCompartments: [...new Set([...asked.forbiddenCompartments, ...living])].sort(),
-});
-
 /** The run of a line in the fixed order, before the repair. */
 export const baseRun: ComputedStage<RunOutcome> = {
   id: 'baseRun',
   compute: (lineId, read) => {
     const asked = read(wish, lineId);
     if (asked.outcome !== 'line') return blockedByWish(asked);
-    return routeAvoiding(asked.line, read(avoided, lineId), rankedView(lineId, read), read(effort));
+    return routePasses(asked.line, read(avoided, lineId), rankedView(lineId, read), read(effort));
   },
   same: sameRun,
 };
@@ -224,12 +205,34 @@ const repaired: ComputedStage<ReadonlyMap<string, RunOutcome>> = {
 
 const sameOptional = (a: RunOutcome, b: RunOutcome | undefined): boolean => b !== undefined && sameRun(a, b);
 
-/** The run of a line at rest. */
+/** Certified bound of every run of a line: of its ends and the layout alone, so that it outlives most edits. */
+const bound: ComputedStage<Bound | null> = {
+  id: 'bound',
+  compute: (lineId, read) => {
+    const asked = read(wish, lineId);
+    return asked.outcome === 'line' ? lengthBound(asked.line, { layout: read(layout) }, BOUND_STEPS.fast) : null;
+  },
+  same: sameValue,
+};
+
+/** The run of a line at rest, with the best bound that is known. */
 export const finalRun: ComputedStage<RunOutcome> = {
   id: 'finalRun',
-  compute: (lineId, read) => read(repaired).get(lineId) ?? read(baseRun, lineId),
+  compute: (lineId, read) => {
+    const outcome = read(repaired).get(lineId) ?? read(baseRun, lineId);
+    const certified = read(bound, lineId);
+    return certified ? withBound(outcome, certified) : outcome;
+  },
   same: sameRun,
 };
+
+function withBound(outcome: RunOutcome, certified: Bound): RunOutcome {
+  const lowerBoundM = Math.max(outcome.lowerBoundM, certified.lengthM);
+  if (outcome.status === 'blocked') {
+    return { ...outcome, lowerBoundM, proved: outcome.proved || !certified.reachable };
+  }
+  return { ...outcome, lowerBoundM, costBoundM: Math.max(outcome.costBoundM, certified.costM) };
+}
 
 /** The run of a line: during a drag the one that is shown, else the one at rest. */
 export const run: ComputedStage<RunOutcome> = {

@@ -22,7 +22,10 @@ function changed(path: string, value: unknown): string {
   const keys = path.split('/');
   const last = keys.pop() ?? '';
   let at = draft as Record<string, unknown>;
-  for (const key of keys) at = (at[key] ??= {}) as Record<string, unknown>;
+  for (const key of keys) {
+    at[key] ??= {};
+    at = at[key] as Record<string, unknown>;
+  }
   if (value === null) delete at[last];
   else at[last] = value;
   return JSON.stringify(draft);
