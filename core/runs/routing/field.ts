@@ -12,6 +12,7 @@ export function goalField(
   nodes: Nodes,
   goal: { readonly x: number; readonly y: number; readonly z: number; readonly cell: number },
   isAllowed: (cell: number) => boolean,
+  holeWeight: number,
 ): Float64Array {
   const { at, cell, mate, passage, ofCell } = nodes;
   const cost = new Float64Array(nodes.count).fill(Number.POSITIVE_INFINITY);
@@ -32,7 +33,7 @@ export function goalField(
     const other = mate[k] as number;
     if (other >= 0 && isAllowed(cell[other] as number)) {
       const way = passage[k];
-      const through = here + (way ? 2 * way.stubM + way.costM : 0);
+      const through = here + (way ? 2 * way.stubM + holeWeight * way.costM : 0);
       if (through < (cost[other] as number)) {
         cost[other] = through;
         heap.push(through, other);

@@ -4,6 +4,7 @@
  */
 import { along, distance, type Vec3 } from '../../base/vec';
 import { Band, type Violation } from './band';
+import { plainBound } from './bound/bound';
 import { mayConnect } from './connected';
 import { filleted, type Piece } from './fillet';
 import { type End, endOf, sharedOwner } from './leads';
@@ -36,6 +37,8 @@ const BUDGETS: Readonly<Record<Effort, Budget>> = {
   fast: { tries: 6, alternatives: 0, sweeps: 30, pops: 4000 },
   deep: { tries: 30, alternatives: 3, sweeps: 70, pops: 30000 },
 };
+/** Looks for something shorter when a supplied hose does not reach. */
+const LIMITED_ALTERNATIVES = 4;
 /** What makes a trouble spot dear, and how far round it. */
 const BAN_COST_M = 0.25;
 const BAN_RADIUS_M = 0.22;
@@ -86,11 +89,13 @@ export interface Task {
   readonly hose: HoseClass;
   readonly ends: readonly [End, End];
   readonly boundM: number;
+  readonly costBoundM: number;
 }
 
 export function prepare(view: RoutingView, line: RoutingLine): Task | Blocked {
   const world = new World(view, line);
-  const boundM = straightBound(line);
+  const bound = boundOf(view, line);
+  const boundM = bound.lengthM;
   const hose = {
     radiusM: line.radiusM,
     bendRadiusM: line.bendRadiusM,
@@ -106,7 +111,7 @@ export function prepare(view: RoutingView, line: RoutingLine): Task | Blocked {
       boundM,
       true,
     );
-  return { world, line, hose, ends: [from, to], boundM };
+  return { world, line, hose, ends: [from, to], boundM, costBoundM: bound.costM };
 }
 
 /** Another run in the lead may yet move; nothing else does. */
@@ -117,14 +122,15 @@ function blocked(reason: BlockReason, lowerBoundM: number, proved = false): Bloc
   return { status: 'blocked', proved, reason, lowerBoundM };
 }
 
-/** Between the tips of the rigid ends no hose is shorter than the straight. */
-function straightBound(line: RoutingLine): number {
-  const tip = (lead: Lead): Vec3 => along(lead.at, lead.direction, lead.rigidM);
-  const between = distance(tip(line.from), tip(line.to)) + line.from.rigidM + line.to.rigidM;
-  const clips = [line.from.at, ...line.clipPoints, line.to.at];
-  const byClips = clips.reduce((sum, p, k) => (k === 0 ? 0 : sum + distance(clips[k - 1] as Vec3, p)), 0);
-  return Math.max(between, distance(line.from.at, line.to.at), byClips - 0.002 * line.clipPoints.length) * (1 - 1e-12);
+/** Certified, from the layout and the ends alone; clip points add that the run must reach them. */
+function boundOf(view: RoutingView, line: RoutingLine): { readonly lengthM: number; readonly costM: number } {
+  const { lengthM, costM } = plainBound(line, view);
+  const stations = [line.from.at, ...line.clipPoints, line.to.at];
+  const straight = stations.slice(1).reduce((sum, p, k) => sum + distance(stations[k] as Vec3, p), 0);
+  const byClips = straight * (1 - 1e-12) - 2 * CLIP_WITHIN_M * line.clipPoints.length;
+  return { lengthM: Math.max(lengthM, byClips), costM: Math.max(costM, byClips) };
 }
+const CLIP_WITHIN_M = 0.001;
 
 function* routing(view: RoutingView, line: RoutingLine, effort: Effort): Generator<number, RunOutcome> {
   const task = prepare(view, line);
@@ -146,16 +152,20 @@ function* routing(view: RoutingView, line: RoutingLine, effort: Effort): Generat
         boundM,
         true,
       );
-  const suction = line.suction ? { up: view.up } : null;
+  // Where the length binds, it alone is made small: holes and crests count for nothing.
+  const { lengthLimitM } = line;
+  const suction = line.suction && lengthLimitM === undefined ? { up: view.up } : null;
+  const holeWeight = lengthLimitM === undefined ? 1 : 0;
   const searches = marks
     .slice(0, -1)
-    .map((from, k) => new Search(world, hose, from, marks[k + 1] as StretchEnd, isAllowed, suction));
+    .map((from, k) => new Search(world, hose, from, marks[k + 1] as StretchEnd, isAllowed, suction, holeWeight));
   const budget = BUDGETS[effort];
   let best: Routed | null = null;
   let worst: Violation | null = null;
   let tries = 0;
-  let spare = budget.alternatives;
-  while (tries < budget.tries && (!best || spare > 0)) {
+  let spare = lengthLimitM === undefined ? budget.alternatives : LIMITED_ALTERNATIVES;
+  const price = (run: Routed): number => (lengthLimitM === undefined ? run.costM : run.lengthM);
+  while (tries < budget.tries && (!best || (spare > 0 && price(best) > (lengthLimitM ?? 0)))) {
     tries += 1;
     if (best) spare -= 1;
     const stops: (readonly Stop[])[] = [];
@@ -167,7 +177,7 @@ function* routing(view: RoutingView, line: RoutingLine, effort: Effort): Generat
     if (stops.length < searches.length) break;
     const attempt = yield* relaxed(task, unfold(elementsOf(task, stops), line.bendRadiusM), budget.sweeps);
     if ('status' in attempt) {
-      if (!best || attempt.costM < best.costM) best = attempt;
+      if (!best || price(attempt) < price(best)) best = attempt;
       // Other ways show when this one is made dear where it is specific: at its holes and its middle.
       const spots = attempt.crossings.length > 0 ? attempt.crossings.map((one) => one.at) : [middleOf(attempt)];
       for (const at of spots)
@@ -178,6 +188,11 @@ function* routing(view: RoutingView, line: RoutingLine, effort: Effort): Generat
     for (const at of [attempt.at, ...nearestStops(stops.flat(), attempt.at)])
       for (const search of searches) search.penalise({ at, radiusM: BAN_RADIUS_M, costM: BAN_COST_M });
   }
+  if (best && lengthLimitM !== undefined && best.lengthM > lengthLimitM)
+    return blocked(
+      { kind: 'reach', at: line.to.at, blocker: null, shortByM: best.lengthM - lengthLimitM, tries },
+      boundM,
+    );
   if (best) return best;
   return blocked(
     worst
@@ -319,7 +334,7 @@ export function* relaxed(
       radiusM: line.radiusM,
       bendRadiusM: line.bendRadiusM,
       holeRadiusM: task.hose.holeRadiusM,
-      suction: line.suction,
+      suction: line.suction && line.lengthLimitM === undefined,
       exempt: [exempt(ends[0]), exempt(ends[1])],
     },
     elements,
@@ -343,7 +358,7 @@ export function* relaxed(
 const sumOf = (violations: readonly Violation[]): number => violations.reduce((total, one) => total + one.byM, 0);
 
 function runFrom(task: Task, band: Band, pieces: readonly Piece[], minClearanceM: number): Routed {
-  const { line, hose, boundM } = task;
+  const { line, hose, boundM, costBoundM } = task;
   const crossings: Crossing[] = [];
   let holesM = 0;
   for (const element of band.elements) {
@@ -367,8 +382,8 @@ function runFrom(task: Task, band: Band, pieces: readonly Piece[], minClearanceM
     crossings,
     lengthM,
     costM: lengthM + holesM + (line.suction ? SUCTION_WEIGHT * band.crestM() : 0),
-    lowerBoundM: Math.min(boundM, lengthM),
-    costBoundM: Math.min(boundM, lengthM),
+    lowerBoundM: boundM,
+    costBoundM,
     minClearanceM,
     bends: arcs.length,
     leastRadiusM: arcs.length > 0 ? Math.min(...arcs) : null,

@@ -78,11 +78,13 @@ export class Search {
     private readonly to: StretchEnd,
     private readonly isAllowed: (cell: number) => boolean,
     private readonly suction: { readonly up: Vec3 } | null,
+    /** What the cost of a hole counts for: 1, or 0 when length alone matters. */
+    private readonly holeWeight: number,
   ) {
     this.nodes = nodesOf(world.view.layout, world.hull, hose);
     this.start = this.nodes.count;
     this.goal = this.nodes.count + 1;
-    this.field = goalField(this.nodes, { x: to.at[0], y: to.at[1], z: to.at[2], cell: to.cell }, isAllowed);
+    this.field = goalField(this.nodes, { x: to.at[0], y: to.at[1], z: to.at[2], cell: to.cell }, isAllowed, holeWeight);
     this.ofCell = world.view.layout.cells.map(() => null);
     this.add(from.at, from.cell);
     this.add(to.at, to.cell);
@@ -243,7 +245,7 @@ export class Search {
       if (!this.isAllowed(nodes.cell[mate] as number)) return;
       const passage = nodes.passage[node] ?? null;
       // At an open panel the turn is reckoned behind it, with what the corner before has taken.
-      const through = passage ? 2 * passage.stubM + passage.costM : 0;
+      const through = passage ? 2 * passage.stubM + this.holeWeight * passage.costM : 0;
       this.offerPhases(state, mate, cost + through, passage || before < 0 ? 0 : taken, node);
       return;
     }
