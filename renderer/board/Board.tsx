@@ -189,7 +189,11 @@ function Sheet({ boat, root, width, height }: SheetProps) {
   const notesRef = useRef(notes);
   notesRef.current = notes;
 
-  const focusList = useCallback(() => list.current?.focus({ preventScroll: true }), []);
+  const focusList = useCallback(() => {
+    list.current?.focus({ preventScroll: true });
+    // Who points does not need the ring; it comes back with the first key.
+    setFocused(false);
+  }, []);
   const { cursor, cancel, holdPan } = usePointing(root, sceneRef, notesRef, control, focusList);
   useFollowingSection(scene);
   useEffect(() => registerProbe(() => sceneRef.current), []);
@@ -198,6 +202,7 @@ function Sheet({ boat, root, width, height }: SheetProps) {
     if (event.key === ' ') holdPan(false);
   };
   const onKeyDown = (event: KeyboardEvent) => {
+    setFocused(true);
     if (event.key === ' ') {
       event.preventDefault();
       if (!event.repeat) holdPan(true);

@@ -78,7 +78,7 @@ export const BoardList = memo(function BoardList({
         aria-activedescendant={active && selection ? optionId(selection) : undefined}
         onKeyDown={onKeyDown}
         onKeyUp={onKeyUp}
-        onFocus={() => onFocusChange(true)}
+        onFocus={(event) => onFocusChange(event.currentTarget.matches(':focus-visible'))}
         onBlur={() => onFocusChange(false)}
         data-testid="board-list"
       >

@@ -4,9 +4,9 @@ import { findingNumbers, type Mark, markOfFinding, sortedFindings } from '../sto
 import { thingsOf } from '../store/select';
 import { abbreviated, type Candidate, placeLabels, RANK, spread } from './labels';
 import { FONT, widthOf } from './paint/pen';
-import { contextOf, type Scene, SECTION_DEEP, thingsIn, type View, viewsOf } from './scene';
+import { contextOf, runsIn, type Scene, SECTION_DEEP, thingsIn, type View, viewsOf } from './scene';
 import { compartmentsDrawn } from './shape';
-import { toPaper, toScreen, within, zoneAt } from './sheet';
+import { type Rect, toPaper, toScreen, within, zoneAt } from './sheet';
 import { linesOfThing } from './things';
 
 /** Words and marks of one settled drawing. Places are on paper, so that they follow pan and zoom until the next pass. */
@@ -42,6 +42,8 @@ const NAME_FROM_H = 16;
 const TAGS_FROM = 40;
 const BALLOONS_FROM = 50;
 const MARK_PX = 22;
+/** Times the whole sheet's scale from which one is looking closer: then fixtures get tags and side lockers names. */
+const CLOSER = 1.6;
 
 export function annotate(scene: Scene): Annotations {
   const views = viewsOf(scene);
@@ -65,12 +67,20 @@ export function annotate(scene: Scene): Annotations {
           return { x: x - 10, y: y - 10, w: 20, h: 20 };
         }),
     ];
+    taken.push(...alongRuns(scene, view));
     collectTags(scene, view, candidates, text);
-    if (scene.layers.names) collectNames(scene, view, candidates, text);
-    for (const [id, at] of placeLabels(candidates, taken)) {
-      const word = text.get(id);
-      if (word && within(view.field, at)) words.push({ view: view.name, at: toPaper(view.t, at), ...word });
-    }
+    const keep = (placed: ReadonlyMap<string, Vec2>) => {
+      for (const [id, at] of placed) {
+        const word = text.get(id);
+        if (word && within(view.field, at)) words.push({ view: view.name, at: toPaper(view.t, at), ...word });
+        taken.push({ x: at[0] - 14, y: at[1] - 6, w: 28, h: 12 });
+      }
+    };
+    keep(placeLabels(candidates, taken));
+    if (!scene.layers.names) continue;
+    const names: Candidate[] = [];
+    collectNames(scene, view, names, text);
+    keep(placeLabels(names, [...taken, ...bodies(scene, view)]));
   }
   const zones = new Map<string, string>();
   for (const mark of findings) {
@@ -83,15 +93,16 @@ export function annotate(scene: Scene): Annotations {
 function collectNames(
   scene: Scene,
   view: View,
-  candidates: Candidate[],
+  names: Candidate[],
   text: Map<string, { text: string; kind: 'place' | 'tag'; strong: boolean }>,
 ): void {
   const drawn = view.cut
     ? scene.section.compartments
     : compartmentsDrawn(scene.boat, scene.layout, scene.hull, view.frame);
   const context = contextOf(scene);
-  for (const { id, name, label } of drawn) {
-    if (!label) continue;
+  const close = view.t.scale > scene.sheet.fit.scale * CLOSER;
+  for (const { id, name, label, primary } of drawn) {
+    if (!label || !(primary || close || id === context)) continue;
     const room = label.widthM * view.t.scale;
     const high = label.heightM * view.t.scale;
     if (high < NAME_FROM_H * 0.8 || room < NAME_FROM_W * 0.6) continue;
@@ -99,18 +110,56 @@ function collectNames(
     const short = abbreviated(name);
     const shown = full <= room ? name : widthOf(short, FONT.place) + 4 <= room ? short : null;
     if (!shown) continue;
-    const at = toScreen(view.t, label.at);
     const key = `place/${id}`;
-    const shift = Math.min(high / 2 - 7, 22);
+    const width = widthOf(shown, FONT.place) + 4;
     text.set(key, { text: shown, kind: 'place', strong: id === context });
-    candidates.push({
+    names.push({
       id: key,
       rank: RANK.placeName + (id === context ? -0.5 : 0),
-      width: widthOf(shown, FONT.place) + 4,
+      width,
       height: 13,
-      places: shift > 8 ? [at, [at[0], at[1] - shift], [at[0], at[1] + shift]] : [at],
+      places: placesAround(toScreen(view.t, label.at), (room - width) / 2, high / 2 - 7),
     });
   }
+}
+
+/** The middle first, then rows above and below it, then to the sides, as far as there is room. */
+function placesAround([x, y]: Vec2, sideways: number, upwards: number): Vec2[] {
+  const out: Vec2[] = [];
+  for (const dx of [0, -0.45 * sideways, 0.45 * sideways, -0.95 * sideways, 0.95 * sideways])
+    for (let dy = 0; dy <= Math.max(0, upwards); dy += 13)
+      out.push([x + dx, y - dy], ...(dy > 0 ? [[x + dx, y + dy] as const] : []));
+  return out;
+}
+
+/** Small boxes along every run: words do not lie on lines. */
+function alongRuns(scene: Scene, view: View): Rect[] {
+  const out: Rect[] = [];
+  for (const run of runsIn(scene.boat, scene.paths, view))
+    for (const piece of run.pieces) {
+      let last: Vec2 | null = null;
+      for (const p of piece) {
+        const [x, y] = toScreen(view.t, p);
+        const steps = last ? Math.ceil(Math.hypot(x - last[0], y - last[1]) / 9) : 1;
+        for (let i = 1; i <= steps; i++) {
+          const t = i / steps;
+          const at: Vec2 = last ? [last[0] + (x - last[0]) * t, last[1] + (y - last[1]) * t] : [x, y];
+          if (within(view.field, at)) out.push({ x: at[0] - 2.5, y: at[1] - 2.5, w: 5, h: 5 });
+        }
+        last = [x, y];
+      }
+    }
+  return out;
+}
+
+/** What a place name should not lie on: parts, and fixtures that do not fill half a compartment. */
+function bodies(scene: Scene, view: View): Rect[] {
+  return thingsIn(scene.placed, view.cut, view.frame, null).flatMap((placed) => {
+    const { bounds } = linesOfThing(placed, view.frame);
+    const a = toScreen(view.t, bounds.low);
+    const b = toScreen(view.t, bounds.high);
+    return [{ x: a[0], y: b[1], w: b[0] - a[0], h: a[1] - b[1] }];
+  });
 }
 
 function collectTags(
@@ -132,7 +181,7 @@ function collectTags(
     const middleY = (a[1] + b[1]) / 2;
     // On the sheet at rest, balloons name the parts of the plan; tags come in when one looks closer.
     if (view.name === 'plan' && placed.part && scene.layers.balloons && balloonsShown(scene)) continue;
-    if (!placed.part && view.t.scale < 2 * TAGS_FROM) continue;
+    if (!placed.part && placed.id !== selected && view.t.scale < scene.sheet.fit.scale * CLOSER) continue;
     const key = `tag/${placed.id}`;
     text.set(key, { text: placed.tag, kind: 'tag', strong: placed.id === selected });
     candidates.push({
@@ -140,9 +189,10 @@ function collectTags(
       rank: RANK.partTag + (placed.id === selected ? -0.5 : placed.part ? 0 : 0.3),
       width,
       height: 12,
+      always: placed.id === selected,
       places: [
-        [middleX, b[1] - 8],
-        [middleX, a[1] + 8],
+        [middleX, b[1] - (placed.id === selected ? 13 : 8)],
+        [middleX, a[1] + (placed.id === selected ? 13 : 8)],
         [b[0] + width / 2 + 4, middleY],
         [a[0] - width / 2 - 4, middleY],
       ],
@@ -224,16 +274,30 @@ function placeBalloons(scene: Scene, views: readonly View[]): Annotations['ballo
     const row = rows[p.pose.at[1] >= 0 ? 0 : 1];
     row?.parts.push({ id: p.id, number: numbers.get(p.id) ?? 0, to });
   }
+  // The lower row leaves room for the letter of the section cut.
+  const mark = toScreen(view.t, [scene.sectionX, 0])[0];
   const low = view.field.x + 40;
   const high = view.field.x + view.field.w - 24;
   return rows.flatMap(({ y, parts: inRow }) => {
     const sorted = [...inRow].sort((a, b) => a.to[0] - b.to[0] || a.number - b.number);
-    const places = spread(
-      sorted.map((p) => p.to[0]),
-      24,
-      low,
-      high,
-    );
+    const wishes = sorted.map((p) => p.to[0]);
+    const places =
+      y === below
+        ? [
+            ...spread(
+              wishes.filter((x) => x < mark),
+              24,
+              low,
+              mark - 22,
+            ),
+            ...spread(
+              wishes.filter((x) => x >= mark),
+              24,
+              mark + 22,
+              high,
+            ),
+          ]
+        : spread(wishes, 24, low, high);
     return sorted.map((p, i) => ({
       view: 'plan' as const,
       thing: p.id,

@@ -30,7 +30,7 @@ export function cutScene(boat: Boat, hull: HullSurface | null, layout: Layout, c
   const bounds = inHull && inHull.inner.length > 0 ? inHull : null;
   const compartments = Object.entries(boat.compartments).flatMap(([id, { name }]): CompartmentDrawn[] => {
     const rings = compartmentInCut(layout, id, cut, bounds);
-    return rings.length > 0 ? [{ id, name, rings, label: labelPlace(rings), areaM2: 0 }] : [];
+    return rings.length > 0 ? [{ id, name, rings, label: labelPlace(rings), areaM2: 0, primary: true }] : [];
   });
   const scene: CutScene = {
     cut,

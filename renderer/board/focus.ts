@@ -1,5 +1,7 @@
 import type { Vec3 } from '@core/base/vec';
 import { paperAxes, project, type ViewFrame } from '@core/output/views/drawing';
+import { type Gap, gapsAround } from '../tools/snap';
+import { facesFor } from './live';
 import { detailFrame, type Live, type Scene } from './scene';
 import { pixelsPerMetreOf, type Rect, type Transform } from './sheet';
 import { boxOf } from './things';
@@ -24,10 +26,12 @@ export function focusOf(scene: Scene, live: Live): Focus | null {
     const placed =
       live.moving?.placed.id === selection.id ? live.moving.placed : scene.placed.find((p) => p.id === selection.id);
     if (!placed) return null;
-    const { low, high } = boxOf(placed);
-    // Room for the faces around it: the distances are what the detail is for.
-    const pad = 0.16;
-    return { frame, at: placed.pose.at, half: [(high[right] - low[right]) / 2 + pad, (high[up] - low[up]) / 2 + pad] };
+    // While it is held the scale stays that of its old place: a drawing that breathes under the hand cannot be read.
+    const rest = scene.placed.find((p) => p.id === selection.id) ?? placed;
+    const { low, high } = boxOf(rest);
+    const gaps = live.moving ? gapsAround(boxOf(rest), [right, up], facesFor(scene, rest.id), scene.hull) : live.gaps;
+    const half = (axis: 0 | 1 | 2) => (high[axis] - low[axis]) / 2 + roomAlong(gaps, axis);
+    return { frame, at: placed.pose.at, half: [half(right), half(up)] };
   }
   if (selection.kind === 'line') {
     const path = [...live.paths, ...scene.paths].find((p) => p.id === selection.id)?.path ?? [];
@@ -42,6 +46,14 @@ export function focusOf(scene: Scene, live: Live): Focus | null {
     return at ? { frame, at, half: [0.35, 0.35] } : null;
   }
   return null;
+}
+
+/** Room that the detail keeps beside a thing: up to the farther of its two faces, within reason. */
+const LEAST_ROOM = 0.1;
+const MOST_ROOM = 0.5;
+function roomAlong(gaps: readonly Gap[], axis: number): number {
+  const farthest = Math.max(0, ...gaps.filter((gap) => gap.axis === axis).map((gap) => gap.gapM));
+  return Math.min(MOST_ROOM, Math.max(LEAST_ROOM, farthest + 0.06));
 }
 
 /** Frame of the detail, below its caption. */

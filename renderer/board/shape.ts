@@ -48,6 +48,8 @@ export interface CompartmentDrawn {
   /** Middle of its name on paper, and the room there, metres. */
   readonly label: { readonly at: readonly [number, number]; readonly widthM: number; readonly heightM: number } | null;
   readonly areaM2: number;
+  /** Drawn in full weight and named first: on the centreline in profile, above the sole in plan, all in a cut. */
+  readonly primary: boolean;
 }
 
 const drawnCompartments = new PerView<Layout, readonly CompartmentDrawn[]>();
@@ -61,13 +63,21 @@ export function compartmentsDrawn(
   const known = drawnCompartments.get(layout, frame.name);
   if (known) return known;
   const drawn = Object.entries(boat.compartments)
-    .map(([id, { name }]): CompartmentDrawn => {
+    .map(([id, { name, kind }]): CompartmentDrawn => {
       const rings = compartmentOutline(layout, id, frame, hull);
-      return { id, name, rings, label: labelPlace(rings), areaM2: rings.reduce((sum, ring) => sum + areaOf(ring), 0) };
+      const primary = frame.name === 'plan' ? kind !== 'bilge' : onCentreline(layout, id);
+      const areaM2 = rings.reduce((sum, ring) => sum + areaOf(ring), 0);
+      return { id, name, rings, label: labelPlace(rings), areaM2, primary };
     })
     .sort((a, b) => b.areaM2 - a.areaM2 || (a.id < b.id ? -1 : 1));
   return drawnCompartments.set(layout, frame.name, drawn);
 }
+
+const onCentreline = (layout: Layout, id: string): boolean =>
+  (layout.cellsOf[id] ?? []).some((index) => {
+    const cell = layout.cells[index];
+    return cell !== undefined && cell.low[1] < 0 && cell.high[1] > 0;
+  });
 
 const areaOf = (ring: Ring): number =>
   Math.abs(
@@ -158,9 +168,9 @@ export function extentOf(hull: HullSurface | null, layout: Layout): Extent {
     else take([Math.min(Math.max(cell.low[0], low[0]), high[0]), 0, cell.high[2]]);
   }
   if (!(low[0] < high[0])) return { low: [0, -2, -1], high: [10, 2, 2] };
-  const margin = 0.02 * (high[0] - low[0]);
+  const margin = 0.012 * (high[0] - low[0]);
   return {
-    low: [low[0] - margin * 1.6, low[1] - margin, low[2] - margin],
-    high: [high[0] + margin * 1.6, high[1] + margin, high[2] + margin],
+    low: [low[0] - margin, low[1] - margin, low[2] - margin],
+    high: [high[0] + margin, high[1] + margin, high[2] + margin],
   };
 }

@@ -1,4 +1,4 @@
-import { along, dot, type Vec2, type Vec3 } from '../../base/vec';
+import { dot, type Vec2, type Vec3 } from '../../base/vec';
 import type { HullSurface } from '../../shape/hull/types';
 import { signedArea } from '../../shape/layout/outline';
 import { clipHalfPlane } from '../../shape/layout/polygon';
@@ -27,7 +27,24 @@ export function hullCut(hull: HullSurface, cut: Cut): HullCut {
   if (open.length < 3) return { outer: [], inner: [] };
   const outer = turnedLeft(open);
   const inner = innerFace(hull, outer, cut);
-  return { outer: [outer], inner: inner.length > 2 ? intersectionOf([inner], [outer]) : [] };
+  if (inner.length < 3) return { outer: [outer], inner: [] };
+  return {
+    outer: [outer],
+    inner: intersectionOf(cut.frame.name === 'plan' ? [inner] : [raisedTo(inner, outer)], [outer]),
+  };
+}
+
+/** The skin ends at the sheer and the surface knows no deck: the inner face goes straight up to the sheer line. */
+function raisedTo(inner: Ring, outer: Ring): Ring {
+  const us = inner.map((p) => p[0]);
+  const left = us.indexOf(Math.min(...us));
+  const right = us.indexOf(Math.max(...us));
+  const top = Math.max(...outer.map((p) => p[1])) + 1;
+  // Turning left, the bottom runs from left to right; the top is closed over it.
+  const bottom = left <= right ? inner.slice(left, right + 1) : [...inner.slice(left), ...inner.slice(0, right + 1)];
+  const first = bottom[0] as Vec2;
+  const last = bottom[bottom.length - 1] as Vec2;
+  return [...bottom, [last[0], top], [first[0], top]];
 }
 
 function skinIn(hull: HullSurface, { frame, at }: Cut): Ring {

@@ -74,6 +74,7 @@ function paintLevel(ctx: Ctx, scene: Ground, view: View): void {
     ctx.closePath();
     ctx.fillStyle = colours.waterl;
     ctx.fill();
+    if (layers.heeled && scene.heeled) paintHeelWord(ctx, scene, view);
   } else if (layers.heeled && scene.heeled) {
     line(scene.heeled, [10, 3], 1.2);
     const starboardDown = scene.heeled.up[1] > 0;
@@ -85,6 +86,23 @@ function paintLevel(ctx: Ctx, scene: Ground, view: View): void {
       align: starboardDown ? 'left' : 'right',
     });
   }
+}
+
+/** Names the dashed traces on the skin, at the right end of the profile below the level. */
+function paintHeelWord(ctx: Ctx, scene: Ground, view: View): void {
+  const side = scene.heelDeg > 0 ? 'stbd' : 'port';
+  const [, y] = toScreen(view.t, [0, waterHeight(scene.level, scene.extent.high[0], 0)]);
+  letter(
+    ctx,
+    `${Math.abs(Math.round(scene.heelDeg))}° heel, ${side} side`,
+    [view.field.x + view.field.w - 14, y + 14],
+    {
+      font: FONT.strong,
+      colour: scene.colours.watert,
+      halo: scene.colours.paper,
+      align: 'right',
+    },
+  );
 }
 
 function paintCentreLine(ctx: Ctx, scene: Ground, view: View): void {
@@ -233,16 +251,19 @@ function paintRuler(ctx: Ctx, scene: Ground): void {
 function paintCaptions(ctx: Ctx, scene: Ground): void {
   const { sheet, colours, layers } = scene;
   const { profile, section, plan } = sheet.fields;
-  const left = sheet.inner.x + 18;
+  const left = sheet.inner.x + 14;
   const caption = { font: FONT.caption, colour: colours.ink, align: 'left' as const };
   if (layers.stations) {
-    letter(ctx, 'Stations', [left, sheet.inner.y + 11], { font: FONT.drawing, colour: colours.ink2, align: 'left' });
+    const y = sheet.inner.y + 11;
     const view = viewsOf(scene)[0] as View;
-    let free = left + 46;
+    let free = left - 10;
     for (const { name, x } of stationsOf(scene)) {
       const sx = toScreen(view.t, [x, 0])[0];
       if (sx < free || sx > profile.x + profile.w - 6) continue;
-      letter(ctx, name, [sx, sheet.inner.y + 11], { font: FONT.drawing, colour: colours.ink2 });
+      letter(ctx, name, [sx, y], { font: FONT.drawing, colour: colours.ink2 });
+      // The first one says what the row is.
+      if (free === left - 10)
+        letter(ctx, 'Station', [sx - 6, y], { font: FONT.drawing, colour: colours.ink3, align: 'right' });
       free = sx + 16;
     }
   }

@@ -1,11 +1,12 @@
 import type { Vec2, Vec3 } from '@core/base/vec';
-import { depthAxis, project } from '@core/output/views/drawing';
+import { boundsOf, depthAxis, project } from '@core/output/views/drawing';
 import { clearanceLines } from '@core/output/views/things';
 import { detailBox, detailTransform, type Focus } from '../focus';
+import { type Candidate, placeLabels, RANK } from '../labels';
 import { contextOf, crossingsIn, detailScene, isCutBy, type Live, runsIn, type Scene, thingsIn } from '../scene';
 import type { Transform } from '../sheet';
 import { type Rect, toScreen, within } from '../sheet';
-import { boxOf, linesOfThing } from '../things';
+import { boxOf, linesOfThing, type Placed } from '../things';
 import { rectOn } from './background';
 import { paintThing } from './interior';
 import { paintContact, paintDimension, paintSelection } from './marks';
@@ -110,9 +111,7 @@ function paintInside(ctx: Ctx, scene: Scene, live: Live, focus: Focus, t: Transf
   for (const p of near)
     if (p.id !== selected && isCutBy(p, cut.cut)) paintThing(ctx, t, focus.frame, p, colours, 'rest');
   const subject = near.find((p) => p.id === selected);
-  if (subject && scene.layers.service)
-    for (const line of clearanceLines(subject.id, subject.thing, subject.pose, focus.frame))
-      if (line.kind === 'stroke') paintStroke(ctx, t, line, colours);
+  if (subject && scene.layers.service) paintServices(ctx, t, subject, focus, colours);
   const lifted = new Set(live.paths.map((p) => p.id));
   const paths = [...scene.paths.filter((p) => !lifted.has(p.id)), ...live.paths];
   const view = { frame: focus.frame, cut: cut.cut };
@@ -126,9 +125,33 @@ function paintInside(ctx: Ctx, scene: Scene, live: Live, focus: Focus, t: Transf
   if (subject) {
     const { bounds } = linesOfThing(subject, focus.frame);
     paintSelection(ctx, rectOn({ t }, bounds.low, bounds.high), colours);
-    paintDistances(ctx, scene, live, focus, t, boxOf(subject));
+    paintDistances(ctx, scene, live, focus, t, boxOf(subject), box);
   }
 }
+
+/** The clear space that each service task asks for, with its name where it fits. */
+function paintServices(ctx: Ctx, t: Transform, subject: Placed, focus: Focus, colours: Scene['colours']): void {
+  for (const line of clearanceLines(subject.id, subject.thing, subject.pose, focus.frame)) {
+    if (line.kind !== 'stroke') continue;
+    paintStroke(ctx, t, line, colours);
+    const bounds = boundsOf(line.points);
+    const key = line.id.split('/').at(-1) ?? '';
+    const service = line.role === 'service' ? subject.thing.services[key] : undefined;
+    if (!bounds || !service) continue;
+    const name = service.name ?? words(service.task);
+    const a = toScreen(t, bounds.low);
+    const b = toScreen(t, bounds.high);
+    if (widthOf(name, FONT.drawing) > b[0] - a[0] + 26 || a[1] - b[1] < 12) continue;
+    letter(ctx, name, [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2], {
+      font: FONT.drawing,
+      colour: colours.ink2,
+      halo: colours.wash2,
+    });
+  }
+}
+
+/** `impeller cover` for `impellerCover`. */
+const words = (key: string): string => key.replace(/[A-Z]/g, (c) => ` ${c.toLowerCase()}`);
 
 const touches = (p: Parameters<typeof linesOfThing>[0], t: Transform, box: Rect, focus: Focus): boolean => {
   const { bounds } = linesOfThing(p, focus.frame);
@@ -137,39 +160,53 @@ const touches = (p: Parameters<typeof linesOfThing>[0], t: Transform, box: Rect,
   return a[0] < box.x + box.w && b[0] > box.x && b[1] < box.y + box.h && a[1] > box.y;
 };
 
+/** Tags and place names clear of the subject and of each other. */
 function paintWords(
   ctx: Ctx,
   scene: Scene,
   t: Transform,
   box: Rect,
   compartments: ReturnType<typeof detailScene>['compartments'],
-  near: ReturnType<typeof thingsIn>,
+  near: readonly Placed[],
   selected: string | null,
   frame: Focus['frame'],
 ): void {
   const { colours } = scene;
+  const candidates: Candidate[] = [];
+  const taken: Rect[] = [];
+  const said = new Map<string, { text: string; font: string }>();
+  const hold = (p: Vec2, width: number): Vec2 => [
+    Math.min(Math.max(p[0], box.x + width / 2 + 5), box.x + box.w - width / 2 - 5),
+    Math.min(Math.max(p[1], box.y + 12), box.y + box.h - 10),
+  ];
   for (const p of near) {
-    if (p.id === selected || !p.thing.tag) continue;
     const { bounds } = linesOfThing(p, frame);
-    const a = toScreen(t, bounds.low);
-    const b = toScreen(t, bounds.high);
-    const at: Vec2 = [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2];
-    if (b[0] - a[0] > widthOf(p.tag, FONT.drawing) + 4 && within(box, at))
-      letter(ctx, p.tag, at, { font: FONT.drawing, colour: colours.ink2, halo: colours.paper });
+    const rect = rectOn({ t }, bounds.low, bounds.high);
+    if (p.id === selected) taken.push({ x: rect.x - 60, y: rect.y - 30, w: rect.w + 120, h: rect.h + 60 });
+    const width = widthOf(p.tag, FONT.drawing) + 4;
+    const at: Vec2 = [rect.x + rect.w / 2, rect.y + rect.h / 2];
+    if (p.id === selected || !p.thing.tag || rect.w < width || !within(box, at)) continue;
+    said.set(p.id, { text: p.tag, font: FONT.drawing });
+    candidates.push({ id: p.id, rank: RANK.partTag, width, height: 13, places: [at] });
   }
-  for (const { name, label } of compartments) {
+  for (const { id, name, label } of compartments) {
     if (!label) continue;
-    const at = toScreen(t, label.at);
-    const width = widthOf(name, FONT.place);
-    const left = Math.min(Math.max(at[0], box.x + width / 2 + 5), box.x + box.w - width / 2 - 5);
-    const top = Math.min(Math.max(at[1], box.y + 12), box.y + box.h - 10);
-    const shifted: Vec2 = [left, top];
-    if (
-      Math.abs(shifted[0] - at[0]) > (label.widthM * t.scale) / 2 - width / 2 ||
-      Math.abs(shifted[1] - at[1]) > (label.heightM * t.scale) / 2
-    )
-      continue;
-    letter(ctx, name, shifted, { font: FONT.place, colour: colours.ink2, halo: colours.paper });
+    const width = widthOf(name, FONT.place) + 4;
+    const [x, y] = toScreen(t, label.at);
+    const w = label.widthM * t.scale;
+    const h = label.heightM * t.scale;
+    const inside = (p: Vec2) => Math.abs(p[0] - x) <= (w - width) / 2 + 1 && Math.abs(p[1] - y) <= h / 2 - 6;
+    const places: Vec2[] = [];
+    for (const dy of [0, 0.4, -0.4, 0.8, -0.8])
+      for (const dx of [0, 0.5, -0.5, 0.95, -0.95])
+        places.push(hold([x + (dx * (w - width)) / 2, y + (dy * h) / 2], width));
+    for (const corner of [1, -1]) places.push(hold([x, y + corner * 1e4], width));
+    said.set(`place/${id}`, { text: name, font: FONT.place });
+    candidates.push({ id: `place/${id}`, rank: RANK.placeName, width, height: 14, places: places.filter(inside) });
+  }
+  for (const [id, at] of placeLabels(candidates, taken)) {
+    const word = said.get(id);
+    if (word) letter(ctx, word.text, at, { font: word.font, colour: colours.ink2, halo: colours.shade });
   }
 }
 
@@ -181,6 +218,7 @@ export function paintDistances(
   focus: Pick<Focus, 'frame'>,
   t: Transform,
   box: { low: Vec3; high: Vec3 },
+  within?: Rect,
 ): void {
   const { colours } = scene;
   const centre: Vec3 = [(box.low[0] + box.high[0]) / 2, (box.low[1] + box.high[1]) / 2, (box.low[2] + box.high[2]) / 2];
@@ -202,6 +240,7 @@ export function paintDistances(
       colours,
       { kind, level: focus.frame.right[gap.axis] !== 0, way: wayOf(focus.frame, gap) },
       colours.paper,
+      within,
     );
   }
   for (const contact of live.contacts) {

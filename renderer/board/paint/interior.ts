@@ -102,12 +102,14 @@ function paintCompartments(ctx: Ctx, scene: Scene, view: View): void {
     ctx.fillStyle = id === chosen ? colours.wash : colours.wash2;
     ctx.fill('evenodd');
   }
-  ctx.beginPath();
-  for (const { rings } of drawn) for (const ring of rings) trace(ctx, view.t, ring, true);
-  ctx.setLineDash([]);
-  ctx.lineWidth = 0.8;
-  ctx.strokeStyle = view.cut ? colours.draw : colours.ink3;
-  ctx.stroke();
+  for (const primary of [false, true]) {
+    ctx.beginPath();
+    for (const one of drawn) if (one.primary === primary) for (const ring of one.rings) trace(ctx, view.t, ring, true);
+    ctx.setLineDash([]);
+    ctx.lineWidth = primary ? 0.9 : 0.5;
+    ctx.strokeStyle = view.cut ? colours.draw : primary ? colours.ink2 : colours.ink3;
+    ctx.stroke();
+  }
   if (view.cut)
     for (const wall of scene.section.walls)
       if (wall.kind === 'area') paintArea(ctx, view.t, wall, colours, { width: 0.7, fill: 'poche' });

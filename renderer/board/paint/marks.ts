@@ -150,6 +150,7 @@ export function paintDimension(
   colours: Tokens,
   { kind, level, way }: { readonly kind: 'plain' | 'touch' | 'through'; readonly level: boolean; readonly way: number },
   ground: string,
+  within?: Rect,
 ): void {
   const length = level ? b[0] - a[0] : b[1] - a[1];
   const size = Math.abs(length);
@@ -171,8 +172,14 @@ export function paintDimension(
   }
   const middle: Vec2 = [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2];
   const at: Vec2 = roomy ? middle : level ? [b[0] + way * 24, b[1]] : [b[0], b[1] + way * 18];
-  letter(ctx, text, at, { font: FONT.strong, colour, halo: ground });
+  letter(ctx, text, within ? heldIn(at, within) : at, { font: FONT.strong, colour, halo: ground });
 }
+
+/** A text whose place lies beyond the frame stays readable at its edge. */
+const heldIn = ([x, y]: Vec2, r: Rect): Vec2 => [
+  Math.min(r.x + r.w - 14, Math.max(r.x + 14, x)),
+  Math.min(r.y + r.h - 9, Math.max(r.y + 9, y)),
+];
 
 function move(ctx: Ctx, [x, y]: Vec2, level: boolean, s: number, across: number, how: 'move' | 'line'): void {
   const px = level ? x + s : x + across;

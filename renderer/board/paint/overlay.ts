@@ -94,7 +94,7 @@ function paintWords(ctx: Ctx, scene: Scene, view: View, notes: Annotations): voi
       letter(ctx, word.text, at, {
         font: word.kind === 'place' ? FONT.place : word.strong ? FONT.strong : FONT.drawing,
         colour: word.strong ? colours.ink : colours.ink2,
-        halo: colours.paper,
+        halo: word.strong ? colours.wash2 : colours.shade,
       });
     }
   });
