@@ -1,6 +1,6 @@
 import type { Vec2 } from '../../base/vec';
 import type { Hull } from '../../boat/schema/boat';
-import { at, fairSlopes, gapOf, hermite, limitToPositive, limitToSense } from './interpolant';
+import { at, fairSlopes, gapOf, hermite, limitReach, limitToPositive, limitToSense } from './interpolant';
 
 /**
  * The refined half of a hull, from its centre: columns of constant x from aft forward, rows from keel to sheer.
@@ -330,6 +330,8 @@ function alongHull(knots: readonly number[], stationY: readonly number[][], stat
     const zs = stationZ.map((column) => at(column, j));
     const slopesY = fairSlopes(knots, ys);
     const slopesZ = fairSlopes(knots, zs);
+    limitReach(knots, ys, slopesY);
+    limitReach(knots, zs, slopesZ);
     limitToPositive(knots, ys, slopesY);
     for (let i = 0; i < xs.length; i += 1) {
       y[i * rows + j] = Math.max(0, hermite(knots, ys, slopesY, at(gaps, i), at(fractions, i)));

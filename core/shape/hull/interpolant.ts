@@ -11,6 +11,7 @@
 const SMOOTH_SHARE = 1e-3;
 /** Second differences below this are rounding. */
 const LEAST_BEND = 1e-30;
+const REACH = 4;
 
 /** Slope at every knot. `knots` strictly rising, same length as `values`. */
 export function fairSlopes(knots: ArrayLike<number>, values: ArrayLike<number>): Float64Array {
@@ -66,6 +67,26 @@ export function limitToPositive(knots: ArrayLike<number>, values: ArrayLike<numb
     if (i < n - 1) slope = Math.max(slope, (-3 * at(values, i)) / (at(knots, i + 1) - at(knots, i)));
     if (i > 0) slope = Math.min(slope, (3 * at(values, i)) / (at(knots, i) - at(knots, i - 1)));
     slopes[i] = slope;
+  }
+}
+
+/**
+ * Keeps a short gap beside a long one from throwing the curve out: over no gap may the slope reach farther than four times the
+ * range of all values. A parabola keeps within that on knots as uneven as 0, 0.25, 1.
+ */
+export function limitReach(knots: ArrayLike<number>, values: ArrayLike<number>, slopes: Float64Array): void {
+  const n = knots.length;
+  let low = at(values, 0);
+  let high = low;
+  for (let i = 1; i < n; i += 1) {
+    low = Math.min(low, at(values, i));
+    high = Math.max(high, at(values, i));
+  }
+  for (let i = 0; i < n; i += 1) {
+    const before = i > 0 ? at(knots, i) - at(knots, i - 1) : 0;
+    const after = i < n - 1 ? at(knots, i + 1) - at(knots, i) : 0;
+    const bound = (REACH * (high - low)) / Math.max(before, after);
+    slopes[i] = Math.min(bound, Math.max(-bound, at(slopes, i)));
   }
 }
 

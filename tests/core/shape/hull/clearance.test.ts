@@ -1,4 +1,4 @@
-import type { Vec3 } from '@core/base/vec';
+import { distance, midpoint, type Vec3 } from '@core/base/vec';
 import type { Hull } from '@core/boat/schema/boat';
 import { hullSurface } from '@core/shape/hull/surface';
 import type { HullSurface } from '@core/shape/hull/types';
@@ -43,8 +43,24 @@ function allFaces(surface: HullSurface): number[][] {
   return [...faces, ...skirt(surface)];
 }
 
-const bruteDistance = (faces: number[][], a: Vec3, b: Vec3): number =>
-  faces.reduce((least, face) => Math.min(least, segmentTriangleDistance(a, b, face)), Number.POSITIVE_INFINITY);
+/** Every triangle is tried, but those whose enclosing sphere lies beyond the best. */
+function bruteDistance(faces: number[][], a: Vec3, b: Vec3): number {
+  const middle = midpoint(a, b);
+  const reach = distance(a, b) / 2;
+  let least = Number.POSITIVE_INFINITY;
+  for (const face of faces) {
+    const [px = 0, py = 0, pz = 0, qx = 0, qy = 0, qz = 0, rx = 0, ry = 0, rz = 0] = face;
+    const centre: Vec3 = [(px + qx + rx) / 3, (py + qy + ry) / 3, (pz + qz + rz) / 3];
+    const radius = Math.max(
+      distance(centre, [px, py, pz]),
+      distance(centre, [qx, qy, qz]),
+      distance(centre, [rx, ry, rz]),
+    );
+    if (distance(centre, middle) - radius - reach > least) continue;
+    least = Math.min(least, segmentTriangleDistance(a, b, face));
+  }
+  return least;
+}
 
 const insideOf = (surface: HullSurface, p: Vec3): boolean => {
   if (p[0] < surface.aftM || p[0] > surface.forwardM) return false;
