@@ -21,7 +21,7 @@ const station = fc
     kind: fc.constantFrom('shaped', 'shaped', 'shaped', 'stem', 'point'),
   })
   .map(({ keel, steps, first, knuckle, kind }) => {
-    let y = first;
+    let y: number = first;
     let z = keel;
     const points: [number, number][] = [[y, z]];
     for (const [out, up] of steps) {
