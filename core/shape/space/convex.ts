@@ -84,7 +84,7 @@ function roundBody(from: Vec3, to: Vec3, radius: number, isCapsule: boolean): Co
       const end = dot(d, span) >= 0 ? to : from;
       if (isCapsule) return norm(d) > 1e-12 ? along(end, unit(d), radius) : end;
       const off = along(d, axis, -dot(d, axis));
-      return norm(off) > 1e-9 * norm(d) ? along(end, unit(off), radius) : end;
+      return norm(off) > Math.max(1e-12, 1e-9 * norm(d)) ? along(end, unit(off), radius) : end;
     },
     faces: (sides) => {
       const out = radius / Math.cos(Math.PI / sides);

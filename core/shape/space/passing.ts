@@ -133,18 +133,18 @@ function rectangleFit(p: number, q: number, opening: OpeningSize): { spareM: num
   const short = Math.min(opening.widthM, opening.heightM);
   const [longer, shorter] = [Math.max(p, q), Math.min(p, q)];
   const upright = Math.min(long - longer, short - shorter);
-  if (shorter + upright <= 0) return { spareM: upright, turnedDeg: 0 };
   // Turning helps only a rectangle that is longer than the opening; growth that still passes is found by halving.
-  let low = upright;
+  let low = Math.max(upright, -shorter);
   let high = short - shorter;
-  if (high <= low) return { spareM: upright, turnedDeg: 0 };
+  if (high <= low || !rectangleInRectangle(longer + low, shorter + low, long, short))
+    return { spareM: upright, turnedDeg: 0 };
   while (high - low > 1e-7) {
     const middle = (low + high) / 2;
     if (rectangleInRectangle(longer + middle, shorter + middle, long, short)) low = middle;
     else high = middle;
   }
   if (low - upright < 1e-6) return { spareM: upright, turnedDeg: 0 };
-  return { spareM: low, turnedDeg: turnThatFits(longer, shorter, long, short, low) };
+  return { spareM: low, turnedDeg: turnThatFits(longer + low, shorter + low, long) };
 }
 
 /**
@@ -159,12 +159,9 @@ export function rectangleInRectangle(p: number, q: number, a: number, b: number)
   return b >= (2 * p * q * a + (p * p - q * q) * Math.sqrt(Math.max(0, squares - a * a))) / squares;
 }
 
-/** Turn at which the rectangle grown by its spare touches the opening's long side: p cos t + q sin t = a. */
-function turnThatFits(p: number, q: number, a: number, _b: number, spare: number): number {
-  const [l, s] = [p + spare, q + spare];
-  const phase = Math.atan2(s, l);
-  return degrees(phase + Math.acos(Math.min(1, a / Math.hypot(l, s))));
-}
+/** Turn at which the rectangle p >= q, grown until it sticks, touches the opening's long side: p cos t + q sin t = a. */
+const turnThatFits = (p: number, q: number, a: number): number =>
+  degrees(Math.atan2(q, p) + Math.acos(Math.min(1, a / Math.hypot(p, q))));
 
 /**
  * Ways in along the thing's own length but slanting, so far that its whole length is inside: the opening must be as high as
