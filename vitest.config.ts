@@ -22,8 +22,15 @@ export default defineConfig({
           },
           {
             extends: true,
-            // One browser at a time: tests of dragging need the processor to themselves.
-            test: { name: 'e2e', include: E2E, fileParallelism: false, testTimeout: 120_000, hookTimeout: 120_000 },
+            // After the others and one browser at a time: tests of dragging need the processor to themselves.
+            test: {
+              name: 'e2e',
+              include: E2E,
+              fileParallelism: false,
+              sequence: { groupOrder: 1 },
+              testTimeout: 120_000,
+              hookTimeout: 120_000,
+            },
           },
         ],
   },
