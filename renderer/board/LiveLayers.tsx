@@ -21,11 +21,12 @@ export const LiveLayers = memo(function LiveLayers({ scene, notes, focused }: Pr
   const start = useDrag((s) => s.start);
   const place = useDrag((s) => s.place);
   const runs = useDrag((s) => s.runs);
+  const findings = useDrag((s) => s.findings);
   const waiting = useDrag((s) => s.sent > s.answered);
   const hover = useApp((s) => s.hover);
   const live = useMemo(
-    () => liveOf(scene, { thingId, start, place, runs, waiting }),
-    [scene, thingId, start, place, runs, waiting],
+    () => liveOf(scene, { thingId, start, place, runs, findings, waiting }),
+    [scene, thingId, start, place, runs, findings, waiting],
   );
   const focus = useMemo(() => focusOf(scene, live), [scene, live]);
   const moving = useCallback(

@@ -13,6 +13,8 @@ import { linesOfThing } from './things';
 export interface Annotations {
   readonly words: readonly {
     readonly view: ViewName;
+    /** Thing or compartment that it names. */
+    readonly subject: string;
     readonly text: string;
     readonly at: Vec2;
     readonly kind: 'place' | 'tag';
@@ -52,7 +54,7 @@ export function annotate(scene: Scene): Annotations {
   const balloons = placeBalloons(scene, views);
   for (const view of views) {
     const candidates: Candidate[] = [];
-    const text = new Map<string, { text: string; kind: 'place' | 'tag'; strong: boolean }>();
+    const text = new Map<string, { subject: string; text: string; kind: 'place' | 'tag'; strong: boolean }>();
     const taken = [
       ...findings
         .filter((f) => f.view === view.name)
@@ -94,7 +96,7 @@ function collectNames(
   scene: Scene,
   view: View,
   names: Candidate[],
-  text: Map<string, { text: string; kind: 'place' | 'tag'; strong: boolean }>,
+  text: Map<string, { subject: string; text: string; kind: 'place' | 'tag'; strong: boolean }>,
 ): void {
   const drawn = view.cut
     ? scene.section.compartments
@@ -112,7 +114,7 @@ function collectNames(
     if (!shown) continue;
     const key = `place/${id}`;
     const width = widthOf(shown, FONT.place) + 4;
-    text.set(key, { text: shown, kind: 'place', strong: id === context });
+    text.set(key, { subject: id, text: shown, kind: 'place', strong: id === context });
     names.push({
       id: key,
       rank: RANK.placeName + (id === context ? -0.5 : 0),
@@ -166,7 +168,7 @@ function collectTags(
   scene: Scene,
   view: View,
   candidates: Candidate[],
-  text: Map<string, { text: string; kind: 'place' | 'tag'; strong: boolean }>,
+  text: Map<string, { subject: string; text: string; kind: 'place' | 'tag'; strong: boolean }>,
 ): void {
   if (view.t.scale < TAGS_FROM) return;
   const selected = scene.selection?.kind === 'thing' ? scene.selection.id : null;
@@ -183,7 +185,7 @@ function collectTags(
     if (view.name === 'plan' && placed.part && scene.layers.balloons && balloonsShown(scene)) continue;
     if (!placed.part && placed.id !== selected && view.t.scale < scene.sheet.fit.scale * CLOSER) continue;
     const key = `tag/${placed.id}`;
-    text.set(key, { text: placed.tag, kind: 'tag', strong: placed.id === selected });
+    text.set(key, { subject: placed.id, text: placed.tag, kind: 'tag', strong: placed.id === selected });
     candidates.push({
       id: key,
       rank: RANK.partTag + (placed.id === selected ? -0.5 : placed.part ? 0 : 0.3),

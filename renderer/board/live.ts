@@ -3,7 +3,7 @@ import type { Place } from '@core/boat/schema/boat';
 import { FRAMES, paperAxes, type ViewName } from '@core/output/views/drawing';
 import type { DragState, FieldView } from '../store/types';
 import { type Axis, boxFaces, type Face, wallFaces } from '../tools/faces';
-import { type Contact, gapsAround, overlapsOf, PULL_PX, shifted, snap } from '../tools/snap';
+import { type Contact, gapsAround, overlapsOf, PULL_PX, shifted, snap, THROUGH_FROM } from '../tools/snap';
 import { detailFrame, type Live, type Scene, STILL } from './scene';
 import { boxOf, type Placed, pathOfRun } from './things';
 
@@ -29,9 +29,16 @@ function isItsBounds(p: Placed): boolean {
   return rotationOf(p.pose).every((column) => column.some((c) => Math.abs(c) > 1 - 1e-9));
 }
 
+/** What belongs in the skin is not blocked by it. */
+const isThroughHull = ({ thing }: Placed): boolean =>
+  thing.opensToSea !== undefined ||
+  thing.kind === 'skinFitting' ||
+  thing.kind === 'seacock' ||
+  thing.kind === 'logFitting';
+
 const AXES: readonly Axis[] = [0, 1, 2];
 
-export type Held = Pick<DragState, 'thingId' | 'start' | 'place' | 'runs'> & { readonly waiting: boolean };
+export type Held = Pick<DragState, 'thingId' | 'start' | 'place' | 'runs' | 'findings'> & { readonly waiting: boolean };
 
 /** What a drag and its answers show now; at rest, the distances around what is picked. */
 export function liveOf(scene: Scene, drag: Held): Live {
@@ -42,7 +49,8 @@ export function liveOf(scene: Scene, drag: Held): Live {
   const move = moving ? { id: moving.id, pose: moving.pose } : null;
   const paths = Object.values(drag.runs).flatMap((run) => pathOfRun(boat, arrangementId, run, move) ?? []);
   const picked = moving ?? (selection?.kind === 'thing' ? scene.placed.find((p) => p.id === selection.id) : undefined);
-  if (!picked) return paths.length > 0 ? { ...STILL, paths } : STILL;
+  const { findings } = drag;
+  if (!picked) return paths.length > 0 ? { ...STILL, paths, findings } : STILL;
 
   const box = boxOf(picked);
   const gaps = gapsAround(box, AXES, facesFor(scene, picked.id), scene.hull);
@@ -54,17 +62,23 @@ export function liveOf(scene: Scene, drag: Held): Live {
   const others = isItsBounds(picked)
     ? scene.placed.filter((p) => p.id !== picked.id && isItsBounds(p)).map((p) => ({ id: p.id, box: boxOf(p) }))
     : [];
+  const overlaps = overlapsOf(box, others).map(({ id, depthM, box: shared }) => ({
+    id,
+    depthM,
+    low: shared.low,
+    high: shared.high,
+  }));
   return {
     moving: moving && drag.start ? { placed: moving, start: drag.start } : null,
     paths,
     contacts,
     gaps,
-    overlaps: overlapsOf(box, others).map(({ id, depthM, box: shared }) => ({
-      id,
-      depthM,
-      low: shared.low,
-      high: shared.high,
-    })),
+    overlaps,
+    blocked:
+      moving !== null &&
+      (overlaps.length > 0 ||
+        gaps.some((gap) => gap.gapM < -THROUGH_FROM && !(gap.face === null && isThroughHull(moving)))),
+    findings,
     waiting: drag.waiting,
   };
 }
@@ -91,8 +105,11 @@ export function placeAfter(
   const box = shifted(boxOf({ ...placed, pose: start }), moved);
   const { box: snapped, on } = snap(box, [right, up], facesFor(scene, placed.id), PULL_PX / scale, scene.hull);
   const at: [number, number, number] = [...wanted];
-  for (const { axis } of on) at[axis] = wanted[axis] + (snapped.low[axis] - box.low[axis]);
+  for (const { axis } of on) at[axis] = micro(wanted[axis] + (snapped.low[axis] - box.low[axis]));
   return { ...start, at };
 }
 
 const mm = (metres: number): number => Math.round(metres * 1000) / 1000 + 0;
+
+/** The precision of the file. */
+const micro = (metres: number): number => Math.round(metres * 1e6) / 1e6 + 0;

@@ -12,6 +12,7 @@ import {
   type ViewName,
 } from '@core/output/views/drawing';
 import { type CrossingMark, crossingMarks, type RunPath } from '@core/output/views/runs';
+import type { Finding } from '@core/rules/finding';
 import type { HullSurface, WaterPlane } from '@core/shape/hull/types';
 import type { Layout } from '@core/shape/layout/types';
 import type { Tokens } from '../app/tokens';
@@ -68,10 +69,23 @@ export interface Live {
     readonly low: Vec3;
     readonly high: Vec3;
   }[];
+  /** Held through a wall, the skin or another body. It may still be dropped; the finding stays. */
+  readonly blocked: boolean;
+  /** Findings that the drag changed, by key; null: gone. */
+  readonly findings: Readonly<Record<string, Finding | null>>;
   /** The newest step is not answered yet. */
   readonly waiting: boolean;
 }
-export const STILL: Live = { moving: null, paths: [], contacts: [], gaps: [], overlaps: [], waiting: false };
+export const STILL: Live = {
+  moving: null,
+  paths: [],
+  contacts: [],
+  gaps: [],
+  overlaps: [],
+  blocked: false,
+  findings: {},
+  waiting: false,
+};
 
 export interface View {
   readonly name: ViewName;

@@ -75,26 +75,42 @@ export interface Gap {
 /** How far an overlap may reach before the face behind counts as passed. */
 const THROUGH = 0.5;
 
-/** Nearest face on either side along each axis: the four distances of a view. Null where nothing stands within 3 m. */
+/** Nothing further away than this is measured to, metres. */
+const FURTHEST = 3;
+
+/**
+ * Nearest face on either side along each axis: the four distances of a view. Null where nothing stands within 3 m.
+ * A corner outside the hull is outside along every axis; only the shortest way back in says how far it is through.
+ */
 export function gapsAround(box: Box, axes: readonly Axis[], faces: readonly Face[], hull: HullSurface | null): Gap[] {
-  const gaps: Gap[] = [];
-  for (const axis of axes)
-    for (const side of [-1, 1] as const) {
-      const edge = side > 0 ? box.high[axis] : box.low[axis];
-      const deepest = -(box.high[axis] - box.low[axis]) * THROUGH;
-      let best: Gap | null = null;
-      for (const face of faces) {
-        if (face.axis !== axis || face.facing === side || !stands(face, box)) continue;
-        const gapM = (face.at - edge) * side;
-        if (gapM > deepest && (best === null || gapM < best.gapM)) best = { axis, side, gapM, from: edge, face };
-      }
-      if (hull) {
-        const gapM = wayToHull(hull, box, axis, side, best ? Math.min(3, best.gapM + 1e-3) : 3);
-        if (gapM < (best ? best.gapM : 3)) best = { axis, side, gapM, from: edge, face: null };
-      }
-      if (best) gaps.push(best);
-    }
-  return gaps;
+  const sides = axes.flatMap((axis) => ([-1, 1] as const).map((side) => ({ axis, side })));
+  const toFaces = sides.map(({ axis, side }) => nearestFace(box, axis, side, faces));
+  if (!hull) return toFaces.flatMap((gap) => gap ?? []);
+  const ways = ALL_SIDES.map(({ axis, side }) => wayToHull(hull, box, axis, side, FURTHEST));
+  const shallowest = Math.max(...ways.filter((way) => way < -THROUGH_FROM), Number.NEGATIVE_INFINITY);
+  return sides.flatMap(({ axis, side }, i) => {
+    const gapM = ways[ALL_SIDES.findIndex((s) => s.axis === axis && s.side === side)] ?? FURTHEST;
+    const toFace = toFaces[i] ?? null;
+    const counts = gapM < -THROUGH_FROM ? gapM === shallowest : gapM < FURTHEST && (!toFace || gapM < toFace.gapM);
+    if (!counts) return toFace ?? [];
+    return { axis, side, gapM, from: side > 0 ? box.high[axis] : box.low[axis], face: null };
+  });
+}
+
+const ALL_SIDES = ([0, 1, 2] as const).flatMap((axis) => ([-1, 1] as const).map((side) => ({ axis, side })));
+/** Less than this through a face is touching it, metres. */
+export const THROUGH_FROM = 5e-4;
+
+function nearestFace(box: Box, axis: Axis, side: 1 | -1, faces: readonly Face[]): Gap | null {
+  const edge = side > 0 ? box.high[axis] : box.low[axis];
+  const deepest = -(box.high[axis] - box.low[axis]) * THROUGH;
+  let best: Gap | null = null;
+  for (const face of faces) {
+    if (face.axis !== axis || face.facing === side || !stands(face, box)) continue;
+    const gapM = (face.at - edge) * side;
+    if (gapM > deepest && gapM < (best ? best.gapM : FURTHEST)) best = { axis, side, gapM, from: edge, face };
+  }
+  return best;
 }
 
 /** Bodies that a box runs into, deepest first, with the depth along the shallowest axis. */

@@ -14,7 +14,6 @@ export function paintBackground(ctx: Ctx, scene: Ground): void {
   ctx.fillRect(sheet.outer.x, sheet.outer.y, sheet.outer.w, sheet.outer.h);
   for (const view of viewsOf(scene)) inField(ctx, view.field, () => paintGround(ctx, scene, view));
   paintFrames(ctx, scene);
-  paintCaptions(ctx, scene);
 }
 
 function paintGround(ctx: Ctx, scene: Ground, view: View): void {
@@ -248,7 +247,26 @@ function paintRuler(ctx: Ctx, scene: Ground): void {
   }
 }
 
-function paintCaptions(ctx: Ctx, scene: Ground): void {
+/** Once one looks closer than the whole sheet, the fields cut the boat off: a rule says where. */
+export function paintDividers(ctx: Ctx, scene: Ground): void {
+  const { sheet, camera, colours } = scene;
+  if (camera.scale <= sheet.fit.scale * 1.05) return;
+  const { section, plan } = sheet.fields;
+  ctx.setLineDash([]);
+  ctx.lineWidth = 1;
+  ctx.strokeStyle = colours.line;
+  ctx.beginPath();
+  const x = Math.floor(section.x) + 0.5;
+  const y = Math.floor(plan.y) + 0.5;
+  ctx.moveTo(x, section.y);
+  ctx.lineTo(x, plan.y + plan.h);
+  ctx.moveTo(plan.x, y);
+  ctx.lineTo(section.x + section.w, y);
+  ctx.stroke();
+}
+
+/** Names of the fields and numbers of the stations: over the drawing. */
+export function paintCaptions(ctx: Ctx, scene: Ground): void {
   const { sheet, colours, layers } = scene;
   const { profile, section, plan } = sheet.fields;
   const left = sheet.inner.x + 14;

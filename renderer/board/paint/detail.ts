@@ -120,7 +120,7 @@ function paintInside(ctx: Ctx, scene: Scene, live: Live, focus: Focus, t: Transf
     letters: true,
   });
   paintCrossings(ctx, t, crossingsIn(paths, scene.layout, view), colours);
-  if (subject) paintThing(ctx, t, focus.frame, subject, colours, live.overlaps.length > 0 ? 'blocked' : 'selected');
+  if (subject) paintThing(ctx, t, focus.frame, subject, colours, live.blocked ? 'blocked' : 'selected');
   paintWords(ctx, scene, t, box, cut.compartments, near, selected, focus.frame);
   if (subject) {
     const { bounds } = linesOfThing(subject, focus.frame);

@@ -5,14 +5,7 @@ import type { Rect } from '../sheet';
 import { type Ctx, FONT, hatchRect, letter } from './pen';
 
 /** A finding on the drawing: its shape says how bad, its number is that of the list. */
-export function paintFinding(
-  ctx: Ctx,
-  [x, y]: Vec2,
-  mark: Mark,
-  number: number,
-  colours: Tokens,
-  strong: boolean,
-): void {
+export function paintFinding(ctx: Ctx, [x, y]: Vec2, mark: Mark, text: string, colours: Tokens, strong: boolean): void {
   const r = strong ? 11 : 9.5;
   const diamond = () => {
     ctx.beginPath();
@@ -42,8 +35,8 @@ export function paintFinding(
   ctx.lineWidth = strong ? 2.2 : 1.5;
   ctx.strokeStyle = colour;
   ctx.stroke();
-  const text = mark === 'danger' ? colours.paper : mark === 'fault' ? colours.bad : colours.ink;
-  letter(ctx, String(number), [x, y], { font: FONT.balloon, colour: text });
+  const letters = mark === 'danger' ? colours.paper : mark === 'fault' ? colours.bad : colours.ink;
+  letter(ctx, text, [x, y], { font: FONT.balloon, colour: letters });
 }
 
 export function paintBalloon(ctx: Ctx, at: Vec2, to: Vec2, number: number, colours: Tokens, selected: boolean): void {

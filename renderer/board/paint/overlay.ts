@@ -1,12 +1,13 @@
 import type { Vec2 } from '@core/base/vec';
 import { project } from '@core/output/views/drawing';
+import { markOfFinding } from '../../store/findings';
 import type { Selection } from '../../store/types';
 import type { Annotations } from '../annotate';
 import type { Focus } from '../focus';
 import { crossingsIn, type Live, runsIn, type Scene, thingsIn, type View, viewsOf } from '../scene';
 import { toPaper, toScreen } from '../sheet';
 import { boxOf, linesOfThing, type Placed } from '../things';
-import { rectOn } from './background';
+import { paintCaptions, paintDividers, rectOn } from './background';
 import { paintDetail, paintDistances } from './detail';
 import { paintThing } from './interior';
 import { paintBalloon, paintCutMark, paintFinding, paintHover, paintSelection } from './marks';
@@ -28,14 +29,7 @@ export function paintMoving(ctx: Ctx, scene: Scene, live: Live, focus: Focus | n
         paintCrossings(ctx, view.t, crossingsIn(live.paths, scene.layout, view), colours);
       }
       if (live.moving && thingsIn([live.moving.placed], view.cut, view.frame, live.moving.placed.id).length > 0)
-        paintThing(
-          ctx,
-          view.t,
-          view.frame,
-          live.moving.placed,
-          colours,
-          live.overlaps.length > 0 ? 'blocked' : 'dragged',
-        );
+        paintThing(ctx, view.t, view.frame, live.moving.placed, colours, live.blocked ? 'blocked' : 'dragged');
       paintOverlaps(ctx, scene, live, view);
     });
   paintDetail(ctx, scene, live, focus);
@@ -76,10 +70,12 @@ export function paintOverlay(
     paintWords(ctx, scene, view, notes);
     inField(ctx, view.field, () => {
       paintPicked(ctx, scene, live, view, hover);
-      paintBalloons(ctx, scene, view, notes);
-      paintFindings(ctx, scene, view, notes, hover);
+      paintBalloons(ctx, scene, live, view, notes);
+      paintFindings(ctx, scene, live, view, notes, hover);
     });
   }
+  paintDividers(ctx, scene);
+  paintCaptions(ctx, scene);
   paintProjections(ctx, scene, live);
   paintCutMarks(ctx, scene, hover);
   if (focused) paintFocus(ctx, scene);
@@ -89,7 +85,7 @@ function paintWords(ctx: Ctx, scene: Scene, view: View, notes: Annotations): voi
   const { colours } = scene;
   inField(ctx, view.field, () => {
     for (const word of notes.words) {
-      if (word.view !== view.name) continue;
+      if (word.view !== view.name || (word.kind === 'tag' && word.subject === scene.lifted.thing)) continue;
       const at = toScreen(view.t, word.at);
       letter(ctx, word.text, at, {
         font: word.kind === 'place' ? FONT.place : word.strong ? FONT.strong : FONT.drawing,
@@ -100,23 +96,44 @@ function paintWords(ctx: Ctx, scene: Scene, view: View, notes: Annotations): voi
   });
 }
 
-function paintFindings(ctx: Ctx, scene: Scene, view: View, notes: Annotations, hover: Selection | null): void {
-  const { selection } = scene;
+function paintFindings(
+  ctx: Ctx,
+  scene: Scene,
+  live: Live,
+  view: View,
+  notes: Annotations,
+  hover: Selection | null,
+): void {
+  const { selection, colours } = scene;
   for (const finding of notes.findings) {
     if (finding.view !== view.name) continue;
+    const now = live.findings[finding.key];
+    const mark = now ? markOfFinding(now) : now === null ? null : finding.mark;
+    if (!mark || mark === 'pass') continue;
     const strong =
       (selection?.kind === 'finding' && selection.id === finding.key) ||
       (hover?.kind === 'finding' && hover.id === finding.key);
-    paintFinding(ctx, toScreen(view.t, finding.at), finding.mark, finding.number, scene.colours, strong);
+    paintFinding(ctx, toScreen(view.t, finding.at), mark, String(finding.number), colours, strong);
+  }
+  // What the drag brings has no number yet: it gets one on release.
+  if (view.name === 'section') return;
+  const known = new Set(notes.findings.map((f) => f.key));
+  for (const finding of Object.values(live.findings)) {
+    const mark = finding ? markOfFinding(finding) : null;
+    if (!finding?.at || !mark || mark === 'pass' || known.has(finding.key) || view.name !== scene.activeView) continue;
+    const [x, y] = toScreen(view.t, project(view.frame, finding.at));
+    paintFinding(ctx, [x, y - 16], mark, '+', colours, false);
   }
 }
 
-function paintBalloons(ctx: Ctx, scene: Scene, view: View, notes: Annotations): void {
+function paintBalloons(ctx: Ctx, scene: Scene, live: Live, view: View, notes: Annotations): void {
   const { selection, colours } = scene;
   for (const balloon of notes.balloons) {
     if (balloon.view !== view.name) continue;
     const selected = selection?.kind === 'thing' && selection.id === balloon.thing;
-    paintBalloon(ctx, toScreen(view.t, balloon.at), toScreen(view.t, balloon.to), balloon.number, colours, selected);
+    const held =
+      live.moving?.placed.id === balloon.thing ? project(view.frame, live.moving.placed.pose.at) : balloon.to;
+    paintBalloon(ctx, toScreen(view.t, balloon.at), toScreen(view.t, held), balloon.number, colours, selected);
   }
 }
 
