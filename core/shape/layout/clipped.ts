@@ -15,7 +15,8 @@ const AXES: Readonly<Record<View, readonly [0 | 1 | 2, 0 | 1 | 2, 0 | 1 | 2]>> =
 /** Above the sheer the sides go on upright, higher than any interior. */
 const SKY_M = 50;
 /** Columns of a level or upright cut of the hull, and slices of a volume, are no further apart (metres). */
-const STEP_M = 0.05;
+const COLUMN_M = 0.05;
+const SLICE_M = 0.1;
 /** Decimals that polygon clipping keeps: a micrometre, as the boat file. */
 const DECIMALS = 6;
 
@@ -55,7 +56,7 @@ function longRing(hull: HullSurface, view: 'plan' | 'profile', at: number, centr
     if (!first || !last) return [];
     return [...below, [last[0], SKY_M], [first[0], SKY_M]];
   }
-  const columns = Math.max(2, Math.ceil((hull.forwardM - hull.aftM) / STEP_M));
+  const columns = Math.max(2, Math.ceil((hull.forwardM - hull.aftM) / COLUMN_M));
   const starboard: Vec2[] = [];
   const port: Vec2[] = [];
   for (let i = 0; i <= columns; i++) {
@@ -130,7 +131,7 @@ const GAUSS = [-1 / Math.sqrt(3), 1 / Math.sqrt(3)] as const;
 
 /**
  * Room of a compartment inside the hull: sections of its cells, cut by the hull's inner skin, integrated along x in slices
- * of at most 50 mm that end where a cell's outline turns. Without a hull the prism's own volume.
+ * of at most 100 mm that end where a cell's outline turns. Without a hull the prism's own volume.
  */
 export function compartmentVolume(layout: Layout, hull: HullSurface | null, compartment: string): Room {
   let volumeM3 = 0;
@@ -143,7 +144,7 @@ export function compartmentVolume(layout: Layout, hull: HullSurface | null, comp
         const x = (from + to) / 2 + (g * (to - from)) / 2;
         const own = cellCut(cell, 'section', x);
         if (own.length < 3) continue;
-        for (const ring of hull ? insideCell(hullCut(hull, 'section', x), cell, x) : [own]) {
+        for (const ring of hull ? insideCell(sectionOf(hull, x), cell, x) : [own]) {
           const area = areaOf(ring);
           const dv = (area * (to - from)) / 2;
           const [cy, cz] = centroidOf(ring);
@@ -162,16 +163,27 @@ export function compartmentVolume(layout: Layout, hull: HullSurface | null, comp
   return { volumeM3, centre, low, high };
 }
 
-/** Stretches of x between the cell's own corners, no longer than the step, within the hull. */
+/** Sections of hulls already cut: neighbours meet the same slices. */
+const sectionsOf = new WeakMap<HullSurface, Map<number, Vec2[][]>>();
+
+function sectionOf(hull: HullSurface, x: number): Vec2[][] {
+  const known = sectionsOf.get(hull) ?? new Map<number, Vec2[][]>();
+  sectionsOf.set(hull, known);
+  const rings = known.get(x) ?? hullCut(hull, 'section', x);
+  known.set(x, rings);
+  return rings;
+}
+
+/** Stretches of x between the cell's own corners and the boat's round tenths of a metre, within the hull. */
 function slicesOf(cell: Cell, hull: HullSurface | null): (readonly [number, number])[] {
   const from = hull ? Math.max(cell.low[0], hull.aftM + hull.insetM) : cell.low[0];
   const to = hull ? Math.min(cell.high[0], hull.forwardM) : cell.high[0];
-  const stops = [from, ...cell.corners.map((p) => p[0]).filter((x) => x > from && x < to), to].sort((a, b) => a - b);
-  return stops.flatMap((a, i) => {
-    const b = stops[i + 1];
-    if (b === undefined || b - a < 1e-9) return [];
-    const n = Math.ceil((b - a) / STEP_M);
-    return Array.from({ length: n }, (_, k) => [a + ((b - a) * k) / n, a + ((b - a) * (k + 1)) / n] as const);
+  const stops = new Set([from, to, ...cell.corners.map((p) => p[0])]);
+  for (let i = Math.ceil(from / SLICE_M); i * SLICE_M < to; i++) stops.add(i * SLICE_M);
+  const inside = [...stops].filter((x) => x >= from && x <= to).sort((a, b) => a - b);
+  return inside.slice(1).flatMap((b, i) => {
+    const a = inside[i] as number;
+    return b - a < 1e-9 ? [] : [[a, b] as const];
   });
 }
 

@@ -1,5 +1,5 @@
 import { add, along, cross, dot, norm, scale, squareTo, subtract, unit, type Vec3 } from '../../base/vec';
-import type { Panel, Wall } from '../layout/types';
+import type { Layout, Wall } from '../layout/types';
 import type { Solid } from './solids';
 
 /** Touching outlines leave their panel no thickness: the drawn room counts as free up to the outline. */
@@ -27,15 +27,33 @@ export interface Convex {
   faces(roundSides: number): readonly ConvexFace[];
 }
 
+/** Bounds once, faces when first asked for. */
 const withBounds = (body: Omit<Convex, 'low' | 'high'>): Convex => {
+  const known = new Map<number, readonly ConvexFace[]>();
+  const faces = (sides: number): readonly ConvexFace[] => {
+    const key = body.isPolytope ? 0 : sides;
+    const list = known.get(key) ?? body.faces(sides);
+    known.set(key, list);
+    return list;
+  };
   const tip = (k: 0 | 1 | 2, sign: 1 | -1): number =>
     body.support([k === 0 ? sign : 0, k === 1 ? sign : 0, k === 2 ? sign : 0])[k];
-  return { ...body, low: [tip(0, -1), tip(1, -1), tip(2, -1)], high: [tip(0, 1), tip(1, 1), tip(2, 1)] };
+  return { ...body, faces, low: [tip(0, -1), tip(1, -1), tip(2, -1)], high: [tip(0, 1), tip(1, 1), tip(2, 1)] };
 };
 
+/** Bodies of solids and walls already asked for: both are values that never change. */
+const bodyOfSolid = new WeakMap<Solid, Convex>();
+const bodyOfWall = new WeakMap<Wall, Convex>();
+
 export function convexOf(solid: Solid): Convex {
-  if (solid.type === 'box') return boxBody(solid.centre, solid.half, solid.axes);
-  return roundBody(solid.from, solid.to, solid.radius, solid.type === 'capsule');
+  const known = bodyOfSolid.get(solid);
+  if (known) return known;
+  const body =
+    solid.type === 'box'
+      ? boxBody(solid.centre, solid.half, solid.axes)
+      : roundBody(solid.from, solid.to, solid.radius, solid.type === 'capsule');
+  bodyOfSolid.set(solid, body);
+  return body;
 }
 
 export function boxBody(centre: Vec3, half: Vec3, axes: readonly [Vec3, Vec3, Vec3]): Convex {
@@ -160,9 +178,14 @@ export function plateBody(polygon: readonly Vec3[], normal: Vec3, thicknessM: nu
  * The wall as it bounds room: a panel fills the gap between the two drawn outlines and takes nothing of either compartment,
  * however thick its record says it is; towards undrawn space a wall stands outside.
  */
-export function wallBody(wall: Wall, panel: Panel | undefined): Convex {
-  if (!panel) return plateBody(wall.polygon, wall.normal, wall.thicknessM);
-  return plateBody(wall.polygon, wall.normal, panel.gapM < TOUCHING ? 0 : Math.min(panel.gapM, wall.thicknessM));
+export function wallBody(wall: Wall, panels: Layout['panels']): Convex {
+  const known = bodyOfWall.get(wall);
+  if (known) return known;
+  const gapM = wall.panelId === undefined ? null : (panels[wall.panelId]?.gapM ?? null);
+  const thicknessM = gapM === null ? wall.thicknessM : gapM < TOUCHING ? 0 : Math.min(gapM, wall.thicknessM);
+  const body = plateBody(wall.polygon, wall.normal, thicknessM);
+  bodyOfWall.set(wall, body);
+  return body;
 }
 
 export const boundsApart = (a: Convex, b: Convex): boolean =>

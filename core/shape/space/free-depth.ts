@@ -23,6 +23,8 @@ const ROUND_SIDES = 256;
 const GRAZE_M = 1e-4;
 /** Lines across the face that look for the hull are no further apart. */
 const HULL_LINE_M = 0.025;
+/** Farther than this from the hull the face advances by so much at once. */
+const HULL_FAR_M = 0.25;
 
 export interface Surroundings {
   readonly layout: Layout;
@@ -64,7 +66,7 @@ export function freeDepth(face: PushedFace, capM: number, around: Surroundings):
     );
   for (const wall of around.layout.walls) {
     if (isFar(wall.polygon, wall.thicknessM) || around.withoutWalls?.has(wall.id)) continue;
-    meet(wallBody(wall, wall.panelId === undefined ? undefined : around.layout.panels[wall.panelId]), {
+    meet(wallBody(wall, around.layout.panels), {
       id: wall.id,
       owner: wall.panelId ?? wall.id.split('/', 1)[0] ?? wall.id,
       label: wall.label,
@@ -98,17 +100,19 @@ function pushFrame(face: PushedFace): PushFrame {
   const v = cross(face.direction, u);
   const halfU = face.sizeM[0] / 2;
   const halfV = face.sizeM[1] / 2;
-  const sides: (readonly [number, number, number])[] = face.round
-    ? Array.from({ length: ROUND_SIDES }, (_, k) => {
-        const angle = (2 * Math.PI * k) / ROUND_SIDES;
-        return [Math.cos(angle), Math.sin(angle), halfU - GRAZE_M] as const;
-      })
-    : [
-        [1, 0, halfU - GRAZE_M],
-        [-1, 0, halfU - GRAZE_M],
-        [0, 1, halfV - GRAZE_M],
-        [0, -1, halfV - GRAZE_M],
-      ];
+  const sides: (readonly [number, number, number])[] = [
+    [1, 0, halfU - GRAZE_M],
+    [-1, 0, halfU - GRAZE_M],
+    [0, 1, halfV - GRAZE_M],
+    [0, -1, halfV - GRAZE_M],
+  ];
+  // The square around a disc comes first: what misses it needs no finer cut.
+  if (face.round)
+    for (let k = 0; k < ROUND_SIDES; k++) {
+      if (k % (ROUND_SIDES / 4) === 0) continue;
+      const angle = (2 * Math.PI * k) / ROUND_SIDES;
+      sides.push([Math.cos(angle), Math.sin(angle), halfU - GRAZE_M]);
+    }
   return { origin: face.at, d: face.direction, u, v, halfU, halfV, round: face.round, sides };
 }
 
@@ -193,7 +197,7 @@ function hullContact(frame: PushFrame, hull: HullSurface, withinM: number): { t:
   const lines = linesAcross(frame);
   const freeAt = (t: number): number => {
     const by = scale(frame.d, t);
-    let least = HULL_LINE_M;
+    let least = HULL_FAR_M;
     for (const [a, b] of lines) least = Math.min(least, hull.clearance(add(a, by), add(b, by), least));
     return least;
   };

@@ -3,10 +3,12 @@ import type { Vec3 } from '../../base/vec';
 /** Edge of a brick of the grid, metres; larger where the scene is so large that there would be too many. */
 const BRICK_M = 0.5;
 const MOST_BRICKS_A_SIDE = 64;
+/** More than the bricks along any side. */
+const KEY = 128;
 
 /** Boxes by place: a grid of bricks, each with the items that touch it. Answers come in ascending order, each item once. */
 export class LookUp {
-  private readonly bricks = new Map<string, number[]>();
+  private readonly bricks = new Map<number, number[]>();
   private readonly brickM: number;
   private readonly low: Vec3;
   private readonly high: Vec3;
@@ -46,13 +48,15 @@ export class LookUp {
   }
 
   /** Bricks of the grid that a box meets. */
-  private bricksOf(low: Vec3, high: Vec3): string[] {
+  private bricksOf(low: Vec3, high: Vec3): number[] {
     const range = (k: 0 | 1 | 2): number[] => {
-      const from = Math.floor(Math.max(low[k], this.low[k]) / this.brickM);
-      const to = Math.floor(Math.min(high[k], this.high[k]) / this.brickM);
+      const from = Math.floor((Math.max(low[k], this.low[k]) - this.low[k]) / this.brickM);
+      const to = Math.floor((Math.min(high[k], this.high[k]) - this.low[k]) / this.brickM);
       return Array.from({ length: Math.max(0, to - from + 1) }, (_, i) => from + i);
     };
     const [xs, ys, zs] = [range(0), range(1), range(2)];
-    return xs.flatMap((x) => ys.flatMap((y) => zs.map((z) => `${x},${y},${z}`)));
+    const keys: number[] = [];
+    for (const x of xs) for (const y of ys) for (const z of zs) keys.push((x * KEY + y) * KEY + z);
+    return keys;
   }
 }

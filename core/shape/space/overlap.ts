@@ -48,7 +48,7 @@ export const overlap = (a: Solid, b: Solid): Overlap | null => overlapOfBodies(c
 
 /** How deep a solid stands in a wall plate, panels counting as the gap between the two drawn outlines. */
 export const overlapWithWall = (a: Solid, wall: Wall, panels: Layout['panels']): Overlap | null =>
-  overlapOfBodies(convexOf(a), wallBody(wall, wall.panelId === undefined ? undefined : panels[wall.panelId]));
+  overlapOfBodies(convexOf(a), wallBody(wall, panels));
 
 export function overlapOfBodies(a: Convex, b: Convex): Overlap | null {
   if (boundsApart(a, b)) return null;
@@ -190,6 +190,8 @@ function sharedCorners(a: Convex, b: Convex): Vec3[] {
  * (a keel's hollow) is met by lines 100 mm apart over the faces.
  */
 export function overlapWithHull(solid: Solid, hull: HullSurface): Overlap | null {
+  const { from, to, radius } = capsuleAround(solid);
+  if (hull.clearance(from, to, radius) >= radius) return null;
   let deepest = 0;
   let at: Vec3 | null = null;
   const look = (p: Vec3): number => {
@@ -217,6 +219,19 @@ export function overlapWithHull(solid: Solid, hull: HullSurface): Overlap | null
   }
   if (at === null || deepest > -TOUCH_M) return null;
   return { depthM: -deepest, way: inwards(hull, at), at };
+}
+
+/** A segment with a radius that holds the solid. */
+function capsuleAround(solid: Solid): { readonly from: Vec3; readonly to: Vec3; readonly radius: number } {
+  if (solid.type !== 'box') return solid;
+  const [a, b, c] = solid.half;
+  const k = a >= b && a >= c ? 0 : b >= c ? 1 : 2;
+  const others = [a, b, c].filter((_, i) => i !== k);
+  return {
+    from: along(solid.centre, solid.axes[k], -solid.half[k]),
+    to: along(solid.centre, solid.axes[k], solid.half[k]),
+    radius: Math.hypot(...others),
+  };
 }
 
 /** Signed distance of a solid to the hull's free interior, up to the cut-off, with its place: by the lines over its surface. */

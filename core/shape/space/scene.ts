@@ -72,7 +72,7 @@ export function sceneOf(layout: Layout, hull: HullSurface | null, solids: readon
   }));
   const fromWalls = layout.walls.map((wall): Obstacle & { readonly shape: PlateSolid } => {
     const panel = wall.panelId === undefined ? undefined : layout.panels[wall.panelId];
-    const body = wallBody(wall, panel);
+    const body = wallBody(wall, layout.panels);
     const owner = wall.panelId ?? wall.id.split('/', 1)[0] ?? wall.id;
     return {
       name: { id: wall.id, owner, label: wall.label, layer: 'wall' },

@@ -53,7 +53,7 @@ interface Gate {
 }
 
 /** How far from the middle of a portal towards its corners and sides it is passed. */
-const SPREAD = [0, 0.45, 0.9] as const;
+const SPREAD = [0, 0.85] as const;
 /** Corners are rounded with a little more than the mover's radius. */
 const ROUNDING = 1.02;
 const ROUNDING_M = 0.002;
