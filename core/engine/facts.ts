@@ -4,7 +4,7 @@ import { circuit, isSuction } from './circuit-stages';
 import { gradeOf } from './grade-stages';
 import { run } from './run-stages';
 import { compartmentOf, hull, layout } from './shape-stages';
-import { boxKey, solidsInBox, solidsOf } from './solid-stages';
+import { boxKey, fixedSolidsInBox, solidsInBox, solidsOf } from './solid-stages';
 import * as source from './source';
 import type { Read } from './store';
 import { attitude, greatestHeelWaters, runningWaters } from './water-stages';
@@ -20,6 +20,7 @@ export const factsOver = (read: Read): Facts => ({
   compartmentOf: (id) => read(compartmentOf, id),
   solidsOf: (id) => read(solidsOf, id),
   solidsIn: (low, high) => read(solidsInBox, boxKey(low, high)),
+  fixedSolidsIn: (low, high) => read(fixedSolidsInBox, boxKey(low, high)),
   compartmentName: (id) => read(source.compartmentName, id) ?? id,
   compartmentKind: (id) => read(source.compartmentKind, id) ?? null,
   openings: () => read(source.openings),

@@ -3,8 +3,8 @@ import { sameValue } from '../boat/schema-walk';
 import type { Solid } from '../shape/space/solids';
 import { cellsTouching, solidBounds, thingSolids } from '../shape/space/things';
 import { layout } from './shape-stages';
-import { pose, thing, thingIds } from './source';
-import { type ComputedStage, sameItems } from './store';
+import { fixtureIds, pose, type Source, thing, thingIds } from './source';
+import { type ComputedStage, type InputStage, sameItems } from './store';
 
 /** A hose whose centre line lies in one cell may touch what stands this far into the next one, through an open face. */
 export const CELL_MARGIN_M = 0.06;
@@ -57,7 +57,7 @@ const solidsByCell: ComputedStage<ReadonlyMap<number, readonly Solid[]>> = {
 export const solidsInCell: ComputedStage<readonly Solid[]> = {
   id: 'solidsInCell',
   compute: (cell, read) => read(solidsByCell).get(Number(cell)) ?? NO_SOLIDS,
-  same: sameItems,
+  same: sameValue,
 };
 
 interface BoundedSolid {
@@ -75,25 +75,32 @@ const boundsOf: ComputedStage<readonly BoundedSolid[]> = {
   same: (a, b) => a.length === b.length && a.every(({ solid }, index) => solid === b[index]?.solid),
 };
 
-const allBounds: ComputedStage<readonly BoundedSolid[]> = {
-  id: 'allBounds',
+const boundsOfAll = (
+  id: string,
+  things: InputStage<Source, readonly string[]>,
+): ComputedStage<readonly BoundedSolid[]> => ({
+  id,
   compute: (_, read) =>
-    read(thingIds)
-      .flatMap((id) => read(boundsOf, id))
+    read(things)
+      .flatMap((thingId) => read(boundsOf, thingId))
       .sort((a, b) => (a.solid.id < b.solid.id ? -1 : a.solid.id > b.solid.id ? 1 : 0)),
   same: () => false,
-};
+});
 
 export const boxKey = (low: Vec3, high: Vec3): string => [...low, ...high].join(',');
 
-/** Envelopes and sweeps whose bounds meet a box, sorted by id. Key: `boxKey`. */
-export const solidsInBox: ComputedStage<readonly Solid[]> = {
-  id: 'solidsInBox',
+const inBox = (id: string, all: ComputedStage<readonly BoundedSolid[]>): ComputedStage<readonly Solid[]> => ({
+  id,
   compute: (key, read) => {
     const [lx = 0, ly = 0, lz = 0, hx = 0, hy = 0, hz = 0] = key.split(',').map(Number);
-    return read(allBounds).flatMap(({ solid, low, high }) =>
+    return read(all).flatMap(({ solid, low, high }) =>
       low[0] <= hx && high[0] >= lx && low[1] <= hy && high[1] >= ly && low[2] <= hz && high[2] >= lz ? [solid] : [],
     );
   },
-  same: sameItems,
-};
+  same: sameValue,
+});
+
+/** Envelopes and sweeps of fixtures and parts whose bounds meet a box, sorted by id. Key: `boxKey`. */
+export const solidsInBox = inBox('solidsInBox', boundsOfAll('allBounds', thingIds));
+/** The same for fixtures alone. */
+export const fixedSolidsInBox = inBox('fixedSolidsInBox', boundsOfAll('fixedBounds', fixtureIds));

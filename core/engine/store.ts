@@ -1,7 +1,8 @@
 /**
  * Keyed stages with recorded reads and equality cut-off. A node is one stage at one key. To bring a node up to date its
- * reads are verified first, in the order in which they were made; only when one of them changed is the node computed
- * again, and when the new value is the same as the old one, the old one is kept, so that what reads it stays untouched.
+ * reads are verified first, in the order in which they were made; only when one of them has another value than the node saw
+ * is the node computed again, and when the new value is the same as the old one, the old one is kept, so that what reads it
+ * stays untouched. What a node saw is kept beside it: values that change and change back cost nothing.
  */
 export interface ComputedStage<T> {
   readonly id: string;
@@ -19,25 +20,21 @@ export interface InputStage<S, T> {
 export type Stage<T> = ComputedStage<T> | InputStage<never, T>;
 export type Read = <T>(stage: Stage<T>, key?: string) => T;
 
+interface Seen {
+  readonly node: Node;
+  value: unknown;
+}
+
 interface Node {
   readonly stage: Stage<unknown>;
   readonly key: string;
   value: unknown;
-  reads: Node[];
-  /** Revision in which the value last became another one. */
-  changedAt: number;
+  reads: readonly Seen[];
   /** Revision in which the value was last found to hold; 0: never computed. */
   verifiedAt: number;
   computing: boolean;
   /** The computation that read this node last, to record a read once. */
   readBy: object | null;
-}
-
-/** A computation that is spread over several steps: its reads are recorded, its value is handed over at the end. */
-export interface Pending {
-  readonly read: Read;
-  readonly startedAt: number;
-  readonly reads: readonly unknown[];
 }
 
 export const identical = <T>(a: T, b: T): boolean => Object.is(a, b);
@@ -63,44 +60,6 @@ export class Store<S> {
     this.verify(node);
     return node.value as T;
   };
-
-  /** Whether the value at hand still holds; brings what it reads up to date, but does not compute the node itself. */
-  holds<T>(stage: Stage<T>, key = ''): boolean {
-    const node = this.node(stage, key);
-    return node.verifiedAt === this.revision || (node.verifiedAt > 0 && this.readsHold(node));
-  }
-
-  /** The last computed value, whether it still holds or not; undefined when there is none. */
-  last<T>(stage: Stage<T>, key = ''): T | undefined {
-    const node = this.nodes.get(stage.id)?.get(key);
-    return node && node.verifiedAt > 0 ? (node.value as T) : undefined;
-  }
-
-  begin(): Pending {
-    const reads: Node[] = [];
-    const token = {};
-    return { read: this.recorder(reads, token), startedAt: this.revision, reads };
-  }
-
-  /** Hands over the value of a pending computation. False, and nothing kept, when something it read has changed since. */
-  commit<T>(stage: Stage<T>, key: string, pending: Pending, value: T): boolean {
-    const reads = pending.reads as readonly Node[];
-    for (const read of reads) {
-      this.verify(read);
-      if (read.changedAt > pending.startedAt) return false;
-    }
-    this.keep(this.node(stage, key), value, [...reads]);
-    return true;
-  }
-
-  /** Whether what a pending computation has read so far still holds. */
-  stillHolds(pending: Pending): boolean {
-    for (const read of pending.reads as readonly Node[]) {
-      this.verify(read);
-      if (read.changedAt > pending.startedAt) return false;
-    }
-    return true;
-  }
 
   /** Computations so far, by stage. */
   computed(): ReadonlyMap<string, number> {
@@ -130,16 +89,7 @@ export class Store<S> {
     }
     let node = keys.get(key);
     if (!node) {
-      node = {
-        stage,
-        key,
-        value: undefined,
-        reads: [],
-        changedAt: 0,
-        verifiedAt: 0,
-        computing: false,
-        readBy: null,
-      };
+      node = { stage, key, value: undefined, reads: [], verifiedAt: 0, computing: false, readBy: null };
       keys.set(key, node);
     }
     return node;
@@ -147,22 +97,18 @@ export class Store<S> {
 
   private verify(node: Node): void {
     if (node.verifiedAt === this.revision) return;
-    if ('select' in node.stage) {
-      this.keep(node, node.stage.select(this.source as never, node.key), node.reads);
-      return;
-    }
-    if (node.verifiedAt > 0 && this.readsHold(node)) {
-      node.verifiedAt = this.revision;
-      return;
-    }
-    this.compute(node, node.stage);
+    if ('select' in node.stage) this.keep(node, node.stage.select(this.source as never, node.key), node.reads);
+    else if (node.verifiedAt > 0 && this.readsHold(node)) node.verifiedAt = this.revision;
+    else this.compute(node, node.stage);
   }
 
   private readsHold(node: Node): boolean {
-    if ('select' in node.stage) return false;
-    for (const read of node.reads) {
-      this.verify(read);
-      if (read.changedAt > node.verifiedAt) return false;
+    for (const seen of node.reads) {
+      this.verify(seen.node);
+      const { value, stage } = seen.node;
+      if (seen.value === value) continue;
+      if (!stage.same(seen.value, value)) return false;
+      seen.value = value;
     }
     return true;
   }
@@ -170,7 +116,7 @@ export class Store<S> {
   private compute(node: Node, stage: ComputedStage<unknown>): void {
     if (node.computing) throw new Error(`Store: ${stage.id} of "${node.key}" reads itself`);
     node.computing = true;
-    const reads: Node[] = [];
+    const reads: Seen[] = [];
     try {
       const value = stage.compute(node.key, this.recorder(reads, {}));
       this.counts.set(stage.id, (this.counts.get(stage.id) ?? 0) + 1);
@@ -180,22 +126,19 @@ export class Store<S> {
     }
   }
 
-  private keep(node: Node, value: unknown, reads: Node[]): void {
-    if (node.verifiedAt === 0 || !node.stage.same(node.value, value)) {
-      node.value = value;
-      node.changedAt = this.revision;
-    }
+  private keep(node: Node, value: unknown, reads: readonly Seen[]): void {
+    if (node.verifiedAt === 0 || !node.stage.same(node.value, value)) node.value = value;
     node.reads = reads;
     node.verifiedAt = this.revision;
   }
 
-  private recorder(reads: Node[], token: object): Read {
+  private recorder(reads: Seen[], token: object): Read {
     return <T>(stage: Stage<T>, key = ''): T => {
       const node = this.node(stage, key);
       this.verify(node);
       if (node.readBy !== token) {
         node.readBy = token;
-        reads.push(node);
+        reads.push({ node, value: node.value });
       }
       return node.value as T;
     };

@@ -37,6 +37,8 @@ export interface Facts {
   readonly solidsOf: (id: string) => readonly Solid[];
   /** Things (their envelopes and sweeps) whose bounds meet the box, sorted by id; runs are not among them. */
   readonly solidsIn: (low: Vec3, high: Vec3) => readonly Solid[];
+  /** The same for what is aboard already: no move of a part touches it. */
+  readonly fixedSolidsIn: (low: Vec3, high: Vec3) => readonly Solid[];
   readonly compartmentName: (id: string) => string;
   readonly compartmentKind: (id: string) => string | null;
   readonly openings: () => Readonly<Record<string, Opening>>;

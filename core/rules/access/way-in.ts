@@ -87,11 +87,8 @@ function throughOpening(id: string, openingId: string, facts: Facts): Passage {
   const bounds = boundsOf(opening.compartment, facts);
   // only what is aboard already: the order in which the set is fitted is not known here
   const solids = facts
-    .solidsIn(bounds.low, bounds.high)
-    .filter(
-      (solid) =>
-        solid.owner !== id && !facts.isPart(solid.owner) && solid.layer !== 'serviceKeepOut' && solid.layer !== 'run',
-    );
+    .fixedSolidsIn(bounds.low, bounds.high)
+    .filter((solid) => solid.owner !== id && solid.layer !== 'serviceKeepOut' && solid.layer !== 'run');
   const around = { layout, hull: facts.hull(), solids };
   const depthM = depthBehind(opening, bare.leadingM, LOOK_M, around).freeM;
   const thickness = Math.min(...bare.leadingM);
