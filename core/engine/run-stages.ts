@@ -2,6 +2,7 @@ import { along, type Vec3 } from '../base/vec';
 import { sameValue } from '../boat/schema-walk';
 import { BOUND_STEPS, type Bound, lengthBound } from '../runs/routing/bound/bound';
 import { runCapsules } from '../runs/routing/capsules';
+import { repair } from '../runs/routing/repair';
 import { rankLines } from '../runs/routing/route';
 import type { Blocked, RoutingLine, RoutingView, RunOutcome } from '../runs/routing/types';
 import type { Layout } from '../shape/layout/types';
@@ -111,14 +112,17 @@ const byId = (a: CapsuleSolid, b: CapsuleSolid): number => (a.id < b.id ? -1 : a
 export const sortedById = (capsules: readonly CapsuleSolid[]): readonly CapsuleSolid[] => [...capsules].sort(byId);
 
 /** Capsules of a run by the cells that they touch. */
-export function capsulesByCell(
+export const capsulesByCell = (
   cells: Layout,
   asked: RoutingLine,
   outcome: RunOutcome,
-): ReadonlyMap<number, readonly CapsuleSolid[]> {
+): ReadonlyMap<number, readonly CapsuleSolid[]> =>
+  outcome.status === 'routed' ? spread(cells, runCapsules(asked, outcome)) : new Map();
+
+/** Capsules by the cells that they touch, each list sorted by id. */
+function spread(cells: Layout, solids: readonly CapsuleSolid[]): ReadonlyMap<number, readonly CapsuleSolid[]> {
   const byCell = new Map<number, CapsuleSolid[]>();
-  if (outcome.status !== 'routed') return byCell;
-  for (const capsule of runCapsules(asked, outcome)) {
+  for (const capsule of sortedById(solids)) {
     for (const cell of cellsTouching(cells, capsule, CELL_MARGIN_M)) {
       const list = byCell.get(cell);
       if (list) list.push(capsule);
@@ -192,16 +196,62 @@ export const baseRun: ComputedStage<RunOutcome> = {
   same: sameRun,
 };
 
+/** The run that a line would have if no other were there; asked only for lines that are blocked. */
+const alone: ComputedStage<RunOutcome> = {
+  id: 'alone',
+  compute: (lineId, read) => {
+    const asked = read(wish, lineId);
+    if (asked.outcome !== 'line') return blockedByWish(asked);
+    return routePasses(
+      asked.line,
+      read(avoided, lineId),
+      viewOver(read, () => NO_RUNS),
+      read(effort),
+    );
+  },
+  same: sameRun,
+};
+
 /** Runs that the repair changes, by line: a second pass over the base runs that never feeds back into them. */
 const repaired: ComputedStage<ReadonlyMap<string, RunOutcome>> = {
   id: 'repaired',
   compute: (_, read) => {
-    const order = read(ranked);
-    for (const id of order) read(baseRun, id);
-    return new Map();
+    const lines: RoutingLine[] = [];
+    const outcomes = new Map<string, RunOutcome>();
+    for (const id of read(ranked)) {
+      const asked = read(wish, id);
+      if (asked.outcome !== 'line') continue;
+      lines.push(asked.line);
+      outcomes.set(id, read(baseRun, id));
+    }
+    const unhindered = new WeakSet<RoutingView>();
+    return repair({
+      ranked: lines,
+      outcomes,
+      viewOf: (line, runs) => {
+        const view = viewAmong(read, line, runs);
+        if (runs.size === 0) unhindered.add(view);
+        return view;
+      },
+      route: (view, line) =>
+        unhindered.has(view) ? read(alone, line.id) : routePasses(line, read(avoided, line.id), view, read(effort)),
+    });
   },
   same: (a, b) => a.size === b.size && [...a].every(([id, outcome]) => sameOptional(outcome, b.get(id))),
 };
+
+/** What a line sees among given runs, whatever their rank. */
+function viewAmong(read: Read, line: RoutingLine, runs: ReadonlyMap<string, readonly CapsuleSolid[]>): RoutingView {
+  let byCell: ReadonlyMap<number, readonly CapsuleSolid[]> | null = null;
+  return viewOver(read, (cell) => {
+    if (runs.size === 0) return NO_RUNS;
+    byCell ??= spread(
+      read(layout),
+      [...runs].filter(([id]) => id !== line.id).flatMap(([, capsules]) => capsules),
+    );
+    return byCell.get(cell) ?? NO_RUNS;
+  });
+}
 
 const sameOptional = (a: RunOutcome, b: RunOutcome | undefined): boolean => b !== undefined && sameRun(a, b);
 
