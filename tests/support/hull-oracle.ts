@@ -12,19 +12,52 @@ const corner = (mesh: HullMesh, k: number): P3 => {
   return [mesh.vertices[i] as number, mesh.vertices[i + 1] as number, mesh.vertices[i + 2] as number];
 };
 
-/** Distance from a point to the skin, all triangles tried; those whose bounds are farther than the best are passed over. */
+/** Bounds of 32 triangles after another: what lies farther than the best so far is passed over, the rest is tried one by one. */
+interface Block {
+  readonly first: number;
+  readonly last: number;
+  readonly low: P3;
+  readonly high: P3;
+}
+const BLOCK = 32;
+const blocks = new WeakMap<Uint32Array, readonly Block[]>();
+
+function blocksOf(mesh: HullMesh): readonly Block[] {
+  const known = blocks.get(mesh.triangles);
+  if (known) return known;
+  const made: Block[] = [];
+  for (let first = 0; first < mesh.triangles.length; first += 3 * BLOCK) {
+    const last = Math.min(mesh.triangles.length, first + 3 * BLOCK);
+    const low: [number, number, number] = [Infinity, Infinity, Infinity];
+    const high: [number, number, number] = [-Infinity, -Infinity, -Infinity];
+    for (let k = first; k < last; k++)
+      corner(mesh, k).forEach((v, axis) => {
+        low[axis] = Math.min(low[axis] as number, v);
+        high[axis] = Math.max(high[axis] as number, v);
+      });
+    made.push({ first, last, low, high });
+  }
+  blocks.set(mesh.triangles, made);
+  return made;
+}
+
+const boundsGap = (p: P3, low: P3, high: P3): number =>
+  Math.hypot(
+    Math.max(0, low[0] - p[0], p[0] - high[0]),
+    Math.max(0, low[1] - p[1], p[1] - high[1]),
+    Math.max(0, low[2] - p[2], p[2] - high[2]),
+  );
+
+/** Distance from a point to the skin. */
 export function skinDistance(mesh: HullMesh, p: P3): number {
   let best = Number.POSITIVE_INFINITY;
-  const { vertices: v, triangles: t } = mesh;
-  for (let k = 0; k < t.length; k += 3) {
-    const [a, b, c] = [3 * (t[k] as number), 3 * (t[k + 1] as number), 3 * (t[k + 2] as number)];
-    let out = false;
-    for (let j = 0; j < 3 && !out; j++) {
-      const [x, y, z] = [v[a + j] as number, v[b + j] as number, v[c + j] as number];
-      const q = p[j] as number;
-      out = Math.min(x, y, z) - q > best || q - Math.max(x, y, z) > best;
-    }
-    if (!out) best = Math.min(best, distanceToTriangle(p, corner(mesh, k), corner(mesh, k + 1), corner(mesh, k + 2)));
+  const near = blocksOf(mesh)
+    .map((block) => ({ block, gap: boundsGap(p, block.low, block.high) }))
+    .sort((a, b) => a.gap - b.gap);
+  for (const { block, gap } of near) {
+    if (gap > best) break;
+    for (let k = block.first; k < block.last; k += 3)
+      best = Math.min(best, distanceToTriangle(p, corner(mesh, k), corner(mesh, k + 1), corner(mesh, k + 2)));
   }
   return best;
 }
