@@ -197,29 +197,10 @@ function joinAt(one: readonly number[], other: readonly number[], i: number, j: 
 
 /** `sign` 1 clips the ear with the shortest cut first, -1 the one with the longest. */
 function clipEars(outline: readonly Vec2[], rank: readonly number[], sign: 1 | -1): number[][] {
-  const at = (i: number): Vec2 => outline[i] as Vec2;
   const left = outline.map((_, i) => i);
   const pieces: number[][] = [];
   while (left.length > 3) {
-    let best = -1;
-    let bestLength = Number.POSITIVE_INFINITY;
-    let bestRank = Number.POSITIVE_INFINITY;
-    for (let k = 0; k < left.length; k++) {
-      const i = left[(k + left.length - 1) % left.length] as number;
-      const j = left[k] as number;
-      const l = left[(k + 1) % left.length] as number;
-      const length = sign * squaredLength(at(i), at(l));
-      if (length > bestLength || (length === bestLength && (rank[j] as number) > bestRank)) continue;
-      if (turn(at(i), at(j), at(l)) <= 1e-12) continue;
-      const isEar = left.every((m) => m === i || m === j || m === l || !inTriangle(at(i), at(j), at(l), at(m)));
-      if (isEar) {
-        best = k;
-        bestLength = length;
-        bestRank = rank[j] as number;
-      }
-    }
-    if (best < 0)
-      throw new Error(`clipEars: expected a simple counter-clockwise outline, got ${JSON.stringify(outline)}`);
+    const best = bestEar(outline, left, rank, sign, true) ?? bestEar(outline, left, rank, sign, false) ?? 0;
     const i = left[(best + left.length - 1) % left.length] as number;
     const l = left[(best + 1) % left.length] as number;
     pieces.push([i, left[best] as number, l]);
@@ -227,6 +208,37 @@ function clipEars(outline: readonly Vec2[], rank: readonly number[], sign: 1 | -
   }
   pieces.push(left);
   return pieces;
+}
+
+/**
+ * Place in `left` of the ear to clip; null without one. An outline that all but touches itself may have no ear that is free
+ * of the other corners: then any convex corner has to serve.
+ */
+function bestEar(
+  outline: readonly Vec2[],
+  left: readonly number[],
+  rank: readonly number[],
+  sign: 1 | -1,
+  mustBeFree: boolean,
+): number | null {
+  const at = (i: number): Vec2 => outline[i] as Vec2;
+  let best: number | null = null;
+  let bestLength = Number.POSITIVE_INFINITY;
+  let bestRank = Number.POSITIVE_INFINITY;
+  for (let k = 0; k < left.length; k++) {
+    const i = left[(k + left.length - 1) % left.length] as number;
+    const j = left[k] as number;
+    const l = left[(k + 1) % left.length] as number;
+    const length = sign * squaredLength(at(i), at(l));
+    if (length > bestLength || (length === bestLength && (rank[j] as number) > bestRank)) continue;
+    if (turn(at(i), at(j), at(l)) <= 1e-12) continue;
+    const isFree = left.every((m) => m === i || m === j || m === l || !inTriangle(at(i), at(j), at(l), at(m)));
+    if (mustBeFree && !isFree) continue;
+    best = k;
+    bestLength = length;
+    bestRank = rank[j] as number;
+  }
+  return best;
 }
 
 const inTriangle = (a: Vec2, b: Vec2, c: Vec2, p: Vec2): boolean =>

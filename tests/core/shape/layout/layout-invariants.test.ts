@@ -101,6 +101,79 @@ const shapeOf = (layout: Layout, sign: 1 | -1) => ({
     .sort(),
 });
 
+/** Corners on a coarse grid: repeated, collinear, touching and crossing outlines all come up. */
+const anyOutline = fc.array(fc.tuple(fc.integer({ min: 0, max: 3 }), fc.integer({ min: 0, max: 3 })), {
+  minLength: 3,
+  maxLength: 10,
+});
+
+describe('any outline that the schema allows', () => {
+  it('gives a layout, and says which compartments are flawed', () => {
+    const record = fc.record({
+      view: fc.constantFrom(...VIEWS),
+      outline: anyOutline,
+      from: fc.integer({ min: 0, max: 3 }),
+      depth: fc.integer({ min: 0, max: 2 }),
+      yawDeg: fc.constantFrom(0, 0, 30, 90),
+    });
+    fc.assert(
+      fc.property(fc.array(record, { minLength: 1, maxLength: 5 }), (records) => {
+        const boat = Object.fromEntries(
+          records.map(({ view, outline, from, depth, yawDeg }, i) => [
+            `c${i}`,
+            compartment(view, outline, [from, from + depth], { yawDeg }),
+          ]),
+        );
+        const layout = layoutOf(boat);
+        const left = new Set(layout.flaws.filter((f) => f.reason === 'noVolume').map((f) => f.compartment));
+        for (const id of Object.keys(boat)) expect((layout.cellsOf[id]?.length ?? 0) > 0).toBe(!left.has(id));
+        for (const cell of layout.cells)
+          for (const p of cell.corners) for (const v of p) expect(Number.isFinite(v)).toBe(true);
+        for (const wall of layout.walls) expect(areaInSpace(wall.polygon)).toBeGreaterThan(0);
+        for (const panel of Object.values(layout.panels)) expect(panel.areaM2).toBeGreaterThan(0);
+        for (const { depthM, at } of layout.overlaps) {
+          expect(depthM).toBeGreaterThan(0.004);
+          expect(at.every(Number.isFinite)).toBe(true);
+        }
+      }),
+      { numRuns: 300, seed: 3 },
+    );
+  });
+});
+
+describe('overlaps of compartments', () => {
+  it('are the least shift that parts two boxes, wherever they are drawn', () => {
+    const number = (from: number, to: number) => fc.double({ min: from, max: to, noNaN: true });
+    fc.assert(
+      fc.property(
+        fc.constantFrom(...VIEWS),
+        fc.constantFrom(...VIEWS),
+        fc.tuple(number(-1, 1), number(-1, 1), number(-1, 1)),
+        (one, other, [x, y, z]) => {
+          const layout = layoutOf({
+            a: boxIn(one, [0, 0, 0], [1, 0.8, 0.6]),
+            b: boxIn(other, [x, y, z], [x + 0.5, y + 0.7, z + 0.9]),
+          });
+          // derived: the least overlap of the two ranges along x, y and z, from either side
+          const shifts = [
+            [0, 1, x, x + 0.5],
+            [0, 0.8, y, y + 0.7],
+            [0, 0.6, z, z + 0.9],
+          ].map(([a, b, c, d]) => Math.min((b as number) - (c as number), (d as number) - (a as number)));
+          const least = Math.min(...shifts);
+          if (least <= 0.004) expect(layout.overlaps).toEqual([]);
+          else {
+            expect(layout.overlaps[0]?.depthM).toBeCloseTo(least, 9);
+            const at = layout.overlaps[0]?.at as Vec3;
+            expect(at.every((v, k) => v >= Math.max(0, [x, y, z][k] as number) - 1e-9)).toBe(true);
+          }
+        },
+      ),
+      { numRuns: 200, seed: 12 },
+    );
+  });
+});
+
 describe('invariants of the layout', () => {
   it('cuts any simple outline into convex pieces that add up to the prism', () => {
     fc.assert(
