@@ -122,7 +122,7 @@ class NodeBuilder {
   private addOpen(frame: PortalFrame, index: number): void {
     const inset = insetOutline(frame.outline, this.hose.radiusM + SPARE_M);
     if (inset.length === 0) return;
-    const points = gridIn(inset, 14, 0.14, 0.4);
+    const points = gridIn(inset, 10, 0.14, 0.4);
     // Corners and middles of the edge: the shortest way round a frame bends there.
     inset.forEach(([x, y], k) => {
       const [nextX, nextY] = inset[(k + 1) % inset.length] as readonly [number, number];
@@ -142,7 +142,7 @@ class NodeBuilder {
     const inset = insetOutline(frame.outline, this.hose.holeRadiusM + Math.max(panel.edgeM, SPARE_M));
     // Seams between pieces of one panel are no edges, but a strip too narrow to inset has no candidates of its own.
     if (inset.length === 0) return;
-    for (const [x, y] of gridIn(inset, 22, 0.1, 0.28)) {
+    for (const [x, y] of gridIn(inset, 16, 0.1, 0.28)) {
       const at = pointOnPortal(frame, x, y);
       if (!this.clearsHull(at, this.hose.holeRadiusM + panel.edgeM)) continue;
       const crowded = panel.holes.some(
@@ -186,8 +186,8 @@ class NodeBuilder {
       at[2] + frame.n[2] * side * stubM,
     ];
     const [a, b] = [tip(-1), tip(1)];
-    if (!this.tipIsFree(a, frame.portal.cells[0], frame.panelIndex)) return;
-    if (!this.tipIsFree(b, frame.portal.cells[1], frame.panelIndex)) return;
+    if (!this.tipIsFree(a, frame.portal.cells[0], frame.panelIndex, frame.n)) return;
+    if (!this.tipIsFree(b, frame.portal.cells[1], frame.panelIndex, frame.n)) return;
     if (this.hull && this.hull.clearance(a, b, this.hose.radiusM + SPARE_M) < this.hose.radiusM) return;
     const passage = { frame: index, panel, hole, at, stubM, costM: hole ? 0 : panel.newHoleCostM };
     const first = this.cell.length;
@@ -196,10 +196,17 @@ class NodeBuilder {
     this.push(b, frame.portal.cells[1], first, back, passage, index);
   }
 
-  private tipIsFree(p: Vec3, cell: number, panelIndex: number): boolean {
+  private tipIsFree(p: Vec3, cell: number, panelIndex: number, n: Vec3): boolean {
     const { layout, walls, wallPanel, wallsOfCell } = this.structure;
-    if (!contains(layout.cells[cell] as Cell, p, 1e-6)) return false;
+    const { planes } = layout.cells[cell] as Cell;
     const r = this.hose.radiusM;
+    let nearOthers = false;
+    for (const { normal, offset } of planes) {
+      const room = offset - dot(normal, p);
+      if (room < -1e-6) return false;
+      if (room < r + PLATE_INTO_CELL_M && Math.abs(dot(normal, n)) < 0.999) nearOthers = true;
+    }
+    if (!nearOthers) return true;
     for (const k of wallsOfCell[cell] as Int32Array) {
       if (wallPanel[k] === panelIndex) continue;
       if (walls.distance(k, p[0], p[1], p[2], p[0], p[1], p[2], r) < r) return false;
@@ -245,6 +252,8 @@ class NodeBuilder {
     this.frame.push(frame);
   }
 }
+/** A panel thicker than the gap that it fills reaches this far into a cell at most, or nearly always. */
+const PLATE_INTO_CELL_M = 0.02;
 const RIDGE_EVERY_M = 0.3;
 const RIDGE_TURN_RAD = 0.5;
 /** Wood left between the edges of two holes. */

@@ -2,7 +2,7 @@
  * From a wish to a run: search for a way, relax its tangent polygon, validate; where that fails, make the trouble spot dear and
  * look again. Counts its work in steps and never looks at a clock.
  */
-import { along, distance, type Vec3 } from '../../base/vec';
+import { distance, type Vec3 } from '../../base/vec';
 import { Band, type Violation } from './band';
 import { plainBound } from './bound/bound';
 import { mayConnect } from './connected';

@@ -31,27 +31,78 @@ export interface Penalty {
 export const SUCTION_WEIGHT = 3;
 /** Straight length missing for a bend costs this much a metre: the band can sometimes find it, but not for nothing. */
 const MISSING_WEIGHT = 1.5;
+/** More than 1 looks ahead more boldly: a fifth of the work for a thousandth of the cost. */
+const GUIDE_WEIGHT = 1.15;
 /** Sight lines keep this much more than the hose needs. */
 const SIGHT_SPARE_M = 0.0005;
 /** Service spaces may be crossed, at this share of the length in them. */
 export const SOFT_WEIGHT = 0.5;
 
-/** Offers of a way to a state, by number: columns, because there are tens of thousands of them. */
+/**
+ * Offers of a way to a state, in columns. All offers out of one state lie side by side; only the best of them that is left
+ * stands in the heap, for most are never looked at.
+ */
 class Offers {
-  readonly state: number[] = [];
-  readonly parent: number[] = [];
-  readonly cost: number[] = [];
+  count = 0;
+  state = new Int32Array(4096);
+  cost = new Float64Array(4096);
+  /** Cost so far and the guide's estimate of the rest; infinite once taken. */
+  total = new Float64Array(4096);
   /** Tangent length taken at the parent's end of this edge. */
-  readonly tangent: number[] = [];
+  tangent = new Float64Array(4096);
 
-  add(state: number, parent: number, cost: number, tangent: number): number {
-    this.state.push(state);
-    this.parent.push(parent);
-    this.cost.push(cost);
-    this.tangent.push(tangent);
-    return this.state.length - 1;
+  add(state: number, cost: number, total: number, tangent: number): void {
+    if (this.count === this.state.length) this.grow();
+    const k = this.count;
+    this.state[k] = state;
+    this.cost[k] = cost;
+    this.total[k] = total;
+    this.tangent[k] = tangent;
+    this.count = k + 1;
+  }
+
+  /** Best offer in [from, to), -1 when all are taken; the first of equals. */
+  best(from: number, to: number): number {
+    let best = -1;
+    let least = Number.POSITIVE_INFINITY;
+    for (let k = from; k < to; k += 1) {
+      const total = this.total[k] as number;
+      if (total < least) {
+        least = total;
+        best = k;
+      }
+    }
+    return best;
+  }
+
+  private grow(): void {
+    const state = new Int32Array(2 * this.count);
+    const cost = new Float64Array(2 * this.count);
+    const total = new Float64Array(2 * this.count);
+    const tangent = new Float64Array(2 * this.count);
+    state.set(this.state);
+    cost.set(this.cost);
+    total.set(this.total);
+    tangent.set(this.tangent);
+    this.state = state;
+    this.cost = cost;
+    this.total = total;
+    this.tangent = tangent;
   }
 }
+
+/** A state reached for good, and the offers out of it. */
+interface Reached {
+  readonly state: number;
+  readonly parent: number;
+  readonly cost: number;
+  readonly tangent: number;
+  readonly from: number;
+  to: number;
+  /** The offer that stands in the heap for this state. */
+  best: number;
+}
+
 export class Search {
   readonly nodes: Nodes;
   readonly field: Float64Array;
@@ -64,11 +115,13 @@ export class Search {
   private readonly start: number;
   private readonly goal: number;
   private readonly penalties: Penalty[] = [];
+  /** What penalties add at each node. */
+  private readonly dear: number[] = [];
   private readonly guide: number[] = [];
-  private offers = new Offers();
-  private heap = new CostHeap();
-  /** Offer by which each state was reached for good. */
-  private closed = new Map<number, number>();
+  private readonly offers = new Offers();
+  /** States reached for good, in order, and their place there. */
+  private reached: Reached[] = [];
+  private readonly placeOf = new Map<number, number>();
   private readonly sights = new Map<number, boolean>();
 
   constructor(
@@ -97,23 +150,41 @@ export class Search {
 
   penalise(penalty: Penalty): void {
     this.penalties.push(penalty);
+    const known = this.nodes.count + this.x.length;
+    for (let node = 0; node < known; node += 1)
+      this.dear[node] = (this.dear[node] ?? 0) + priceNear(penalty, this.px(node), this.py(node), this.pz(node));
   }
 
   /**
    * The cheapest way found, or null when there is none within the budget. Yields its work now and then, in sight tests.
    */
   *run(popLimit: number): Generator<number, readonly Stop[] | null> {
-    const { closed } = this;
-    this.offers = new Offers();
-    this.heap = new CostHeap();
-    closed.clear();
-    const { offers, heap } = this;
-    this.expand(offers.add(this.state(this.start, 0), -1, 0, 0));
+    const { offers, placeOf } = this;
+    const heap = new CostHeap();
+    offers.count = 0;
+    this.reached = [];
+    placeOf.clear();
+    const reach = (state: number, parent: number, cost: number, tangent: number): void => {
+      const place = this.reached.length;
+      const one: Reached = { state, parent, cost, tangent, from: offers.count, to: offers.count, best: -1 };
+      this.reached.push(one);
+      placeOf.set(state, place);
+      this.expand(one);
+      one.to = offers.count;
+      one.best = offers.best(one.from, one.to);
+      if (one.best >= 0) heap.push(offers.total[one.best] as number, place);
+    };
+    reach(this.state(this.start, 0), -1, 0, 0);
     let pops = 0;
     let since = 0;
-    for (let k = heap.pop(); k >= 0; k = heap.pop()) {
+    for (let place = heap.pop(); place >= 0; place = heap.pop()) {
+      const one = this.reached[place] as Reached;
+      const k = one.best;
+      offers.total[k] = Number.POSITIVE_INFINITY;
+      one.best = offers.best(one.from, one.to);
+      if (one.best >= 0) heap.push(offers.total[one.best] as number, place);
       const state = offers.state[k] as number;
-      if (closed.has(state)) continue;
+      if (placeOf.has(state)) continue;
       pops += 1;
       since += 1;
       if (since >= 64) {
@@ -121,23 +192,21 @@ export class Search {
         since = 0;
       }
       if (pops > popLimit) break;
-      if (!this.sees(offers.parent[k] as number, state)) continue;
-      closed.set(state, k);
+      if (!this.sees(one.state, state)) continue;
       if (this.key(state) === this.goal) {
         yield since;
-        return this.stops(state);
+        return this.stops(one);
       }
-      this.expand(k);
+      reach(state, one.state, offers.cost[k] as number, offers.tangent[k] as number);
     }
     yield since;
     return null;
   }
 
-  private offer(state: number, parent: number, cost: number, tangent: number): void {
+  private offer(state: number, cost: number, tangent: number): void {
     const h = this.guideOf(this.key(state));
     if (h === Number.POSITIVE_INFINITY) return;
-    const total = cost + h + (this.suction ? this.pumpAhead(state) : 0);
-    this.heap.push(total, this.offers.add(state, parent, cost, tangent));
+    this.offers.add(state, cost, cost + GUIDE_WEIGHT * h + (this.suction ? this.pumpAhead(state) : 0), tangent);
   }
 
   // With suction each place is two states: phase 0 pays for rising, phase 1 for falling, and 0 may turn into 1 anywhere.
@@ -153,7 +222,10 @@ export class Search {
     this.y.push(at[1]);
     this.z.push(at[2]);
     this.cells.push(cell);
-    return this.nodes.count + this.x.length - 1;
+    const node = this.nodes.count + this.x.length - 1;
+    if (this.penalties.length > 0)
+      this.dear[node] = this.penalties.reduce((sum, one) => sum + priceNear(one, at[0], at[1], at[2]), 0);
+    return node;
   }
 
   private px(node: number): number {
@@ -229,12 +301,7 @@ export class Search {
     return SUCTION_WEIGHT * Math.max(0, this.heightOf(this.key(state)) - this.heightOf(this.goal));
   }
 
-  private expand(k: number): void {
-    const { offers } = this;
-    const state = offers.state[k] as number;
-    const parent = offers.parent[k] as number;
-    const cost = offers.cost[k] as number;
-    const taken = offers.tangent[k] as number;
+  private expand({ state, parent, cost, tangent: taken }: Reached): void {
     const before = parent < 0 ? -1 : this.key(parent);
     const node = this.key(state);
     const { nodes, hose } = this;
@@ -271,8 +338,8 @@ export class Search {
       tz = -(nodes.toward[3 * node + 2] as number);
       isFixed = true;
     } else {
-      const reached = passed ? this.closed.get(parent) : undefined;
-      const last = reached === undefined ? before : this.key(offers.parent[reached] as number);
+      const place = passed ? this.placeOf.get(parent) : undefined;
+      const last = place === undefined ? before : this.key((this.reached[place] as Reached).parent);
       if (last >= 0) {
         tx = x - this.px(last);
         ty = y - this.py(last);
@@ -289,7 +356,7 @@ export class Search {
     const ownFrame = node < nodes.count ? (nodes.frame[node] as number) : -1;
     for (const next of this.nodesIn(this.cellOf(node))) {
       if (next === node || next === before || next === this.start) continue;
-      if (this.guideOf(next) === Number.POSITIVE_INFINITY) continue;
+      if (this.guideOf(next) === Number.POSITIVE_INFINITY || (!this.suction && this.placeOf.has(2 * next))) continue;
       if (next < nodes.count) {
         const beyond = nodes.mate[next] as number;
         if (beyond >= 0 && (nodes.frame[next] === ownFrame || !this.isAllowed(nodes.cell[beyond] as number))) continue;
@@ -323,28 +390,19 @@ export class Search {
         const cos = (dx * ox + dy * oy + dz * oz) / length;
         extra += turnExcess(cos, R) + MISSING_WEIGHT * Math.max(0, tangent + tangentAt(cos, R) - length);
       }
-      if (this.penalties.length > 0) extra += this.penaltyAt(next);
+      if (this.penalties.length > 0) extra += this.dear[next] ?? 0;
       this.offerPhases(state, next, cost + length + extra, tangent, node);
     }
   }
 
   private offerPhases(state: number, next: number, cost: number, tangent: number, node: number): void {
     if (!this.suction) {
-      this.offer(this.state(next, 0), state, cost, tangent);
+      this.offer(this.state(next, 0), cost, tangent);
       return;
     }
     const rise = this.heightOf(next) - this.heightOf(node);
-    if ((state & 1) === 0) this.offer(this.state(next, 0), state, cost + SUCTION_WEIGHT * Math.max(0, rise), tangent);
-    this.offer(this.state(next, 1), state, cost + SUCTION_WEIGHT * Math.max(0, -rise), tangent);
-  }
-
-  private penaltyAt(node: number): number {
-    let cost = 0;
-    for (const { at, radiusM, costM } of this.penalties) {
-      const d = Math.sqrt((this.px(node) - at[0]) ** 2 + (this.py(node) - at[1]) ** 2 + (this.pz(node) - at[2]) ** 2);
-      if (d < radiusM) cost += costM * (1 - d / radiusM);
-    }
-    return cost;
+    if ((state & 1) === 0) this.offer(this.state(next, 0), cost + SUCTION_WEIGHT * Math.max(0, rise), tangent);
+    this.offer(this.state(next, 1), cost + SUCTION_WEIGHT * Math.max(0, -rise), tangent);
   }
 
   private sees(fromState: number, toState: number): boolean {
@@ -370,13 +428,11 @@ export class Search {
     return seen;
   }
 
-  private stops(goal: number): readonly Stop[] {
+  private stops(last: Reached): readonly Stop[] {
     const chain: number[] = [];
-    for (let state = goal; ; ) {
-      const reached = this.closed.get(state);
-      if (reached === undefined) break;
-      chain.push(this.key(state));
-      state = this.offers.parent[reached] as number;
+    for (let one: Reached | undefined = last; one && one.parent >= 0; ) {
+      chain.push(this.key(one.state));
+      one = this.reached[this.placeOf.get(one.parent) ?? -1];
     }
     chain.reverse();
     const stops: Stop[] = [];
@@ -403,6 +459,11 @@ export class Search {
 export function tangentOf(angle: number, radiusM: number): number {
   return radiusM * Math.tan(Math.min(angle, 2.618) / 2);
 }
+const priceNear = ({ at, radiusM, costM }: Penalty, x: number, y: number, z: number): number => {
+  const d = Math.sqrt((x - at[0]) ** 2 + (y - at[1]) ** 2 + (z - at[2]) ** 2);
+  return d < radiusM ? costM * (1 - d / radiusM) : 0;
+};
+
 const tangentAt = (cos: number, radiusM: number): number =>
   cos < -0.866 ? radiusM * 3.732 : cos >= 1 ? 0 : radiusM * Math.sqrt((1 - cos) / (1 + cos));
 

@@ -57,10 +57,31 @@ function packRuns(solids: readonly CapsuleSolid[]): SolidPack {
   return pack;
 }
 
+const wallsSeen = new WeakMap<Structure, readonly Obstacle[]>();
+
+function wallObstacles(structure: Structure): readonly Obstacle[] {
+  const known = wallsSeen.get(structure);
+  if (known) return known;
+  const seen = structure.layout.walls.map(
+    (wall, index): Obstacle => ({
+      pack: structure.walls,
+      index,
+      gapM: 0,
+      panel: structure.wallPanel[index] as number,
+      owner: '',
+      id: wall.panelId ?? wall.id,
+      label: wall.label,
+      kind: 'wall',
+    }),
+  );
+  wallsSeen.set(structure, seen);
+  return seen;
+}
+
 export class World {
   readonly structure: Structure;
   readonly hull: HullSurface | null;
-  readonly obstacles: Obstacle[] = [];
+  readonly obstacles: Obstacle[];
   readonly radiusM: number;
   private readonly ofCell: (readonly number[] | null)[];
   private readonly softOfCell: (readonly number[])[];
@@ -77,23 +98,10 @@ export class World {
     this.structure = structureOf(view.layout);
     this.hull = view.hull;
     this.radiusM = line.radiusM;
-    const { walls, wallPanel } = this.structure;
-    for (let k = 0; k < walls.size; k += 1) {
-      const wall = view.layout.walls[k] as (typeof view.layout.walls)[number];
-      this.obstacles.push({
-        pack: walls,
-        index: k,
-        gapM: 0,
-        panel: wallPanel[k] as number,
-        owner: '',
-        id: wall.panelId ?? wall.id,
-        label: wall.label,
-        kind: 'wall',
-      });
-    }
+    this.obstacles = [...wallObstacles(this.structure)];
     this.ofCell = view.layout.cells.map(() => null);
     this.softOfCell = view.layout.cells.map(() => []);
-    this.marks = new Int32Array(Math.max(256, walls.size * 2));
+    this.marks = new Int32Array(Math.max(256, this.obstacles.length * 2));
   }
 
   /** Obstacles that touch the cell, walls first, as ranks in `obstacles`. */
