@@ -10,5 +10,7 @@ try {
   process.stderr.write(`underberth: ${error instanceof Error ? error.message : String(error)}\n`);
   process.exit(UNUSABLE);
 }
+// npm runs a script at the top of the project; the words of the user name files from where the user stands.
+if (process.env.npm_lifecycle_event === 'underberth' && process.env.INIT_CWD) process.chdir(process.env.INIT_CWD);
 const { run } = await import(new URL('../../dist/cli/underberth.mjs', import.meta.url).href);
 process.exitCode = await run(process.argv.slice(2));

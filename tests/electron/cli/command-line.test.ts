@@ -74,6 +74,18 @@ describe('underberth check', () => {
   });
 });
 
+describe('npm run underberth', () => {
+  it('finds a file from where the user stands, and prints the result alone', () => {
+    boatFile('here.json');
+    const npm = process.env.npm_execpath;
+    const words = ['run', '--silent', '--prefix', inProject(), 'underberth', '--', 'check', 'here.json', '--json'];
+    const run = npm
+      ? spawnSync(process.execPath, [npm, ...words], { encoding: 'utf8', cwd: folder })
+      : spawnSync('npm', words, { encoding: 'utf8', cwd: folder, shell: process.platform === 'win32' });
+    expect([run.status, run.stderr, JSON.parse(run.stdout).boat]).toEqual([0, '', 'Bare']);
+  });
+});
+
 describe('unusable input', () => {
   it.each<[string, () => string, RegExp]>([
     ['no such file', () => 'nowhere.json', /nowhere\.json is not there/],
