@@ -113,11 +113,14 @@ function Stages(): JSX.Element {
           key={name}
           type="button"
           aria-current={stage === name ? 'true' : undefined}
+          aria-keyshortcuts={String(index + 1)}
           onClick={() => setStage(name)}
         >
-          <span className="number">{index + 1}</span>
+          <span className="number" aria-hidden="true">
+            {index + 1}
+          </span>
           {stageWords(name)}
-          {name === 'checks' && dangers > 0 ? <span className="tally">{dangers} danger</span> : null}
+          {name === 'checks' && dangers > 0 ? <span className="tally"> {dangers} danger</span> : null}
         </button>
       ))}
     </nav>
