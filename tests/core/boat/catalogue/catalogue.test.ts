@@ -1,0 +1,104 @@
+import { FIXTURE_TEMPLATES } from '@core/boat/catalogue/fixture-templates';
+import { LINE_KINDS, lineKindOf } from '@core/boat/catalogue/line-kinds';
+import { PART_TEMPLATES } from '@core/boat/catalogue/part-templates';
+import { partOf } from '@core/boat/catalogue/templates';
+import { edit, fixtureAdded, partAdded } from '@core/boat/edits';
+import { readBoat } from '@core/boat/read';
+import { describe, expect, it } from 'vitest';
+import { emptyBoat } from '../../../support/boats';
+
+describe('generic hoses, tubes and cables', () => {
+  // Published: EN 853, least bend radius to the inside and working pressure of type 1SN, by nominal size.
+  it.each([
+    ['hose-pressure-6', 0.1, 225],
+    ['hose-pressure-8', 0.115, 215],
+    ['hose-pressure-10', 0.13, 180],
+    ['hose-pressure-13', 0.18, 160],
+    ['hose-pressure-16', 0.2, 130],
+    ['hose-pressure-19', 0.24, 105],
+  ])('%s has the radius and pressure of EN 853 1SN', (id, radius, bar) => {
+    expect(LINE_KINDS[id]).toMatchObject({ bendRadiusM: radius, radiusTo: 'inside', pressureBar: bar });
+  });
+
+  // Published: EN 853, type 2SN has the radii of 1SN and higher pressures.
+  it.each([
+    ['hose-pressure-2sn-6', 0.1, 400],
+    ['hose-pressure-2sn-10', 0.13, 330],
+    ['hose-pressure-2sn-13', 0.18, 275],
+  ])('%s has the radius and pressure of EN 853 2SN', (id, radius, bar) => {
+    expect(LINE_KINDS[id]).toMatchObject({ bendRadiusM: radius, pressureBar: bar });
+  });
+
+  it('plastic tube bends to eight outside diameters (derived from plastics pipe practice)', () => {
+    for (const id of ['tube-product-6', 'tube-product-10', 'tube-water-15']) {
+      const kind = LINE_KINDS[id];
+      expect(kind?.bendRadiusM).toBeCloseTo(8 * (kind?.outsideM ?? 0), 9);
+      expect(kind?.radiusTo).toBe('centreline');
+    }
+  });
+
+  it('every kind says where its values come from, and its bore is inside it', () => {
+    for (const [id, kind] of Object.entries(LINE_KINDS)) {
+      expect(id).toMatch(/^[a-z0-9]+(-[a-z0-9.]+)*$/);
+      expect(kind.source, id).toBeTruthy();
+      expect(kind.boreM ?? 0, id).toBeLessThan(kind.outsideM);
+    }
+  });
+
+  it("a boat's own kind counts before the catalogue's", () => {
+    const own = { ...LINE_KINDS['hose-suction-19'], name: 'Ours' } as NonNullable<ReturnType<typeof lineKindOf>>;
+    expect(lineKindOf({ 'hose-suction-19': own }, 'hose-suction-19')?.name).toBe('Ours');
+    expect(lineKindOf({}, 'hose-suction-19')?.name).toBe('Suction hose 19 mm');
+    expect(lineKindOf({}, 'constructor')).toBeUndefined();
+  });
+});
+
+describe('templates of parts and fixtures', () => {
+  const all = [...PART_TEMPLATES, ...FIXTURE_TEMPLATES];
+
+  it('have ids of their own', () => {
+    expect(new Set(all.map(({ id }) => id)).size).toBe(all.length);
+  });
+
+  it.each(all.map((template) => [template.id, template] as const))('%s is whole', (_, template) => {
+    const part = partOf(template);
+    const half =
+      part.shape.type === 'box'
+        ? part.shape.sizeM.map((side) => side / 2)
+        : (['x', 'y', 'z'] as const).map((axis) =>
+            part.shape.type === 'cylinder' && part.shape.axis === axis
+              ? part.shape.lengthM / 2
+              : part.shape.type === 'cylinder'
+                ? part.shape.diameterM / 2
+                : 0,
+          );
+    const isOnEnvelope = (at: readonly number[]): boolean =>
+      at.every((value, axis) => Math.abs(value) <= (half[axis] ?? 0) + 1e-9) &&
+      at.some((value, axis) => Math.abs(Math.abs(value) - (half[axis] ?? 0)) < 0.025);
+    for (const [id, port] of Object.entries(part.ports)) expect(isOnEnvelope(port.at), `port ${id}`).toBe(true);
+    for (const [id, { at, direction }] of Object.entries(part.services)) {
+      expect(isOnEnvelope(at), `service ${id}`).toBe(true);
+      // The clear space starts at the envelope and leads away from it.
+      const out = at.reduce((sum, value, axis) => sum + value * (direction[axis] ?? 0), 0);
+      expect(out, `service ${id}`).toBeGreaterThanOrEqual(0);
+    }
+  });
+
+  it('can be added to a boat', () => {
+    const result = readBoat(JSON.stringify(emptyBoat()));
+    if (!result.ok) throw new Error('unreadable');
+    let boat = result.boat;
+    for (const template of PART_TEMPLATES) {
+      const added = edit(boat, partAdded(template.id, partOf(template)));
+      if (!added.ok) throw new Error(added.problems[0]?.message);
+      boat = added.boat;
+    }
+    for (const template of FIXTURE_TEMPLATES) {
+      const added = edit(boat, fixtureAdded(template.id, { ...template.draft, pose: { at: [1, 0, 0] } }));
+      if (!added.ok) throw new Error(added.problems[0]?.message);
+      boat = added.boat;
+    }
+    expect(Object.keys(boat.parts)).toHaveLength(PART_TEMPLATES.length);
+    expect(Object.keys(boat.fixtures)).toHaveLength(FIXTURE_TEMPLATES.length);
+  });
+});
