@@ -175,15 +175,28 @@ export function plateBody(polygon: readonly Vec3[], normal: Vec3, thicknessM: nu
 }
 
 /**
- * The wall as it bounds room: a panel fills the gap between the two drawn outlines and takes nothing of either compartment,
- * however thick its record says it is; towards undrawn space a wall stands outside.
+ * The plate with which a wall bounds room. A panel fills the gap between the two drawn outlines and takes nothing of either
+ * compartment, however thick its record says it is; towards undrawn space the drawn face itself is the bound, so that a wall
+ * takes nothing of a neighbour that stands aslant to it.
  */
+export function roomPlate(
+  wall: Wall,
+  panels: Layout['panels'],
+): { readonly polygon: readonly Vec3[]; readonly thicknessM: number } {
+  const panel = wall.panelId === undefined ? undefined : panels[wall.panelId];
+  if (panel)
+    return {
+      polygon: wall.polygon,
+      thicknessM: panel.gapM < TOUCHING ? 0 : Math.min(panel.gapM, wall.thicknessM),
+    };
+  return { polygon: wall.polygon.map((p) => along(p, wall.normal, -wall.thicknessM / 2)), thicknessM: 0 };
+}
+
 export function wallBody(wall: Wall, panels: Layout['panels']): Convex {
   const known = bodyOfWall.get(wall);
   if (known) return known;
-  const gapM = wall.panelId === undefined ? null : (panels[wall.panelId]?.gapM ?? null);
-  const thicknessM = gapM === null ? wall.thicknessM : gapM < TOUCHING ? 0 : Math.min(gapM, wall.thicknessM);
-  const body = plateBody(wall.polygon, wall.normal, thicknessM);
+  const { polygon, thicknessM } = roomPlate(wall, panels);
+  const body = plateBody(polygon, wall.normal, thicknessM);
   bodyOfWall.set(wall, body);
   return body;
 }

@@ -16,6 +16,7 @@ import type { HullSurface } from '../hull/types';
 import { clipHalfPlane, frameOf, fromPlane, onPlane } from '../layout/polygon';
 import type { Layout, Wall } from '../layout/types';
 import { boundsApart, type Convex, convexOf, wallBody } from './convex';
+import { nearestPoints } from './convex-distance';
 import type { Solid } from './solids';
 
 /** Bodies that share less than this touch (metres). */
@@ -45,6 +46,14 @@ export interface Overlap {
  * round within 0.02 mm, never less than the true depth.
  */
 export const overlap = (a: Solid, b: Solid): Overlap | null => overlapOfBodies(convexOf(a), convexOf(b));
+
+/** Free distance of two solids and where they are nearest; negative by the depth of their overlap. */
+export function gapBetween(a: Solid, b: Solid): { readonly gapM: number; readonly at: Vec3 } {
+  const shared = overlap(a, b);
+  if (shared) return { gapM: -shared.depthM, at: shared.at };
+  const { distanceM, onFirst, onSecond } = nearestPoints(convexOf(a), convexOf(b));
+  return { gapM: distanceM, at: scale(add(onFirst, onSecond), 0.5) };
+}
 
 /** How deep a solid stands in a wall plate, panels counting as the gap between the two drawn outlines. */
 export const overlapWithWall = (a: Solid, wall: Wall, panels: Layout['panels']): Overlap | null =>

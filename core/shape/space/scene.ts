@@ -1,7 +1,7 @@
 import { add, along, dot, scale, subtract, type Vec3 } from '../../base/vec';
 import type { HullSurface } from '../hull/types';
-import type { Layout, Panel, Wall } from '../layout/types';
-import { type Convex, convexOf, wallBody } from './convex';
+import type { Layout, Panel } from '../layout/types';
+import { type Convex, convexOf, roomPlate, wallBody } from './convex';
 import { nearestPoints } from './convex-distance';
 import type { Blocker } from './free-depth';
 import { boundsOf, type PlateSolid, SolidPack } from './kernel';
@@ -45,22 +45,6 @@ export interface Scene {
   segment(from: Vec3, to: Vec3, mover: Mover, cutoffM: number): Clearance;
 }
 
-/** Thickness with which a wall bounds room, as in `wallBody`. */
-function plateOf(wall: Wall, panel: Panel | undefined, body: Convex): PlateSolid {
-  const [low, high] = [
-    dot(body.support(scale(wall.normal, -1)), wall.normal),
-    dot(body.support(wall.normal), wall.normal),
-  ];
-  return {
-    type: 'plate',
-    id: wall.id,
-    label: wall.label,
-    polygon: wall.polygon,
-    normal: wall.normal,
-    thicknessM: panel || high > low ? high - low : wall.thicknessM,
-  };
-}
-
 export function sceneOf(layout: Layout, hull: HullSurface | null, solids: readonly Solid[]): Scene {
   const ordered = [...solids].sort((a, b) => (a.id < b.id ? -1 : a.id > b.id ? 1 : 0));
   const fromSolids = ordered.map((solid): Obstacle & { readonly shape: Solid } => ({
@@ -72,14 +56,13 @@ export function sceneOf(layout: Layout, hull: HullSurface | null, solids: readon
   }));
   const fromWalls = layout.walls.map((wall): Obstacle & { readonly shape: PlateSolid } => {
     const panel = wall.panelId === undefined ? undefined : layout.panels[wall.panelId];
-    const body = wallBody(wall, layout.panels);
     const owner = wall.panelId ?? wall.id.split('/', 1)[0] ?? wall.id;
     return {
       name: { id: wall.id, owner, label: wall.label, layer: 'wall' },
       layer: 'wall',
       panel: panel ?? null,
-      body,
-      shape: plateOf(wall, panel, body),
+      body: wallBody(wall, layout.panels),
+      shape: { type: 'plate', id: wall.id, label: wall.label, normal: wall.normal, ...roomPlate(wall, layout.panels) },
     };
   });
   const obstacles = [...fromSolids, ...fromWalls];

@@ -1,5 +1,5 @@
 import { rotationOf, type Vec3 } from '@core/base/vec';
-import { overlap, overlapWithHull, overlapWithWall } from '@core/shape/space/overlap';
+import { gapBetween, overlap, overlapWithHull, overlapWithWall } from '@core/shape/space/overlap';
 import type { Solid } from '@core/shape/space/solids';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
@@ -163,6 +163,24 @@ function reach(s: Solid, d: Vec3): number {
   return Math.max(product(s.from, d), product(s.to, d)) + s.radius * Math.sqrt(Math.max(0, 1 - share));
 }
 
+describe('gap between two solids', () => {
+  it('is measured corner to corner, face to face, and negative where they overlap', () => {
+    // derived: corners 0.03, 0.04 and 0.12 m apart along the axes: 0.13 m
+    const corner = gapBetween(box('a', [0, 0, 0], [1, 1, 1]), box('b', [1.03, 1.04, 1.12], [1, 1, 1]));
+    expect(corner.gapM).toBeCloseTo(0.13, 9);
+    expect(corner.at.map((v) => Math.round(v * 1e6) / 1e6)).toEqual([0.515, 0.52, 0.56]);
+    expect(gapBetween(box('a', [0, 0, 0], [1, 1, 1]), cylinder('c', [0, 0, 0.6], [0, 0, 2], 0.3)).gapM).toBeCloseTo(
+      0.1,
+      9,
+    );
+    expect(gapBetween(box('a', [0, 0, 0], [1, 1, 1]), cylinder('c', [0, 0, 0.45], [0, 0, 2], 0.3)).gapM).toBeCloseTo(
+      -0.05,
+      6,
+    );
+    expect(gapBetween(box('a', [0, 0, 0], [1, 1, 1]), box('b', [1, 0, 0], [1, 1, 1])).gapM).toBe(0);
+  });
+});
+
 describe('overlap with the hull', () => {
   it('is the depth of the deepest corner beyond the inner face', () => {
     // derived: corner at y 0.5, z -0.2: (z + 0.5 - y) / sqrt 2 = -0.2 / sqrt 2, and 0.03 m more for the inset.
@@ -202,6 +220,27 @@ describe('overlap with a wall', () => {
     expect(at(0.99)).toBeNull();
     expect(at(1)).toBeNull();
     expect(at(1.013)?.depthM).toBeCloseTo(0.013, 9);
+  });
+  it('towards undrawn space is the drawn face: a neighbour that stands aslant to it keeps its room', () => {
+    // derived: b leans by 5 degrees, so the two share no panel; its corner touches the face x = 1 of a. A part 4 mm off that
+    // face, inside b, meets no wall of a; a part of a that reaches 10 mm through the face does.
+    const lean = layoutOf({
+      a: boxIn('plan', [0, 0, 0], [1, 1, 1]),
+      b: {
+        ...boxIn('profile', [1, 0, 0], [2, 1, 1]),
+        outline: [
+          [1, 0],
+          [2, 0],
+          [2, 1],
+          [1.0875, 1],
+        ],
+      },
+    });
+    const forward = lean.walls.filter((w) => w.cells.includes(0) && w.normal[0] > 0.99);
+    expect(Object.keys(lean.panels)).toEqual([]);
+    const part = (x: number) => box('p', [x + 0.2, 0.5, 0.3], [0.4, 0.2, 0.2]);
+    expect(forward.map((w) => overlapWithWall(part(1.004), w, lean.panels))).toEqual([null]);
+    expect(forward.map((w) => overlapWithWall(part(0.61), w, lean.panels)?.depthM.toFixed(6))).toEqual(['0.010000']);
   });
   it('takes nothing of either side where the outlines touch', () => {
     const close = layoutOf({ a: boxIn('plan', [0, 0, 0], [1, 1, 1]), b: boxIn('plan', [1, 0, 0], [2, 1, 1]) });
