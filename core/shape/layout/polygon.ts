@@ -1,4 +1,4 @@
-import { add, cross, distanceSquared, dot, scale, subtract, UP, unit, type Vec2, type Vec3 } from '../../base/vec';
+import { add, cross, dot, scale, subtract, UP, unit, type Vec2, type Vec3 } from '../../base/vec';
 
 /** A plane with two axes in it; u x v = normal. */
 export interface PlaneFrame {
@@ -146,24 +146,34 @@ export function areaInSpace(polygon: readonly Vec3[]): number {
 
 /** Nearest point of a convex planar polygon, counter-clockwise seen from the tip of `normal`. */
 export function nearestOnPolygon(polygon: readonly Vec3[], normal: Vec3, p: Vec3): Vec3 {
+  // Written out by coordinate: bounds and distances call this by the hundred thousand.
+  const [nx, ny, nz] = normal;
   const first = polygon[0] as Vec3;
-  const foot = add(p, scale(normal, dot(subtract(first, p), normal)));
+  const h = nx * (first[0] - p[0]) + ny * (first[1] - p[1]) + nz * (first[2] - p[2]);
+  const [fx, fy, fz] = [p[0] + nx * h, p[1] + ny * h, p[2] + nz * h];
   let isInside = true;
-  let best = first;
   let bestSquared = Number.POSITIVE_INFINITY;
+  let bestSide = 0;
+  let bestT = 0;
   for (let i = 0; i < polygon.length; i++) {
     const a = polygon[i] as Vec3;
-    const b = polygon[(i + 1) % polygon.length] as Vec3;
-    const side = subtract(b, a);
-    if (dot(cross(side, subtract(foot, a)), normal) < 0) isInside = false;
-    const length = dot(side, side);
-    const t = length > 0 ? Math.min(1, Math.max(0, dot(subtract(p, a), side) / length)) : 0;
-    const q = add(a, scale(side, t));
-    const d = distanceSquared(p, q);
-    if (d < bestSquared) {
-      bestSquared = d;
-      best = q;
+    const b = polygon[i + 1 === polygon.length ? 0 : i + 1] as Vec3;
+    const [sx, sy, sz] = [b[0] - a[0], b[1] - a[1], b[2] - a[2]];
+    const [wx, wy, wz] = [fx - a[0], fy - a[1], fz - a[2]];
+    const turn = (sy * wz - sz * wy) * nx + (sz * wx - sx * wz) * ny + (sx * wy - sy * wx) * nz;
+    if (turn < 0) isInside = false;
+    const length = sx * sx + sy * sy + sz * sz;
+    const t = length > 0 ? Math.min(1, Math.max(0, (wx * sx + wy * sy + wz * sz) / length)) : 0;
+    const [ex, ey, ez] = [wx - sx * t, wy - sy * t, wz - sz * t];
+    const far = ex * ex + ey * ey + ez * ez;
+    if (far < bestSquared) {
+      bestSquared = far;
+      bestSide = i;
+      bestT = t;
     }
   }
-  return isInside ? foot : best;
+  if (isInside) return [fx, fy, fz];
+  const a = polygon[bestSide] as Vec3;
+  const b = polygon[bestSide + 1 === polygon.length ? 0 : bestSide + 1] as Vec3;
+  return [a[0] + (b[0] - a[0]) * bestT, a[1] + (b[1] - a[1]) * bestT, a[2] + (b[2] - a[2]) * bestT];
 }

@@ -26,7 +26,7 @@ export interface BendBound extends Bound {
 }
 
 /** Steps of the bend-aware bound: each is one optimised chain, a fraction of a millisecond. */
-export const BOUND_STEPS = { fast: 60, deep: 1500 } as const;
+export const BOUND_STEPS = { fast: 100, deep: 1500 } as const;
 
 /** Radii are taken a little smaller, results lowered by a hair: rounding never lifts a bound above a run. */
 const RADIUS_SHARE = 0.9999;
@@ -214,18 +214,28 @@ function search(
     heap.push(branch.value, branches.length);
     branches.push(branch);
   };
-  /** Looked up by the crossings at its two ends. */
+  /** Looked up by the crossings at its two ends; exact where one of them is a single place. */
   const legBetween = (before: number, a: BoundEvent, node: number, b: BoundEvent): number => {
     const key = (before + 1) * (2 * ways.length + 1) + node;
-    const known = legs.get(key) ?? leastLeg(a, b, radius);
-    legs.set(key, known);
-    return known;
+    const known = legs.get(key);
+    if (known !== undefined) return known;
+    const isPlace = before < 0 || (ways[before >> 1] as Way).isHole || (ways[node >> 1] as Way).isHole;
+    const leg = isPlace ? leastLeg(a, b, radius) : leastBetween(ways, before, node, radius, question.gap);
+    legs.set(key, leg);
+    return leg;
+  };
+  const toGoal = new Map<number, number>();
+  const legToGoal = (node: number, end: BoundEvent): number => {
+    const leg = toGoal.get(node) ?? leastLeg(end, goal, radius);
+    toGoal.set(node, leg);
+    return leg;
   };
   const judge = (branch: Branch): Branch => {
     used += 1;
     const { events, complete, node, costs } = branch;
     const end = events[events.length - 1] as BoundEvent;
-    const chain: Chain = { events: [...events, goal], leastLegs: [...branch.legs, leastLeg(end, goal, radius)] };
+    const last = branch.splits > 0 ? leastLeg(end, goal, radius) : legToGoal(node, end);
+    const chain: Chain = { events: [...events, goal], leastLegs: [...branch.legs, last] };
     const dual = optimiseDual(chain, radius, node < 0 ? ROUNDS.root : ROUNDS.child, branch.places);
     const prefix = node < 0 ? 0 : dualValue(chain, dual.directions, radius, events.length - 1);
     // What lies behind the last crossing: at least the field from there on.

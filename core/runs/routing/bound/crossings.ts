@@ -2,7 +2,7 @@ import { cross, distance, dot, norm, subtract, type Vec3 } from '../../../base/v
 import type { Layout, Panel, Portal } from '../../../shape/layout/types';
 import type { RoutingLine } from '../types';
 import { cutDomain, type Domain, domainDistance, domainOf, squareAbout } from './domain';
-import { type BoundEvent, leastLeg } from './dual';
+import type { BoundEvent } from './dual';
 
 /** One way of getting from one cell into the next: an open portal, an existing hole, or a hole to be drilled. */
 export interface Way {
@@ -11,8 +11,10 @@ export interface Way {
   /** Events of the two senses: from cells[0] into cells[1], and back. */
   readonly events: readonly [BoundEvent, BoundEvent];
   readonly costM: number;
-  /** Whether its domain is the whole polygon of its portal, so that distances can be looked up. */
-  readonly whole: boolean;
+  /** An existing hole: one place, and not somewhere in its portal. */
+  readonly isHole: boolean;
+  /** How far it may lie beside the polygon of its portal, metres. */
+  readonly besideM: number;
 }
 
 /** A way and its sense: 2 k into cells[1], 2 k + 1 into cells[0]. */
@@ -97,7 +99,7 @@ function listedWays(line: RoutingLine, layout: Layout): Way[] {
     const whole = domainOf(portal.polygon, portal.normal);
     if (!panel || panel.rule === 'open') {
       const event: BoundEvent = { domain: whole, tangent: null, stub: 0 };
-      ways.push({ portal: portal.index, cells, events: [event, event], costM: 0, whole: true });
+      ways.push({ portal: portal.index, cells, events: [event, event], costM: 0, isHole: false, besideM: 0 });
       continue;
     }
     const square = (domain: Domain): readonly [BoundEvent, BoundEvent] => {
@@ -110,9 +112,17 @@ function listedWays(line: RoutingLine, layout: Layout): Way[] {
     };
     for (const hole of panel.holes) {
       const play = hole.diameterM / 2 - line.holeRadiusM;
-      if (play < -1e-9 || !isOn(portal, hole.at, hole.diameterM / 2)) continue;
+      const besideM = domainDistance(whole, domainOf([hole.at], portal.normal));
+      if (play < -1e-9 || besideM > hole.diameterM / 2 + BESIDE) continue;
       const domain = squareAbout(hole.at, portal.normal, Math.max(0, play));
-      ways.push({ portal: portal.index, cells, events: square(domain), costM: 0, whole: false });
+      ways.push({
+        portal: portal.index,
+        cells,
+        events: square(domain),
+        costM: 0,
+        isHole: true,
+        besideM: besideM + domain.size + BESIDE,
+      });
     }
     if (panel.rule !== 'drill') continue;
     const free = panel.pieces.length === 1 ? withinEdges(whole, panel, panel.edgeM + line.holeRadiusM) : whole;
@@ -122,14 +132,12 @@ function listedWays(line: RoutingLine, layout: Layout): Way[] {
         cells,
         events: square(free),
         costM: Math.max(0, panel.newHoleCostM),
-        whole: free === whole,
+        isHole: false,
+        besideM: 0,
       });
   }
   return ways;
 }
-
-const isOn = (portal: Portal, at: Vec3, reach: number): boolean =>
-  domainDistance(domainOf(portal.polygon, portal.normal), domainOf([at], portal.normal)) <= reach + BESIDE;
 
 /** Where a hole keeps its distance from the edges of a convex panel. */
 function withinEdges(whole: Domain, panel: Panel, away: number): Domain | null {
@@ -168,7 +176,7 @@ export function gapsOf(layout: Layout): (a: number, b: number) => number {
   };
 }
 
-/** Least leg between two ways; looked up where both are whole portals, else at least what their portals say. */
+/** Least leg between two ways: two holes by their places, all else by their portals, whose distances are looked up. */
 export function leastBetween(
   ways: readonly Way[],
   a: number,
@@ -178,17 +186,11 @@ export function leastBetween(
 ): number {
   const [wa, wb] = [ways[a >> 1] as Way, ways[b >> 1] as Way];
   const [ea, eb] = [eventOf(ways, a), eventOf(ways, b)];
-  if (wa.whole || wb.whole) {
-    const apart = Math.max(0, gap(wa.portal, wb.portal) - ea.stub - eb.stub);
-    return ea.tangent && eb.tangent ? Math.max(apart, radius * turnOf(ea.tangent, eb.tangent)) : apart;
-  }
-  if (ea.domain.ring.length > 4 || eb.domain.ring.length > 4) return leastLeg(ea, eb, radius);
-  const apart = Math.max(
-    0,
-    distance(ea.domain.centre, eb.domain.centre) - ea.domain.size - eb.domain.size - ea.stub - eb.stub,
-  );
+  let apart = gap(wa.portal, wb.portal) - wa.besideM - wb.besideM;
+  if (wa.isHole && wb.isHole)
+    apart = Math.max(apart, distance(ea.domain.centre, eb.domain.centre) - ea.domain.size - eb.domain.size);
   const turn = ea.tangent && eb.tangent ? radius * turnOf(ea.tangent, eb.tangent) : 0;
-  return Math.max(apart, turn);
+  return Math.max(0, apart - ea.stub - eb.stub, turn);
 }
 
 const turnOf = (a: Vec3, b: Vec3): number => Math.atan2(norm(cross(a, b)), dot(a, b));

@@ -1,4 +1,4 @@
-import { cross, dot, norm, type Vec3 } from '../../../base/vec';
+import { dot, norm, type Vec3 } from '../../../base/vec';
 import { type Domain, domainDistance, leastAlong, nearestInDomain } from './domain';
 
 /**
@@ -41,10 +41,12 @@ export interface Dual {
 const psi = (a: number): number => a - Math.sin(a);
 /** Loss in the first w radians of turning back from the angle f. */
 const psiWithin = (f: number, w: number): number => psi(f) - psi(Math.max(0, f - w));
-const angleOf = (a: Vec3, b: Vec3): number => {
-  const c = cross(a, b);
-  return Math.atan2(norm(c), dot(a, b));
-};
+function angleOf(a: Vec3, b: Vec3): number {
+  const x = a[1] * b[2] - a[2] * b[1];
+  const y = a[2] * b[0] - a[0] * b[2];
+  const z = a[0] * b[1] - a[1] * b[0];
+  return Math.atan2(Math.sqrt(x * x + y * y + z * z), dot(a, b));
+}
 
 /** Least length of a leg between two events: their distance, and the turn that the radius asks for. */
 export function leastLeg(a: BoundEvent, b: BoundEvent, radius: number): number {
