@@ -152,13 +152,18 @@ export function documentsOver(storage: Storage): Documents {
     });
     if (answer !== 'recover') return false;
     let boat = base.boat;
+    const brought: string[] = [];
     for (const entry of left.entries) {
       const next = afterEntry(boat, entry);
       if (!next) break;
       boat = next;
+      brought.push(entry);
     }
-    put(boat, { fileName: left.name, token: left.token, saved: false });
-    // Until the next save the base of the journal is the recovered boat.
+    useApp.getState().open(boat, { fileName: left.name, token: left.token, saved: false });
+    // The new journal begins where the old one began: should this session end badly too, the same edits are offered again.
+    startJournal(base.boat, left.name, left.token);
+    const id = documentId;
+    for (const entry of brought) journal(() => storage.journal.append(id, entry));
     return true;
   };
 

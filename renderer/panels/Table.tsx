@@ -1,4 +1,4 @@
-import { type JSX, type KeyboardEvent, type ReactNode, useEffect, useRef, useState } from 'react';
+import { type JSX, type KeyboardEvent, memo, type ReactNode, useEffect, useMemo, useRef, useState } from 'react';
 
 export interface Column<Row> {
   readonly key: string;
@@ -35,38 +35,24 @@ export function Table<Row>(props: TableProps<Row>): JSX.Element {
   const { label, columns, idOf, selectedId, hoveredId, select, hover, open, empty } = props;
   const [sorting, setSorting] = useState<Sorting | null>(null);
   const body = useRef<HTMLTableSectionElement>(null);
-  const rows = sortedRows(props.rows, columns, sorting);
+  const rows = useMemo(() => sortedRows(props.rows, columns, sorting), [props.rows, columns, sorting]);
   const selectedIndex = rows.findIndex((row) => idOf(row) === selectedId);
 
   useEffect(() => {
     if (selectedIndex >= 0) body.current?.children[selectedIndex]?.scrollIntoView?.({ block: 'nearest' });
   }, [selectedIndex]);
 
-  if (rows.length === 0) return <p className="empty">{empty}</p>;
+  // Rows are drawn again only when they change: what they call is kept in one place that never changes.
+  const latest = useRef({ rows, select, hover, open });
+  latest.current = { rows, select, hover, open };
+  const [acts] = useState<Acts<Row>>(() => ({
+    select: (row) => latest.current.select(row),
+    hover: (row) => latest.current.hover?.(row),
+    open: (row) => (latest.current.open ?? latest.current.select)(row),
+    keyDown: (event, row) => moveOn(event, row, latest.current.rows, acts, body.current),
+  }));
 
-  const onKeyDown = (event: KeyboardEvent<HTMLButtonElement>, index: number): void => {
-    const last = rows.length - 1;
-    const targets: Readonly<Record<string, number>> = {
-      ArrowDown: Math.min(last, index + 1),
-      ArrowUp: Math.max(0, index - 1),
-      PageDown: Math.min(last, index + 6),
-      PageUp: Math.max(0, index - 6),
-      Home: 0,
-      End: last,
-    };
-    const target = targets[event.key];
-    const row = rows[target ?? index];
-    if (!row || event.ctrlKey || event.metaKey || event.altKey) return;
-    if (target !== undefined) {
-      event.preventDefault();
-      event.stopPropagation();
-      select(row);
-      body.current?.children[target]?.querySelector('button')?.focus();
-    } else if (event.key === 'Enter') {
-      event.preventDefault();
-      (open ?? select)(row);
-    }
-  };
+  if (rows.length === 0) return <p className="empty">{empty}</p>;
 
   return (
     <table className="grid" aria-label={label}>
@@ -94,45 +80,108 @@ export function Table<Row>(props: TableProps<Row>): JSX.Element {
       <tbody ref={body} onMouseLeave={() => hover?.(null)}>
         {rows.map((row, index) => {
           const id = idOf(row);
-          const focusable = selectedIndex >= 0 ? index === selectedIndex : index === 0;
           return (
-            <tr
+            <TableRow
               key={id}
-              className={hoveredId === id ? 'row hovered' : 'row'}
-              aria-current={index === selectedIndex}
-              onClick={() => select(row)}
-              onDoubleClick={() => open?.(row)}
-              onMouseEnter={() => hover?.(row)}
-            >
-              {columns.map((column, place) => (
-                <td
-                  key={column.key}
-                  className={
-                    [column.number ? 'number' : '', column.second ? 'second' : ''].join(' ').trim() || undefined
-                  }
-                >
-                  {place > 0 ? (
-                    column.cell(row)
-                  ) : (
-                    <button
-                      type="button"
-                      className="row-name"
-                      aria-pressed={index === selectedIndex}
-                      tabIndex={focusable ? 0 : -1}
-                      onKeyDown={(event) => onKeyDown(event, index)}
-                    >
-                      {column.cell(row)}
-                    </button>
-                  )}
-                </td>
-              ))}
-            </tr>
+              row={row}
+              columns={columns}
+              isSelected={index === selectedIndex}
+              isHovered={hoveredId === id}
+              isFocusable={selectedIndex >= 0 ? index === selectedIndex : index === 0}
+              acts={acts}
+            />
           );
         })}
       </tbody>
     </table>
   );
 }
+
+interface Acts<Row> {
+  select(row: Row): void;
+  hover(row: Row): void;
+  open(row: Row): void;
+  keyDown(event: KeyboardEvent<HTMLButtonElement>, row: Row): void;
+}
+
+function moveOn<Row>(
+  event: KeyboardEvent<HTMLButtonElement>,
+  row: Row,
+  rows: readonly Row[],
+  acts: Acts<Row>,
+  body: HTMLElement | null,
+): void {
+  if (event.ctrlKey || event.metaKey || event.altKey) return;
+  if (event.key === 'Enter') {
+    event.preventDefault();
+    acts.open(row);
+    return;
+  }
+  const index = rows.indexOf(row);
+  const last = rows.length - 1;
+  const targets: Readonly<Record<string, number>> = {
+    ArrowDown: Math.min(last, index + 1),
+    ArrowUp: Math.max(0, index - 1),
+    PageDown: Math.min(last, index + ROWS_A_PAGE),
+    PageUp: Math.max(0, index - ROWS_A_PAGE),
+    Home: 0,
+    End: last,
+  };
+  const target = Object.hasOwn(targets, event.key) ? targets[event.key] : undefined;
+  const next = target === undefined ? undefined : rows[target];
+  if (target === undefined || next === undefined) return;
+  event.preventDefault();
+  event.stopPropagation();
+  acts.select(next);
+  body?.children[target]?.querySelector('button')?.focus();
+}
+
+const ROWS_A_PAGE = 6;
+
+interface RowProps<Row> {
+  readonly row: Row;
+  readonly columns: readonly Column<Row>[];
+  readonly isSelected: boolean;
+  readonly isHovered: boolean;
+  readonly isFocusable: boolean;
+  readonly acts: Acts<Row>;
+}
+
+function PlainRow<Row>({ row, columns, isSelected, isHovered, isFocusable, acts }: RowProps<Row>): JSX.Element {
+  return (
+    <tr
+      className={isHovered ? 'row hovered' : 'row'}
+      aria-current={isSelected}
+      onClick={() => acts.select(row)}
+      onDoubleClick={() => acts.open(row)}
+      onMouseEnter={() => acts.hover(row)}
+    >
+      {columns.map((column, place) => (
+        <td
+          key={column.key}
+          className={[column.number ? 'number' : '', column.second ? 'second' : ''].join(' ').trim() || undefined}
+        >
+          {place > 0 ? (
+            column.cell(row)
+          ) : (
+            <button
+              type="button"
+              className="row-name"
+              aria-pressed={isSelected}
+              tabIndex={isFocusable ? 0 : -1}
+              onKeyDown={(event) => acts.keyDown(event, row)}
+            >
+              {column.cell(row)}
+            </button>
+          )}
+        </td>
+      ))}
+    </tr>
+  );
+}
+
+/** `memo` forgets that a component is generic; the rows of one table are of one kind. */
+const TableRow = memo(PlainRow) as typeof PlainRow;
 
 const nextSorting = (now: Sorting | null, key: string): Sorting | null =>
   now?.key !== key ? { key, descending: false } : now.descending ? null : { key, descending: true };

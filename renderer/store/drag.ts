@@ -61,11 +61,12 @@ export const useDrag = create<DragStore & Internals>()((set, get) => ({
   answeredStep(seq, delta) {
     const { thingId, first, runs, findings } = get();
     if (thingId === null || seq < first) return;
-    const now = { ...runs };
-    for (const run of delta.runs) now[run.lineId] = run;
-    const verdicts = { ...findings };
-    for (const finding of delta.findings) verdicts[finding.key] = finding;
-    for (const key of delta.gone) verdicts[key] = null;
+    // What did not change keeps its identity, so that nothing is drawn again for it.
+    const now = delta.runs.length === 0 ? runs : { ...runs };
+    for (const run of delta.runs) Object.assign(now, { [run.lineId]: run });
+    const verdicts = delta.findings.length + delta.gone.length === 0 ? findings : { ...findings };
+    for (const finding of delta.findings) Object.assign(verdicts, { [finding.key]: finding });
+    for (const key of delta.gone) Object.assign(verdicts, { [key]: null });
     set({ answered: seq, runs: now, findings: verdicts });
   },
 }));

@@ -156,6 +156,19 @@ describe.skipIf(!hasChromium())('planning, from opening the 11 m boat to the lis
         expect(await placeNow(page, id)).toEqual(before);
       }
       await settle(page);
+    }, 400_000);
+
+    it('brings back edits that a closed tab left unsaved', async () => {
+      await page.evaluate(() => window.underberthBoard?.app().nudge('strainer', [0.01, 0, 0]));
+      const lost = await boatNow(page);
+      await settle(page);
+      page.once('dialog', (dialog) => void dialog.accept());
+      await page.reload();
+      await page.getByRole('button', { name: 'Bring them back' }).click();
+      await settle(page);
+      const { engineVersion: _, ...recovered } = await boatNow(page);
+      const { engineVersion: __, ...was } = lost;
+      expect(recovered).toEqual(was);
     });
 
     it('is accessible in every stage and both themes, and the console stayed clean', async () => {
@@ -226,19 +239,23 @@ describe.skipIf(!hasChromium())('planning, from opening the 11 m boat to the lis
       expect(await boatNow(page)).toEqual(before);
     });
 
-    it('brings back edits that a crash left unsaved', async () => {
+    it('brings back edits that a crash left unsaved, and the console stayed clean', async () => {
       await page.evaluate(() => window.underberthBoard?.app().nudge('strainer', [0.01, 0, 0]));
       const lost = await boatNow(page);
       await expect.poll(() => desktop.used.filter((channel) => channel === 'journal:append').length).toBeGreaterThan(0);
-      await settle(page);
-      // The page goes away without a word, as in a crash.
-      await page.reload();
+      expect(errors).toEqual([]);
+      // The whole program goes away without a word, as in a crash; the next start finds its folder.
+      await page.context().close();
+      await desktop.dispose();
+      const context = await browser.newContext({ viewport: SIZE });
+      desktop = await installDesktop(context, at('user'));
+      page = await context.newPage();
+      await page.goto(`${mode.url}?e2e`);
       await page.getByRole('button', { name: 'Bring them back' }).click();
       await settle(page);
       const { engineVersion: _, ...recovered } = await boatNow(page);
       const { engineVersion: __, ...was } = lost;
       expect(recovered).toEqual(was);
-      expect(errors).toEqual([]);
     });
   });
 });

@@ -3,7 +3,7 @@ import type { Boat } from '@core/boat/schema/boat';
 import { findingText } from '@core/output/text/finding-text';
 import { nameOf } from '@core/output/text/names';
 import type { Finding } from '@core/rules/finding';
-import { type JSX, useState } from 'react';
+import { type JSX, memo, useState } from 'react';
 import { useApp } from '../../store/app';
 import { isOpen, type Mark, markOfFinding } from '../../store/findings';
 import { isSelected, thingOf } from '../../store/select';
@@ -13,7 +13,7 @@ import { LimitBar } from './LimitBar';
 import { measuredWords } from './measured-words';
 
 /** One verdict: its shape and number, measured against its limit; opened: why, what to do, source, what it cannot see. */
-export function FindingRow({
+export const FindingRow = memo(function FindingRow({
   boat,
   finding,
   number,
@@ -90,7 +90,7 @@ export function FindingRow({
       ) : null}
     </li>
   );
-}
+});
 
 function Bar({
   finding,

@@ -26,9 +26,8 @@ export function ThingInspector({
   const arrangementId = useApp((state) => state.arrangementId);
   const units = useApp((state) => state.displayUnits);
   const report = useApp((state) => state.report);
-  const dragged = useDrag((state) => (state.thingId === id ? state.place : null));
   const item = useApp((state) => state.report?.takeoff.findIndex((row) => row.from.includes(id)) ?? -1);
-  const place = dragged ?? placeOf(boat, arrangementId, id);
+  const place = placeOf(boat, arrangementId, id);
   const compartment = report?.places[id]?.compartment ?? null;
   const where = place === null ? 'Not placed' : compartmentName(boat, compartment);
 
@@ -60,7 +59,10 @@ export function ThingInspector({
   );
 }
 
-function Position({ id, place }: { readonly id: string; readonly place: Place }): JSX.Element {
+function Position({ id, place: atRest }: { readonly id: string; readonly place: Place }): JSX.Element {
+  // Only this part of the inspector follows a drag.
+  const dragged = useDrag((state) => (state.thingId === id ? state.place : null));
+  const place = dragged ?? atRest;
   const placeThing = useApp((state) => state.placeThing);
   const turn = useApp((state) => state.turn);
   const set = (axis: 0 | 1 | 2, value: number): void => {

@@ -3,7 +3,7 @@ import type { Boat, Line } from '@core/boat/schema/boat';
 import type { RunReport } from '@core/engine/report';
 import { findingText } from '@core/output/text/finding-text';
 import { nameOf } from '@core/output/text/names';
-import { type JSX, useMemo } from 'react';
+import { type JSX, useMemo, useRef } from 'react';
 import { useApp } from '../../store/app';
 import { useDrag } from '../../store/drag';
 import { findingNumbers, markOfFinding } from '../../store/findings';
@@ -33,10 +33,19 @@ export function RunsTable({ boat }: { readonly boat: Boat }): JSX.Element {
   const hover = useApp((state) => state.hover);
   const { select, setHover, goTo } = useApp.getState();
 
+  const known = useRef(new Map<string, Row>());
   const rows = useMemo((): readonly Row[] => {
     const settled = new Map(report?.runs.map((run) => [run.lineId, run]));
     return Object.entries(boat.lines)
-      .map(([id, line]) => ({ id, line, run: live[id] ?? settled.get(id) ?? null }))
+      .map(([id, line]): Row => {
+        const run = live[id] ?? settled.get(id) ?? null;
+        const old = known.current.get(id);
+        // The same row again, so that only rows whose run changed are drawn during a drag.
+        if (old && old.line === line && old.run === run) return old;
+        const row = { id, line, run };
+        known.current.set(id, row);
+        return row;
+      })
       .sort((a, b) => markOf(a.id, a.line).localeCompare(markOf(b.id, b.line), 'en', { numeric: true }));
   }, [boat.lines, report, live]);
 
