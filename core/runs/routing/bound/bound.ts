@@ -23,6 +23,19 @@ export interface BendBound extends Bound {
   /** True when the search ended by itself; more steps would not raise the bound. */
   readonly closed: boolean;
   readonly steps: number;
+  /**
+   * Crossings of the sequence that the bound of length plus costs rests on, with the places that it would choose: where a
+   * router that found nothing, or stuck on worse holes, may begin. Null while no sequence is complete.
+   */
+  readonly suggestion: readonly SuggestedCrossing[] | null;
+}
+
+export interface SuggestedCrossing {
+  /** Index of the layout's portal. */
+  readonly portal: number;
+  readonly at: Vec3;
+  /** Direction of travel, null in an open panel or between cells of one compartment. */
+  readonly direction: Vec3 | null;
 }
 
 /** Steps of the bend-aware bound: each is one optimised chain, a fraction of a millisecond. */
@@ -75,15 +88,16 @@ export function plainBound(line: RoutingLine, view: Pick<RoutingView, 'layout'>)
 export function lengthBound(line: RoutingLine, view: Pick<RoutingView, 'layout'>, steps: number): BendBound {
   const question = ask(line, view.layout);
   const direct = question.leads + straightAcross(question).value;
-  if (question.adrift) return { ...bounds(direct, direct, true), closed: true, steps: 0 };
+  if (question.adrift) return { ...bounds(direct, direct, true), closed: true, steps: 0, suggestion: null };
   const length = search(question, false, steps, direct);
-  if (!length) return { ...bounds(direct, direct, false), closed: true, steps: 0 };
+  if (!length) return { ...bounds(direct, direct, false), closed: true, steps: 0, suggestion: null };
   const hasCosts = question.ways.some((way) => way.costM > 0);
   const cost = hasCosts ? search(question, true, steps, length.value) : length;
   return {
     ...bounds(length.value, Math.max(cost?.value ?? length.value, length.value), true),
     closed: length.closed && (cost?.closed ?? true),
     steps: length.steps + (hasCosts ? (cost?.steps ?? 0) : 0),
+    suggestion: cost?.suggestion ?? null,
   };
 }
 
@@ -184,6 +198,7 @@ interface Branch {
   readonly rooms: readonly number[];
   /** Node of the last crossing, -1 at the start. */
   readonly node: number;
+  readonly portals: readonly number[];
   readonly costs: number;
   readonly value: number;
   /** Certified length up to the last event, once judged. */
@@ -194,14 +209,15 @@ interface Branch {
   readonly loose: Dual['loose'];
   readonly splits: number;
 }
+interface Found {
+  readonly value: number;
+  readonly closed: boolean;
+  readonly steps: number;
+  readonly suggestion: readonly SuggestedCrossing[] | null;
+}
 const SETTLED: Dual['loose'] = { event: -1, gap: 0 };
 
-function search(
-  question: Question,
-  withCosts: boolean,
-  steps: number,
-  atLeast: number,
-): { value: number; closed: boolean; steps: number } | null {
+function search(question: Question, withCosts: boolean, steps: number, atLeast: number): Found | null {
   const { start, goal, leads, radius, ways, goalCells } = question;
   const { after, fromStart } = fieldToGoal(question, withCosts);
   if (!Number.isFinite(fromStart)) return null;
@@ -251,6 +267,7 @@ function search(
       places: [],
       rooms: [room],
       node: -1,
+      portals: [],
       costs: 0,
       value: floor,
       prefix: 0,
@@ -264,7 +281,7 @@ function search(
   while (heap.size > 0) {
     const branch = branches[heap.pop()] as Branch;
     last = Math.max(last, branch.value);
-    if (used >= steps) return { value: last, closed: false, steps: used };
+    if (used >= steps) return { value: last, closed: false, steps: used, suggestion: null };
     if (!branch.judged) {
       put(judge(branch));
       continue;
@@ -272,7 +289,7 @@ function search(
     if (branch.complete) {
       const { event, gap } = branch.loose;
       if (event < 1 || gap < SPLIT_SHARE * branch.value || branch.splits >= MOST_SPLITS)
-        return { value: last, closed: true, steps: used };
+        return { value: last, closed: true, steps: used, suggestion: suggested(branch) };
       for (const domain of halves((branch.events[event] as BoundEvent).domain)) {
         const events = branch.events.map((one, k) => (k === event ? { ...one, domain } : one));
         const split = events.slice(1).map((one, k) => leastLeg(events[k] as BoundEvent, one, radius));
@@ -295,6 +312,7 @@ function search(
         places: branch.places.slice(0, branch.events.length),
         rooms: [...branch.rooms, room],
         node,
+        portals: [...branch.portals, (ways[node >> 1] as Way).portal],
         costs,
         value: Math.max(branch.value, leads + costs + ahead),
         prefix: 0,
@@ -306,5 +324,12 @@ function search(
     }
   }
   // Every branch ran out without reaching the goal: the field had passed one room twice.
-  return { value: last, closed: false, steps: used };
+  return { value: last, closed: false, steps: used, suggestion: null };
 }
+
+const suggested = ({ events, places, portals }: Branch): SuggestedCrossing[] =>
+  portals.map((portal, k) => ({
+    portal,
+    at: places[k + 1] as Vec3,
+    direction: (events[k + 1] as BoundEvent).tangent,
+  }));

@@ -93,6 +93,10 @@ describe('the certified bound of a run', () => {
     expect(old.costM).toBe(old.lengthM);
     expect(old.lengthM).toBeLessThanOrEqual(half + rest);
     expect(old.lengthM).toBeGreaterThan((half + rest) * 0.999);
+    expect(old.suggestion).toEqual([{ portal: 0, at: [expect.closeTo(2.006, 9), 0.6, 0.5], direction: [1, 0, 0] }]);
+    const own = bound.suggestion?.[0]?.at as Vec3;
+    // Anywhere near y = 0 the way is as good as straight.
+    expect(Math.hypot(own[0] - 2.006, own[1], own[2] - 0.5)).toBeLessThan(0.02);
   });
 
   it('says when no chain of holes lets the hose through', () => {
