@@ -84,11 +84,7 @@ export function deriveLayout(input: LayoutInput): Layout {
       const cell = cellAt(point);
       return cell === null ? null : (cells[cell] as Cell).compartment;
     },
-    prismOf: (compartment) => {
-      const prism = byId.get(compartment);
-      if (!prism) throw new Error(`prismOf: expected a compartment with volume, got ${compartment}`);
-      return { rings: prism.rings };
-    },
+    prismOf: (compartment) => ({ rings: byId.get(compartment)?.rings ?? [[], []] }),
   };
 }
 

@@ -103,7 +103,7 @@ export interface Layout {
   /** Compartment that holds the point, the smallest by bounds if several; null in undrawn space. */
   compartmentAt(point: Vec3): string | null;
   cellAt(point: Vec3): number | null;
-  /** Outline of a compartment's prism for drawing, cut to nothing: bottom and top rings. */
+  /** Outline of a compartment's prism for drawing, cut to nothing: bottom and top rings; empty without volume. */
   prismOf(compartment: string): { readonly rings: readonly [readonly Vec3[], readonly Vec3[]] };
 }
 export type Outline2 = readonly Vec2[];

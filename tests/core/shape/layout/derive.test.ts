@@ -231,5 +231,6 @@ describe('cells and walls', () => {
       { compartment: 'flat', reason: 'noVolume' },
     ]);
     expect(layout.compartmentAt([0.5, 0.1, 0.5])).toBe('bow');
+    expect(layout.prismOf('flat').rings).toEqual([[], []]);
   });
 });

@@ -232,6 +232,38 @@ describe('invariants of the layout', () => {
     );
   });
 
+  it('is mirrored even where an outline is its own mirror image and cuts could fall either way', () => {
+    const plus: Vec2[] = [
+      [1, 0],
+      [2, 0],
+      [2, 1],
+      [3, 1],
+      [3, 2],
+      [2, 2],
+      [2, 3],
+      [1, 3],
+      [1, 2],
+      [0, 2],
+      [0, 1],
+      [1, 1],
+    ];
+    const tee: Vec2[] = [
+      [0, -1],
+      [0.4, -1],
+      [0.4, -0.2],
+      [2, -0.2],
+      [2, 0.2],
+      [0.4, 0.2],
+      [0.4, 1],
+      [0, 1],
+    ];
+    for (const view of VIEWS)
+      for (const outline of [plus, tee]) {
+        const record = compartment(view, outline, [0.1, 1]);
+        expect(shapeOf(layoutOf({ a: mirrored(record) }), -1)).toEqual(shapeOf(layoutOf({ a: record }), 1));
+      }
+  });
+
   it('does not depend on the order of the records', () => {
     fc.assert(
       fc.property(rowOfBoxes, (boat) => {
