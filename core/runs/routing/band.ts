@@ -25,6 +25,10 @@ const FIRST_SETTLING_STEP_M = 0.001;
 const SETTLED_STEP_M = 0.00001;
 const LARGEST_STEP_M = 0.2;
 const LARGEST_TURN_RAD = 2.5;
+/** A bend begins right behind a lead or stub when less than this is between. */
+const TIGHT_M = 0.0004;
+/** Two tight bends that face each other settle in a few rounds. */
+const TIGHTENINGS = 3;
 /** Crests are smoothed over this, or the band would stick at level pieces. */
 const CREST_SMOOTH_M = 0.004;
 
@@ -690,9 +694,13 @@ export class Band {
   private readonly saved: number[] = [];
 
   private tryStep(e: number, frame: readonly number[] | null, p: number, step: number): boolean {
+    const from = Math.max(0, e - 1);
+    const to = Math.min(this.elements.length - 1, e + 1);
+    let o = 0;
+    for (let n = from; n <= to; n += 1) for (const value of (this.elements[n] as Element).params) this.old[o++] = value;
+    const tight = this.tightSides(e, p);
     const element = this.elements[e] as Element;
     const params = element.params;
-    for (let q = 0; q < params.length; q += 1) this.old[q] = params[q] as number;
     if (frame && p < 3) {
       params[0] = (params[0] as number) + (frame[3 * p] as number) * step;
       params[1] = (params[1] as number) + (frame[3 * p + 1] as number) * step;
@@ -705,16 +713,76 @@ export class Band {
         params[p] = least;
       } else params[p] = next;
     }
-    if (this.attempt(e)) return true;
-    for (let q = 0; q < params.length; q += 1) params[q] = this.old[q] as number;
+    if (this.attempt(e, tight)) return true;
+    o = 0;
+    for (let n = from; n <= to; n += 1) {
+      const old = (this.elements[n] as Element).params;
+      for (let q = 0; q < old.length; q += 1) old[q] = this.old[o++] as number;
+    }
     return false;
   }
 
-  /** Takes the element's new parameters if they lower the price; else everything but the parameters is put back. */
-  private attempt(e: number): boolean {
+  /**
+   * Which bends beside the moving element begin right where their lead or stub ends: bit 0 behind the element before, 1 and 2
+   * before and behind the element itself, 3 before the one after. They keep doing so while it moves, or the band would stick
+   * where two of them meet: no corner could move alone.
+   */
+  private tightSides(e: number, p: number): number {
+    const isOwnMove = (this.elements[e] as Element).kind === 'hole' && p < 2;
+    return (
+      (e > 0 && this.isTight(e - 1, true) ? 1 : 0) |
+      (isOwnMove && this.isTight(e, false) ? 2 : 0) |
+      (isOwnMove && this.isTight(e, true) ? 4 : 0) |
+      (e + 1 < this.elements.length && this.isTight(e + 1, false) ? 8 : 0)
+    );
+  }
+
+  private isTight(e: number, behind: boolean): boolean {
     const element = this.elements[e] as Element;
-    const i = this.first[e] as number;
-    const j = i + cornersOf(element) - 1;
+    if (element.kind === 'lead') {
+      if ((e === 0) !== behind) return false;
+      const slack = (element.params[0] as number) - element.leadM - (this.tangent[this.first[e] as number] as number);
+      return Math.abs(slack) < TIGHT_M;
+    }
+    if (element.kind !== 'hole') return false;
+    const corner = (this.first[e] as number) + (behind ? 1 : 0);
+    const slack =
+      (element.params[behind ? 3 : 2] as number) - element.stubM - SPARE_M - (this.tangent[corner] as number);
+    return Math.abs(slack) < TIGHT_M;
+  }
+
+  /** Sets a lead's or stub's corner so that its bend begins where the straight ends and points at the next corner. */
+  private tighten(e: number, behind: boolean): void {
+    const element = this.elements[e] as Element;
+    if (element.kind !== 'lead' && element.kind !== 'hole') return;
+    const corner = (this.first[e] as number) + (element.kind === 'hole' && behind ? 1 : 0);
+    const other = behind ? corner + 1 : corner - 1;
+    const p = element.kind === 'lead' ? 0 : behind ? 3 : 2;
+    const reserve = element.kind === 'lead' ? element.leadM : element.stubM + SPARE_M;
+    const n = element.kind === 'lead' ? element.out : element.frame.n;
+    const side = element.kind === 'lead' || element.forward === behind ? 1 : -1;
+    const back = (element.params[p] as number) - reserve;
+    const dx = (this.x[other] as number) - (this.x[corner] as number) + n[0] * side * back;
+    const dy = (this.y[other] as number) - (this.y[corner] as number) + n[1] * side * back;
+    const dz = (this.z[other] as number) - (this.z[corner] as number) + n[2] * side * back;
+    const ahead = (dx * n[0] + dy * n[1] + dz * n[2]) * side;
+    const aside = Math.sqrt(Math.max(0, dx * dx + dy * dy + dz * dz - ahead * ahead));
+    // Circle of the bend: centre R aside of the end of the straight; the tangent from the other corner to it.
+    const free = ahead * ahead + (aside - this.R) ** 2 - this.R * this.R;
+    if (free <= 0) return;
+    let angle = Math.atan2(aside - this.R, ahead) + Math.atan2(this.R, Math.sqrt(free));
+    if (angle < 0) angle = 0;
+    if (angle > LARGEST_TURN_RAD) return;
+    element.params[p] = reserve + tangentOf(angle, this.R);
+    placeCorners(element, this.first[e] as number, this.x, this.y, this.z);
+  }
+
+  /** Takes the element's new parameters if they lower the price; else everything but the parameters is put back. */
+  private attempt(e: number, tight: number): boolean {
+    const element = this.elements[e] as Element;
+    const i = this.first[tight & 1 ? e - 1 : e] as number;
+    const end = tight & 8 ? e + 1 : e;
+    const j = (this.first[end] as number) + cornersOf(this.elements[end] as Element) - 1;
     const last = this.corners - 1;
     const edgeFrom = Math.max(0, i - 2);
     const edgeTo = Math.min(last - 1, j + 1);
@@ -730,7 +798,13 @@ export class Band {
       saved[s++] = this.y[k] as number;
       saved[s++] = this.z[k] as number;
     }
-    placeCorners(element, i, this.x, this.y, this.z);
+    placeCorners(element, this.first[e] as number, this.x, this.y, this.z);
+    for (let round = tight === 0 ? TIGHTENINGS : 0; round < TIGHTENINGS; round += 1) {
+      if (tight & 1) this.tighten(e - 1, true);
+      if (tight & 2) this.tighten(e, false);
+      if (tight & 4) this.tighten(e, true);
+      if (tight & 8) this.tighten(e + 1, false);
+    }
     this.geometry(i, j);
     const fresh: number[] = this.fresh;
     let f = 0;

@@ -92,9 +92,10 @@ export interface Task {
   readonly costBoundM: number;
 }
 
-export function prepare(view: RoutingView, line: RoutingLine): Task | Blocked {
+/** Ready for a try, or blocked where it stands. A warm run is content with the straight distance as its bound. */
+export function prepare(view: RoutingView, line: RoutingLine, isWarm = false): Task | Blocked {
   const world = new World(view, line);
-  const bound = boundOf(view, line);
+  const bound = isWarm ? straightBound(line) : boundOf(view, line);
   const boundM = bound.lengthM;
   const hose = {
     radiusM: line.radiusM,
@@ -125,10 +126,16 @@ function blocked(reason: BlockReason, lowerBoundM: number, proved = false): Bloc
 /** Certified, from the layout and the ends alone; clip points add that the run must reach them. */
 function boundOf(view: RoutingView, line: RoutingLine): { readonly lengthM: number; readonly costM: number } {
   const { lengthM, costM } = plainBound(line, view);
+  const straight = straightBound(line);
+  return { lengthM: Math.max(lengthM, straight.lengthM), costM: Math.max(costM, straight.costM) };
+}
+
+/** From end to end by the clip points. */
+function straightBound(line: RoutingLine): { readonly lengthM: number; readonly costM: number } {
   const stations = [line.from.at, ...line.clipPoints, line.to.at];
   const straight = stations.slice(1).reduce((sum, p, k) => sum + distance(stations[k] as Vec3, p), 0);
-  const byClips = straight * (1 - 1e-12) - 2 * CLIP_WITHIN_M * line.clipPoints.length;
-  return { lengthM: Math.max(lengthM, byClips), costM: Math.max(costM, byClips) };
+  const lengthM = Math.max(0, straight * (1 - 1e-12) - 2 * CLIP_WITHIN_M * line.clipPoints.length);
+  return { lengthM, costM: lengthM };
 }
 const CLIP_WITHIN_M = 0.001;
 

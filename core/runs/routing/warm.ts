@@ -10,7 +10,7 @@ const WARM_SWEEPS = 10;
  * frame of a drag; it keeps to its side of every obstacle, so a search must follow when the hand rests.
  */
 export function warmRun(view: RoutingView, line: RoutingLine, previous: Routed): RunOutcome {
-  const task = prepare(view, line);
+  const task = prepare(view, line, true);
   if ('status' in task) return task;
   const leads = task.ends.map((end) => ({
     kind: 'lead' as const,
