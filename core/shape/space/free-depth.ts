@@ -25,6 +25,8 @@ const GRAZE_M = 1e-4;
 const HULL_LINE_M = 0.025;
 /** Farther than this from the hull the face advances by so much at once. */
 const HULL_FAR_M = 0.25;
+/** Beside the hull it advances by no less. */
+const HULL_STEP_M = 5e-4;
 
 export interface Surroundings {
   readonly layout: Layout;
@@ -191,34 +193,30 @@ function clipInSpace(ring: readonly Vec3[], a: number, b: number, c: number): Ve
 
 /**
  * Travel at which a line of the moving face first leaves the hull. A line's free distance changes by no more than the travel,
- * so the face may advance by it; where the interior is convex the outline of the face decides, and that is exact.
+ * so it may advance by it; each line goes for itself, and no further than the first that was stopped. Where the interior is
+ * convex the outline of the face decides, and that is exact.
  */
 function hullContact(frame: PushFrame, hull: HullSurface, withinM: number): { t: number; at: Vec3 } | null {
   const lines = linesAcross(frame);
-  const freeAt = (t: number): number => {
-    const by = scale(frame.d, t);
-    let least = HULL_FAR_M;
-    for (const [a, b] of lines) least = Math.min(least, hull.clearance(add(a, by), add(b, by), least));
-    return least;
-  };
-  let t = 0;
-  let free = freeAt(0);
-  if (free >= -GRAZE_M)
-    for (;;) {
-      const step = Math.max(free, 5e-4);
-      if (t + step >= withinM) {
-        if (freeAt(withinM) >= -GRAZE_M) return null;
-      }
-      const next = Math.min(withinM, t + step);
+  let first = withinM;
+  let isStopped = false;
+  for (const [a, b] of lines) {
+    const freeAt = (t: number): number => hull.clearance(along(a, frame.d, t), along(b, frame.d, t), HULL_FAR_M);
+    let t = 0;
+    let free = freeAt(0);
+    if (free < -GRAZE_M) return { t: 0, at: worstPlace(frame, hull, lines, 0) };
+    while (t < first) {
+      const next = Math.min(first, t + Math.max(free, HULL_STEP_M));
       free = freeAt(next);
-      if (free < -GRAZE_M) {
-        t = bisect(t, next, (s) => freeAt(s) >= -GRAZE_M);
-        break;
+      if (free >= -GRAZE_M) t = next;
+      else {
+        first = bisect(t, next, (s) => freeAt(s) >= -GRAZE_M);
+        t = first;
+        isStopped = true;
       }
-      t = next;
-      if (t >= withinM) return null;
     }
-  return { t, at: worstPlace(frame, hull, lines, t) };
+  }
+  return isStopped ? { t: first, at: worstPlace(frame, hull, lines, first) } : null;
 }
 
 function bisect(from: number, to: number, isFree: (t: number) => boolean): number {
