@@ -24,8 +24,8 @@ export function App(): JSX.Element {
         {hasBoat ? <Board /> : <Start />}
         <ProblemBanner />
       </main>
-      <Drawer />
       <Side />
+      <Drawer />
       <TitleBlock />
       <Dialogs />
       <Notice />

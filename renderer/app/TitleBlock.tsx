@@ -2,6 +2,7 @@ import { gradeM } from '@core/boat/accuracy';
 import type { Boat } from '@core/boat/schema/boat';
 import type { JSX, ReactNode } from 'react';
 import { degreesText, figure, lengthFigure, lengthUnit, massText } from '../panels/format';
+import { plainWords } from '../panels/words';
 import { hasUnsaved, hullEnds, useApp } from '../store/app';
 import { useCursor } from '../store/cursor';
 import { floatOf } from '../store/floating';
@@ -55,7 +56,7 @@ function Boats({ boat }: { readonly boat: Boat }): JSX.Element {
   const float = floatOf(boat, attitude);
   return (
     <>
-      <Cell label="Boat">{boat.name}</Cell>
+      <Cell label="Boat">{boatWords(boat)}</Cell>
       {float === null ? null : (
         <>
           <Cell label="Displacement">{massText(float.displacementKg)}</Cell>
@@ -65,13 +66,23 @@ function Boats({ boat }: { readonly boat: Boat }): JSX.Element {
       <Cell label="Heel">{heel === 0 ? 'level' : `${degreesText(Math.abs(heel))} ${heel > 0 ? 'stbd' : 'port'}`}</Cell>
       {attitude === null ? null : (
         <Cell label="List, trim" wide>
-          {degreesText(Math.abs(attitude.listDeg), 1)} {attitude.listDeg < 0 ? 'port' : 'stbd'},{' '}
-          {degreesText(Math.abs(attitude.trimDeg), 1)} {attitude.trimDeg < 0 ? 'by the stern' : 'by the bow'}
+          {leaning(attitude.listDeg, 'stbd', 'port')}, {leaning(attitude.trimDeg, 'by the bow', 'by the stern')}
         </Cell>
       )}
     </>
   );
 }
+
+/** `Sandwort, 11.0 m long keel` */
+function boatWords(boat: Boat): string {
+  const [aft, forward] = hullEnds(boat);
+  const form = boat.hull?.form === undefined ? '' : ` ${plainWords(boat.hull.form)}`;
+  return boat.hull ? `${boat.name}, ${figure(forward - aft, 1)} m${form}` : boat.name;
+}
+
+/** Below what a tape can tell it is level. */
+const leaning = (deg: number, positive: string, negative: string): string =>
+  Math.abs(deg) < 0.05 ? 'none' : `${degreesText(Math.abs(deg), 1)} ${deg > 0 ? positive : negative}`;
 
 /** The section plane as a slider: what the cut mark on the drawing does by mouse, this does by keys too. */
 function Section({ boat }: { readonly boat: Boat }): JSX.Element {
@@ -83,6 +94,7 @@ function Section({ boat }: { readonly boat: Boat }): JSX.Element {
       <span className="section-slider">
         <input
           type="range"
+          className="slider-input"
           aria-label="Section A, metres from aft"
           min={aft}
           max={forward}

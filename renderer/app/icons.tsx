@@ -88,6 +88,12 @@ export const ICONS = {
       <path d="M10 15.2v.1" strokeWidth="2" />
     </Icon>
   ),
+  turn: (
+    <Icon>
+      <path d="M14.8 7.5A5.5 5.5 0 1 0 15.5 11" />
+      <path d="M15.3 3.8v3.9h-3.9" />
+    </Icon>
+  ),
   close: (
     <Icon>
       <path d="m6 6 8 8M14 6l-8 8" />

@@ -1,5 +1,5 @@
 import { add, type Pose, type Vec3 } from '@core/base/vec';
-import { applied, type BoatRecipe, edit as edited, type Patch, placed } from '@core/boat/edits';
+import { applied, edit as edited, type Patch, placed } from '@core/boat/edits';
 import { quantised } from '@core/boat/quantise';
 import type { Boat } from '@core/boat/schema/boat';
 import type { Report } from '@core/engine/report';
@@ -9,6 +9,7 @@ import { EMPTY_HISTORY, type History, redone, sealed, undone, withStep } from '.
 import { readPreferences, writePreferences } from './preferences';
 import { arrangementIdOf, markOf, placeOf, thingOf } from './select';
 import { turned } from './turning';
+import { keepTyped, placePath } from './typed';
 import type { AppStore, Theme, ThemeChoice } from './types';
 
 interface Internals {
@@ -140,17 +141,23 @@ export const useApp = create<App>()((set, get) => {
       return true;
     },
 
-    placeThing(thingId, place, merge) {
+    placeThing(thingId, place, merge, typed) {
       const { boat, arrangementId, edit } = get();
       const thing = boat ? thingOf(boat, thingId) : null;
       if (!boat || !thing) return;
       const mark = markOf(thingId, thing);
       const at = quantisedPoint(place.at);
+      const before = placeOf(boat, arrangementId, thingId)?.at;
       const done = edit(
         `Move ${mark}`,
         (draft) => {
           placed(arrangementId ?? '', thingId, { ...place, at })(draft);
-          forgetTyped(draft, thingId);
+          for (const axis of [0, 1, 2] as const) {
+            // A coordinate that changed is no longer what was typed for it before.
+            if (before?.[axis] === at[axis] && typed?.axis !== axis) continue;
+            const text = typed?.axis === axis ? typed.text : '';
+            keepTyped(draft, placePath(draft, arrangementId, thingId, axis), text);
+          }
         },
         merge,
       );
@@ -223,14 +230,6 @@ export const useApp = create<App>()((set, get) => {
     },
   };
 });
-
-/** A place that the pointer chose is no longer what was typed. */
-const forgetTyped = (draft: Parameters<BoatRecipe>[0], thingId: string): void => {
-  if (!draft.typed) return;
-  for (const path of Object.keys(draft.typed)) {
-    if (path.includes(`.${thingId}.at`) || path.includes(`.${thingId}.pose.`)) delete draft.typed[path];
-  }
-};
 
 /** Spoken in millimetres, whatever the screen shows. */
 const spokenPoint = (at: Vec3): string =>

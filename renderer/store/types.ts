@@ -120,8 +120,13 @@ export interface AppActions {
    * `merge`: edits in a row with the same word become one undo step (nudging by keyboard).
    */
   edit(label: string, recipe: BoatRecipe, merge?: string): boolean;
-  /** Places a part or a fixture; lengths rounded to the micrometre. */
-  placeThing(thingId: string, place: Place, merge?: string): void;
+  /** Places a part or a fixture; lengths rounded to the micrometre. `typed` is kept beside the coordinate that it gave. */
+  placeThing(
+    thingId: string,
+    place: Place,
+    merge?: string,
+    typed?: { readonly axis: 0 | 1 | 2; readonly text: string },
+  ): void;
   /** Moves by a step, metres: keyboard nudges. */
   nudge(thingId: string, by: Vec3): void;
   /** Turns by degrees about the boat's axis; quarter turns stay exact. */

@@ -14,14 +14,18 @@ interface Props {
   readonly clear?: () => void;
   readonly placeholder?: string;
   readonly id?: string;
+  /** Where the value stands in the boat, to show what was typed for it. */
+  readonly path?: string;
 }
 
 /** A length in millimetres or inches; reads any unit that is typed. Up and down step 10 mm, with shift 1 mm. */
-export function LengthField(props: Props): JSX.Element {
+export function LengthField({ path, ...props }: Props): JSX.Element {
   const units: DisplayUnits = useApp((state) => state.displayUnits);
+  const typedAs = useApp((state) => (path === undefined ? undefined : state.boat?.typed?.[path]));
   return (
     <QuantityField
       {...props}
+      typedAs={typedAs}
       unit={lengthUnit(units)}
       show={(value) => lengthFigure(value, units)}
       read={(typed) => readLength(typed, units)}
@@ -30,7 +34,7 @@ export function LengthField(props: Props): JSX.Element {
   );
 }
 
-export function AngleField(props: Props): JSX.Element {
+export function AngleField(props: Omit<Props, 'path'>): JSX.Element {
   return (
     <QuantityField
       {...props}

@@ -21,6 +21,8 @@ export interface QuantityFieldProps {
   readonly placeholder?: string | undefined;
   readonly stale?: boolean | undefined;
   readonly id?: string | undefined;
+  /** What was typed for the present value, where that says more than the value. */
+  readonly typedAs?: string | undefined;
 }
 
 /** A typed quantity: Enter or leaving commits, Escape brings the old value back, an unreadable entry stays with its reason. */
@@ -88,6 +90,7 @@ export function QuantityField(props: QuantityFieldProps): JSX.Element {
         />
         {unit === '' ? null : <span className="unit">{unit}</span>}
       </div>
+      {props.typedAs !== undefined && message === null ? <div className="typed-as">typed {props.typedAs}</div> : null}
       {message === null ? null : (
         <div className="field-error" id={errorId} role="alert">
           {message}

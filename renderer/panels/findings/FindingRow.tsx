@@ -3,7 +3,7 @@ import type { Boat } from '@core/boat/schema/boat';
 import { findingText } from '@core/output/text/finding-text';
 import { nameOf } from '@core/output/text/names';
 import type { Finding } from '@core/rules/finding';
-import { type JSX, memo, useState } from 'react';
+import { type JSX, memo, useEffect, useRef, useState } from 'react';
 import { useApp } from '../../store/app';
 import { isOpen, type Mark, markOfFinding } from '../../store/findings';
 import { isSelected, thingOf } from '../../store/select';
@@ -33,8 +33,14 @@ export const FindingRow = memo(function FindingRow({
   const words = findingText(finding, boat);
   const bodyId = `finding-${finding.key.replace(/[^\w-]/g, '-')}`;
 
+  const item = useRef<HTMLLIElement>(null);
+  // Picked on the drawing, the finding comes into view in the list.
+  useEffect(() => {
+    if (selected) item.current?.scrollIntoView?.({ block: 'nearest' });
+  }, [selected]);
+
   return (
-    <li className={['finding', selected ? 'open' : '', hovered ? 'hovered' : ''].join(' ').trim()}>
+    <li ref={item} className={['finding', selected ? 'open' : '', hovered ? 'hovered' : ''].join(' ').trim()}>
       <button
         type="button"
         className="finding-head"

@@ -1,6 +1,7 @@
 import type { Boat } from '@core/boat/schema/boat';
 import type { JSX } from 'react';
 import { useApp } from '../../store/app';
+import { keepTyped } from '../../store/typed';
 import { LengthField } from '../fields/LengthField';
 import { lengthUnit } from '../format';
 import { Labelled, Panel } from './parts';
@@ -12,10 +13,12 @@ export function StationInspector({ boat, id }: { readonly boat: Boat; readonly i
   const station = boat.hull?.stations[id];
   if (!station) return null;
   const rows = station.points.map((point, index) => ({ point, index })).reverse();
-  const set = (index: number, axis: 0 | 1, value: number): boolean =>
+  const pathOf = (index: number, axis: 0 | 1): string => `hull.stations.${id}.points[${index}][${axis}]`;
+  const set = (index: number, axis: 0 | 1, value: number, typed: string): boolean =>
     edit(`Station ${id}`, (draft) => {
       const point = draft.hull?.stations[id]?.points[index];
       if (point) point[axis] = value;
+      keepTyped(draft, pathOf(index, axis), typed);
     });
   return (
     <Panel title={`Station ${id}`} aside={lengthUnit(units)}>
@@ -48,14 +51,16 @@ export function StationInspector({ boat, id }: { readonly boat: Boat; readonly i
                 <LengthField
                   label={`Half-breadth of point ${index + 1}`}
                   value={point[0]}
-                  commit={(value) => set(index, 0, value)}
+                  path={pathOf(index, 0)}
+                  commit={(value, typed) => set(index, 0, value, typed)}
                 />
               </td>
               <td>
                 <LengthField
                   label={`Height of point ${index + 1}`}
                   value={point[1]}
-                  commit={(value) => set(index, 1, value)}
+                  path={pathOf(index, 1)}
+                  commit={(value, typed) => set(index, 1, value, typed)}
                 />
               </td>
               <td>

@@ -1,9 +1,11 @@
 import { unplaced } from '@core/boat/edits';
 import type { Boat, Place, Thing } from '@core/boat/schema/boat';
 import type { JSX } from 'react';
+import { ICONS } from '../../app/icons';
 import { useApp } from '../../store/app';
 import { useDrag } from '../../store/drag';
 import { compartmentName, isPart, markOf, placeOf } from '../../store/select';
+import { placePath } from '../../store/typed';
 import { AngleField, LengthField } from '../fields/LengthField';
 import { massText, sizesText } from '../format';
 import { MEDIUM_WORDS, plainWords, sentence } from '../words';
@@ -41,7 +43,7 @@ export function ThingInspector({
           <span className={place === null ? undefined : 'place'}>{sentence(where)}</span>
           {thing.massKg > 0 ? `. ${massText(thing.massKg)}` : ''}
         </p>
-        {place === null ? <NotPlaced id={id} /> : <Position id={id} place={place} />}
+        {place === null ? <NotPlaced id={id} /> : <Position boat={boat} id={id} place={place} />}
         <Facts
           rows={[
             ['Envelope', `${sizesText(envelopeOf(thing), units)}`],
@@ -59,16 +61,25 @@ export function ThingInspector({
   );
 }
 
-function Position({ id, place: atRest }: { readonly id: string; readonly place: Place }): JSX.Element {
+function Position({
+  boat,
+  id,
+  place: atRest,
+}: {
+  readonly boat: Boat;
+  readonly id: string;
+  readonly place: Place;
+}): JSX.Element {
+  const arrangementId = useApp((state) => state.arrangementId);
   // Only this part of the inspector follows a drag.
   const dragged = useDrag((state) => (state.thingId === id ? state.place : null));
   const place = dragged ?? atRest;
   const placeThing = useApp((state) => state.placeThing);
   const turn = useApp((state) => state.turn);
-  const set = (axis: 0 | 1 | 2, value: number): void => {
+  const set = (axis: 0 | 1 | 2, value: number, text: string): void => {
     const at: [number, number, number] = [place.at[0], place.at[1], place.at[2]];
     at[axis] = value;
-    placeThing(id, { ...place, at });
+    placeThing(id, { ...place, at }, undefined, { axis, text });
   };
   const turns = [
     ['yawDeg', 'Yaw', 'z'],
@@ -85,7 +96,8 @@ function Position({ id, place: atRest }: { readonly id: string; readonly place: 
               id={`place-${axis}`}
               label={`${axis} of the centre`}
               value={place.at[index as 0 | 1 | 2]}
-              commit={(value) => set(index as 0 | 1 | 2, value)}
+              path={placePath(boat, arrangementId, id, index as 0 | 1 | 2)}
+              commit={(value, typed) => set(index as 0 | 1 | 2, value, typed)}
             />
           </div>
         ))}
@@ -93,15 +105,23 @@ function Position({ id, place: atRest }: { readonly id: string; readonly place: 
       <div className="position">
         {turns.map(([key, word, axis]) => (
           <div key={key}>
-            <span className="label quiet">{word}</span>
+            <div className="turn">
+              <span className="label">{word}</span>
+              <button
+                type="button"
+                className="icon-button small"
+                aria-label={`Quarter turn in ${word.toLowerCase()}`}
+                title={`Quarter turn in ${word.toLowerCase()}`}
+                onClick={() => turn(id, axis, 90)}
+              >
+                {ICONS.turn}
+              </button>
+            </div>
             <AngleField
               label={word}
               value={place[key]}
               commit={(value) => placeThing(id, { ...place, [key]: value })}
             />
-            <button type="button" className="button plain" onClick={() => turn(id, axis, 90)}>
-              Turn 90{'\u00b0'}
-            </button>
           </div>
         ))}
       </div>

@@ -74,9 +74,10 @@ function Heel(): JSX.Element {
       level={3}
       aside={heel === 0 ? 'level' : `${degreesText(Math.abs(heel))} to ${heel > 0 ? 'starboard' : 'port'}`}
     >
-      <div className="slider">
+      <div>
         <input
           type="range"
+          className="slider-input"
           aria-label="Heel on the drawing, degrees to starboard"
           min={-GREATEST_HEEL_DEG}
           max={GREATEST_HEEL_DEG}

@@ -100,12 +100,14 @@ describe('edits', () => {
     expect(sentToEngine.map(({ what }) => what)).toEqual(['open']);
   });
 
-  it('a place that is moved forgets what was typed for it', () => {
-    state().edit('Typed', (boat) => {
-      boat.typed = { 'fixtures.intake.pose.at[0]': '11 13/16 in', 'fixtures.battery.pose.at[0]': '2 ft' };
-    });
+  it('keeps what was typed beside the coordinate, until that coordinate moves', () => {
+    const place = { at: [0.300038, 0, -0.325] as [number, number, number], yawDeg: 0, pitchDeg: 0, rollDeg: 0 };
+    state().placeThing('intake', place, undefined, { axis: 0, text: '11 13/16 in' });
+    expect(state().boat?.typed).toEqual({ 'fixtures.intake.pose.at[0]': '11 13/16 in' });
+    state().nudge('intake', [0, 0.01, 0]);
+    expect(state().boat?.typed).toEqual({ 'fixtures.intake.pose.at[0]': '11 13/16 in' });
     state().nudge('intake', [0.01, 0, 0]);
-    expect(state().boat?.typed).toEqual({ 'fixtures.battery.pose.at[0]': '2 ft' });
+    expect(state().boat?.typed).toEqual({});
   });
 });
 
