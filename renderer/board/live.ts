@@ -1,8 +1,9 @@
 import { rotationOf, type Vec2, type Vec3 } from '@core/base/vec';
 import type { Place } from '@core/boat/schema/boat';
 import { FRAMES, paperAxes, type ViewName } from '@core/output/views/drawing';
+import { useDrag } from '../store/drag';
 import type { DragState, FieldView } from '../store/types';
-import { type Axis, boxFaces, type Face, wallFaces } from '../tools/faces';
+import { boxFaces, type Face, wallFaces } from '../tools/faces';
 import { type Contact, gapsAround, overlapsOf, PULL_PX, shifted, snap, THROUGH_FROM } from '../tools/snap';
 import { detailFrame, type Live, type Scene, STILL } from './scene';
 import { boxOf, type Placed, pathOfRun } from './things';
@@ -36,12 +37,27 @@ const isThroughHull = ({ thing }: Placed): boolean =>
   thing.kind === 'seacock' ||
   thing.kind === 'logFitting';
 
-const AXES: readonly Axis[] = [0, 1, 2];
+/** What a drag holds now, as the painters want it. */
+export const heldNow = (): Held => {
+  const { thingId, start, place, runs, findings, sent, answered } = useDrag.getState();
+  return { thingId, start, place, runs, findings, waiting: sent > answered };
+};
 
 export type Held = Pick<DragState, 'thingId' | 'start' | 'place' | 'runs' | 'findings'> & { readonly waiting: boolean };
 
 /** What a drag and its answers show now; at rest, the distances around what is picked. */
 export function liveOf(scene: Scene, drag: Held): Live {
+  const key = [scene, drag.thingId, drag.start, drag.place, drag.runs, drag.findings, drag.waiting];
+  if (lastLive?.key.every((k, i) => k === key[i])) return lastLive.live;
+  const live = liveNow(scene, drag);
+  lastLive = { key, live };
+  return live;
+}
+
+/** Pointer, painters and probe ask for the same moment. */
+let lastLive: { key: readonly unknown[]; live: Live } | null = null;
+
+function liveNow(scene: Scene, drag: Held): Live {
   const { selection, boat, arrangementId } = scene;
   const moved =
     drag.thingId !== null && drag.place && drag.start ? scene.placed.find((p) => p.id === drag.thingId) : undefined;
@@ -53,7 +69,7 @@ export function liveOf(scene: Scene, drag: Held): Live {
   if (!picked) return paths.length > 0 ? { ...STILL, paths, findings } : STILL;
 
   const box = boxOf(picked);
-  const gaps = gapsAround(box, AXES, facesFor(scene, picked.id), scene.hull);
+  const gaps = gapsAround(box, paperAxes(detailFrame(scene.activeView)), facesFor(scene, picked.id), scene.hull);
   const contacts = moving
     ? gaps
         .filter((gap) => Math.abs(gap.gapM) < 5e-4)

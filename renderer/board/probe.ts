@@ -4,7 +4,7 @@ import { useApp } from '../store/app';
 import { useDrag } from '../store/drag';
 import type { FieldView } from '../store/types';
 import { detailTransform, focusOf } from './focus';
-import { liveOf } from './live';
+import { heldNow, liveOf } from './live';
 import { cutMarkPlaces } from './paint/overlay';
 import { type Scene, viewsOf } from './scene';
 import { toScreen } from './sheet';
@@ -34,7 +34,7 @@ export function registerProbe(scene: () => Scene | null): (() => void) | undefin
       const box = origin();
       const placed = now?.placed.find((p) => p.id === thingId);
       if (!now || !box || !placed) return null;
-      const focus = focusOf(now, liveOf(now, { ...useDrag.getState(), waiting: false }));
+      const focus = focusOf(now, liveOf(now, heldNow()));
       const looking =
         view === 'detail'
           ? focus && { t: detailTransform(now.sheet.fields.detail, focus).t, frame: focus.frame }

@@ -9,7 +9,7 @@ import { type Effect, type Gesture, IDLE, type Input, step } from '../tools/gest
 import type { Annotations } from './annotate';
 import { panned, ZOOM_STEP, zoomedAbout } from './camera';
 import { focusOf } from './focus';
-import { liveOf, placeAfter } from './live';
+import { heldNow, liveOf, placeAfter } from './live';
 import { pointUnder } from './paint/overlay';
 import { scaleOf, transformOfView, under } from './pointing';
 import { type Scene, viewsOf } from './scene';
@@ -61,7 +61,7 @@ export function usePointing(
         case 'moveTo': {
           const placed = scene.placed.find((p) => p.id === effect.thing);
           if (!placed || !drag.start) return;
-          const focus = focusOf(scene, liveOf(scene, { ...drag, waiting: false }));
+          const focus = effect.view === 'detail' ? focusOf(scene, liveOf(scene, heldNow())) : null;
           const scale = scaleOf(scene, effect.view, focus);
           const place = placeAfter(scene, drag.start, placed, effect.view, effect.by, scale, free.current);
           const before = drag.place ?? drag.start;
@@ -113,7 +113,7 @@ export function usePointing(
     const look = (at: Vec2) => {
       const scene = sceneRef.current;
       if (!scene) return null;
-      const live = liveOf(scene, { ...useDrag.getState(), waiting: false });
+      const live = liveOf(scene, heldNow());
       return under(scene, live, notesRef.current, focusOf(scene, live), at);
     };
     const down = (event: PointerEvent) => {

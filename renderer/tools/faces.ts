@@ -1,5 +1,4 @@
-import { dot, type Vec3 } from '@core/base/vec';
-import { boxCorners } from '@core/output/views/envelope';
+import type { Vec3 } from '@core/base/vec';
 import type { HullSurface } from '@core/shape/hull/types';
 import type { Layout, Wall } from '@core/shape/layout/types';
 
@@ -82,36 +81,62 @@ export const stands = (face: Face, box: Box): boolean =>
     (k) => k === face.axis || (face.extent.low[k] < box.high[k] - GRAZE && face.extent.high[k] > box.low[k] + GRAZE),
   );
 
+/** Finest way that is told apart, metres. */
+const RESOLUTION = 1e-4;
+/** How deep through the skin a point is followed back, metres. */
+const DEEPEST = 0.6;
+
 /**
- * Way that a box can move along a direction before it touches the inner face of the hull; negative when it is through it.
- * The corners are what touches first, since the free space of a hull section is convex but for tight deadwoods; the middles
- * of the edges and of the leading face are taken too.
+ * Way that a box can move along an axis before it touches the inner face of the hull, `furthest` when it does not before;
+ * negative when it is through it. The corners are what touches first, since the free space of a hull section is convex but
+ * for tight deadwoods; the middles of the leading face and of its edges are taken too.
  */
-export function wayToHull(hull: HullSurface, box: Box, axis: Axis, sign: 1 | -1, furthest = 3): number {
-  const half: Vec3 = [(box.high[0] - box.low[0]) / 2, (box.high[1] - box.low[1]) / 2, (box.high[2] - box.low[2]) / 2];
-  const centre: Vec3 = [box.low[0] + half[0], box.low[1] + half[1], box.low[2] + half[2]];
+export function wayToHull(hull: HullSurface, box: Box, axis: Axis, sign: 1 | -1, furthest: number): number {
   const direction: Vec3 = [axis === 0 ? sign : 0, axis === 1 ? sign : 0, axis === 2 ? sign : 0];
-  const leading = boxCorners(centre, half).filter((p) => dot(p, direction) > dot(centre, direction));
-  const samples: Vec3[] = [...leading];
-  for (let i = 0; i < leading.length; i++)
-    for (let j = i + 1; j < leading.length; j++) samples.push(middle(leading[i] as Vec3, leading[j] as Vec3));
   let least = furthest;
-  for (const p of samples) least = Math.min(least, wayOfPoint(hull, p, direction, least));
+  for (const p of leadingPoints(box, axis, sign)) least = Math.min(least, wayOfPoint(hull, p, direction, least));
   return least;
 }
 
-const middle = (a: Vec3, b: Vec3): Vec3 => [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2, (a[2] + b[2]) / 2];
+/** Corners, edge middles and middle of the face that goes ahead. */
+function leadingPoints(box: Box, axis: Axis, sign: 1 | -1): Vec3[] {
+  const ahead = sign > 0 ? box.high[axis] : box.low[axis];
+  const [j, k] = ([0, 1, 2] as const).filter((other) => other !== axis) as [Axis, Axis];
+  const stops = (other: Axis) => [box.low[other], (box.low[other] + box.high[other]) / 2, box.high[other]];
+  return stops(j).flatMap((a) =>
+    stops(k).map((b): Vec3 => {
+      const p: [number, number, number] = [0, 0, 0];
+      p[axis] = ahead;
+      p[j] = a;
+      p[k] = b;
+      return p;
+    }),
+  );
+}
 
-/** Steps of the free distance never jump over the face; a point outside steps back until it is free. */
+/** One question for the whole way says that nothing is met; only a way that meets the skin is halved down to it. */
 function wayOfPoint(hull: HullSurface, from: Vec3, direction: Vec3, furthest: number): number {
-  let t = 0;
-  for (let step = 0; step < 60; step++) {
-    const p: Vec3 = [from[0] + direction[0] * t, from[1] + direction[1] * t, from[2] + direction[2] * t];
-    const free = hull.clearance(p, p, 0.5);
-    if (Math.abs(free) < 2e-4) return t;
-    t += free;
-    if (t >= furthest) return furthest;
-    if (t < -1) return t;
+  const at = (t: number): Vec3 => [from[0] + direction[0] * t, from[1] + direction[1] * t, from[2] + direction[2] * t];
+  const here = hull.clearance(from, from, RESOLUTION);
+  if (here < 0) return wayBack(hull, at, furthest);
+  if (furthest <= 0 || hull.clearance(from, at(furthest), RESOLUTION) > 0) return furthest;
+  let free = 0;
+  let met = furthest;
+  while (met - free > RESOLUTION) {
+    const middle = (free + met) / 2;
+    if (hull.clearance(from, at(middle), RESOLUTION) > 0) free = middle;
+    else met = middle;
   }
-  return t;
+  return free;
+}
+
+/** A point outside goes back until it is free: each step is what it lacks, which never oversteps. */
+function wayBack(hull: HullSurface, at: (t: number) => Vec3, furthest: number): number {
+  let t = 0;
+  for (let step = 0; step < 40 && t > -DEEPEST; step++) {
+    const free = hull.clearance(at(t), at(t), RESOLUTION);
+    if (free >= -RESOLUTION) return Math.min(t, furthest);
+    t += free;
+  }
+  return Math.min(-DEEPEST, furthest);
 }

@@ -86,16 +86,25 @@ export function gapsAround(box: Box, axes: readonly Axis[], faces: readonly Face
   const sides = axes.flatMap((axis) => ([-1, 1] as const).map((side) => ({ axis, side })));
   const toFaces = sides.map(({ axis, side }) => nearestFace(box, axis, side, faces));
   if (!hull) return toFaces.flatMap((gap) => gap ?? []);
-  const ways = ALL_SIDES.map(({ axis, side }) => wayToHull(hull, box, axis, side, FURTHEST));
-  const shallowest = Math.max(...ways.filter((way) => way < -THROUGH_FROM), Number.NEGATIVE_INFINITY);
+  const ways = sides.map(({ axis, side }, i) => wayToHull(hull, box, axis, side, toFaces[i]?.gapM ?? FURTHEST));
+  const isThrough = ways.some((way, i) => way < -THROUGH_FROM && way < (toFaces[i]?.gapM ?? FURTHEST));
+  const shallowest = isThrough ? shortestWayIn(hull, box) : Number.NEGATIVE_INFINITY;
   return sides.flatMap(({ axis, side }, i) => {
-    const gapM = ways[ALL_SIDES.findIndex((s) => s.axis === axis && s.side === side)] ?? FURTHEST;
     const toFace = toFaces[i] ?? null;
-    const counts = gapM < -THROUGH_FROM ? gapM === shallowest : gapM < FURTHEST && (!toFace || gapM < toFace.gapM);
+    const gapM = ways[i] ?? FURTHEST;
+    const counts = gapM < -THROUGH_FROM ? gapM >= shallowest - 1e-6 : gapM < (toFace?.gapM ?? FURTHEST);
     if (!counts) return toFace ?? [];
     return { axis, side, gapM, from: side > 0 ? box.high[axis] : box.low[axis], face: null };
   });
 }
+
+/** Along whichever axis a box that is through the skin comes free soonest, as a negative way. */
+const shortestWayIn = (hull: HullSurface, box: Box): number =>
+  Math.max(
+    ...ALL_SIDES.map(({ axis, side }) => wayToHull(hull, box, axis, side, FURTHEST)).filter(
+      (way) => way < -THROUGH_FROM,
+    ),
+  );
 
 const ALL_SIDES = ([0, 1, 2] as const).flatMap((axis) => ([-1, 1] as const).map((side) => ({ axis, side })));
 /** Less than this through a face is touching it, metres. */

@@ -69,6 +69,9 @@ function skinIn(hull: HullSurface, { frame, at }: Cut): Ring {
 
 const turnedLeft = (ring: Ring): Ring => (signedArea(ring) < 0 ? [...ring].reverse() : ring);
 
+/** Free distances are asked for no farther than this, metres: enough for a step of the search. */
+const AHEAD = 0.03;
+
 /**
  * The inner face, found where the hull's own clearance is nought, so that it is the face that hoses and parts keep off.
  * Points whose inward way meets no free space (a deadwood, a sharp stem) drop out: there the hull is solid.
@@ -77,6 +80,7 @@ function innerFace(hull: HullSurface, outer: Ring, { frame, at }: Cut): Ring {
   const depth = depthOfCut({ frame, at });
   const inset = hull.insetM;
   const found: Vec2[] = [];
+  let last = inset;
   for (let i = 0; i < outer.length; i++) {
     const before = outer[(i + outer.length - 1) % outer.length] as Vec2;
     const here = outer[i] as Vec2;
@@ -86,16 +90,16 @@ function innerFace(hull: HullSurface, outer: Ring, { frame, at }: Cut): Ring {
     const length = Math.hypot(du, dv);
     if (length < 1e-9) continue;
     const inward: Vec2 = [-dv / length, du / length];
-    let t = inset;
+    // The face is nearly as far off as at the last point, so the search starts there.
+    let t = last;
     for (let step = 0; step < 12; step++) {
       const p = lift(frame, [here[0] + inward[0] * t, here[1] + inward[1] * t], depth);
-      const free = hull.clearance(p, p, 1);
+      const free = hull.clearance(p, p, AHEAD);
       if (Math.abs(free) < 2e-4) {
         found.push([here[0] + inward[0] * t, here[1] + inward[1] * t]);
+        last = t;
         break;
       }
-      // Deep in the free space the skin is no longer the nearest: this way is not across it.
-      if (free > inset + 0.2) break;
       t -= free;
       if (t < 0 || t > inset * 4 + 0.1) break;
     }
