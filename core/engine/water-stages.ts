@@ -37,13 +37,13 @@ const heeledWater = (
   id: string,
   name: string,
   heelDeg: number,
-  tack: HeeledWater['tack'],
+  down: HeeledWater['down'],
 ): HeeledWater => ({
-  id: tack === 'upright' ? id : `${id}/${tack}`,
+  id: down === 'upright' ? id : `${id}/${down}`,
   name,
-  heelDeg: tack === 'upright' ? 0 : heelDeg,
-  tack,
-  water: read(water, tack === 'upright' ? 'upright' : `${tack}|${heelDeg}`),
+  heelDeg: down === 'upright' ? 0 : heelDeg,
+  down,
+  water: read(water, down === 'upright' ? 'upright' : `${down}|${heelDeg}`),
 });
 
 const UPRIGHT = ['upright'] as const;
@@ -56,21 +56,21 @@ export const runningWaters: ComputedStage<readonly HeeledWater[]> = {
     if (states.length === 0) return [heeledWater(read, 'atAnchor', 'At anchor', 0, 'upright')];
     return states.flatMap(([id, state]) => {
       const sides =
-        state.heelDeg === 0 ? UPRIGHT : state.tacks === 'both' ? (['port', 'starboard'] as const) : [state.tacks];
-      const tacks = state.heelDeg === 0 ? sides : [...UPRIGHT, ...sides];
-      return tacks.map((tack) => heeledWater(read, id, state.name, state.heelDeg, tack));
+        state.heelDeg === 0 ? UPRIGHT : state.sideDown === 'both' ? (['port', 'starboard'] as const) : [state.sideDown];
+      const waters = state.heelDeg === 0 ? sides : [...UPRIGHT, ...sides];
+      return waters.map((down) => heeledWater(read, id, state.name, state.heelDeg, down));
     });
   },
   same: sameValue,
 };
 
-/** Waters for which through-hulls and joints are judged: upright and at the greatest heel on both tacks. */
+/** Waters for which through-hulls and joints are judged: upright and at the greatest heel with either side down. */
 export const greatestHeelWaters: ComputedStage<readonly HeeledWater[]> = {
   id: 'greatestHeelWaters',
   compute: (_, read) => {
     const heelDeg = read(greatestHeel);
-    const tacks = heelDeg === 0 ? UPRIGHT : (['upright', 'port', 'starboard'] as const);
-    return tacks.map((tack) => heeledWater(read, 'greatestHeel', 'Greatest heel', heelDeg, tack));
+    const sides = heelDeg === 0 ? UPRIGHT : (['upright', 'port', 'starboard'] as const);
+    return sides.map((down) => heeledWater(read, 'greatestHeel', 'Greatest heel', heelDeg, down));
   },
   same: sameValue,
 };

@@ -13,7 +13,7 @@ export interface HeeledWater {
   readonly id: string;
   readonly name: string;
   readonly heelDeg: number;
-  readonly tack: 'upright' | 'port' | 'starboard';
+  readonly down: 'upright' | 'port' | 'starboard';
   readonly water: WaterPlane;
 }
 
@@ -54,9 +54,9 @@ export interface Facts {
   readonly isSuction: (lineId: string) => boolean;
   readonly circuit: () => Circuit;
   readonly runStates: () => Readonly<Record<string, RunState>>;
-  /** Waters of the states in which the set is run: upright and both tacks as they ask. */
+  /** Waters of the states in which the set is run: upright, and with the sides down that they ask for. */
   readonly runningWaters: () => readonly HeeledWater[];
-  /** Waters at the boat's greatest heel on both tacks, and upright. */
+  /** Waters at the boat's greatest heel with either side down, and upright. */
   readonly greatestHeelWaters: () => readonly HeeledWater[];
   /** Combined accuracy (two standard deviations, metres) of the named records: things, compartments, openings, 'hull'. */
   readonly gradeM: (...ids: readonly string[]) => number;

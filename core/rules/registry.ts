@@ -2,6 +2,8 @@ import { overlap } from './access/overlap';
 import { serviceSpace } from './access/service-space';
 import { wayIn } from './access/way-in';
 import type { Rule } from './define';
+import { compartmentOverlap } from './hull/compartment-overlap';
+import { panelRecord } from './hull/panel-record';
 import { seacock } from './hull/seacock';
 import { motorVoltage } from './power/motor-voltage';
 import { blocked } from './runs/blocked';
@@ -19,5 +21,7 @@ export const RULES: readonly Rule[] = [
   suctionCrest,
   filterOrder,
   seacock,
+  compartmentOverlap,
+  panelRecord,
   motorVoltage,
 ];

@@ -3,10 +3,17 @@ import { type Circuit, keyOf, type PortNode, portsOf, stepsFrom } from '../../ru
 const WET: ReadonlySet<string> = new Set(['seaWater', 'brine', 'waste', 'gauge', 'product', 'freshWater']);
 const SHUT_WORDS: ReadonlySet<string> = new Set(['shut', 'closed', 'off']);
 
-/** Whether somebody can shut the thing by hand. */
+/**
+ * Whether somebody can shut the thing by hand: a seacock by what it is; a valve with two positions, whatever they are called; one with more
+ * positions when one of them is called shut, closed or off. A check valve is nobody's to shut.
+ */
 export function canBeShut(circuit: Circuit, thing: string): boolean {
-  const valve = circuit.things[thing]?.valve;
-  return !!valve && valve.kind !== 'check' && valve.states.some((state) => SHUT_WORDS.has(state));
+  const it = circuit.things[thing];
+  const valve = it?.valve;
+  if (!valve) return it?.kind === 'seacock';
+  if (valve.kind === 'check') return false;
+  const turnsThrough = valve.kind === 'threeWay' || valve.states.length !== 2;
+  return turnsThrough ? valve.states.some((state) => SHUT_WORDS.has(state.toLowerCase())) : true;
 }
 
 /**

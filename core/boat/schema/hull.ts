@@ -81,7 +81,10 @@ export const runState = z.looseObject({
   name: name.describe('name of the state'),
   use: z.enum(['anchored', 'motoring', 'sailing']).describe('what the boat does while the set runs'),
   heelDeg: angle.default(0).describe('largest steady heel in which the set is run, degrees; default 0'),
-  tacks: z.enum(['both', 'port', 'starboard']).default('both').describe('side that goes down; default both in turn'),
+  sideDown: z
+    .enum(['both', 'port', 'starboard'])
+    .default('both')
+    .describe('side of the hull that goes down (on port tack that is starboard); default both in turn'),
   trimDeg: angle.default(0).describe('bow down beyond the reference attitude, degrees; default 0'),
   speedMS: amount.optional().describe('speed through the water, m/s'),
 });

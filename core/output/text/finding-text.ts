@@ -46,7 +46,9 @@ export function findingText(finding: Finding, boat: Boat): FindingWords {
   const line = words?.[finding.outcome === 'pass' ? 'pass' : finding.outcome]?.[reason] ?? words?.other;
   const said = line?.({ subject, name, finding, data: finding.data }) ?? fallback(finding, subject);
   const measured =
-    finding.outcome === 'fail' || finding.outcome === 'pass' ? comparedText(finding.measured, finding.limit) : '';
+    finding.outcome === 'fail' || finding.outcome === 'pass'
+      ? comparedText(finding.measured, finding.limit, finding.data.capped === true)
+      : '';
   const close = (finding.outcome === 'fail' || finding.outcome === 'pass') && finding.closeCall;
   return {
     title: said.title,

@@ -34,9 +34,9 @@ export function measureText(measure: Measured): string {
   return `${digits(measure.value, decimals)} ${unit}`;
 }
 
-/** `52 mm, at least 150 mm`. */
-export const comparedText = (measured: Measured, limit: Limit): string =>
-  `${measureText(measured)}, ${limit.bound === 'atLeast' ? 'at least' : 'at most'} ${measureText(limit)}`;
+/** `52 mm, at least 150 mm`. `isCapped`: nothing was met as far as was looked, so the value is `more than`. */
+export const comparedText = (measured: Measured, limit: Limit, isCapped = false): string =>
+  `${isCapped ? 'more than ' : ''}${measureText(measured)}, ${limit.bound === 'atLeast' ? 'at least' : 'at most'} ${measureText(limit)}`;
 
 export const placeText = (at: readonly [number, number, number]): string =>
   `x ${digits(at[0] * 1000, 0)}, y ${digits(at[1] * 1000, 0)}, z ${digits(at[2] * 1000, 0)} mm`;

@@ -20,10 +20,10 @@ export type RuleWords = {
 const number = (value: unknown): number => (typeof value === 'number' ? value : 0);
 const word = (value: unknown): string => (value === null || value === undefined ? '' : String(value));
 const mm = (value: unknown): string => lengthText(number(value));
-const side = (tack: unknown): string =>
-  tack === 'port' ? 'to port' : tack === 'starboard' ? 'to starboard' : 'upright';
+const side = (down: unknown): string =>
+  down === 'port' ? 'to port' : down === 'starboard' ? 'to starboard' : 'upright';
 const heel = (data: SayInput['data']): string =>
-  data.tack === 'upright' ? 'upright' : `at ${digits(number(data.heelDeg), 0)}° ${side(data.tack)}`;
+  data.down === 'upright' ? 'upright' : `at ${digits(number(data.heelDeg), 0)}° ${side(data.down)}`;
 const blocker = ({ data, name }: SayInput): string =>
   data.blocker ? name(word(data.blocker)) : 'something that has no name';
 
@@ -194,6 +194,10 @@ export const RULE_TEXT: Readonly<Record<string, RuleWords>> = {
       }),
     },
     cannotTell: {
+      noMicron: ({ subject, finding, name }) => ({
+        title: `Does ${subject} get its water in the right order?`,
+        why: `How fine ${finding.related.map(name).join(' and ')} is was not entered.`,
+      }),
       noWayFromSea: ({ subject }) => ({
         title: `Where does ${subject} get its water?`,
         why: 'No line leads from an intake to it.',
@@ -206,6 +210,10 @@ export const RULE_TEXT: Readonly<Record<string, RuleWords>> = {
     },
     pass: { pass: ({ subject, data }) => ({ title: `${subject} gets its volts`, why: voltWords(data) }) },
     cannotTell: {
+      noCurrent: ({ subject }) => ({
+        title: `How many volts does ${subject} get?`,
+        why: 'The current that it draws was not entered.',
+      }),
       noSource: ({ subject }) => ({
         title: `What feeds ${subject}?`,
         why: 'No cable leads from it to a source with a voltage.',
@@ -216,6 +224,32 @@ export const RULE_TEXT: Readonly<Record<string, RuleWords>> = {
       }),
       noArea: ({ subject }) => ({ title: `How many volts does ${subject} get?`, why: 'A cable has no copper area.' }),
       noRun: ({ subject }) => ({ title: `How many volts does ${subject} get?`, why: 'A cable has no run yet.' }),
+    },
+  },
+  'hull/compartment-overlap': {
+    fail: {
+      shareSpace: ({ subject, data, name, finding }) => ({
+        title: `${subject} and ${name(word(data.other))} share space`,
+        why: `They overlap by ${finding.outcome === 'fail' ? mm(finding.measured.value) : ''}. Draw the border between them: runs and parts there belong to neither.`,
+      }),
+    },
+    pass: { pass: ({ subject }) => ({ title: `${subject} keeps to itself`, why: '' }) },
+  },
+  'hull/panel-record': {
+    pass: { pass: ({ subject }) => ({ title: `${subject} finds its panel`, why: '' }) },
+    cannotTell: {
+      noSuchPair: (input) => ({
+        title: `${lostRecord(input)} finds no panel`,
+        why: 'The two compartments that it names have no face in common.',
+      }),
+      tooFar: (input) => ({
+        title: `${lostRecord(input)} finds no panel`,
+        why: 'Its point lies more than 300 mm from every panel of that pair.',
+      }),
+      takenByNearer: (input) => ({
+        title: `${lostRecord(input)} finds its panel taken`,
+        why: 'Another record lies nearer to the same panel.',
+      }),
     },
   },
   'hull/seacock': {
@@ -248,5 +282,8 @@ export const RULE_TEXT: Readonly<Record<string, RuleWords>> = {
 };
 
 function voltWords(data: SayInput['data']): string {
-  return `${digits(number(data.amperes), 0)} A over ${digits(number(data.lengthM), 1)} m of copper, out and back, lose ${digits(number(data.lostV), 2)} V of ${digits(number(data.sourceV), 1)} V (${digits(number(data.share) * 100, 1)} %, at most ${digits(number(data.leastShare) * 100, 0)} %), with ${digits(number(data.ohmMm2PerM), 4)} ohm mm² per metre.`;
+  return `${digits(number(data.amperes), 0)} A over ${digits(number(data.lengthM), 1)} m of copper, out and back with the ends, lose ${digits(number(data.lostV), 2)} V of ${digits(number(data.sourceV), 1)} V (${digits(number(data.share) * 100, 1)} %, at most ${digits(number(data.leastShare) * 100, 0)} %), with ${digits(number(data.ohmMm2PerM), 4)} ohm mm² per metre.`;
 }
+
+const lostRecord = ({ subject, data }: SayInput): string =>
+  `${data.what === 'newHole' ? 'New hole' : 'Panel record'} ${subject}`;

@@ -61,7 +61,7 @@ export const overlap = defineRule({
         ...compared,
         related: close ? [nearest.owner] : [],
         at: close ? nearest.at : pose.at,
-        data: { blocker: nearest?.owner ?? null },
+        data: { blocker: nearest?.owner ?? null, capped: !nearest },
       },
     ];
   },

@@ -88,6 +88,7 @@ function verdictOf({ service, free, judged, at }: Room, instance: string): Verdi
       freeM: free.freeM,
       blocker: blocker?.owner ?? null,
       blockerLabel: blocker?.label ?? null,
+      capped: !blocker,
     },
   };
   return met

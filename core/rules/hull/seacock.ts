@@ -61,7 +61,7 @@ function judgeThroughHull(id: string, facts: Facts): Verdict {
   );
   if (!worst) return { outcome: 'notApplicable', reason: 'aboveWater' };
   const circuit = facts.circuit();
-  const data = { depthM: worst.depthM, heelDeg: worst.heelDeg, tack: worst.tack, joint: thing.name };
+  const data = { depthM: worst.depthM, heelDeg: worst.heelDeg, down: worst.down, joint: thing.name };
   if (canBeShut(circuit, id)) return reachOf(id, facts, { data, at: pose.at });
   const { met: _met, ...compared } = judge({
     value: worst.depthM,
@@ -149,13 +149,13 @@ function deepest(
   points: readonly Vec3[],
   hole: Vec3,
   waters: readonly HeeledWater[],
-): { readonly at: Vec3; readonly depthM: number; readonly heelDeg: number; readonly tack: string } | null {
-  let worst: { at: Vec3; depthM: number; heelDeg: number; tack: string } | null = null;
-  for (const { water, heelDeg, tack } of waters) {
+): { readonly at: Vec3; readonly depthM: number; readonly heelDeg: number; readonly down: string } | null {
+  let worst: { at: Vec3; depthM: number; heelDeg: number; down: string } | null = null;
+  for (const { water, heelDeg, down } of waters) {
     const depth = (p: Vec3) => (water.levelM - dot(p, water.up)) / Math.hypot(...water.up);
     if (depth(hole) <= 0) continue;
     for (const at of points)
-      if (!worst || depth(at) > worst.depthM + 1e-12) worst = { at, depthM: depth(at), heelDeg, tack };
+      if (!worst || depth(at) > worst.depthM + 1e-12) worst = { at, depthM: depth(at), heelDeg, down };
   }
   return worst;
 }

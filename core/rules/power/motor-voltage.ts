@@ -1,5 +1,6 @@
 import { supplyPath } from '../../assess/power/supply-path';
 import { conductorResistance, RESISTIVITY } from '../../base/formulas/conductor';
+import type { Thing } from '../../boat/schema/boat';
 import { defineRule, type Verdict } from '../define';
 import type { Facts } from '../facts';
 import { judge } from '../judge';
@@ -22,19 +23,15 @@ export const motorVoltage = defineRule({
     'The voltage of a tired bank under load.',
     'Heat that raises the resistance of copper by 4 % each 10 K.',
   ],
-  subjects: (facts) =>
-    facts
-      .thingIds()
-      .filter(
-        (id) =>
-          facts.isPart(id) &&
-          (facts.thing(id)?.electric?.drawA ?? 0) > 0 &&
-          Object.values(facts.thing(id)?.ports ?? {}).some((port) => port.medium === 'dcPower'),
-      ),
+  subjects: (facts) => facts.thingIds().filter((id) => facts.isPart(id) && isMotor(id, facts)),
   check(thingId, facts): readonly Verdict[] {
     const thing = facts.thing(thingId);
-    const amperes = thing?.electric?.drawA;
-    if (!thing || !amperes) return [{ outcome: 'notApplicable', reason: 'drawsNothing' }];
+    if (!thing) return [{ outcome: 'notApplicable', reason: 'notPlaced' }];
+    const amperes = thing.electric?.drawA;
+    if (!amperes) {
+      if (!hasPowerPort(thing)) return [{ outcome: 'notApplicable', reason: 'noElectricsDrawn' }];
+      return [{ outcome: 'cannotTell', reason: 'noCurrent', enterNext: `Enter the current that ${thing.name} draws` }];
+    }
     const circuit = facts.circuit();
     const answer = supplyPath(circuit, thingId, (id) => kindOf(id, facts)?.conductors ?? 2);
     if ('missing' in answer) {
@@ -113,4 +110,14 @@ export const motorVoltage = defineRule({
 function kindOf(lineId: string, facts: Facts) {
   const line = facts.line(lineId);
   return line ? facts.lineKind(line.kind) : null;
+}
+
+const MOTORS: ReadonlySet<string> = new Set(['pumpModule', 'feedPump']);
+const hasPowerPort = (thing: Thing): boolean => Object.values(thing.ports).some((port) => port.medium === 'dcPower');
+
+/** Pumps of the set, and whatever else of it draws a current from a power port. */
+function isMotor(id: string, facts: Facts): boolean {
+  const thing = facts.thing(id);
+  if (!thing) return false;
+  return MOTORS.has(thing.kind) || ((thing.electric?.drawA ?? 0) > 0 && hasPowerPort(thing));
 }

@@ -23,6 +23,18 @@ export const filterOrder = defineRule({
         { outcome: 'cannotTell', reason: 'noWayFromSea', enterNext: 'Draw the lines from an intake to the pump' },
       ];
     const stages = stagesOf(circuit, way);
+    const unknown = stages.filter((stage) => stage.role === 'filter' && stage.micron === null);
+    if (unknown[0] && stages.filter((stage) => stage.role === 'filter').length > 1) {
+      const name = circuit.things[unknown[0].thing]?.name ?? unknown[0].thing;
+      return [
+        {
+          outcome: 'cannotTell',
+          reason: 'noMicron',
+          enterNext: `Enter how fine ${name} is, in micron`,
+          related: unknown.map((stage) => stage.thing),
+        },
+      ];
+    }
     const wrong = wrongPairs(stages);
     const related = way;
     const limit = { value: 0, unit: 'count', bound: 'atMost' } as const;

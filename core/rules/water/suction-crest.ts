@@ -52,7 +52,7 @@ export const suctionCrest = defineRule({
       alongM: crest.alongM,
       state: state.name,
       heelDeg: state.heelDeg,
-      tack: state.tack,
+      down: state.down,
     };
     if (met) return [{ outcome: 'pass', ...compared, related, at: crest.at, data }];
     const wet = crest.heightM <= 0;

@@ -57,7 +57,8 @@ export function bindPanels(
   const panels: BoundPanel[] = [];
   for (const key of [...pairs.keys()].sort())
     (pairs.get(key) ?? []).forEach((face, n) => {
-      const dataId = taken.get(face)?.dataId;
+      const bound = taken.get(face);
+      const dataId = bound?.dataId;
       const data = dataId === undefined ? undefined : boat.panels[dataId];
       const id = n === 0 ? key : `${key}#${n + 1}`;
       const material = data?.material;
@@ -70,7 +71,7 @@ export function bindPanels(
         newHoleCostM: data?.newHoleCostM ?? boat.newHoleCostM,
         edgeM: data?.edgeM ?? DEFAULT_EDGE_M,
         material: material ?? 'other',
-        ...(dataId === undefined ? {} : { dataId }),
+        ...(bound === undefined ? {} : { dataId: bound.dataId, dataDistanceM: bound.distanceM }),
         normal: face.frame.normal,
         pieces: face.patches.map((p) => p.polygon),
         edges: face.edges,

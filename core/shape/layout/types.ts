@@ -50,6 +50,8 @@ export interface Panel {
   readonly material: string;
   /** Record of boat.panels that was bound, if any. */
   readonly dataId?: string;
+  /** How far the `near` of that record is from the panel. */
+  readonly dataDistanceM?: number;
   /** From between[0] into between[1]. */
   readonly normal: Vec3;
   /** Outlines in the middle plane; convex pieces, coplanar. */

@@ -74,7 +74,7 @@ class Story {
       };
     if (dice < 0.94)
       return (boat) => {
-        boat.runStates.sailing = { name: 'Sailing', use: 'sailing', heelDeg: 12, tacks: 'both', trimDeg: 0 };
+        boat.runStates.sailing = { name: 'Sailing', use: 'sailing', heelDeg: 12, sideDown: 'both', trimDeg: 0 };
       };
     return thingDeleted('tank');
   }

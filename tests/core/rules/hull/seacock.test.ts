@@ -53,6 +53,15 @@ describe('seacocks', () => {
     });
   });
 
+  it('takes a seacock for one, and a valve with two positions whatever they are called', () => {
+    expect(verdict(bent(RULE, { 'fixtures.hole.kind': 'seacock' }), KEY)).toMatchObject({ outcome: 'pass' });
+    expect(verdict(bent(RULE, { 'fixtures.hole.valve': { ...VALVE, states: ['o', 's'] } }), KEY)).toMatchObject({
+      outcome: 'pass',
+    });
+    const threeWay = { ...VALVE, kind: 'threeWay', states: ['sea', 'fresh'] };
+    expect(verdict(bent(RULE, { 'fixtures.hole.valve': threeWay }), KEY)).toMatchObject({ reason: 'noSeacock' });
+  });
+
   it('cannot tell without an opening into the compartment', () => {
     expect(verdict(bent(RULE, { 'fixtures.hole.valve': VALVE, openings: {} }), KEY)).toMatchObject({
       outcome: 'cannotTell',

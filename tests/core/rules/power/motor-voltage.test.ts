@@ -82,7 +82,16 @@ describe('voltage at the motor', () => {
     });
   });
 
-  it('does not apply to what draws nothing', () => {
-    expect(verdicts(bent(RULE, { 'parts.motor.electric': {} }), RULE)).toEqual([]);
+  it('cannot tell without the current, and does not apply where no electrics are drawn', () => {
+    expect(verdict(bent(RULE, { 'parts.motor.electric': {} }), KEY)).toMatchObject({
+      outcome: 'cannotTell',
+      reason: 'noCurrent',
+    });
+    const handPump = bent(RULE, { 'parts.motor.electric': undefined, 'parts.motor.ports': {}, lines: {} });
+    expect(verdict(handPump, KEY)).toMatchObject({ outcome: 'notApplicable' });
+  });
+
+  it('says nothing of what is no motor and draws nothing', () => {
+    expect(verdicts(bent(RULE, { 'parts.motor.kind': 'other', 'parts.motor.electric': {} }), RULE)).toEqual([]);
   });
 });

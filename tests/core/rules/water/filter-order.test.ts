@@ -48,6 +48,13 @@ describe('order of strainer and filters', () => {
     expect(verdict(bent(RULE, { lines: {} }), KEY)).toMatchObject({ outcome: 'cannotTell', reason: 'noWayFromSea' });
   });
 
+  it('cannot tell which of two filters is finer when one does not say', () => {
+    expect(verdict(bent(RULE, { 'parts.fine.micron': undefined }), KEY)).toMatchObject({
+      outcome: 'cannotTell',
+      reason: 'noMicron',
+    });
+  });
+
   it('does not apply to a boat without a pressure pump', () => {
     expect(verdicts(bent(RULE, { 'parts.pump.kind': 'other' }), RULE)).toEqual([]);
   });

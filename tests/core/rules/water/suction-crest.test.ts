@@ -28,12 +28,12 @@ describe('a crest on suction', () => {
 
   it('is judged in the states in which the set runs: wet upright, dry at 20 degrees with its side up', () => {
     // about the centreline at the water: (0.25 - 0.3) cos 20 + 0.5 sin 20 = 124 mm over it
-    const heeled = { runStates: { sail: { name: 'Sailing', use: 'sailing', heelDeg: 20, tacks: 'starboard' } } };
+    const heeled = { runStates: { sail: { name: 'Sailing', use: 'sailing', heelDeg: 20, sideDown: 'starboard' } } };
     expect(verdict(bent(RULE, waterAt(0.3)), KEY)).toMatchObject({ severity: 'advice' });
     expect(verdict(bent(RULE, { ...waterAt(0.3), ...heeled }), KEY)).toMatchObject({
       severity: 'fault',
       reason: 'trapsAir',
-      data: { heightM: expect.closeTo(0.124, 2), heelDeg: 20, tack: 'starboard' },
+      data: { heightM: expect.closeTo(0.124, 2), heelDeg: 20, down: 'starboard' },
     });
   });
 
