@@ -1,0 +1,159 @@
+import { SOFT_WEIGHT } from './search';
+import type { Obstacle, World } from './world';
+
+/** Price of a metre of violation, in metres of length. */
+export const VIOLATION_WEIGHT = 40;
+/** The band works to slightly more than what is asked, so that its rest is valid to the last digit. */
+export const SPARE_M = 0.00008;
+/** Obstacles within this beyond the clearance are kept in a piece's list. */
+const LIST_MARGIN_M = 0.06;
+
+/** Obstacles that a piece of the band may meet, good while the piece stays near where it was made. */
+export interface PieceList {
+  ranks: number[];
+  soft: number[];
+  nearHull: boolean;
+  /** Ends (and middle) of the piece when the list was made. */
+  at: number[];
+}
+
+export interface BandInput {
+  readonly world: World;
+  readonly radiusM: number;
+  readonly bendRadiusM: number;
+  readonly holeRadiusM: number;
+  readonly suction: boolean;
+  /** True for an obstacle that the first pieces from the start, or the last before the goal, need not clear. */
+  readonly exempt: readonly [(obstacle: Obstacle) => boolean, (obstacle: Obstacle) => boolean];
+}
+
+/** What stands near the pieces of a band. */
+export class BandClearance {
+  private readonly r: number;
+
+  constructor(private readonly input: BandInput) {
+    this.r = input.radiusM + SPARE_M;
+  }
+
+  /**
+   * Price of what a chord does not clear. `swell` is added to the hose's radius; plates of `panel` are passed by; `tell` hears of
+   * each obstacle (-1: the hull) and how much is missing.
+   */
+  chord(
+    list: PieceList,
+    ax: number,
+    ay: number,
+    az: number,
+    bx: number,
+    by: number,
+    bz: number,
+    swell: number,
+    panel: number,
+    tell?: (rank: number, byM: number) => void,
+  ): number {
+    const { world } = this.input;
+    let sum = 0;
+    for (const rank of list.ranks) {
+      const obstacle = world.obstacles[rank] as Obstacle;
+      if (obstacle.panel === panel) continue;
+      const need = this.r + obstacle.gapM + swell;
+      const d = obstacle.pack.distance(obstacle.index, ax, ay, az, bx, by, bz, need);
+      if (d < need) {
+        sum += VIOLATION_WEIGHT * (need - d);
+        tell?.(rank, need - d);
+      }
+    }
+    if (list.nearHull) {
+      const need = this.r + swell;
+      const d = world.hullClearance(ax, ay, az, bx, by, bz, need);
+      if (d < need) {
+        sum += VIOLATION_WEIGHT * (need - d);
+        tell?.(-1, need - d);
+      }
+    }
+    for (const rank of list.soft) {
+      const d = world.distance(rank, ax, ay, az, bx, by, bz, this.r);
+      if (d < this.r) sum += SOFT_WEIGHT * (this.r - d);
+    }
+    return sum;
+  }
+
+  /** Obstacles near a piece given by two or three points. Pieces next to an end leave out what that end is exempt from. */
+  listFor(at: number[], firstEdge: number, lastEdge: number, edges: number): PieceList {
+    const { world, exempt } = this.input;
+    const reach = this.r + LIST_MARGIN_M + 0.003;
+    const low = [0, 1, 2].map((axis) => {
+      let least = Number.POSITIVE_INFINITY;
+      for (let k = axis; k < at.length; k += 3) least = Math.min(least, at[k] as number);
+      return least - reach;
+    });
+    const high = [0, 1, 2].map((axis) => {
+      let most = Number.NEGATIVE_INFINITY;
+      for (let k = axis; k < at.length; k += 3) most = Math.max(most, at[k] as number);
+      return most + reach;
+    });
+    const soft: number[] = [];
+    const near = world.near(
+      low[0] as number,
+      low[1] as number,
+      low[2] as number,
+      high[0] as number,
+      high[1] as number,
+      high[2] as number,
+      soft,
+    );
+    // The sagitta between the points of a wide arc.
+    let bow = 0;
+    if (at.length === 9) {
+      const mx = ((at[0] as number) + (at[6] as number)) / 2 - (at[3] as number);
+      const my = ((at[1] as number) + (at[7] as number)) / 2 - (at[4] as number);
+      const mz = ((at[2] as number) + (at[8] as number)) / 2 - (at[5] as number);
+      bow = Math.sqrt(mx * mx + my * my + mz * mz) * 0.35;
+    }
+    const within = (rank: number): boolean => {
+      const cutoff = reach + bow + (world.obstacles[rank] as Obstacle).gapM;
+      for (let k = 0; k + 5 < at.length; k += 3)
+        if (
+          world.distance(
+            rank,
+            at[k] as number,
+            at[k + 1] as number,
+            at[k + 2] as number,
+            at[k + 3] as number,
+            at[k + 4] as number,
+            at[k + 5] as number,
+            cutoff,
+          ) < cutoff
+        )
+          return true;
+      return false;
+    };
+    const ranks = near.filter((rank) => {
+      const obstacle = world.obstacles[rank] as Obstacle;
+      if (firstEdge <= 1 && exempt[0](obstacle)) return false;
+      if (lastEdge >= edges - 2 && exempt[1](obstacle)) return false;
+      return within(rank);
+    });
+    let nearHull = false;
+    const hullReach = reach + bow;
+    for (let k = 0; k + 5 < at.length && !nearHull; k += 3)
+      nearHull =
+        world.hullClearance(
+          at[k] as number,
+          at[k + 1] as number,
+          at[k + 2] as number,
+          at[k + 3] as number,
+          at[k + 4] as number,
+          at[k + 5] as number,
+          hullReach,
+        ) < hullReach;
+    return { ranks, soft: soft.filter(within), nearHull, at: [...at] };
+  }
+}
+
+export function outOfReach(at: readonly number[], k: number, x: number, y: number, z: number): boolean {
+  const dx = (at[k] as number) - x;
+  const dy = (at[k + 1] as number) - y;
+  const dz = (at[k + 2] as number) - z;
+  return dx * dx + dy * dy + dz * dz > LIST_MARGIN_M * LIST_MARGIN_M;
+}
