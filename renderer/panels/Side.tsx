@@ -4,6 +4,8 @@ import { useApp } from '../store/app';
 import type { Selection, Stage } from '../store/types';
 import { Findings } from './findings/Findings';
 import { Inspector } from './inspector/Inspector';
+import { AddLine } from './stages/AddLine';
+import { AddThing } from './stages/AddThing';
 import { HullStage } from './stages/HullStage';
 import { CompartmentsOverview, EquipmentOverview, RunsOverview, SheetsStage } from './stages/StageOverview';
 
@@ -35,9 +37,19 @@ const inspected = (selection: Selection | null): boolean => selection !== null;
 function overviewOf(stage: Stage, boat: Boat): JSX.Element | null {
   switch (stage) {
     case 'equipment':
-      return <EquipmentOverview boat={boat} />;
+      return (
+        <>
+          <EquipmentOverview boat={boat} />
+          <AddThing />
+        </>
+      );
     case 'runs':
-      return <RunsOverview />;
+      return (
+        <>
+          <RunsOverview />
+          <AddLine boat={boat} />
+        </>
+      );
     case 'compartments':
       return <CompartmentsOverview boat={boat} />;
     default:

@@ -6,10 +6,11 @@ import type { JSX } from 'react';
 import { useApp } from '../../store/app';
 import { layoutOf } from '../../store/derived';
 import { useDrag } from '../../store/drag';
-import { compartmentName, markOf, thingsOf } from '../../store/select';
+import { compartmentName, markOf } from '../../store/select';
 import { LengthField } from '../fields/LengthField';
 import { figure, lengthFigure, lengthUnit, runFigure, runUnit, sizesText } from '../format';
 import { blockWords } from '../run-words';
+import { portsOf } from '../stages/AddLine';
 import { MEDIUM_WORDS } from '../words';
 import { ClipPoints } from './ClipPoints';
 import { Choice, Facts, Labelled, Link, Panel } from './parts';
@@ -26,6 +27,7 @@ export function LineInspector({
 }): JSX.Element {
   const edit = useApp((state) => state.edit);
   const units = useApp((state) => state.displayUnits);
+  const select = useApp((state) => state.select);
   const mark = markOf(id, line);
   const kind = lineKindOf(boat.lineKinds, line.kind);
   const kinds: (readonly [string, string])[] = Object.entries({ ...LINE_KINDS, ...boat.lineKinds }).map(
@@ -80,7 +82,13 @@ export function LineInspector({
           />
         )}
         <div className="actions">
-          <button type="button" className="button plain" onClick={() => edit(`Remove ${mark}`, lineDeleted(id))}>
+          <button
+            type="button"
+            className="button plain"
+            onClick={() => {
+              if (edit(`Remove ${mark}`, lineDeleted(id))) select(null);
+            }}
+          >
             Remove the line
           </button>
         </div>
@@ -104,15 +112,12 @@ function EndChoice({
 }): JSX.Element {
   const edit = useApp((state) => state.edit);
   const here = line[end];
-  const options: (readonly [string, string])[] = thingsOf(boat).flatMap(({ id: thingId, thing }) =>
-    Object.keys(thing.ports).map((port) => [`${thingId}/${port}`, `${markOf(thingId, thing)}, ${port}`] as const),
-  );
   return (
     <Labelled label={end === 'from' ? 'From' : 'To'}>
       <Choice
         label={end === 'from' ? 'From port' : 'To port'}
         value={`${here.thing}/${here.port}`}
-        options={options}
+        options={portsOf(boat)}
         choose={(value) => {
           const [thing, port] = value.split('/');
           if (thing !== undefined && port !== undefined)

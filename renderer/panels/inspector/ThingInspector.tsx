@@ -1,4 +1,4 @@
-import { unplaced } from '@core/boat/edits';
+import { thingDeleted, unplaced } from '@core/boat/edits';
 import type { Boat, Place, Thing } from '@core/boat/schema/boat';
 import type { JSX } from 'react';
 import { ICONS } from '../../app/icons';
@@ -157,6 +157,7 @@ function TakeOut({
   const arrangementId = useApp((state) => state.arrangementId);
   const edit = useApp((state) => state.edit);
   const goTo = useApp((state) => state.goTo);
+  const select = useApp((state) => state.select);
   const place = placeOf(boat, arrangementId, id);
   return (
     <div className="actions">
@@ -169,6 +170,15 @@ function TakeOut({
         onClick={() => arrangementId !== null && edit(`Take ${markOf(id, thing)} out`, unplaced(arrangementId, id))}
       >
         Take out
+      </button>
+      <button
+        type="button"
+        className="button plain"
+        onClick={() => {
+          if (edit(`Delete ${markOf(id, thing)}`, thingDeleted(id))) select(null);
+        }}
+      >
+        Delete
       </button>
     </div>
   );
