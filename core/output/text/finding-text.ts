@@ -51,7 +51,7 @@ export function findingText(finding: Finding, boat: Boat): FindingWords {
       : '';
   const close = (finding.outcome === 'fail' || finding.outcome === 'pass') && finding.closeCall;
   return {
-    title: said.title,
+    title: finding.outcome === 'pass' && close ? `${said.title}, inside the tape` : said.title,
     measured,
     why: said.why,
     enterNext: finding.outcome === 'cannotTell' ? finding.enterNext : '',

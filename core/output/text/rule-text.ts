@@ -111,7 +111,7 @@ export const RULE_TEXT: Readonly<Record<string, RuleWords>> = {
     },
     pass: {
       pass: (input) => ({
-        title: `${word(input.data.task)} of ${input.subject}: room enough`,
+        title: `${word(input.data.task)} of ${input.subject}: room`,
         why: input.data.blocker ? `${blocker(input)} comes next.` : '',
       }),
     },
