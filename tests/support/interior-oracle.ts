@@ -144,15 +144,14 @@ export function panelsFrom(
         for (const fb of b.faces) {
           if (inner(fa.normal, fb.normal) > -PARALLEL) continue;
           const [pa, pb] = [fa.points[0] as P3, fb.points[0] as P3];
-          const gapM = inner(minus(pb, pa), fa.normal);
-          if (gapM < GAP_FROM || gapM > GAP_TO) continue;
-          const frame = frameOf(
-            plus(pa, times(fa.normal, gapM / 2)),
-            fa.normal,
-            minus(fa.points[1] as P3, fa.points[0] as P3),
-          );
+          if (Math.abs(inner(minus(pb, pa), fa.normal)) > 0.25) continue;
+          const frame = middlePlane(fa, fb);
           const region = regionOf(frame, [fa.points.map((p) => onto(frame, p)), fb.points.map((p) => onto(frame, p))]);
           if (region.boundary.length === 0 || widthOf(region) < NARROWEST) continue;
+          const centre = centreOf(region);
+          // Outward of the one face and outward of the other, added up.
+          const gapM = inner(minus(centre, pa), fa.normal) + inner(minus(centre, pb), fb.normal);
+          if (gapM < GAP_FROM || gapM > GAP_TO) continue;
           const same = found.find(
             (one) =>
               one.between[0] === a.id &&
@@ -193,6 +192,22 @@ export function panelsFrom(
     };
   });
 }
+
+/** The points as far from the one face as from the other: between anti-parallel faces that may lean by a degree. */
+function middlePlane(a: OracleFace, b: OracleFace): Frame {
+  const [pa, pb] = [a.points[0] as P3, b.points[0] as P3];
+  const lean = minus(a.normal, b.normal);
+  const n = times(lean, 1 / size(lean));
+  const level = (inner(a.normal, pa) - inner(b.normal, pb)) / size(lean);
+  const origin = plus(pa, times(n, level - inner(n, pa)));
+  return frameOf(origin, n, minus(a.points[1] as P3, pa));
+}
+
+const centreOf = (region: Region): P3 => {
+  const points = region.boundary.flat();
+  const mean = (k: 0 | 1): number => points.reduce((sum, p) => sum + p[k], 0) / points.length;
+  return lifted(region.frame, [mean(0), mean(1)]);
+};
 
 type Found = { between: readonly [string, string]; frame: Frame; regions: readonly Region[] };
 
@@ -293,7 +308,7 @@ export function wallsFrom(prisms: readonly OraclePrism[], panels: readonly Oracl
       for (const panel of panels) {
         if (!panel.between.includes(prism.id)) continue;
         if (Math.abs(inner(panel.frame.n, face.normal)) < PARALLEL) continue;
-        if (Math.abs(above(frame, panel.frame.origin)) > GAP_TO / 2 + 0.001) continue;
+        if (!panel.regions.some((one) => Math.abs(above(frame, centreOf(one))) <= GAP_TO / 2 + 0.001)) continue;
         const out = inner(panel.frame.n, face.normal) * (panel.between[0] === prism.id ? 1 : -1);
         if (out < 0) continue;
         // The face's own outline is one of the panel's two: the other one cuts the panel out of it.
