@@ -1,6 +1,6 @@
 import type { Vec3 } from '../../base/vec';
-import { overlap as overlapOf, overlapWithHull, overlapWithWall } from '../../shape/space/overlap';
-import type { BoxSolid, CylinderSolid, Solid } from '../../shape/space/solids';
+import { gapBetween, overlapWithHull, overlapWithWall } from '../../shape/space/overlap';
+import type { Solid } from '../../shape/space/solids';
 import { solidBounds } from '../../shape/space/things';
 import { defineRule, type Verdict } from '../define';
 import type { Facts } from '../facts';
@@ -69,7 +69,7 @@ export const overlap = defineRule({
 
 interface Meeting {
   readonly owner: string;
-  /** Free distance along the direction of least shift; negative when they share space. */
+  /** Free distance; negative when they share space: the least shift that parts them. */
   readonly gapM: number;
   readonly at: Vec3;
 }
@@ -105,35 +105,15 @@ function nearestThings(id: string, own: readonly Solid[], facts: Facts): Meeting
   for (const solid of own) {
     const { low, high } = solidBounds(solid);
     const grow = (p: Vec3, by: number): Vec3 => [p[0] + by, p[1] + by, p[2] + by];
-    const fat = inflated(solid, LOOK_M);
     for (const other of facts.solidsIn(grow(low, -LOOK_M), grow(high, LOOK_M))) {
       if (other.owner === id || !isBody(other) || (solid.layer === 'sweep' && other.layer === 'sweep')) continue;
-      const shared = overlapOf(solid, other);
-      const near = shared ?? (fat ? overlapOf(fat, other) : null);
-      if (!near) continue;
-      const gapM = shared ? -shared.depthM : LOOK_M - near.depthM;
+      const { gapM, at } = gapBetween(solid, other);
+      if (gapM >= LOOK_M) continue;
       const known = worst.get(other.owner);
-      if (!known || gapM < known.gapM) worst.set(other.owner, { owner: other.owner, gapM, at: near.at });
+      if (!known || gapM < known.gapM) worst.set(other.owner, { owner: other.owner, gapM, at });
     }
   }
   return [...worst.values()].sort((a, b) => a.gapM - b.gapM || (a.owner < b.owner ? -1 : 1));
-}
-
-/** The solid grown on all sides: what the grown one shares with a neighbour, less the growth, is the gap. */
-function inflated(solid: Solid, by: number): Solid | null {
-  if (solid.type === 'box')
-    return { ...solid, half: [solid.half[0] + by, solid.half[1] + by, solid.half[2] + by] } satisfies BoxSolid;
-  if (solid.type === 'capsule') return { ...solid, radius: solid.radius + by };
-  const [a, b] = [solid.from, solid.to];
-  const length = Math.hypot(b[0] - a[0], b[1] - a[1], b[2] - a[2]);
-  if (length < 1e-9) return null;
-  const k = by / length;
-  const stretch = (p: Vec3, q: Vec3): Vec3 => [
-    p[0] + (p[0] - q[0]) * k,
-    p[1] + (p[1] - q[1]) * k,
-    p[2] + (p[2] - q[2]) * k,
-  ];
-  return { ...solid, from: stretch(a, b), to: stretch(b, a), radius: solid.radius + by } satisfies CylinderSolid;
 }
 
 /** Panels and walls that the part cuts, the deepest cut of each. */
