@@ -1,4 +1,4 @@
-import type { Pose } from '../base/vec';
+import type { Pose, Vec3 } from '../base/vec';
 import type { Finding } from '../rules/finding';
 import { runCapsules } from '../runs/routing/capsules';
 import type { Routed, RoutingLine, RunOutcome } from '../runs/routing/types';
@@ -8,11 +8,11 @@ import type { CapsuleSolid } from '../shape/space/solids';
 import { findings } from './finding-stages';
 import type { Report, RunReport } from './report';
 import { runReport } from './report-stages';
-import { startPasses, withoutLiving } from './route-passes';
+import { startPasses } from './route-passes';
 import { avoided, capsulesByCell, NO_RUNS, ranked, run, sameRun, sortedById, viewOver, wish } from './run-stages';
 import type { Delta } from './session';
 import { layout } from './shape-stages';
-import { solidsOf } from './solid-stages';
+import { type BoundedSolid, boundsOf } from './solid-stages';
 import type { Source } from './source';
 import * as source from './source';
 import type { Store } from './store';
@@ -48,6 +48,7 @@ export class Drag {
   private readonly capsuleMaps = new WeakMap<RunOutcome, ReadonlyMap<number, readonly CapsuleSolid[]>>();
   /** The last run that was legal, to start from when the shown one is not. */
   private readonly lastRouted = new Map<string, Routed>();
+  private readonly capsuleLists = new WeakMap<Routed, readonly CapsuleSolid[]>();
   private readonly lists = new Map<string, readonly CapsuleSolid[]>();
 
   constructor(
@@ -101,6 +102,7 @@ export class Drag {
   private warm(): void {
     const moved = Object.keys(this.tried);
     const hanging = new Set(moved.flatMap((id) => this.attached.get(id) ?? []));
+    const solids = moved.flatMap((id) => this.store.read(boundsOf, id));
     const affected: string[] = [];
     for (const lineId of this.order()) {
       const asked = this.store.read(wish, lineId);
@@ -110,11 +112,11 @@ export class Drag {
       if (!before || !rest) continue;
       if (!hanging.has(lineId)) {
         // What was pushed aside goes back as soon as it can.
-        if (rest.status === 'blocked' || this.isClear(asked.line, rest, moved)) {
+        if (rest.status === 'blocked' || this.isClear(asked.line, rest, solids)) {
           this.shown.set(lineId, rest);
           continue;
         }
-        if (before !== rest && this.isClear(asked.line, before, moved)) continue;
+        if (before !== rest && this.isClear(asked.line, before, solids)) continue;
       }
       affected.push(lineId);
       this.shown.set(lineId, this.warmOf(asked.line, before, rest));
@@ -131,32 +133,32 @@ export class Drag {
     return [...round.filter(isBlocked), ...round.filter((id) => !isBlocked(id))];
   }
 
+  /** Warm from the run that is shown, else from the last one that was legal. */
   private warmOf(asked: RoutingLine, before: RunOutcome, rest: RunOutcome): RunOutcome {
-    const view = this.view(asked.id);
-    const living = this.store.read(avoided, asked.id);
-    let failed: RunOutcome | null = null;
-    for (const from of new Set([before, this.lastRouted.get(asked.id), rest])) {
-      if (from?.status !== 'routed') continue;
-      for (const line of living.length > 0 ? [withoutLiving(asked, living), asked] : [asked]) {
-        const warm = warmRun(view, line, from);
-        if (warm.status === 'routed') {
-          this.lastRouted.set(asked.id, warm);
-          return warm;
-        }
-        failed = warm;
-      }
-    }
-    return failed ?? before;
+    const from = [before, this.lastRouted.get(asked.id), rest].find((run) => run?.status === 'routed');
+    if (from?.status !== 'routed') return before;
+    const warm = warmRun(this.view(asked.id), asked, from);
+    if (warm.status === 'routed') this.lastRouted.set(asked.id, warm);
+    return warm;
   }
 
-  private isClear(asked: RoutingLine, outcome: RunOutcome, moved: readonly string[]): boolean {
+  private isClear(asked: RoutingLine, outcome: RunOutcome, moved: readonly BoundedSolid[]): boolean {
     if (outcome.status !== 'routed') return false;
-    const solids = moved
-      .flatMap((id) => this.store.read(solidsOf, id))
-      .filter(({ layer }) => layer !== 'serviceKeepOut');
-    return runCapsules(asked, outcome).every(({ from, to, radius }) =>
-      solids.every((solid) => segmentToSolid(from, to, solid, radius + TOUCH_M) >= radius),
-    );
+    for (const { from, to, radius } of this.capsulesOf(asked, outcome)) {
+      for (const { solid, low, high } of moved) {
+        if ([0, 1, 2].some((axis) => isApart(from, to, radius + TOUCH_M, low, high, axis as 0 | 1 | 2))) continue;
+        if (segmentToSolid(from, to, solid, radius + TOUCH_M) < radius) return false;
+      }
+    }
+    return true;
+  }
+
+  private capsulesOf(asked: RoutingLine, outcome: Routed): readonly CapsuleSolid[] {
+    const known = this.capsuleLists.get(outcome);
+    if (known) return known;
+    const list = runCapsules(asked, outcome);
+    this.capsuleLists.set(outcome, list);
+    return list;
   }
 
   private searchOn(steps: number): boolean {
@@ -251,3 +253,7 @@ function isBetter(found: RunOutcome, shown: RunOutcome): boolean {
   if (found.status === 'blocked') return shown.status === 'blocked' && !sameRun(found, shown);
   return shown.status === 'blocked' || found.costM < shown.costM - 1e-6;
 }
+
+/** Whether a capsule and a box lie apart along one axis. */
+const isApart = (from: Vec3, to: Vec3, radius: number, low: Vec3, high: Vec3, axis: 0 | 1 | 2): boolean =>
+  Math.min(from[axis], to[axis]) - radius > high[axis] || Math.max(from[axis], to[axis]) + radius < low[axis];

@@ -60,13 +60,14 @@ export const solidsInCell: ComputedStage<readonly Solid[]> = {
   same: sameValue,
 };
 
-interface BoundedSolid {
+export interface BoundedSolid {
   readonly solid: Solid;
   readonly low: Vec3;
   readonly high: Vec3;
 }
 
-const boundsOf: ComputedStage<readonly BoundedSolid[]> = {
+/** Envelope and sweeps of one thing with their bounds; service spaces stop nobody. */
+export const boundsOf: ComputedStage<readonly BoundedSolid[]> = {
   id: 'boundsOf',
   compute: (thingId, read) =>
     read(solidsOf, thingId)
