@@ -215,7 +215,7 @@ function Sheet({ boat, root, width, height }: SheetProps) {
   };
 
   const background = useCallback((ctx: Konva.Context) => paintBackground(ctx._context, ground), [ground]);
-  const interior = useCallback((ctx: Konva.Context) => paintInterior(ctx._context, scene), [scene]);
+  const interior = useCallback((ctx: Konva.Context) => paintInterior(ctx._context, scene, notes), [scene, notes]);
 
   return (
     <>

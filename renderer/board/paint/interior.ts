@@ -1,12 +1,14 @@
 import type { ViewFrame } from '@core/output/views/drawing';
 import { clearanceLines } from '@core/output/views/things';
 import type { Tokens } from '../../app/tokens';
+import type { Annotations } from '../annotate';
 import { contextOf, crossingsIn, isCutBy, runsIn, type Scene, thingsIn, type View, viewsOf } from '../scene';
 import { compartmentsDrawn } from '../shape';
-import type { Transform } from '../sheet';
+import { type Transform, toScreen } from '../sheet';
 import { linesOfThing, type Placed } from '../things';
-import { paintHullLines } from './background';
-import { type Ctx, inField, paintArea, paintPrimitive, paintStroke, trace } from './pen';
+import { paintCaptions, paintDividers, paintHullLines } from './background';
+import { paintBalloon } from './marks';
+import { type Ctx, FONT, inField, letter, paintArea, paintPrimitive, paintStroke, trace } from './pen';
 import { paintCrossings, paintRuns } from './runs';
 
 /** A thing shows its symbol from this size on, pixels; smaller ones only their envelope. */
@@ -54,8 +56,31 @@ export function paintThing(
 }
 
 /** Furniture, things and runs at rest, without what a drag holds. */
-export function paintInterior(ctx: Ctx, scene: Scene): void {
-  for (const view of viewsOf(scene)) inField(ctx, view.field, () => paintView(ctx, scene, view));
+export function paintInterior(ctx: Ctx, scene: Scene, notes: Annotations): void {
+  for (const view of viewsOf(scene))
+    inField(ctx, view.field, () => {
+      paintView(ctx, scene, view);
+      paintWords(ctx, scene, view, notes);
+    });
+  paintDividers(ctx, scene);
+  paintCaptions(ctx, scene);
+}
+
+/** Text is the dear part of a drawing, so it lies here, where a drag does not repaint it. */
+function paintWords(ctx: Ctx, scene: Scene, view: View, notes: Annotations): void {
+  const { colours, selection, lifted } = scene;
+  for (const word of notes.words) {
+    if (word.view !== view.name || (word.kind === 'tag' && word.subject === lifted.thing)) continue;
+    letter(ctx, word.text, toScreen(view.t, word.at), {
+      font: word.kind === 'place' ? FONT.place : word.strong ? FONT.strong : FONT.drawing,
+      colour: word.strong ? colours.ink : colours.ink2,
+      halo: word.strong ? colours.wash2 : colours.shade,
+    });
+  }
+  for (const balloon of notes.balloons) {
+    if (balloon.view !== view.name || (selection?.kind === 'thing' && selection.id === balloon.thing)) continue;
+    paintBalloon(ctx, toScreen(view.t, balloon.at), toScreen(view.t, balloon.to), balloon.number, colours, false);
+  }
 }
 
 function paintView(ctx: Ctx, scene: Scene, view: View): void {

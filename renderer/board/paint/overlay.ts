@@ -7,11 +7,11 @@ import type { Focus } from '../focus';
 import { crossingsIn, type Live, runsIn, type Scene, thingsIn, type View, viewsOf } from '../scene';
 import { toPaper, toScreen } from '../sheet';
 import { boxOf, linesOfThing, type Placed } from '../things';
-import { paintCaptions, paintDividers, rectOn } from './background';
+import { rectOn } from './background';
 import { paintDetail, paintDistances } from './detail';
 import { paintThing } from './interior';
 import { paintBalloon, paintCutMark, paintFinding, paintHover, paintSelection } from './marks';
-import { type Ctx, FONT, hatch, inField, letter } from './pen';
+import { type Ctx, hatch, inField } from './pen';
 import { paintCrossings, paintRuns } from './runs';
 
 /** What moves: the held thing, its runs, and the detail that follows. */
@@ -57,7 +57,7 @@ function paintOverlaps(ctx: Ctx, scene: Scene, live: Live, view: View): void {
   }
 }
 
-/** Words, marks and frames: over everything, repainted without touching the drawing. */
+/** Marks and frames: over everything, repainted without touching the drawing. */
 export function paintOverlay(
   ctx: Ctx,
   scene: Scene,
@@ -67,33 +67,15 @@ export function paintOverlay(
   focused: boolean,
 ): void {
   for (const view of viewsOf(scene)) {
-    paintWords(ctx, scene, view, notes);
     inField(ctx, view.field, () => {
       paintPicked(ctx, scene, live, view, hover);
-      paintBalloons(ctx, scene, live, view, notes);
+      paintPickedBalloon(ctx, scene, live, view, notes);
       paintFindings(ctx, scene, live, view, notes, hover);
     });
   }
-  paintDividers(ctx, scene);
-  paintCaptions(ctx, scene);
   paintProjections(ctx, scene, live);
   paintCutMarks(ctx, scene, hover);
   if (focused) paintFocus(ctx, scene);
-}
-
-function paintWords(ctx: Ctx, scene: Scene, view: View, notes: Annotations): void {
-  const { colours } = scene;
-  inField(ctx, view.field, () => {
-    for (const word of notes.words) {
-      if (word.view !== view.name || (word.kind === 'tag' && word.subject === scene.lifted.thing)) continue;
-      const at = toScreen(view.t, word.at);
-      letter(ctx, word.text, at, {
-        font: word.kind === 'place' ? FONT.place : word.strong ? FONT.strong : FONT.drawing,
-        colour: word.strong ? colours.ink : colours.ink2,
-        halo: word.strong ? colours.wash2 : colours.shade,
-      });
-    }
-  });
 }
 
 function paintFindings(
@@ -126,14 +108,15 @@ function paintFindings(
   }
 }
 
-function paintBalloons(ctx: Ctx, scene: Scene, live: Live, view: View, notes: Annotations): void {
+/** The balloon of what is picked follows it. */
+function paintPickedBalloon(ctx: Ctx, scene: Scene, live: Live, view: View, notes: Annotations): void {
   const { selection, colours } = scene;
+  if (selection?.kind !== 'thing') return;
   for (const balloon of notes.balloons) {
-    if (balloon.view !== view.name) continue;
-    const selected = selection?.kind === 'thing' && selection.id === balloon.thing;
+    if (balloon.view !== view.name || balloon.thing !== selection.id) continue;
     const held =
       live.moving?.placed.id === balloon.thing ? project(view.frame, live.moving.placed.pose.at) : balloon.to;
-    paintBalloon(ctx, toScreen(view.t, balloon.at), toScreen(view.t, held), balloon.number, colours, selected);
+    paintBalloon(ctx, toScreen(view.t, balloon.at), toScreen(view.t, held), balloon.number, colours, true);
   }
 }
 
