@@ -1,3 +1,4 @@
+import { dot } from '../../base/vec';
 import type { Opening } from '../../boat/schema/boat';
 import { type Passage, passOpening, type RoomBehind } from '../../shape/space/passing';
 import { depthBehind, diagonalOf, sidesBehind, waysIn } from '../../shape/space/ways-in';
@@ -27,7 +28,9 @@ export const wayIn = defineRule({
     if (!compartment)
       return [{ outcome: 'cannotTell', reason: 'nowhere', enterNext: 'Draw the compartment that holds it' }];
     const chosen = facts.wayIn(id);
-    const ways = chosen ? [chosen] : waysTo(compartment, facts);
+    const ways = (chosen ? [chosen] : waysTo(compartment, facts)).filter((way) =>
+      way.every((opening) => isAtItsCompartment(opening, facts)),
+    );
     if (ways.length === 0)
       return [
         {
@@ -54,6 +57,18 @@ export const wayIn = defineRule({
 });
 
 const RANK: Readonly<Record<Passage['outcome'], number>> = { passes: 0, cannotTell: 1, cannot: 2 };
+
+/** An opening whose middle lies further than this from its compartment leads nowhere. */
+const ASTRAY_M = 0.15;
+
+function isAtItsCompartment(openingId: string, facts: Facts): boolean {
+  const opening = facts.openings()[openingId];
+  const layout = facts.layout();
+  if (!opening) return false;
+  return (layout.cellsOf[opening.compartment] ?? []).some((index) =>
+    layout.cells[index]?.planes.every(({ normal, offset }) => dot(normal, opening.at) - offset <= ASTRAY_M),
+  );
+}
 
 interface Tried {
   /** The opening that decides: the first that stops it, else the tightest. */

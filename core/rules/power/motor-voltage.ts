@@ -27,7 +27,7 @@ export const motorVoltage = defineRule({
   check(thingId, facts): readonly Verdict[] {
     const thing = facts.thing(thingId);
     if (!thing) return [{ outcome: 'notApplicable', reason: 'notPlaced' }];
-    const amperes = thing.electric?.drawA;
+    const amperes = thing.electric?.drawA ?? greatestLineCurrent(thingId, facts);
     if (!amperes) {
       if (!hasPowerPort(thing)) return [{ outcome: 'notApplicable', reason: 'noElectricsDrawn' }];
       return [{ outcome: 'cannotTell', reason: 'noCurrent', enterNext: `Enter the current that ${thing.name} draws` }];
@@ -48,7 +48,7 @@ export const motorVoltage = defineRule({
     }
     const { found } = answer;
     const profile = RESISTIVITY[facts.profile()];
-    let ohm = found.ownOhm;
+    let lostV = amperes * found.ownOhm;
     let lengthM = 0;
     const related: string[] = [found.source];
     for (const { id, times } of found.lines) {
@@ -75,9 +75,10 @@ export const motorVoltage = defineRule({
         ];
       const copperM = times * (run.lengthM + TERMINATION_M);
       lengthM += copperM;
-      ohm += conductorResistance({ lengthM: copperM, areaMm2, ohmMm2PerM: profile.ohmMm2PerM });
+      const ohm = conductorResistance({ lengthM: copperM, areaMm2, ohmMm2PerM: profile.ohmMm2PerM });
+      // a feeder that others share carries more than this motor's own current
+      lostV += Math.max(amperes, facts.line(id)?.currentA ?? 0) * ohm;
     }
-    const lostV = amperes * ohm;
     const leastV = thing.electric?.leastV ?? found.sourceV * (1 - (thing.electric?.dropShare ?? DROP_SHARE));
     const { met, ...compared } = judge({
       value: found.sourceV - lostV,
@@ -106,6 +107,15 @@ export const motorVoltage = defineRule({
     ];
   },
 });
+
+/** Current of the lines at a motor that does not state its own. */
+function greatestLineCurrent(thingId: string, facts: Facts): number {
+  const lines = facts.lineIds().map((id) => facts.line(id));
+  const own = lines.filter(
+    (line) => line?.medium === 'dcPower' && (line.from.thing === thingId || line.to.thing === thingId),
+  );
+  return Math.max(0, ...own.map((line) => line?.currentA ?? 0));
+}
 
 function kindOf(lineId: string, facts: Facts) {
   const line = facts.line(lineId);

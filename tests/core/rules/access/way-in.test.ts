@@ -50,6 +50,15 @@ describe('way in of a part', () => {
     expect(verdict(bent(RULE, { openings: {} }), KEY)).toMatchObject({ outcome: 'cannotTell', reason: 'noWay' });
   });
 
+  it('does not take a part in through an opening that is nowhere near its compartment', () => {
+    expect(
+      verdict(
+        bent(RULE, { 'openings.door.at': [8, 8, 8], 'openings.door.widthM': 2, 'openings.door.heightM': 2 }),
+        KEY,
+      ),
+    ).toMatchObject({ outcome: 'cannotTell', reason: 'noWay' });
+  });
+
   it('does not apply where the person stands in the same compartment', () => {
     expect(verdict(bent(RULE, { 'arrangements.plan.places.station.at': [0.6, -0.5, 0] }), KEY)).toMatchObject({
       outcome: 'notApplicable',

@@ -82,6 +82,17 @@ describe('voltage at the motor', () => {
     });
   });
 
+  it('takes the current of its cable where the motor states none, and the larger where a feeder is shared', () => {
+    const volts = (amperes: number) => ({
+      measured: { value: expect.closeTo(12.5 - (amperes * 0.0164 * COPPER_M) / 2.5, 4) },
+    });
+    expect(
+      verdict(bent(RULE, { 'parts.motor.electric.drawA': undefined, 'lines.cable.currentA': 15 }), KEY),
+    ).toMatchObject(volts(15));
+    expect(verdict(bent(RULE, { 'lines.cable.currentA': 26 }), KEY)).toMatchObject(volts(26));
+    expect(verdict(bent(RULE, { 'lines.cable.currentA': 5 }), KEY)).toMatchObject(volts(20));
+  });
+
   it('cannot tell without the current, and does not apply where no electrics are drawn', () => {
     expect(verdict(bent(RULE, { 'parts.motor.electric': {} }), KEY)).toMatchObject({
       outcome: 'cannotTell',
