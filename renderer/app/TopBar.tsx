@@ -1,4 +1,3 @@
-import { takeoffCsv } from '@core/output/takeoff/csv';
 import type { JSX } from 'react';
 import { hasUnsaved, useApp } from '../store/app';
 import { STAGES, type ThemeChoice } from '../store/types';
@@ -46,7 +45,7 @@ function FileMenu(): JSX.Element {
       ruled: true,
       run: () => {
         const report = useApp.getState().report;
-        if (report) void documentsNow()?.exportList(takeoffCsv(report.takeoff));
+        if (report) void documentsNow()?.exportList(report.takeoff);
       },
     },
     {

@@ -29,6 +29,7 @@ export interface Command {
 }
 
 const store = useApp.getState;
+const SECTION_STEP_M = 0.1;
 
 const theme = (choice: ThemeChoice, words: string): Command => ({
   id: `theme-${choice}`,
@@ -66,12 +67,17 @@ export const COMMANDS: readonly Command[] = [
       run: () => store().setStage(stage),
     }),
   ),
-  { id: 'section-aft', words: 'Section 50 mm aft', keys: '[', run: () => store().setSectionX(store().sectionX - 0.05) },
+  {
+    id: 'section-aft',
+    words: 'Section 100 mm aft',
+    keys: '[',
+    run: () => store().setSectionX(store().sectionX - SECTION_STEP_M),
+  },
   {
     id: 'section-forward',
-    words: 'Section 50 mm forward',
+    words: 'Section 100 mm forward',
     keys: ']',
-    run: () => store().setSectionX(store().sectionX + 0.05),
+    run: () => store().setSectionX(store().sectionX + SECTION_STEP_M),
   },
   { id: 'next-finding', words: 'Next finding', keys: 'N', run: nextFinding },
   { id: 'turn', words: 'Quarter turn of the selected thing', keys: 'R', run: quarterTurn },
@@ -96,7 +102,10 @@ export const commandOf = (id: string): Command | null => COMMANDS.find((command)
 function quarterTurn(): void {
   const { selection, turn, activeView } = store();
   if (selection?.kind !== 'thing') return;
-  turn(selection.id, activeView === 'profile' ? 'y' : activeView === 'section' ? 'x' : 'z', 90);
+  // Clockwise as one looks at the view: profile and section look along +y and +x, the plan along -z.
+  if (activeView === 'profile') turn(selection.id, 'y', 90);
+  else if (activeView === 'section') turn(selection.id, 'x', 90);
+  else turn(selection.id, 'z', -90);
 }
 
 function nextFinding(): void {

@@ -2,6 +2,7 @@ import { applied, type Patch } from '@core/boat/edits';
 import { checkBoat, readBoat } from '@core/boat/read';
 import type { Boat } from '@core/boat/schema/boat';
 import { writeBoat } from '@core/boat/write';
+import type { TakeoffRow } from '@core/engine/report';
 import type { LeftJournal, Opened, Storage } from '../bridge/storage';
 import { hasUnsaved, useApp } from '../store/app';
 import { connectJournal } from '../store/connections';
@@ -21,7 +22,8 @@ export interface Documents {
   samples(): Promise<readonly Sample[]>;
   save(): Promise<boolean>;
   saveAs(): Promise<boolean>;
-  exportList(csv: string): Promise<void>;
+  /** The parts-and-lengths list as CSV; what writes it is loaded only now. */
+  exportList(rows: readonly TakeoffRow[]): Promise<void>;
   /** At the start: what a crash left, else the first sample boat. */
   start(): Promise<void>;
 }
@@ -196,13 +198,14 @@ export function documentsOver(storage: Storage): Documents {
     samples,
     save: () => once(() => saveTo(useApp.getState().document.token), false),
     saveAs: () => once(() => saveTo(null), false),
-    exportList: (csv) =>
+    exportList: (rows) =>
       once(async () => {
+        const { takeoffCsv } = await import('@core/output/takeoff/csv');
         const { boat, showProblem, notify } = useApp.getState();
         if (!boat) return;
         const result = await storage.exportText({
           suggestedName: `${plainName(boat)} parts and lengths.csv`,
-          text: csv,
+          text: takeoffCsv(rows),
           type: 'text/csv',
         });
         if (result.outcome === 'problem') showProblem({ title: 'Not exported.', lines: [result.message] });

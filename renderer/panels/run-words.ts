@@ -1,6 +1,6 @@
 import type { RunReport } from '@core/engine/report';
 import type { DisplayUnits } from '../store/types';
-import { lengthFigure, lengthUnit } from './format';
+import { lengthUnit, wholeLength } from './format';
 
 /** Why a run is blocked, in one or two sentences: what is in the way, by how much, how sure. */
 export function blockWords(run: RunReport, nameOf: (id: string) => string, units: DisplayUnits): string {
@@ -8,7 +8,7 @@ export function blockWords(run: RunReport, nameOf: (id: string) => string, units
   if (!reason) return 'Not routed.';
   const what = reason.blocker === null ? null : nameOf(reason.blocker);
   const short =
-    reason.shortByM === null ? '' : ` ${lengthFigure(reason.shortByM, units)} ${lengthUnit(units)} are missing.`;
+    reason.shortByM === null ? '' : ` ${wholeLength(reason.shortByM, units)} ${lengthUnit(units)} are missing.`;
   const tries = run.proved ? '' : ` Not found after ${reason.tries} tries.`;
   return `${sentenceOf(reason.kind, what)}${short}${tries}`;
 }

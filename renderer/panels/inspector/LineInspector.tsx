@@ -8,7 +8,7 @@ import { layoutOf } from '../../store/derived';
 import { useDrag } from '../../store/drag';
 import { compartmentName, markOf } from '../../store/select';
 import { LengthField } from '../fields/LengthField';
-import { figure, lengthFigure, lengthUnit, runFigure, runUnit, sizesText } from '../format';
+import { figure, lengthFigure, lengthUnit, runFigure, runUnit, sizesText, wholeLength } from '../format';
 import { blockWords } from '../run-words';
 import { portsOf } from '../stages/AddLine';
 import { MEDIUM_WORDS } from '../words';
@@ -170,7 +170,7 @@ function RunDetails({ boat, id }: { readonly boat: Boat; readonly id: string }):
           run.bends === undefined ? null : ['Bends', figure(run.bends)],
           run.leastRadiusM === undefined || run.leastRadiusM === null
             ? null
-            : ['Tightest bend, centre line', `${lengthFigure(run.leastRadiusM, units)} ${lengthUnit(units)}`],
+            : ['Tightest bend, centre line', `${wholeLength(run.leastRadiusM, units)} ${lengthUnit(units)}`],
           run.minClearanceM === null
             ? null
             : ['Least clearance', `${lengthFigure(run.minClearanceM, units)} ${lengthUnit(units)}`],

@@ -1,5 +1,4 @@
 import type { Boat } from '@core/boat/schema/boat';
-import { takeoffCsv } from '@core/output/takeoff/csv';
 import type { JSX } from 'react';
 import { documentsNow } from '../../app/commands';
 import { useApp } from '../../store/app';
@@ -115,7 +114,7 @@ export function SheetsStage({ boat }: { readonly boat: Boat }): JSX.Element {
           type="button"
           className="button"
           disabled={report === null || stale}
-          onClick={() => report && documentsNow()?.exportList(takeoffCsv(report.takeoff))}
+          onClick={() => report && documentsNow()?.exportList(report.takeoff)}
         >
           Export the list as CSV
         </button>

@@ -9,7 +9,7 @@ import { useDrag } from '../../store/drag';
 import { findingNumbers, markOfFinding } from '../../store/findings';
 import { markOf, thingOf } from '../../store/select';
 import { FindingMark } from '../findings/FindingMark';
-import { figure, lengthFigure, lengthUnit, runFigure, runUnit } from '../format';
+import { figure, lengthUnit, runFigure, runUnit, wholeLength } from '../format';
 import { LineSample } from '../LineSample';
 import { blockWords } from '../run-words';
 import { type Column, Table } from '../Table';
@@ -117,7 +117,7 @@ export function RunsTable({ boat }: { readonly boat: Boat }): JSX.Element {
         number: true,
         cell: (row) => {
           const radius = routed(row)?.leastRadiusM;
-          return radius === undefined || radius === null ? '\u2013' : lengthFigure(radius, units);
+          return radius === undefined || radius === null ? '\u2013' : wholeLength(radius, units);
         },
         sortBy: (row) => routed(row)?.leastRadiusM ?? Number.POSITIVE_INFINITY,
       },
