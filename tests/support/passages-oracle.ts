@@ -71,6 +71,7 @@ export function passageFaults(
   const pierced: Pierced[] = [];
   for (const passage of passages) {
     const way = panelAt(interior.panels, run.trace, passage);
+    if (!way && inOpenGaps(interior.panels, run.trace, passage)) continue;
     if (!way) {
       faults.push(
         fault(
@@ -108,6 +109,29 @@ export function passageFaults(
     if (!one.used)
       faults.push(fault(run, 'holeUnused', one.hole.at, 0, `hole in ${one.hole.panelId} that the run does not pass`));
   return { faults, pierced };
+}
+
+/**
+ * Where open panels lie side by side, a run may round the end of what parts two compartments without entering the third:
+ * all of it then lies in the gaps of open panels. Walls and clearances are judged apart.
+ */
+function inOpenGaps(panels: readonly OraclePanel[], trace: Trace, passage: Passage): boolean {
+  const open = panels.filter((panel) => panel.rule === 'open');
+  const holding = (s: number): OraclePanel[] =>
+    open.filter(
+      (panel) =>
+        Math.abs(above(panel.frame, trace.at(s))) <= panel.gapM / 2 + STEP &&
+        panel.regions.some((region) => inRegion(region, onto(region.frame, trace.at(s)))),
+    );
+  const count = Math.ceil((passage.end - passage.start) / STEP);
+  const all = Array.from({ length: count + 1 }, (_, k) =>
+    holding(passage.start + ((passage.end - passage.start) * k) / count),
+  );
+  return (
+    all.every((some) => some.length > 0) &&
+    (all[0] as OraclePanel[]).some((panel) => panel.between.includes(passage.from)) &&
+    (all[count] as OraclePanel[]).some((panel) => panel.between.includes(passage.to))
+  );
 }
 
 function panelAt(panels: readonly OraclePanel[], trace: Trace, passage: Passage): { panel: number; s: number } | null {
