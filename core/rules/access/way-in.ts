@@ -6,8 +6,8 @@ import { defineRule, type Verdict } from '../define';
 import type { Facts } from '../facts';
 import { judge } from '../judge';
 
-/** Room is looked for this far behind an opening; nothing of a set is longer. */
-const LOOK_M = 2.5;
+/** Room behind an opening is looked for this much further than the part needs. */
+const BEYOND_M = 0.05;
 
 /** A part that does not pass its hatch stays on the pontoon. */
 export const wayIn = defineRule({
@@ -105,12 +105,12 @@ function throughOpening(id: string, openingId: string, facts: Facts): Passage {
     .fixedSolidsIn(bounds.low, bounds.high)
     .filter((solid) => solid.owner !== id && solid.layer !== 'serviceKeepOut' && solid.layer !== 'run');
   const around = { layout, hull: facts.hull(), solids };
-  const depthM = depthBehind(opening, bare.leadingM, LOOK_M, around).freeM;
+  const depthM = depthBehind(opening, bare.leadingM, bare.alongM + BEYOND_M, around).freeM;
   const thickness = Math.min(...bare.leadingM);
   const room: RoomBehind = {
     depthM,
     diagonalM: diagonalOf(layout, opening.compartment),
-    ...(depthM < bare.alongM ? { sidesM: sidesBehind(opening, thickness, depthM, LOOK_M, around) } : {}),
+    ...(depthM < bare.alongM ? { sidesM: sidesBehind(opening, thickness, depthM, bare.alongM + BEYOND_M, around) } : {}),
   };
   return passOpening(shape, opening, room);
 }
