@@ -2,7 +2,10 @@ import { CostHeap } from './heap';
 import type { Nodes } from './nodes';
 
 /** Nodes of one cell beyond the first few settled hardly shorten anything; this keeps the field cheap in large boats. */
-const SETTLED_PER_CELL = 12;
+const SETTLED_PER_CELL = 10;
+/** Nodes from which the goal is farther than this share of the shortest way, and this, are no use even as a detour. */
+const DETOUR = 1.7;
+const DETOUR_M = 1.5;
 
 /**
  * Least length plus hole costs from every node of the layout to a goal, with nothing standing in the cells: the guide of the
@@ -13,6 +16,7 @@ export function goalField(
   goal: { readonly x: number; readonly y: number; readonly z: number; readonly cell: number },
   isAllowed: (cell: number) => boolean,
   holeWeight: number,
+  startCell: number,
 ): Float64Array {
   const { at, cell, mate, passage, ofCell } = nodes;
   const cost = new Float64Array(nodes.count).fill(Number.POSITIVE_INFINITY);
@@ -26,10 +30,13 @@ export function goalField(
     cost[k] = Math.sqrt(dx * dx + dy * dy + dz * dz);
     heap.push(cost[k] as number, k);
   }
+  let limit = Number.POSITIVE_INFINITY;
   for (let k = heap.pop(); k >= 0; k = heap.pop()) {
     if (settled[k]) continue;
     settled[k] = 1;
     const here = cost[k] as number;
+    if (here > limit) break;
+    if (cell[k] === startCell && limit === Number.POSITIVE_INFINITY) limit = DETOUR * here + DETOUR_M;
     const other = mate[k] as number;
     if (other >= 0 && isAllowed(cell[other] as number)) {
       const way = passage[k];

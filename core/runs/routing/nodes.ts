@@ -62,7 +62,15 @@ export function holeFits(hole: PanelHole, holeRadiusM: number): boolean {
   return 2 * holeRadiusM <= hole.diameterM + 1e-9 && needed + carried <= hole.diameterM * hole.diameterM + 1e-12;
 }
 
-const built = new WeakMap<Layout, { hull: HullSurface | null; classes: Map<string, Nodes> }[]>();
+/** Nodes of a layout in one hull, by class, with what the classes share. */
+interface Built {
+  readonly hull: HullSurface | null;
+  readonly classes: Map<string, Nodes>;
+  /** Frames of portals whose rim stays so far from the hull that candidates need not be tried against it one by one. */
+  readonly amidships: readonly boolean[];
+}
+const built = new WeakMap<Layout, Built[]>();
+const AMIDSHIPS_M = 0.08;
 
 /** Nodes that the layout and the hull give to every hose of a class. */
 export function nodesOf(layout: Layout, hull: HullSurface | null, hose: HoseClass): Nodes {
@@ -70,15 +78,24 @@ export function nodesOf(layout: Layout, hull: HullSurface | null, hose: HoseClas
   if (!built.has(layout)) built.set(layout, entries);
   let entry = entries.find((one) => one.hull === hull);
   if (!entry) {
-    entry = { hull, classes: new Map() };
+    entry = { hull, classes: new Map(), amidships: amidships(structureOf(layout), hull) };
     entries.push(entry);
   }
-  const key = `${hose.radiusM}|${hose.bendRadiusM}|${hose.holeRadiusM}`;
+  const key = `${hose.radiusM}|${hose.holeRadiusM}`;
   const known = entry.classes.get(key);
   if (known) return known;
-  const nodes = new NodeBuilder(structureOf(layout), hull, hose).build();
+  const nodes = new NodeBuilder(structureOf(layout), entry, hose).build();
   entry.classes.set(key, nodes);
   return nodes;
+}
+
+function amidships(structure: Structure, hull: HullSurface | null): boolean[] {
+  return structure.frames.map(({ portal: { polygon } }) =>
+    polygon.every((p, k) => {
+      const next = polygon[(k + 1) % polygon.length] as Vec3;
+      return !hull || hull.clearance(p, next, AMIDSHIPS_M) >= AMIDSHIPS_M - 1e-9;
+    }),
+  );
 }
 
 class NodeBuilder {
@@ -91,9 +108,13 @@ class NodeBuilder {
 
   constructor(
     private readonly structure: Structure,
-    private readonly hull: HullSurface | null,
+    private readonly shared: Built,
     private readonly hose: HoseClass,
   ) {}
+
+  private get hull(): HullSurface | null {
+    return this.shared.hull;
+  }
 
   build(): Nodes {
     this.structure.frames.forEach((frame, index) => {
@@ -102,7 +123,6 @@ class NodeBuilder {
       else if (panel.rule === 'drill') this.addDrillable(frame, index, panel);
     });
     for (const id of this.structure.panelIds) this.addExisting(this.structure.layout.panels[id] as Panel);
-    this.addRidges();
     const ofCell: number[][] = this.structure.layout.cells.map(() => []);
     this.cell.forEach((cell, k) => {
       ofCell[cell]?.push(k);
@@ -131,7 +151,7 @@ class NodeBuilder {
     });
     for (const [x, y] of points) {
       const at = pointOnPortal(frame, x, y);
-      if (!this.clearsHull(at, this.hose.radiusM)) continue;
+      if (!this.shared.amidships[index] && !this.clearsHull(at, this.hose.radiusM)) continue;
       const first = this.cell.length;
       this.push(at, frame.portal.cells[0], first + 1, null, null, index);
       this.push(at, frame.portal.cells[1], first, null, null, index);
@@ -144,7 +164,7 @@ class NodeBuilder {
     if (inset.length === 0) return;
     for (const [x, y] of gridIn(inset, 16, 0.1, 0.28)) {
       const at = pointOnPortal(frame, x, y);
-      if (!this.clearsHull(at, this.hose.holeRadiusM + panel.edgeM)) continue;
+      if (!this.shared.amidships[index] && !this.clearsHull(at, this.hose.holeRadiusM + panel.edgeM)) continue;
       const crowded = panel.holes.some(
         (hole) => distance(hole.at, at) < hole.diameterM / 2 + this.hose.holeRadiusM + BETWEEN_HOLES_M,
       );
@@ -188,7 +208,12 @@ class NodeBuilder {
     const [a, b] = [tip(-1), tip(1)];
     if (!this.tipIsFree(a, frame.portal.cells[0], frame.panelIndex, frame.n)) return;
     if (!this.tipIsFree(b, frame.portal.cells[1], frame.panelIndex, frame.n)) return;
-    if (this.hull && this.hull.clearance(a, b, this.hose.radiusM + SPARE_M) < this.hose.radiusM) return;
+    if (
+      !this.shared.amidships[index] &&
+      this.hull &&
+      this.hull.clearance(a, b, this.hose.radiusM + SPARE_M) < this.hose.radiusM
+    )
+      return;
     const passage = { frame: index, panel, hole, at, stubM, costM: hole ? 0 : panel.newHoleCostM };
     const first = this.cell.length;
     this.push(a, frame.portal.cells[0], first + 1, frame.n, passage, index);
@@ -214,24 +239,6 @@ class NodeBuilder {
     return true;
   }
 
-  /** Hollows of the hull, where its section turns inwards: a taut hose lies on them. */
-  private addRidges(): void {
-    const hull = this.hull;
-    if (!hull) return;
-    const offsets = offsetsOf(this.hose);
-    const count = Math.max(1, Math.round((hull.forwardM - hull.aftM) / RIDGE_EVERY_M));
-    for (let k = 1; k < count; k += 1) {
-      const x = hull.aftM + ((hull.forwardM - hull.aftM) * k) / count;
-      for (const [y, z, outY, outZ] of ridgesOf(hull.sectionAt(x)))
-        for (const offset of offsets) {
-          const inset = hull.insetM + offset;
-          const at: Vec3 = [x, y + outY * inset, z + outZ * inset];
-          const cell = this.structure.layout.cellAt(at);
-          if (cell !== null && this.clearsHull(at, this.hose.radiusM)) this.push(at, cell, -1, null, null, -1);
-        }
-    }
-  }
-
   private clearsHull(p: Vec3, byM: number): boolean {
     return !this.hull || this.hull.clearance(p, p, byM + SPARE_M) >= byM;
   }
@@ -254,37 +261,8 @@ class NodeBuilder {
 }
 /** A panel thicker than the gap that it fills reaches this far into a cell at most, or nearly always. */
 const PLATE_INTO_CELL_M = 0.02;
-const RIDGE_EVERY_M = 0.3;
-const RIDGE_TURN_RAD = 0.5;
 /** Wood left between the edges of two holes. */
 export const BETWEEN_HOLES_M = 0.004;
-
-/** Points of a section where it turns inwards by half a radian in all, with the direction into the boat. */
-function ridgesOf(section: readonly (readonly [number, number])[]): (readonly [number, number, number, number])[] {
-  const found: (readonly [number, number, number, number])[] = [];
-  let turned = 0;
-  for (let k = 1; k + 1 < section.length; k += 1) {
-    const [ay, az] = section[k - 1] as readonly [number, number];
-    const [by, bz] = section[k] as readonly [number, number];
-    const [cy, cz] = section[k + 1] as readonly [number, number];
-    const one = Math.hypot(by - ay, bz - az);
-    const two = Math.hypot(cy - by, cz - bz);
-    if (one < 1e-6 || two < 1e-6) continue;
-    // From the port sheer round the keel the inside lies on the right hand: an inward turn is a left-hand one.
-    const turn = Math.atan2(
-      (by - ay) * (cz - bz) - (bz - az) * (cy - by),
-      (by - ay) * (cy - by) + (bz - az) * (cz - bz),
-    );
-    turned = turn > 0 ? turned + turn : 0;
-    if (turned < RIDGE_TURN_RAD) continue;
-    turned = 0;
-    const inY = (bz - az) / one + (cz - bz) / two;
-    const inZ = -((by - ay) / one + (cy - by) / two);
-    const length = Math.hypot(inY, inZ);
-    if (length > 1e-9) found.push([by, bz, inY / length, inZ / length]);
-  }
-  return found;
-}
 
 /** Grid of about `count` points in a convex outline, centred on it so that mirrored panels get mirrored points. */
 function gridIn(

@@ -6,6 +6,7 @@ import type { Vec3 } from '../../base/vec';
 import { goalField } from './field';
 import { CostHeap } from './heap';
 import { contains, type HoseClass, type Nodes, nodesOf, type Passage, pointsBeside } from './nodes';
+import { pointsByRidges } from './ridges';
 import type { Obstacle, World } from './world';
 
 /** An end of one stretch: a port's lead, or a clip point with free direction. */
@@ -137,7 +138,13 @@ export class Search {
     this.nodes = nodesOf(world.view.layout, world.hull, hose);
     this.start = this.nodes.count;
     this.goal = this.nodes.count + 1;
-    this.field = goalField(this.nodes, { x: to.at[0], y: to.at[1], z: to.at[2], cell: to.cell }, isAllowed, holeWeight);
+    this.field = goalField(
+      this.nodes,
+      { x: to.at[0], y: to.at[1], z: to.at[2], cell: to.cell },
+      isAllowed,
+      holeWeight,
+      from.cell,
+    );
     this.ofCell = world.view.layout.cells.map(() => null);
     this.add(from.at, from.cell);
     this.add(to.at, to.cell);
@@ -256,6 +263,8 @@ export class Search {
       for (const solid of solids)
         for (const p of pointsBeside(solid, this.hose)) if (contains(bounds, p, 0)) list.push(this.add(p, cell));
     };
+    const { hull } = this.world;
+    if (hull) for (const p of pointsByRidges(hull, bounds, this.hose)) list.push(this.add(p, cell));
     beside(this.world.view.thingsIn(cell));
     beside(this.world.view.runsIn(cell));
     this.ofCell[cell] = list;

@@ -1,4 +1,5 @@
 import type { Vec3 } from '@core/base/vec';
+import { lineKindOf } from '@core/boat/catalogue/line-kinds';
 import { poseOf } from '@core/boat/edits';
 import type { Boat } from '@core/boat/schema/boat';
 import { boatSchema } from '@core/boat/schema/boat';
@@ -45,7 +46,7 @@ export function worldOf(draft: unknown): RoutedWorld {
     .sort()
     .flatMap((id): RoutingLine[] => {
       const line = boat.lines[id] as Boat['lines'][string];
-      const kind = boat.lineKinds[line.kind];
+      const kind = lineKindOf(boat.lineKinds, line.kind);
       const end = (which: 'from' | 'to') => ({
         thing: (boat.fixtures[line[which].thing] ?? boat.parts[line[which].thing]) as Boat['fixtures'][string],
         pose: poseOf(boat, arrangementId, line[which].thing),
