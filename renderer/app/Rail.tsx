@@ -5,9 +5,8 @@ import { ICONS } from './icons';
 
 const TOOLS: readonly (readonly [Tool & keyof typeof ICONS, string])[] = [
   ['select', 'Select and move'],
+  ['pan', 'Move the sheet'],
   ['section', 'Move the section'],
-  ['clipPoint', 'Add a clip point to the selected run'],
-  ['measure', 'Measure'],
 ];
 
 const LAYERS: readonly (readonly [keyof Layers & keyof typeof ICONS, string])[] = [

@@ -31,16 +31,9 @@ export const ICONS = {
       <path d="M10 4h5M13 2.5 15.2 4 13 5.5M10 16h5M13 14.5l2.2 1.5-2.2 1.5" />
     </Icon>
   ),
-  clipPoint: (
+  pan: (
     <Icon>
-      <path d="M2.5 13.5h15" />
-      <path d="M6.5 13.5V11a3.5 3.5 0 0 1 7 0v2.5" />
-    </Icon>
-  ),
-  measure: (
-    <Icon>
-      <path d="M10 3v2.2M8.6 7.2 5 17M11.4 7.2 15 17M6.4 13.2h7.2" />
-      <circle cx="10" cy="6.3" r="1.3" />
+      <path d="M10 3v14M3 10h14M8 5l2-2 2 2M8 15l2 2 2-2M5 8l-2 2 2 2M15 8l2 2-2 2" />
     </Icon>
   ),
   names: (

@@ -5,7 +5,7 @@ import { useCursor } from '../store/cursor';
 import { useDrag } from '../store/drag';
 import { sameSelection } from '../store/select';
 import type { FieldView } from '../store/types';
-import { type Effect, type Gesture, IDLE, type Input, step } from '../tools/gesture';
+import { type Effect, type Gesture, IDLE, type Input, step, type Target } from '../tools/gesture';
 import type { Annotations } from './annotate';
 import { panned, ZOOM_STEP, zoomedAbout } from './camera';
 import { focusOf } from './focus';
@@ -125,7 +125,13 @@ export function usePointing(
       focusList();
       element.setPointerCapture(event.pointerId);
       free.current = event.altKey;
-      feed({ type: 'down', at, view: here.view, target: here.target, pan: event.button === 1 || pan.current });
+      const { tool } = useApp.getState();
+      const cuts = tool === 'section' && (here.view === 'plan' || here.view === 'profile');
+      const target: Target = cuts ? { kind: 'cutMark' } : here.target;
+      const pans = event.button === 1 || pan.current || tool === 'pan';
+      feed({ type: 'down', at, view: here.view, target, pan: pans });
+      // The section tool takes the plane to the press itself, not only along a drag.
+      if (cuts) feed({ type: 'move', at });
     };
     const flush = () => {
       const wait = pending.current;

@@ -9,7 +9,8 @@ import type { Finding } from '@core/rules/finding';
 export const STAGES = ['hull', 'compartments', 'equipment', 'runs', 'checks', 'sheets'] as const;
 export type Stage = (typeof STAGES)[number];
 
-export const TOOLS = ['select', 'part', 'line', 'clipPoint', 'hole', 'measure', 'section', 'heel'] as const;
+/** What a press on the drawing does: pick and move; move the sheet; take the section plane there. */
+export const TOOLS = ['select', 'pan', 'section'] as const;
 export type Tool = (typeof TOOLS)[number];
 
 export type FieldView = 'profile' | 'plan' | 'section' | 'detail';

@@ -12,6 +12,7 @@ import {
   acceptsAFinding,
   boatNow,
   clientPos,
+  cutsByMouse,
   drag,
   errorsOf,
   expectAccessible,
@@ -92,6 +93,7 @@ describe.skipIf(!hasChromium())('planning, from opening the 11 m boat to the lis
     it('moves it by keyboard, 10 mm and 1 mm', () => movesByKeyboard(page));
     it('takes a typed place and refuses a wrong one with the reason', () => typesAPlace(page));
     it('slides the section by keys', () => slidesTheSection(page));
+    it('cuts where the section tool is pressed', () => cutsByMouse(page));
     it('opens a finding with its reason and goes to its place', () => opensAFinding(page));
     it('accepts a finding with a reason, kept in the boat', () => acceptsAFinding(page));
 

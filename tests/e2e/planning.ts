@@ -194,6 +194,21 @@ export async function slidesTheSection(page: Page): Promise<void> {
   expect(by).toBeLessThan(0.0501);
 }
 
+/** The section tool takes the plane to where the drawing is pressed, and along a drag; then picking is back. */
+export async function cutsByMouse(page: Page): Promise<void> {
+  const [x, y] = await clientPos(page, 'strainer', 'plan');
+  const at = await placeNow(page, 'strainer');
+  await page.getByRole('button', { name: 'Move the section' }).click();
+  await page.mouse.click(x, y);
+  // The press is within a pixel of the middle of the strainer: at 50 pixels a metre and more that is 20 mm.
+  await page.waitForFunction(
+    (wanted) => Math.abs((window.underberthBoard?.app().sectionX ?? 0) - wanted) < 0.02,
+    at[0],
+  );
+  expect(await placeNow(page, 'strainer')).toEqual(at);
+  await page.getByRole('button', { name: 'Select and move' }).click();
+}
+
 export async function opensAFinding(page: Page): Promise<void> {
   await page.getByRole('button', { name: /^Checks/ }).click();
   const { report } = await told(page);
