@@ -33,6 +33,7 @@ interface Search {
  * for those at rest, so that findings are judged by what is shown. None of this outlives the drag.
  */
 export class Drag {
+  private given: Source;
   private seq = 0;
   private tried: Readonly<Record<string, Pose>> = {};
   /** Runs at rest when the drag began. */
@@ -56,6 +57,7 @@ export class Drag {
     private readonly start: Source,
     told: Report,
   ) {
+    this.given = start;
     for (const lineId of store.read(source.lineIds)) {
       const outcome = store.read(run, lineId);
       this.atRest.set(lineId, outcome);
@@ -96,7 +98,9 @@ export class Drag {
 
   /** Gives the store the poses that are tried and the runs that are shown. */
   private apply(): void {
-    this.store.set({ ...this.start, tried: this.tried, held: new Map(this.shown) });
+    const next: Source = { ...this.start, tried: this.tried, held: new Map(this.shown) };
+    this.store.setFew(next, source.differing(this.given, next));
+    this.given = next;
   }
 
   private warm(): void {
@@ -218,10 +222,11 @@ export class Drag {
 
   private capsulesIn(lineId: string, cell: number): readonly CapsuleSolid[] {
     const outcome = this.shown.get(lineId);
-    const asked = this.store.read(wish, lineId);
-    if (outcome?.status !== 'routed' || asked.outcome !== 'line') return NO_RUNS;
+    if (outcome?.status !== 'routed') return NO_RUNS;
     let byCell = this.capsuleMaps.get(outcome);
     if (!byCell) {
+      const asked = this.store.read(wish, lineId);
+      if (asked.outcome !== 'line') return NO_RUNS;
       byCell = capsulesByCell(this.store.read(layout), asked.line, outcome);
       this.capsuleMaps.set(outcome, byCell);
     }

@@ -125,3 +125,14 @@ export const grades = input<{ readonly path: string; readonly grade: Grade } | u
   if (opening) return { path: `openings.${id}`, grade: opening.grade };
   return id === 'hull' && boat.hull ? { path: 'hull', grade: boat.hull.grade } : undefined;
 });
+
+/** Inputs that two sources of one drag may give different values: poses that are tried and runs that are shown. */
+export function differing(before: Source, after: Source): readonly (readonly [InputStage<Source, unknown>, string])[] {
+  const moved = new Set([...Object.keys(before.tried), ...Object.keys(after.tried)]);
+  const shown = new Set([...before.held.keys(), ...after.held.keys()]);
+  return [
+    [arrangement, ''],
+    ...[...moved].map((id) => [pose, id] as const),
+    ...[...shown].filter((id) => before.held.get(id) !== after.held.get(id)).map((id) => [held, id] as const),
+  ];
+}

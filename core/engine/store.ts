@@ -30,8 +30,12 @@ interface Node {
   readonly key: string;
   value: unknown;
   reads: readonly Seen[];
+  /** Nodes whose last computation read this one. */
+  readonly readers: Set<Node>;
   /** Revision in which the value was last found to hold; 0: never computed. */
   verifiedAt: number;
+  /** Something below may have changed since. */
+  isTouched: boolean;
   computing: boolean;
   /** The computation that read this node last, to record a read once. */
   readBy: object | null;
@@ -55,6 +59,18 @@ export class Store<S> {
     this.revision += 1;
   }
 
+  /**
+   * Gives the store a new source of which the caller knows that only these inputs may differ: all else is known to hold and is
+   * not even looked at. For the steps of a drag.
+   */
+  setFew(source: S, inputs: readonly (readonly [InputStage<S, unknown>, string])[]): void {
+    this.source = source;
+    for (const [stage, key] of inputs) {
+      const node = this.nodes.get(stage.id)?.get(key);
+      if (node) touch(node);
+    }
+  }
+
   readonly read: Read = <T>(stage: Stage<T>, key = ''): T => {
     const node = this.node(stage, key);
     this.verify(node);
@@ -76,7 +92,11 @@ export class Store<S> {
   sweep(): void {
     if (this.size < this.liveAfterSweep * 1.5) return;
     for (const keys of this.nodes.values()) {
-      for (const [key, node] of keys) if (node.verifiedAt !== this.revision) keys.delete(key);
+      for (const [key, node] of keys) {
+        if (node.verifiedAt === this.revision && !node.isTouched) continue;
+        for (const seen of node.reads) seen.node.readers.delete(node);
+        keys.delete(key);
+      }
     }
     this.liveAfterSweep = this.size;
   }
@@ -89,16 +109,26 @@ export class Store<S> {
     }
     let node = keys.get(key);
     if (!node) {
-      node = { stage, key, value: undefined, reads: [], verifiedAt: 0, computing: false, readBy: null };
+      node = {
+        stage,
+        key,
+        value: undefined,
+        reads: [],
+        readers: new Set(),
+        verifiedAt: 0,
+        isTouched: false,
+        computing: false,
+        readBy: null,
+      };
       keys.set(key, node);
     }
     return node;
   }
 
   private verify(node: Node): void {
-    if (node.verifiedAt === this.revision) return;
+    if (node.verifiedAt === this.revision && !node.isTouched) return;
     if ('select' in node.stage) this.keep(node, node.stage.select(this.source as never, node.key), node.reads);
-    else if (node.verifiedAt > 0 && this.readsHold(node)) node.verifiedAt = this.revision;
+    else if (node.verifiedAt > 0 && this.readsHold(node)) this.settle(node);
     else this.compute(node, node.stage);
   }
 
@@ -128,8 +158,17 @@ export class Store<S> {
 
   private keep(node: Node, value: unknown, reads: readonly Seen[]): void {
     if (node.verifiedAt === 0 || !node.stage.same(node.value, value)) node.value = value;
-    node.reads = reads;
+    if (reads !== node.reads) {
+      for (const seen of node.reads) seen.node.readers.delete(node);
+      for (const seen of reads) seen.node.readers.add(node);
+      node.reads = reads;
+    }
+    this.settle(node);
+  }
+
+  private settle(node: Node): void {
     node.verifiedAt = this.revision;
+    node.isTouched = false;
   }
 
   private recorder(reads: Seen[], token: object): Read {
@@ -143,4 +182,11 @@ export class Store<S> {
       return node.value as T;
     };
   }
+}
+
+/** Marks a node and all that rests on it. */
+function touch(node: Node): void {
+  if (node.isTouched) return;
+  node.isTouched = true;
+  for (const reader of node.readers) touch(reader);
 }
