@@ -186,9 +186,7 @@ function draw(kind: Thing['kind'], face: Face, k: Axis): FaceSymbol {
     case 'busbar':
       return {
         outline: null,
-        strokes: [-0.6, 0, 0.6].map((t) =>
-          ring('symbol', face.a >= face.b ? ellipse(t * a, 0, least * 0.3) : ellipse(0, t * b, least * 0.3)),
-        ),
+        strokes: threeRings('symbol', face, least * 0.3),
       };
     case 'bulkheadUnion':
       return {
@@ -263,9 +261,7 @@ function draw(kind: Thing['kind'], face: Face, k: Axis): FaceSymbol {
       return face.end || k === 2
         ? {
             outline: null,
-            strokes: [-0.7, 0, 0.7].map((t) =>
-              ring('symbolThin', a >= b ? ellipse(t * a, 0, least * 0.4) : ellipse(0, t * b, least * 0.4)),
-            ),
+            strokes: threeRings('symbolThin', face, least * 0.4),
           }
         : NOTHING;
     case 'steering':
@@ -288,6 +284,12 @@ function draw(kind: Thing['kind'], face: Face, k: Axis): FaceSymbol {
       throw new Error(`faceSymbol: no symbol decided for kind ${String(unknown)}`);
     }
   }
+}
+
+/** Bolt heads along the longer side. */
+function threeRings(role: SymbolStroke['role'], { a, b }: Face, radius: number): SymbolStroke[] {
+  const reach = 0.85 * (Math.max(a, b) - radius);
+  return [-reach, 0, reach].map((t) => ring(role, a >= b ? ellipse(t, 0, radius) : ellipse(0, t, radius)));
 }
 
 function bowTie(u: number, v: number, s: number): SymbolStroke[] {
