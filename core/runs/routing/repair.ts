@@ -12,6 +12,8 @@ export interface RepairInput {
   readonly outcomes: ReadonlyMap<string, RunOutcome>;
   /** The boat as a line sees it with the given runs in place, whatever their rank. */
   viewOf(line: RoutingLine, runs: ReadonlyMap<string, readonly CapsuleSolid[]>): RoutingView;
+  /** Lines whose runs must stay: those aboard already. */
+  readonly fixed?: ReadonlySet<string>;
   /** Defaults to routeLine. */
   readonly route?: (view: RoutingView, line: RoutingLine, effort: Effort) => RunOutcome;
   readonly effort?: Effort;
@@ -26,7 +28,7 @@ const MOST_BLOCKERS = 4;
  * Returns the outcomes that changed. Never feeds back into the base pass.
  */
 export function repair(input: RepairInput): ReadonlyMap<string, RunOutcome> {
-  const { ranked, viewOf, route = routeLine, effort = 'fast' } = input;
+  const { ranked, viewOf, fixed, route = routeLine, effort = 'fast' } = input;
   const outcomes = new Map(input.outcomes);
   const lineOf = new Map(ranked.map((line) => [line.id, line]));
   const runs = new Map<string, readonly CapsuleSolid[]>();
@@ -41,7 +43,7 @@ export function repair(input: RepairInput): ReadonlyMap<string, RunOutcome> {
     const alone = route(viewOf(line, new Map()), line, effort);
     if (alone.status !== 'routed') continue;
     const blockers = runsInTheWay(line, alone, runs);
-    if (blockers.length === 0 || blockers.length > MOST_BLOCKERS) continue;
+    if (blockers.length === 0 || blockers.length > MOST_BLOCKERS || blockers.some((id) => fixed?.has(id))) continue;
     const moved = rerouted(line, alone, blockers, runs);
     if (!moved) continue;
     for (const [id, next] of moved) {
