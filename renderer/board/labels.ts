@@ -64,12 +64,18 @@ export function spread(wishes: readonly number[], spacing: number, low: number, 
       pools.pop();
     }
   }
-  const out = new Array<number>(wishes.length).fill(0);
-  let k = 0;
-  for (const pool of pools) {
-    const first = Math.max(low, Math.min(high - (pool.count - 1) * spacing, start(pool)));
-    for (let j = 0; j < pool.count; j++) out[order[k++] as number] = first + j * spacing;
+  const places = pools.flatMap((pool) => Array.from({ length: pool.count }, (_, j) => start(pool) + j * spacing));
+  // The ends push inwards; where there is not room for all, the row runs over its upper end.
+  for (let k = places.length - 1, next = high + spacing; k >= 0; k--) {
+    next = Math.min(places[k] as number, next - spacing);
+    places[k] = next;
   }
+  for (let k = 0, before = low - spacing; k < places.length; k++) {
+    before = Math.max(places[k] as number, before + spacing);
+    places[k] = before;
+  }
+  const out = new Array<number>(wishes.length).fill(0);
+  for (const [k, i] of order.entries()) out[i] = places[k] as number;
   return out;
 }
 

@@ -1,0 +1,88 @@
+import { type Pickable, POINT_PX, pick, pickCompartment, toSegment } from '@renderer/board/pick';
+import { describe, expect, it } from 'vitest';
+
+const box = (x: number, y: number, w: number, h: number) =>
+  [
+    [x, y],
+    [x + w, y],
+    [x + w, y + h],
+    [x, y + h],
+  ] as const;
+const none: Pickable = { marks: [], things: [], runs: [], compartments: [] };
+
+describe('picking', () => {
+  it('takes the smallest of things that lie over each other', () => {
+    const here: Pickable = {
+      ...none,
+      things: [
+        { id: 'tank', envelope: box(0, 0, 200, 100) },
+        { id: 'pump', envelope: box(50, 40, 40, 30) },
+      ],
+    };
+    expect(pick([60, 50], here, null)).toEqual({ kind: 'thing', id: 'pump' });
+    expect(pick([10, 10], here, null)).toEqual({ kind: 'thing', id: 'tank' });
+  });
+
+  it('holds on to what is picked already, so that it can be dragged from under something smaller', () => {
+    const here: Pickable = {
+      ...none,
+      things: [
+        { id: 'tank', envelope: box(0, 0, 200, 100) },
+        { id: 'pump', envelope: box(50, 40, 40, 30) },
+      ],
+    };
+    expect(pick([60, 50], here, { kind: 'thing', id: 'tank' })).toEqual({ kind: 'thing', id: 'tank' });
+  });
+
+  it('gives a tiny thing a hit area of 28 px', () => {
+    const here: Pickable = { ...none, things: [{ id: 'fuse', envelope: box(100, 100, 6, 4) }] };
+    expect(pick([100 + 3 + POINT_PX / 2 - 1, 102], here, null)).toEqual({ kind: 'thing', id: 'fuse' });
+    expect(pick([100 + 3 + POINT_PX / 2 + 2, 102], here, null)).toBeNull();
+  });
+
+  it('finds a run up to 14 px beside it, and on a large body when pointed at exactly', () => {
+    const here: Pickable = {
+      ...none,
+      things: [{ id: 'tank', envelope: box(0, 0, 200, 100) }],
+      runs: [
+        {
+          id: 'r1',
+          pieces: [
+            [
+              [0, 50],
+              [400, 50],
+            ],
+          ],
+        },
+      ],
+    };
+    expect(pick([300, 63], here, null)).toEqual({ kind: 'line', id: 'r1' });
+    expect(pick([300, 66], here, null)).toBeNull();
+    expect(pick([100, 52], here, null)).toEqual({ kind: 'line', id: 'r1' });
+    expect(pick([100, 62], here, null)).toEqual({ kind: 'thing', id: 'tank' });
+  });
+
+  it('puts marks of findings before all', () => {
+    const here: Pickable = {
+      ...none,
+      marks: [{ key: 'k', at: [60, 50] }],
+      things: [{ id: 'pump', envelope: box(50, 40, 40, 30) }],
+    };
+    expect(pick([66, 55], here, null)).toEqual({ kind: 'finding', id: 'k' });
+  });
+
+  it('finds the smallest compartment around a point', () => {
+    const areas = [
+      { id: 'saloon', rings: [box(0, 0, 300, 200)] },
+      { id: 'locker', rings: [box(10, 10, 50, 50)] },
+    ];
+    expect(pickCompartment([20, 20], areas)).toEqual({ kind: 'compartment', id: 'locker' });
+    expect(pickCompartment([200, 20], areas)).toEqual({ kind: 'compartment', id: 'saloon' });
+    expect(pickCompartment([400, 20], areas)).toBeNull();
+  });
+
+  it('measures to a segment, not to its line', () => {
+    expect(toSegment([5, 3], [0, 0], [10, 0])).toBe(3);
+    expect(toSegment([13, 4], [0, 0], [10, 0])).toBe(5);
+  });
+});

@@ -1,0 +1,114 @@
+import { type Effect, type Gesture, IDLE, type Input, nudgeOf, step, type Target } from '@renderer/tools/gesture';
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+
+const thing: Target = { kind: 'selectable', selection: { kind: 'thing', id: 'pump' }, movable: true };
+const run: Target = { kind: 'selectable', selection: { kind: 'line', id: 'r1' }, movable: false };
+const ground: Target = { kind: 'ground', under: { kind: 'compartment', id: 'saloon' } };
+const down = (target: Target, pan = false): Input => ({ type: 'down', at: [100, 100], view: 'plan', target, pan });
+const move = (x: number, y: number): Input => ({ type: 'move', at: [x, y] });
+const up = (x: number, y: number): Input => ({ type: 'up', at: [x, y] });
+
+function play(inputs: readonly Input[]): { gesture: Gesture; effects: Effect[] } {
+  let gesture: Gesture = IDLE;
+  const effects: Effect[] = [];
+  for (const input of inputs) {
+    const next = step(gesture, input);
+    gesture = next.gesture;
+    effects.push(...next.effects);
+  }
+  return { gesture, effects };
+}
+const names = (effects: readonly Effect[]) => effects.map((e) => (e.do === 'endDrag' ? `endDrag ${e.how}` : e.do));
+
+describe('pointing on the board', () => {
+  it('picks at the press, not at the release', () => {
+    const { effects } = play([down(thing)]);
+    expect(effects).toContainEqual({ do: 'select', selection: { kind: 'thing', id: 'pump' } });
+  });
+
+  it('is a click as long as the hand hardly moves', () => {
+    expect(names(play([down(thing), move(101, 101), up(101, 101)]).effects)).toEqual(['activate', 'select']);
+  });
+
+  it('drags from where it was pressed, so that nothing jumps', () => {
+    const { effects } = play([down(thing), move(110, 95), move(130, 90), up(140, 90)]);
+    expect(names(effects)).toEqual(['activate', 'select', 'startDrag', 'moveTo', 'moveTo', 'moveTo', 'endDrag commit']);
+    expect(effects.filter((e) => e.do === 'moveTo').map((e) => e.by)).toEqual([
+      [10, -5],
+      [30, -10],
+      [40, -10],
+    ]);
+  });
+
+  it('gives up a drag when cancelled, and the release after it does nothing', () => {
+    const { gesture, effects } = play([down(thing), move(130, 90), { type: 'cancel' }, move(150, 90), up(150, 90)]);
+    expect(gesture).toEqual(IDLE);
+    expect(names(effects)).toEqual(['activate', 'select', 'startDrag', 'moveTo', 'endDrag cancel']);
+  });
+
+  it('does not move a run', () => {
+    expect(names(play([down(run), move(150, 150), up(150, 150)]).effects)).toEqual(['activate', 'select']);
+  });
+
+  it('pans on the ground, and a click there picks the place under it', () => {
+    expect(names(play([down(ground), move(150, 150), move(160, 150), up(160, 150)]).effects)).toEqual([
+      'activate',
+      'pan',
+      'pan',
+    ]);
+    expect(play([down(ground), up(100, 100)]).effects).toContainEqual({
+      do: 'select',
+      selection: { kind: 'compartment', id: 'saloon' },
+    });
+  });
+
+  it('pans with the middle button or the space bar, whatever lies under the pointer, and picks nothing', () => {
+    expect(names(play([down(thing, true), move(150, 150), up(150, 150)]).effects)).toEqual(['activate', 'pan']);
+    expect(names(play([down(ground, true), up(100, 100)]).effects)).toEqual(['activate']);
+  });
+
+  it('carries the cut along', () => {
+    expect(names(play([down({ kind: 'cutMark' }), move(120, 100), move(140, 100), up(140, 100)]).effects)).toEqual([
+      'cutAt',
+      'cutAt',
+    ]);
+  });
+
+  it('ends every drag that it starts exactly once, whatever comes', () => {
+    const targets = fc.constantFrom(thing, run, ground, { kind: 'cutMark' } as Target);
+    const inputs = fc.oneof(
+      fc.tuple(targets, fc.boolean()).map(([target, pan]) => down(target, pan)),
+      fc.tuple(fc.integer({ min: 0, max: 300 }), fc.integer({ min: 0, max: 300 })).map(([x, y]) => move(x, y)),
+      fc.tuple(fc.integer({ min: 0, max: 300 }), fc.integer({ min: 0, max: 300 })).map(([x, y]) => up(x, y)),
+      fc.constant<Input>({ type: 'cancel' }),
+    );
+    fc.assert(
+      fc.property(fc.array(inputs, { maxLength: 40 }), (list) => {
+        // One gesture is one undo step because each start meets one end, and moves stand only between them.
+        let open = 0;
+        for (const effect of play([...list, { type: 'cancel' }]).effects) {
+          if (effect.do === 'startDrag') {
+            expect(open).toBe(0);
+            open = 1;
+          } else if (effect.do === 'endDrag') {
+            expect(open).toBe(1);
+            open = 0;
+          } else if (effect.do === 'moveTo') expect(open).toBe(1);
+        }
+        expect(open).toBe(0);
+      }),
+      { numRuns: 300 },
+    );
+  });
+});
+
+describe('arrow keys', () => {
+  it('step 10 mm along the axes of the view, 1 mm with shift', () => {
+    expect(nudgeOf('ArrowRight', false, [1, 0, 0], [0, 0, 1])).toEqual([0.01, 0, 0]);
+    expect(nudgeOf('ArrowUp', true, [1, 0, 0], [0, 1, 0])).toEqual([0, 0.001, 0]);
+    // Looking forward, right is starboard: minus y.
+    expect(nudgeOf('ArrowRight', false, [0, -1, 0], [0, 0, 1])).toEqual([0, -0.01, 0]);
+    expect(nudgeOf('x', false, [1, 0, 0], [0, 0, 1])).toBeNull();
+  });
+});
