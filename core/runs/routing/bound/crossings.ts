@@ -166,10 +166,13 @@ export function gapsOf(layout: Layout): (a: number, b: number) => number {
   const known = gaps;
   const count = layout.portals.length;
   return (a, b) => {
-    const key = a < b ? a * count + b : b * count + a;
+    const [low, high] = a < b ? [a, b] : [b, a];
+    const key = low * count + high;
     const found = known.get(key);
     if (found !== undefined) return found;
-    const [p, q] = [layout.portals[a] as Portal, layout.portals[b] as Portal];
+    // Always from the lower to the higher: the certified distance depends a little on where its search starts, and what is
+    // kept must not depend on which line asked first.
+    const [p, q] = [layout.portals[low] as Portal, layout.portals[high] as Portal];
     const gap = domainDistance(domainOf(p.polygon, p.normal), domainOf(q.polygon, q.normal));
     known.set(key, gap);
     return gap;
