@@ -185,7 +185,8 @@ function Sheet({ boat, root, width, height }: SheetProps) {
   const sceneRef = useRef<Scene | null>(scene);
   sceneRef.current = scene;
 
-  const notes = useNotes(scene, control.moving);
+  const sliding = useRecentlyChanged(sectionX);
+  const notes = useNotes(scene, control.moving || sliding);
   const notesRef = useRef(notes);
   notesRef.current = notes;
 
@@ -257,6 +258,16 @@ function useLifted(): Scene['lifted'] {
   // Joined to a word, so that a step that changes the same runs again wakes nobody.
   const runs = useDrag((s) => Object.keys(s.runs).sort().join(' '));
   return useMemo(() => ({ thing, runs: new Set(runs === '' ? [] : runs.split(' ')) }), [thing, runs]);
+}
+
+/** True for a moment after a value changed: it is being dragged. */
+function useRecentlyChanged(value: number): boolean {
+  const [settled, setSettled] = useState(value);
+  useEffect(() => {
+    const timer = setTimeout(() => setSettled(value), 140);
+    return () => clearTimeout(timer);
+  }, [value]);
+  return settled !== value;
 }
 
 /** Words and marks are placed when the drawing has come to rest: one pass a settle, not a frame. */

@@ -41,6 +41,14 @@ export function focusOf(scene: Scene, live: Live): Focus | null {
     const at: Vec3 = [(low[0] + high[0]) / 2, (low[1] + high[1]) / 2, (low[2] + high[2]) / 2];
     return { frame, at, half: [(high[right] - low[right]) / 2 + 0.1, (high[up] - low[up]) / 2 + 0.1] };
   }
+  if (selection.kind === 'compartment') {
+    const cells = (scene.layout.cellsOf[selection.id] ?? []).flatMap((index) => scene.layout.cells[index] ?? []);
+    if (cells.length === 0) return null;
+    const low = (axis: 0 | 1 | 2) => Math.min(...cells.map((cell) => cell.low[axis]));
+    const high = (axis: 0 | 1 | 2) => Math.max(...cells.map((cell) => cell.high[axis]));
+    const at: Vec3 = [(low(0) + high(0)) / 2, (low(1) + high(1)) / 2, (low(2) + high(2)) / 2];
+    return { frame, at, half: [(high(right) - low(right)) / 2 + 0.1, (high(up) - low(up)) / 2 + 0.1] };
+  }
   if (selection.kind === 'finding') {
     const at = scene.report?.findings.find((f) => f.key === selection.id)?.at;
     return at ? { frame, at, half: [0.35, 0.35] } : null;
