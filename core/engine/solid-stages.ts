@@ -1,3 +1,4 @@
+import { Slices } from '../base/slices';
 import type { Vec3 } from '../base/vec';
 import { sameValue } from '../boat/schema-walk';
 import type { Solid } from '../shape/space/solids';
@@ -76,32 +77,34 @@ export const boundsOf: ComputedStage<readonly BoundedSolid[]> = {
   same: (a, b) => a.length === b.length && a.every(({ solid }, index) => solid === b[index]?.solid),
 };
 
-const boundsOfAll = (
+const slicesOfAll = (
   id: string,
   things: InputStage<Source, readonly string[]>,
-): ComputedStage<readonly BoundedSolid[]> => ({
+): ComputedStage<Slices<BoundedSolid>> => ({
   id,
   compute: (_, read) =>
-    read(things)
-      .flatMap((thingId) => read(boundsOf, thingId))
-      .sort((a, b) => (a.solid.id < b.solid.id ? -1 : a.solid.id > b.solid.id ? 1 : 0)),
+    new Slices(
+      read(things)
+        .flatMap((thingId) => read(boundsOf, thingId))
+        .sort((a, b) => (a.solid.id < b.solid.id ? -1 : a.solid.id > b.solid.id ? 1 : 0)),
+    ),
   same: () => false,
 });
 
 export const boxKey = (low: Vec3, high: Vec3): string => [...low, ...high].join(',');
 
-const inBox = (id: string, all: ComputedStage<readonly BoundedSolid[]>): ComputedStage<readonly Solid[]> => ({
+const inBox = (id: string, all: ComputedStage<Slices<BoundedSolid>>): ComputedStage<readonly Solid[]> => ({
   id,
   compute: (key, read) => {
     const [lx = 0, ly = 0, lz = 0, hx = 0, hy = 0, hz = 0] = key.split(',').map(Number);
-    return read(all).flatMap(({ solid, low, high }) =>
-      low[0] <= hx && high[0] >= lx && low[1] <= hy && high[1] >= ly && low[2] <= hz && high[2] >= lz ? [solid] : [],
-    );
+    return read(all)
+      .meeting({ low: [lx, ly, lz], high: [hx, hy, hz] })
+      .map(({ solid }) => solid);
   },
   same: sameValue,
 });
 
 /** Envelopes and sweeps of fixtures and parts whose bounds meet a box, sorted by id. Key: `boxKey`. */
-export const solidsInBox = inBox('solidsInBox', boundsOfAll('allBounds', thingIds));
+export const solidsInBox = inBox('solidsInBox', slicesOfAll('allBounds', thingIds));
 /** The same for fixtures alone. */
-export const fixedSolidsInBox = inBox('fixedSolidsInBox', boundsOfAll('fixedBounds', fixtureIds));
+export const fixedSolidsInBox = inBox('fixedSolidsInBox', slicesOfAll('fixedBounds', fixtureIds));

@@ -1,3 +1,4 @@
+import { Slices } from '../../base/slices';
 import {
   along,
   cosSin,
@@ -17,7 +18,7 @@ import {
   type Vec3,
 } from '../../base/vec';
 import type { KeepOut, Service, Thing } from '../../boat/schema/boat';
-import type { Layout } from '../layout/types';
+import type { Cell, Layout } from '../layout/types';
 import { sectorBoxes, sectorSpan } from './sector';
 import type { BoxSolid, CylinderSolid, Layer, Solid } from './solids';
 
@@ -174,15 +175,20 @@ export function solidBounds(solid: Solid): { readonly low: Vec3; readonly high: 
  * and then a cell too many, never one too few.
  */
 export function cellsTouching(layout: Layout, solid: Solid, marginM: number): readonly number[] {
-  const { low, high } = solidBounds(solid);
   const found: number[] = [];
-  for (const cell of layout.cells) {
-    const apart = [0, 1, 2].some((axis) => {
-      const i = axis as 0 | 1 | 2;
-      return low[i] > cell.high[i] + marginM || high[i] < cell.low[i] - marginM;
-    });
-    if (apart || cell.planes.some(({ normal, offset }) => leastAlong(solid, normal) > offset + marginM)) continue;
+  for (const cell of slicesOf(layout).meeting(solidBounds(solid), marginM)) {
+    if (cell.planes.some(({ normal, offset }) => leastAlong(solid, normal) > offset + marginM)) continue;
     found.push(cell.index);
   }
   return found;
+}
+
+const slicesByLayout = new WeakMap<Layout, Slices<Cell>>();
+
+function slicesOf(layout: Layout): Slices<Cell> {
+  const known = slicesByLayout.get(layout);
+  if (known) return known;
+  const slices = new Slices(layout.cells);
+  slicesByLayout.set(layout, slices);
+  return slices;
 }

@@ -1,0 +1,53 @@
+import type { Vec3 } from './vec';
+
+/** Thickness of a slice: about that of a locker. */
+const SLICE_M = 0.5;
+
+interface Bounded {
+  readonly low: Vec3;
+  readonly high: Vec3;
+}
+
+/** Bounded things by slices of the boat along x, since a boat grows in length: a question about one place does not scan all of it. */
+export class Slices<T extends Bounded> {
+  private readonly slices = new Map<number, number[]>();
+
+  constructor(private readonly items: readonly T[]) {
+    items.forEach(({ low, high }, index) => {
+      for (let slice = sliceOf(low[0]); slice <= sliceOf(high[0]); slice++) {
+        const list = this.slices.get(slice);
+        if (list) list.push(index);
+        else this.slices.set(slice, [index]);
+      }
+    });
+  }
+
+  /** Things whose bounds meet the box, grown by a margin, in the order in which they were given. */
+  meeting({ low, high }: Bounded, marginM = 0): readonly T[] {
+    const first = sliceOf(low[0] - marginM);
+    const last = sliceOf(high[0] + marginM);
+    const near = first === last ? (this.slices.get(first) ?? []) : this.gathered(first, last);
+    const found: T[] = [];
+    for (const index of near) {
+      const item = this.items[index];
+      if (item && meets(item, low, high, marginM)) found.push(item);
+    }
+    return found;
+  }
+
+  private gathered(first: number, last: number): readonly number[] {
+    const near = new Set<number>();
+    for (let slice = first; slice <= last; slice++) for (const index of this.slices.get(slice) ?? []) near.add(index);
+    return [...near].sort((a, b) => a - b);
+  }
+}
+
+const sliceOf = (x: number): number => Math.floor(x / SLICE_M);
+
+const meets = (item: Bounded, low: Vec3, high: Vec3, margin: number): boolean =>
+  item.low[0] <= high[0] + margin &&
+  item.high[0] >= low[0] - margin &&
+  item.low[1] <= high[1] + margin &&
+  item.high[1] >= low[1] - margin &&
+  item.low[2] <= high[2] + margin &&
+  item.high[2] >= low[2] - margin;
