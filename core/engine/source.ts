@@ -34,7 +34,6 @@ const own = <T>(records: Readonly<Record<string, T>> | undefined, key: string): 
 const arrangementOf = ({ boat, arrangementId }: Source): Arrangement | undefined =>
   arrangementId === null ? undefined : own(boat.arrangements, arrangementId);
 
-/** The boat as a whole: read it only for what is small; every edit changes it. */
 export const boatName = input('boatName', ({ boat }) => boat.name);
 export const arrangementId = input('arrangementId', (source) => source.arrangementId);
 export const effort = input('effort', (source) => source.effort);
@@ -51,9 +50,6 @@ export const accuracy = input('accuracy', ({ boat }) => ({ accuracy: boat.accura
 export const hullData = input('hullData', ({ boat }) => boat.hull);
 export const reference = input('reference', ({ boat }) => boat.reference);
 export const accepted = input('accepted', ({ boat }) => boat.accepted);
-export const standingPlaces = input('standingPlaces', ({ boat }) => boat.standingPlaces);
-export const mountingSurfaces = input('mountingSurfaces', ({ boat }) => boat.mountingSurfaces);
-export const operatingStates = input('operatingStates', ({ boat }) => boat.operatingStates);
 export const openings = input('openings', ({ boat }) => boat.openings);
 export const compartmentData = input('compartmentData', ({ boat }) => boat.compartments);
 export const compartmentName = input('compartmentName', ({ boat }, id) => own(boat.compartments, id)?.name);
@@ -109,9 +105,6 @@ export const clipPoints = input(
   (source, lineId) => own(arrangementOf(source)?.clipPoints, lineId) ?? NONE,
 );
 export const forbidden = input('forbidden', (source, lineId) => own(arrangementOf(source)?.forbidden, lineId) ?? []);
-
-/** For the assembly of the report alone: identity of the source, so that nothing is compared deeply. */
-export const wholeBoat: InputStage<Source, Boat> = { id: 'wholeBoat', select: ({ boat }) => boat, same: identical };
 
 /** Path and grade of a record that was measured; a part counts with its envelope, its place is chosen. */
 export const grades = input<{ readonly path: string; readonly grade: Grade } | undefined>('grades', ({ boat }, id) => {

@@ -140,7 +140,8 @@ function drags(boat: Boat, arrangement: string, count: number): DragFigures {
       // One slice of searching between two moves, as between two frames.
       session.step();
     }
-    session.endWhatIf();
+    // What the worker does when the hand lets go.
+    session.settled();
   }
   return { warm, fresh };
 }
