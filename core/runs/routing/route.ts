@@ -34,7 +34,7 @@ interface Budget {
   readonly pops: number;
 }
 const BUDGETS: Readonly<Record<Effort, Budget>> = {
-  fast: { tries: 6, alternatives: 0, sweeps: 30, pops: 4000 },
+  fast: { tries: 6, alternatives: 0, sweeps: 30, pops: 9000 },
   deep: { tries: 30, alternatives: 3, sweeps: 70, pops: 30000 },
 };
 /** Looks for something shorter when a supplied hose does not reach. */
