@@ -1,7 +1,6 @@
 import type { Vec2 } from '@core/base/vec';
 import { project, type ViewName } from '@core/output/views/drawing';
 import { findingNumbers, type Mark, markOfFinding, sortedFindings } from '../store/findings';
-import { thingsOf } from '../store/select';
 import { abbreviated, type Candidate, placeLabels, RANK, spread } from './labels';
 import { FONT, widthOf } from './paint/pen';
 import { contextOf, runsIn, type Scene, SECTION_DEEP, thingsIn, type View, viewsOf } from './scene';
@@ -310,11 +309,10 @@ function placeBalloons(scene: Scene, views: readonly View[]): Annotations['ballo
   });
 }
 
-/** Item of each part: its row in the list of parts. */
-export function itemNumbers({ boat }: Pick<Scene, 'boat'>): Map<string, number> {
-  return new Map(
-    thingsOf(boat)
-      .filter((row) => row.part)
-      .map((row, index) => [row.id, index + 1]),
-  );
+/** Item of each part: its row in the parts-and-lengths list. Equal parts share a row. */
+export function itemNumbers({ report }: Pick<Scene, 'report'>): Map<string, number> {
+  const numbers = new Map<string, number>();
+  for (const [index, row] of (report?.takeoff ?? []).entries())
+    for (const id of row.from) if (!numbers.has(id)) numbers.set(id, index + 1);
+  return numbers;
 }

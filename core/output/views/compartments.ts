@@ -3,7 +3,7 @@ import type { HullSurface } from '../../shape/hull/types';
 import { convexHull } from '../../shape/layout/outline';
 import type { Cell, Layout } from '../../shape/layout/types';
 import { project, type ViewFrame } from './drawing';
-import { floorWithin, halfBreadthWithin, placesAlong } from './hull-lines';
+import { acrossCentre, floorWithin, halfBreadthWithin, placesAlong } from './hull-lines';
 import { intersectionOf, type Ring, unionOf } from './polygons';
 
 /** Coarser than the hull's own outline: where furniture meets the skin, chords of 10 cm pass for the curve. */
@@ -22,13 +22,15 @@ export function compartmentOutline(
   if (!hull) return whole;
   const low = least(cells.map((c) => c.low));
   const high = most(cells.map((c) => c.high));
-  const region =
-    frame.name === 'plan'
-      ? planRegion(hull, low, high)
-      : frame.name === 'profile'
-        ? profileRegion(hull, low, high)
-        : null;
-  return region ? intersectionOf(whole, [region]) : whole;
+  if (frame.name === 'section') return whole;
+  const region = frame.name === 'plan' ? planRegions(hull, low, high) : [profileRegion(hull, low, high)];
+  return intersectionOf(whole, region);
+}
+
+/** One for each hull. */
+function planRegions(hull: HullSurface, low: Vec3, high: Vec3): Ring[] {
+  const one = planRegion(hull, low, high);
+  return hull.offsetM === 0 ? [one] : [one, acrossCentre(one)];
 }
 
 /** Points of plan over which the hull has room at some height of the range. */
@@ -46,8 +48,10 @@ function planRegion(hull: HullSurface, low: Vec3, high: Vec3): Ring {
 
 /** Points of profile beside which the hull has room at some breadth of the range; open upwards, for trunks above the sheer. */
 function profileRegion(hull: HullSurface, low: Vec3, high: Vec3): Ring {
-  const b0 = low[1] - hull.offsetM;
-  const b1 = high[1] - hull.offsetM;
+  // Of two hulls the one on the compartment's side counts.
+  const centre = low[1] + high[1] < 0 ? -Math.abs(hull.offsetM) : Math.abs(hull.offsetM);
+  const b0 = low[1] - centre;
+  const b1 = high[1] - centre;
   const inner = b0 <= 0 && b1 >= 0 ? 0 : Math.min(Math.abs(b0), Math.abs(b1));
   const outer = Math.max(Math.abs(b0), Math.abs(b1));
   const floor: Vec2[] = [];

@@ -4,7 +4,7 @@ import { signedArea } from '../../shape/layout/outline';
 import { clipHalfPlane } from '../../shape/layout/polygon';
 import type { Cell, Layout } from '../../shape/layout/types';
 import { area, depthAxis, lift, type Primitive, paperAxes, project, stroke, type ViewFrame } from './drawing';
-import { placesAlong } from './hull-lines';
+import { acrossCentre, placesAlong } from './hull-lines';
 import { intersectionOf, type Ring, unionOf } from './polygons';
 
 /** A cut is the plane square to a view at one place: `at` is the boat coordinate across the view, metres. */
@@ -27,11 +27,19 @@ export function hullCut(hull: HullSurface, cut: Cut): HullCut {
   if (open.length < 3) return { outer: [], inner: [] };
   const outer = turnedLeft(open);
   const inner = innerFace(hull, outer, cut);
-  if (inner.length < 3) return { outer: [outer], inner: [] };
-  return {
+  if (inner.length < 3) return bothHulls(hull, cut, { outer: [outer], inner: [] });
+  return bothHulls(hull, cut, {
     outer: [outer],
     inner: intersectionOf(cut.frame.name === 'plan' ? [inner] : [raisedTo(inner, outer)], [outer]),
-  };
+  });
+}
+
+/** A hull off the centreline is there twice; in profile one hides the other. */
+function bothHulls(hull: HullSurface, { frame }: Cut, one: HullCut): HullCut {
+  if (hull.offsetM === 0 || frame.name === 'profile') return one;
+  const across = (ring: Ring): Ring =>
+    frame.name === 'plan' ? acrossCentre(ring) : ring.map(([u, v]): Vec2 => [-u, v]).reverse();
+  return { outer: [...one.outer, ...one.outer.map(across)], inner: [...one.inner, ...one.inner.map(across)] };
 }
 
 /** The skin ends at the sheer and the surface knows no deck: the inner face goes straight up to the sheer line. */
@@ -56,7 +64,7 @@ function skinIn(hull: HullSurface, { frame, at }: Cut): Ring {
       ...[...half].reverse().map(([x, b]): Vec2 => [x, hull.offsetM - b]),
     ];
   }
-  const bottom = hull.buttockAt(at);
+  const bottom = hull.buttockAt(Math.abs(at) - Math.abs(hull.offsetM));
   const first = bottom[0];
   const last = bottom[bottom.length - 1];
   if (!first || !last) return [];

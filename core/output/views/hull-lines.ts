@@ -74,12 +74,16 @@ export function planLines(hull: HullSurface): Primitive[] {
   };
   const widest = both((x) => halfBreadthWithin(hull, x, Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY));
   const sheer = both((x) => hull.halfBreadthAt(x, hull.sheerAt(x)));
+  const rings = (ring: Ring) => (hull.offsetM === 0 ? [ring] : [ring, acrossCentre(ring)]);
   return [
-    area('hull/plan', 'hull', 'hullInside', [widest]),
-    stroke('hull/breadth', 'hull', 'hullOutline', widest, true),
-    stroke('hull/sheer', 'hull', 'sheer', sheer, true),
+    area('hull/plan', 'hull', 'hullInside', rings(widest)),
+    ...rings(widest).map((ring, i) => stroke(`hull/breadth${i}`, 'hull', 'hullOutline', ring, true)),
+    ...rings(sheer).map((ring, i) => stroke(`hull/sheer${i}`, 'hull', 'sheer', ring, true)),
   ];
 }
+
+/** A ring of plan on the other side of the centreline: the second hull of a catamaran. */
+export const acrossCentre = (ring: Ring): Ring => ring.map(([x, y]): Vec2 => [x, -y]).reverse();
 
 /** Trace of a water plane on the skin, aft to forward, on each side. Empty where the plane misses the hull. */
 export function waterTrace(
@@ -152,6 +156,10 @@ export function seaInSection(
   const below = (ring: Ring) => clipHalfPlane(ring, -water.up[1], water.up[2], water.levelM - water.up[0] * xM);
   const sea = below(sheet);
   if (sea.length < 3) return null;
-  const inside = below(hull.sectionAt(xM).map(([y, z]) => project(SECTION, [xM, y, z])));
-  return area('water/sea', 'water', 'sea', inside.length > 2 ? [sea, inside] : [sea]);
+  const section = hull.sectionAt(xM);
+  const sides = hull.offsetM === 0 ? [section] : [section, section.map(([y, z]): Vec2 => [-y, z])];
+  const inside = sides
+    .map((side) => below(side.map(([y, z]) => project(SECTION, [xM, y, z]))))
+    .filter((ring) => ring.length > 2);
+  return area('water/sea', 'water', 'sea', [sea, ...inside]);
 }

@@ -172,6 +172,23 @@ describe('cuts', () => {
     }
   });
 
+  it('show both hulls of a catamaran, each the mirror of the other', () => {
+    const two = hullSurface({ ...(boat.hull as NonNullable<Boat['hull']>), offsetM: 2.4 });
+    for (const cut of [
+      { frame: SECTION, at: 5 },
+      { frame: PLAN, at: 0.1 },
+    ]) {
+      const { outer, inner } = hullCut(two, cut);
+      expect(outer).toHaveLength(2);
+      expect(inner.length % 2).toBe(0);
+      // derived: the hull is the one of the monohull, so its area is there twice
+      expect(total(outer)).toBeCloseTo(2 * total(hullCut(hull, cut).outer), 6);
+      const across = cut.frame === PLAN ? 1 : 0;
+      const [one, other] = outer.map((ring) => ring.map((p) => p[across] as number));
+      expect(Math.min(...(one ?? []))).toBeCloseTo(-Math.max(...(other ?? [])), 9);
+    }
+  });
+
   it('miss what they do not meet', () => {
     expect(compartmentInCut(layout, 'saloon', { frame: SECTION, at: 2 }, null)).toEqual([]);
     expect(hullCut(hull, { frame: SECTION, at: 40 })).toEqual({ outer: [], inner: [] });
