@@ -34,9 +34,10 @@ interface Budget {
   readonly pops: number;
 }
 const BUDGETS: Readonly<Record<Effort, Budget>> = {
-  fast: { tries: 6, alternatives: 0, sweeps: 30, pops: 9000 },
+  fast: { tries: 6, alternatives: 1, sweeps: 30, pops: 9000 },
   deep: { tries: 30, alternatives: 3, sweeps: 70, pops: 30000 },
 };
+const NEAR_BOUND: Readonly<Record<Effort, number>> = { fast: 1.3, deep: 1.02 };
 /** Looks for something shorter when a supplied hose does not reach. */
 const LIMITED_ALTERNATIVES = 4;
 /** What makes a trouble spot dear, and how far round it. */
@@ -171,8 +172,10 @@ function* routing(view: RoutingView, line: RoutingLine, effort: Effort): Generat
   let worst: Violation | null = null;
   let tries = 0;
   let spare = lengthLimitM === undefined ? budget.alternatives : LIMITED_ALTERNATIVES;
+  // Near its bound a run is not looked at again.
+  const wanted = lengthLimitM ?? NEAR_BOUND[effort] * task.costBoundM;
   const price = (run: Routed): number => (lengthLimitM === undefined ? run.costM : run.lengthM);
-  while (tries < budget.tries && (!best || (spare > 0 && price(best) > (lengthLimitM ?? 0)))) {
+  while (tries < budget.tries && (!best || (spare > 0 && price(best) > wanted))) {
     tries += 1;
     if (best) spare -= 1;
     const stops: (readonly Stop[])[] = [];
