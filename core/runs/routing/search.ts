@@ -104,25 +104,63 @@ interface Reached {
   best: number;
 }
 
+/** All nodes of one search in columns: those of the layout first, then start and goal, then those beside things. */
+class Places {
+  count: number;
+  at: Float64Array;
+  cell: Int32Array;
+  /** Relaxed way to the goal; not a number until it is asked for. */
+  guide: Float64Array;
+  /** By state, two to a node: where in the list of states reached for good it stands, -1 for those not reached. */
+  reached: Int32Array;
+
+  constructor(nodes: Nodes, field: Float64Array) {
+    const room = nodes.count + 1024;
+    this.count = nodes.count;
+    this.at = new Float64Array(3 * room);
+    this.cell = new Int32Array(room);
+    this.guide = new Float64Array(room).fill(Number.NaN);
+    this.reached = new Int32Array(2 * room).fill(-1);
+    this.at.set(nodes.at);
+    this.cell.set(nodes.cell);
+    this.guide.set(field);
+  }
+
+  add(p: Vec3, cell: number): number {
+    if (this.count === this.cell.length) this.grow();
+    const k = this.count;
+    this.at.set(p, 3 * k);
+    this.cell[k] = cell;
+    this.count = k + 1;
+    return k;
+  }
+
+  private grow(): void {
+    const { at, cell, guide, reached } = this;
+    const room = 2 * this.count;
+    this.at = new Float64Array(3 * room);
+    this.cell = new Int32Array(room);
+    this.guide = new Float64Array(room).fill(Number.NaN);
+    this.reached = new Int32Array(2 * room).fill(-1);
+    this.at.set(at);
+    this.cell.set(cell);
+    this.guide.set(guide);
+    this.reached.set(reached);
+  }
+}
+
 export class Search {
   readonly nodes: Nodes;
-  readonly field: Float64Array;
-  /** Nodes: those of the layout, then start and goal, then those beside things. */
-  private readonly x: number[] = [];
-  private readonly y: number[] = [];
-  private readonly z: number[] = [];
-  private readonly cells: number[] = [];
+  private readonly places: Places;
   private readonly ofCell: (readonly number[] | null)[];
   private readonly start: number;
   private readonly goal: number;
   private readonly penalties: Penalty[] = [];
   /** What penalties add at each node. */
   private readonly dear: number[] = [];
-  private readonly guide: number[] = [];
   private readonly offers = new Offers();
-  /** States reached for good, in order, and their place there. */
+  /** States reached for good, in order. */
   private reached: Reached[] = [];
-  private readonly placeOf = new Map<number, number>();
   private readonly sights = new Map<number, boolean>();
 
   constructor(
@@ -138,13 +176,14 @@ export class Search {
     this.nodes = nodesOf(world.view.layout, world.hull, hose);
     this.start = this.nodes.count;
     this.goal = this.nodes.count + 1;
-    this.field = goalField(
+    const field = goalField(
       this.nodes,
       { x: to.at[0], y: to.at[1], z: to.at[2], cell: to.cell },
       isAllowed,
       holeWeight,
       from.cell,
     );
+    this.places = new Places(this.nodes, field);
     this.ofCell = world.view.layout.cells.map(() => null);
     this.add(from.at, from.cell);
     this.add(to.at, to.cell);
@@ -157,7 +196,7 @@ export class Search {
 
   penalise(penalty: Penalty): void {
     this.penalties.push(penalty);
-    const known = this.nodes.count + this.x.length;
+    const known = this.places.count;
     for (let node = 0; node < known; node += 1)
       this.dear[node] = (this.dear[node] ?? 0) + priceNear(penalty, this.px(node), this.py(node), this.pz(node));
   }
@@ -166,16 +205,16 @@ export class Search {
    * The cheapest way found, or null when there is none within the budget. Yields its work now and then, in sight tests.
    */
   *run(popLimit: number): Generator<number, readonly Stop[] | null> {
-    const { offers, placeOf } = this;
+    const { offers, places } = this;
     const heap = new CostHeap();
     offers.count = 0;
     this.reached = [];
-    placeOf.clear();
+    places.reached.fill(-1);
     const reach = (state: number, parent: number, cost: number, tangent: number): void => {
       const place = this.reached.length;
       const one: Reached = { state, parent, cost, tangent, from: offers.count, to: offers.count, best: -1 };
       this.reached.push(one);
-      placeOf.set(state, place);
+      places.reached[state] = place;
       this.expand(one);
       one.to = offers.count;
       one.best = offers.best(one.from, one.to);
@@ -191,7 +230,7 @@ export class Search {
       one.best = offers.best(one.from, one.to);
       if (one.best >= 0) heap.push(offers.total[one.best] as number, place);
       const state = offers.state[k] as number;
-      if (placeOf.has(state)) continue;
+      if ((places.reached[state] as number) >= 0) continue;
       pops += 1;
       since += 1;
       if (since >= 64) {
@@ -225,31 +264,23 @@ export class Search {
   }
 
   private add(at: Vec3, cell: number): number {
-    this.x.push(at[0]);
-    this.y.push(at[1]);
-    this.z.push(at[2]);
-    this.cells.push(cell);
-    const node = this.nodes.count + this.x.length - 1;
+    const node = this.places.add(at, cell);
     if (this.penalties.length > 0)
       this.dear[node] = this.penalties.reduce((sum, one) => sum + priceNear(one, at[0], at[1], at[2]), 0);
     return node;
   }
 
   private px(node: number): number {
-    const { count, at } = this.nodes;
-    return (node < count ? at[3 * node] : this.x[node - count]) as number;
+    return this.places.at[3 * node] as number;
   }
   private py(node: number): number {
-    const { count, at } = this.nodes;
-    return (node < count ? at[3 * node + 1] : this.y[node - count]) as number;
+    return this.places.at[3 * node + 1] as number;
   }
   private pz(node: number): number {
-    const { count, at } = this.nodes;
-    return (node < count ? at[3 * node + 2] : this.z[node - count]) as number;
+    return this.places.at[3 * node + 2] as number;
   }
   private cellOf(node: number): number {
-    const { count, cell } = this.nodes;
-    return (node < count ? cell[node] : this.cells[node - count]) as number;
+    return this.places.cell[node] as number;
   }
 
   private nodesIn(cell: number): readonly number[] {
@@ -273,10 +304,8 @@ export class Search {
 
   /** Relaxed way to the goal from any node: through the nearest node of the layout, or straight within the goal's cell. */
   private guideOf(node: number): number {
-    if (node < this.nodes.count) return this.field[node] as number;
-    const index = node - this.nodes.count;
-    const known = this.guide[index];
-    if (known !== undefined) return known;
+    const known = this.places.guide[node] as number;
+    if (!Number.isNaN(known)) return known;
     const cell = this.cellOf(node);
     const x = this.px(node);
     const y = this.py(node);
@@ -287,7 +316,7 @@ export class Search {
       least = Math.sqrt((x - this.to.at[0]) ** 2 + (y - this.to.at[1]) ** 2 + (z - this.to.at[2]) ** 2);
     else
       for (const n of this.nodes.ofCell[cell] as readonly number[]) {
-        const beyond = this.field[n] as number;
+        const beyond = this.places.guide[n] as number;
         if (beyond >= least) continue;
         const dx = (at[3 * n] as number) - x;
         const dy = (at[3 * n + 1] as number) - y;
@@ -295,7 +324,7 @@ export class Search {
         const way = beyond + Math.sqrt(dx * dx + dy * dy + dz * dz);
         if (way < least) least = way;
       }
-    this.guide[index] = least;
+    this.places.guide[node] = least;
     return least;
   }
 
@@ -347,8 +376,8 @@ export class Search {
       tz = -(nodes.toward[3 * node + 2] as number);
       isFixed = true;
     } else {
-      const place = passed ? this.placeOf.get(parent) : undefined;
-      const last = place === undefined ? before : this.key((this.reached[place] as Reached).parent);
+      const place = passed ? (this.places.reached[parent] as number) : -1;
+      const last = place < 0 ? before : this.key((this.reached[place] as Reached).parent);
       if (last >= 0) {
         tx = x - this.px(last);
         ty = y - this.py(last);
@@ -363,16 +392,18 @@ export class Search {
     const hasArrival = tx !== 0 || ty !== 0 || tz !== 0;
     const R = hose.bendRadiusM;
     const ownFrame = node < nodes.count ? (nodes.frame[node] as number) : -1;
-    for (const next of this.nodesIn(this.cellOf(node))) {
+    const around = this.nodesIn(this.cellOf(node));
+    const { at, guide, reached } = this.places;
+    for (const next of around) {
       if (next === node || next === before || next === this.start) continue;
-      if (this.guideOf(next) === Number.POSITIVE_INFINITY || (!this.suction && this.placeOf.has(2 * next))) continue;
+      if (guide[next] === Number.POSITIVE_INFINITY || (!this.suction && (reached[2 * next] as number) >= 0)) continue;
       if (next < nodes.count) {
         const beyond = nodes.mate[next] as number;
         if (beyond >= 0 && (nodes.frame[next] === ownFrame || !this.isAllowed(nodes.cell[beyond] as number))) continue;
       }
-      const dx = this.px(next) - x;
-      const dy = this.py(next) - y;
-      const dz = this.pz(next) - z;
+      const dx = (at[3 * next] as number) - x;
+      const dy = (at[3 * next + 1] as number) - y;
+      const dz = (at[3 * next + 2] as number) - z;
       const length = Math.sqrt(dx * dx + dy * dy + dz * dz);
       if (length < 1e-6) continue;
       let extra = 0;
@@ -441,7 +472,7 @@ export class Search {
     const chain: number[] = [];
     for (let one: Reached | undefined = last; one && one.parent >= 0; ) {
       chain.push(this.key(one.state));
-      one = this.reached[this.placeOf.get(one.parent) ?? -1];
+      one = this.reached[this.places.reached[one.parent] as number];
     }
     chain.reverse();
     const stops: Stop[] = [];
