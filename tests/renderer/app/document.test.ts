@@ -104,6 +104,14 @@ describe('documents', () => {
     expect(state().problem?.lines.join(' ')).toMatch(/compartments\.middle\.rangeM\[1\] is 99999.*1000/);
   });
 
+  it('opens a file with a slip of the pen and says where it is', async () => {
+    const disk = memory();
+    const slipped = { ...threeLockers(), greatestHeelDegg: 25 };
+    await documentsOver(disk.storage).openFile(file('slip.boat.json', JSON.stringify(slipped)));
+    expect(state().boat?.name).toBe('Three lockers');
+    expect(state().problem?.lines.join(' ')).toContain('greatestHeelDegg');
+  });
+
   it('asks before edits are lost: cancel stays, discard goes, save saves first', async () => {
     const disk = memory();
     const documents = documentsOver(disk.storage);
