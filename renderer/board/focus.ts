@@ -1,10 +1,10 @@
 import type { Vec3 } from '@core/base/vec';
 import { paperAxes, project, type ViewFrame } from '@core/output/views/drawing';
-import { type Gap, gapsAround } from '../tools/snap';
-import { facesFor } from './live';
+import type { Gap } from '../tools/snap';
+import { gapsOf } from './live';
 import { detailFrame, type Live, type Scene } from './scene';
 import { pixelsPerMetreOf, type Rect, type Transform } from './sheet';
-import { boxOf, type Placed } from './things';
+import { boxOf } from './things';
 
 /** Scales of the detail: those of the trade, and two between. */
 const RATIOS = [5, 10, 15, 20, 25, 30, 40, 50, 75, 100] as const;
@@ -29,7 +29,7 @@ export function focusOf(scene: Scene, live: Live): Focus | null {
     // While it is held the scale stays that of its old place: a drawing that breathes under the hand cannot be read.
     const rest = scene.placed.find((p) => p.id === selection.id) ?? placed;
     const { low, high } = boxOf(rest);
-    const gaps = live.moving ? gapsAtRest(scene, rest, frame) : live.gaps;
+    const gaps = live.moving ? gapsOf(scene, rest, frame) : live.gaps;
     const half = (axis: 0 | 1 | 2) => (high[axis] - low[axis]) / 2 + roomAlong(gaps, axis);
     return { frame, at: placed.pose.at, half: [half(right), half(up)] };
   }
@@ -54,15 +54,6 @@ export function focusOf(scene: Scene, live: Live): Focus | null {
     return at ? { frame, at, half: [0.35, 0.35] } : null;
   }
   return null;
-}
-
-let lastGaps: { key: readonly unknown[]; gaps: readonly Gap[] } | null = null;
-function gapsAtRest(scene: Scene, rest: Placed, frame: ViewFrame): readonly Gap[] {
-  const key = [scene.placed, scene.layout, rest.id, frame];
-  if (lastGaps?.key.every((k, i) => k === key[i])) return lastGaps.gaps;
-  const gaps = gapsAround(boxOf(rest), paperAxes(frame), facesFor(scene, rest.id), scene.hull);
-  lastGaps = { key, gaps };
-  return gaps;
 }
 
 /** Room that the detail keeps beside a thing: up to the farther of its two faces, within reason. */

@@ -1,10 +1,10 @@
 import { rotationOf, type Vec2, type Vec3 } from '@core/base/vec';
 import type { Place } from '@core/boat/schema/boat';
-import { FRAMES, paperAxes, type ViewName } from '@core/output/views/drawing';
+import { FRAMES, paperAxes, type ViewFrame, type ViewName } from '@core/output/views/drawing';
 import { useDrag } from '../store/drag';
 import type { DragState, FieldView } from '../store/types';
 import { boxFaces, type Face, wallFaces } from '../tools/faces';
-import { type Contact, gapsAround, overlapsOf, PULL_PX, shifted, snap, THROUGH_FROM } from '../tools/snap';
+import { type Contact, type Gap, gapsAround, overlapsOf, PULL_PX, shifted, snap, THROUGH_FROM } from '../tools/snap';
 import { detailFrame, type Live, type Scene, STILL } from './scene';
 import { boxOf, type Placed, pathOfRun } from './things';
 
@@ -20,6 +20,19 @@ export function facesFor(scene: Pick<Scene, 'layout' | 'placed'>, except: string
   ];
   lastFaces = { key, faces };
   return faces;
+}
+
+const recentGaps: { key: readonly unknown[]; gaps: readonly Gap[] }[] = [];
+
+/** Distances around a thing; kept for the places in use, since news of runs comes several times a step. */
+export function gapsOf(scene: Scene, placed: Placed, frame: ViewFrame): readonly Gap[] {
+  const key = [scene.placed, scene.layout, scene.hull, placed.id, placed.pose, frame];
+  const known = recentGaps.find((entry) => entry.key.every((k, i) => k === key[i]));
+  if (known) return known.gaps;
+  const gaps = gapsAround(boxOf(placed), paperAxes(frame), facesFor(scene, placed.id), scene.hull);
+  recentGaps.unshift({ key, gaps });
+  recentGaps.length = Math.min(recentGaps.length, 3);
+  return gaps;
 }
 
 const isSolid = (p: Placed): boolean => !('soft' in p.thing && p.thing.soft);
@@ -69,7 +82,7 @@ function liveNow(scene: Scene, drag: Held): Live {
   if (!picked) return paths.length > 0 ? { ...STILL, paths, findings } : STILL;
 
   const box = boxOf(picked);
-  const gaps = gapsAround(box, paperAxes(detailFrame(scene.activeView)), facesFor(scene, picked.id), scene.hull);
+  const gaps = gapsOf(scene, picked, detailFrame(scene.activeView));
   const contacts = moving
     ? gaps
         .filter((gap) => Math.abs(gap.gapM) < 5e-4)

@@ -80,15 +80,15 @@ const FURTHEST = 3;
 
 /**
  * Nearest face on either side along each axis: the four distances of a view. Null where nothing stands within 3 m.
- * A corner outside the hull is outside along every axis; only the shortest way back in says how far it is through.
+ * A corner outside the hull is outside along every axis; only the shortest way back in, of those asked for, says how
+ * far it is through.
  */
 export function gapsAround(box: Box, axes: readonly Axis[], faces: readonly Face[], hull: HullSurface | null): Gap[] {
   const sides = axes.flatMap((axis) => ([-1, 1] as const).map((side) => ({ axis, side })));
   const toFaces = sides.map(({ axis, side }) => nearestFace(box, axis, side, faces));
   if (!hull) return toFaces.flatMap((gap) => gap ?? []);
   const ways = sides.map(({ axis, side }, i) => wayToHull(hull, box, axis, side, toFaces[i]?.gapM ?? FURTHEST));
-  const isThrough = ways.some((way, i) => way < -THROUGH_FROM && way < (toFaces[i]?.gapM ?? FURTHEST));
-  const shallowest = isThrough ? shortestWayIn(hull, box) : Number.NEGATIVE_INFINITY;
+  const shallowest = Math.max(Number.NEGATIVE_INFINITY, ...ways.filter((way) => way < -THROUGH_FROM));
   return sides.flatMap(({ axis, side }, i) => {
     const toFace = toFaces[i] ?? null;
     const gapM = ways[i] ?? FURTHEST;
@@ -98,15 +98,6 @@ export function gapsAround(box: Box, axes: readonly Axis[], faces: readonly Face
   });
 }
 
-/** Along whichever axis a box that is through the skin comes free soonest, as a negative way. */
-const shortestWayIn = (hull: HullSurface, box: Box): number =>
-  Math.max(
-    ...ALL_SIDES.map(({ axis, side }) => wayToHull(hull, box, axis, side, FURTHEST)).filter(
-      (way) => way < -THROUGH_FROM,
-    ),
-  );
-
-const ALL_SIDES = ([0, 1, 2] as const).flatMap((axis) => ([-1, 1] as const).map((side) => ({ axis, side })));
 /** Less than this through a face is touching it, metres. */
 export const THROUGH_FROM = 5e-4;
 

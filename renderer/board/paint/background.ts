@@ -280,14 +280,14 @@ export function paintCaptions(ctx: Ctx, scene: Ground): void {
       if (sx < free || sx > profile.x + profile.w - 6) continue;
       letter(ctx, name, [sx, y], { font: FONT.drawing, colour: colours.ink2 });
       // The first one says what the row is.
-      if (free === left - 10)
-        letter(ctx, 'Station', [sx - 6, y], { font: FONT.drawing, colour: colours.ink3, align: 'right' });
+      if (free === left - 10 && sx > left + 44)
+        letter(ctx, 'Station', [sx - 8, y], { font: FONT.drawing, colour: colours.ink3, align: 'right' });
       free = sx + 16;
     }
   }
   letter(ctx, 'Profile', [left, profile.y + 10], { ...caption, halo: colours.paper });
   letter(ctx, 'Plan below deck', [left, plan.y + 10], { ...caption, halo: colours.paper });
-  letter(ctx, `Section A at ${scene.sectionX.toFixed(2)} m, looking forward`, [section.x + 2, section.y + 10], {
+  letter(ctx, `Section A at ${scene.sectionX.toFixed(2)} m, looking forward`, [section.x + 8, section.y + 10], {
     ...caption,
     halo: colours.paper,
   });

@@ -100,11 +100,14 @@ function paintFindings(
   // What the drag brings has no number yet: it gets one on release.
   if (view.name === 'section') return;
   const known = new Set(notes.findings.map((f) => f.key));
+  let fresh = 0;
   for (const finding of Object.values(live.findings)) {
     const mark = finding ? markOfFinding(finding) : null;
     if (!finding?.at || !mark || mark === 'pass' || known.has(finding.key) || view.name !== scene.activeView) continue;
     const [x, y] = toScreen(view.t, project(view.frame, finding.at));
-    paintFinding(ctx, [x, y - 16], mark, '+', colours, false);
+    // Several of them often lie on one place: they stand in a row above it.
+    paintFinding(ctx, [x - 30 + (fresh % 6) * 24, y - 34], mark, '+', colours, false);
+    fresh++;
   }
 }
 
