@@ -8,6 +8,7 @@ import { BandShape, LARGEST_TURN_RAD } from './band-shape';
 import { cornersOf, type Element, placeCorners } from './polygon';
 import { tangentOf } from './search';
 
+const LOOKS_PER_SIGHT = 100;
 const FIRST_SETTLING_STEP_M = 0.001;
 const SETTLED_STEP_M = 0.00001;
 const LARGEST_STEP_M = 0.2;
@@ -19,7 +20,7 @@ const TIGHTENINGS = 3;
 export type { Violation } from './band-shape';
 
 export class Band extends BandShape {
-  /** Moves corners until no step helps, at most `sweeps` times over all of them. Yields its work, in pieces looked at. */
+  /** Moves corners until no step helps, at most `sweeps` times over all of them. Yields its work, in sight tests. */
   *relax(sweeps: number): Generator<number, void> {
     for (let sweep = 0; sweep < sweeps; sweep += 1) {
       this.work = 0;
@@ -28,14 +29,19 @@ export class Band extends BandShape {
         const removed = this.dropCorners();
         this.chooseSplit();
         if (!moved && !removed) {
-          yield this.work;
+          yield this.workDone();
           return;
         }
       }
-      yield this.work;
+      yield this.workDone();
     }
     this.dropCorners();
-    yield this.work;
+    yield this.workDone();
+  }
+
+  /** Work since last asked, in sight tests of a search: one weighs as much as many looks at an obstacle. */
+  private workDone(): number {
+    return Math.ceil(this.work / LOOKS_PER_SIGHT);
   }
 
   /** Takes out the last hair of violation by small steps. */
@@ -45,7 +51,7 @@ export class Band extends BandShape {
     for (let sweep = 0; sweep < sweeps; sweep += 1) {
       this.work = 0;
       const moved = this.sweep(sweep % 2 === 1);
-      yield this.work;
+      yield this.workDone();
       if (!moved) return;
     }
   }

@@ -13,21 +13,30 @@ export interface End {
   readonly shared: string;
 }
 
+/** Why an end cannot be. `isProof`: even the rigid end, or the port itself, has no room, and what stands there is no run. */
+export interface LeadBlock {
+  readonly reason: BlockReason;
+  readonly isProof: boolean;
+}
+
 export const sharedOwner = (lead: Lead): string => `port:${lead.thing}.${lead.port}`;
 
-export function endOf(world: World, line: RoutingLine, lead: Lead): End | BlockReason {
+export function endOf(world: World, line: RoutingLine, lead: Lead): End | LeadBlock {
   const leadM = Math.max(lead.rigidM, line.radiusM + LEAD_BEYOND_RADIUS_M) + 1e-5;
   const tip = along(lead.at, lead.direction, leadM);
   const blocked = leadBlocked(world, line, lead, leadM, tip);
   if (blocked) return blocked;
   const cell = world.view.layout.cellAt(tip);
   if (cell === null || world.view.layout.cellAt(along(lead.at, lead.direction, 0.004)) === null)
-    return { kind: 'portOutside', at: lead.at, blocker: lead.thing, shortByM: null, tries: 0 };
+    return {
+      reason: { kind: 'portOutside', at: lead.at, blocker: lead.thing, shortByM: null, tries: 0 },
+      isProof: false,
+    };
   return { lead, leadM, tip, cell, shared: sharedOwner(lead) };
 }
 
 /** The lead is where it is: whatever stands in it blocks the line, however the rest may run. */
-function leadBlocked(world: World, line: RoutingLine, lead: Lead, leadM: number, tip: Vec3): BlockReason | null {
+function leadBlocked(world: World, line: RoutingLine, lead: Lead, leadM: number, tip: Vec3): LeadBlock | null {
   const rigidTip = along(lead.at, lead.direction, lead.rigidM);
   const fat = Math.max(line.radiusM, lead.fittingRadiusM);
   const reach = leadM + fat + 0.01;
@@ -39,10 +48,10 @@ function leadBlocked(world: World, line: RoutingLine, lead: Lead, leadM: number,
     lead.at[1] + reach,
     lead.at[2] + reach,
   );
-  let worst: BlockReason | null = null;
-  const note = (blocker: string, shortByM: number): void => {
-    if (shortByM > 1e-6 && shortByM > (worst?.shortByM ?? 0))
-      worst = { kind: 'lead', at: lead.at, blocker, shortByM, tries: 0 };
+  let worst: LeadBlock | null = null;
+  const note = (blocker: string, shortByM: number, isProof: boolean): void => {
+    if (shortByM > 1e-6 && shortByM > (worst?.reason.shortByM ?? 0))
+      worst = { reason: { kind: 'lead', at: lead.at, blocker, shortByM, tries: 0 }, isProof };
   };
   const p = lead.at;
   const shared = sharedOwner(lead);
@@ -52,18 +61,14 @@ function leadBlocked(world: World, line: RoutingLine, lead: Lead, leadM: number,
     if (obstacle.kind === 'run' && obstacle.owner === shared) continue;
     const thin = line.radiusM + obstacle.gapM;
     const wide = fat + obstacle.gapM;
-    const d = world.distance(rank, p[0], p[1], p[2], tip[0], tip[1], tip[2], thin);
-    if (d < thin) note(obstacle.id, thin - d);
-    if (lead.rigidM > 0 && fat > line.radiusM) {
-      const e = world.distance(rank, p[0], p[1], p[2], rigidTip[0], rigidTip[1], rigidTip[2], wide);
-      if (e < wide) note(obstacle.id, wide - e);
-    }
+    const to = (end: Vec3, need: number): number =>
+      need - world.distance(rank, p[0], p[1], p[2], end[0], end[1], end[2], need);
+    const rigid = Math.max(to(rigidTip, lead.rigidM > 0 ? wide : thin), 0);
+    note(obstacle.id, Math.max(rigid, to(tip, thin)), rigid > 1e-6 && obstacle.kind !== 'run');
   }
-  const toHull = world.hullClearance(p[0], p[1], p[2], tip[0], tip[1], tip[2], line.radiusM);
-  if (toHull < line.radiusM) note('hull', line.radiusM - toHull);
-  if (lead.rigidM > 0) {
-    const fatToHull = world.hullClearance(p[0], p[1], p[2], rigidTip[0], rigidTip[1], rigidTip[2], fat);
-    if (fatToHull < fat) note('hull', fat - fatToHull);
-  }
+  const toHull = (end: Vec3, need: number): number =>
+    need - world.hullClearance(p[0], p[1], p[2], end[0], end[1], end[2], need);
+  const rigid = Math.max(toHull(rigidTip, lead.rigidM > 0 ? fat : line.radiusM), 0);
+  note('hull', Math.max(rigid, toHull(tip, line.radiusM)), rigid > 1e-6);
   return worst;
 }

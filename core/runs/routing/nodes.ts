@@ -55,20 +55,22 @@ const STUB_SPARE_M = 0.001;
 export const stubOf = (panel: Panel, hose: HoseClass): number =>
   Math.max(panel.thicknessM / 2 + hose.radiusM, panel.gapM / 2) + STUB_SPARE_M;
 
-/** Room in an existing hole, by area: what it carries already and the largest that must pass now. */
+/** Diameter of a bundle of equal rods in terms of one of them, for 1 to 7 rods (the least circle round equal circles). */
+const BUNDLE = [0, 1, 2, 2.1547, 2.4142, 2.7013, 3, 3] as const;
+
+/** Room in an existing hole: what it carries already lies in one bundle, and the largest that must pass now lies beside it. */
 export function holeFits(hole: PanelHole, holeRadiusM: number): boolean {
-  const needed = 4 * holeRadiusM * holeRadiusM;
-  const carried = hole.carries.reduce((sum, { diameterM }) => sum + diameterM * diameterM, 0);
-  return 2 * holeRadiusM <= hole.diameterM + 1e-9 && needed + carried <= hole.diameterM * hole.diameterM + 1e-12;
+  const diameters = hole.carries.map(({ diameterM }) => diameterM);
+  const largest = Math.max(0, ...diameters);
+  const count = diameters.length;
+  // two rods are as wide as both; of more, the round bundle of the largest is enough room for all of them
+  const bundleM =
+    count <= 2
+      ? diameters.reduce((sum, d) => sum + d, 0)
+      : largest * (BUNDLE[count] ?? Math.ceil(Math.sqrt(count)) + 1);
+  return 2 * holeRadiusM + bundleM <= hole.diameterM + 1e-9;
 }
 
-/** Nodes of a layout in one hull, by class, with what the classes share. */
-interface Built {
-  readonly hull: HullSurface | null;
-  readonly classes: Map<string, Nodes>;
-  /** Frames of portals whose rim stays so far from the hull that candidates need not be tried against it one by one. */
-  readonly amidships: readonly boolean[];
-}
 const built = new WeakMap<Layout, Built[]>();
 const AMIDSHIPS_M = 0.08;
 

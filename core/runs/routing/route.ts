@@ -12,6 +12,7 @@ import type { HoseClass } from './nodes';
 import { type Element, holeCentre, unfold } from './polygon';
 import { Search, type Stop, type StretchEnd, SUCTION_WEIGHT } from './search';
 import { seedOf } from './seed';
+import { suggestedStops } from './suggested';
 import type {
   Blocked,
   BlockReason,
@@ -94,7 +95,9 @@ export interface Task {
 }
 
 /** Ready for a try, or blocked where it stands. A warm run is content with the straight distance as its bound. */
-export function prepare(view: RoutingView, line: RoutingLine, isWarm = false): Task | Blocked {
+export function prepare(view: RoutingView, asked: RoutingLine, isWarm = false): Task | Blocked {
+  // No hose bends tighter than about its own middle.
+  const line = asked.bendRadiusM >= asked.radiusM ? asked : { ...asked, bendRadiusM: asked.radiusM };
   const world = new World(view, line);
   const bound = isWarm ? straightBound(line) : boundOf(view, line);
   const boundM = bound.lengthM;
@@ -104,9 +107,9 @@ export function prepare(view: RoutingView, line: RoutingLine, isWarm = false): T
     holeRadiusM: Math.max(line.holeRadiusM, line.radiusM),
   };
   const from = endOf(world, line, line.from);
-  if ('kind' in from) return blocked(from, boundM, isProof(world, from));
+  if ('reason' in from) return blocked(from.reason, boundM, from.isProof);
   const to = endOf(world, line, line.to);
-  if ('kind' in to) return blocked(to, boundM, isProof(world, to));
+  if ('reason' in to) return blocked(to.reason, boundM, to.isProof);
   if (line.lengthLimitM !== undefined && boundM > line.lengthLimitM)
     return blocked(
       { kind: 'reach', at: line.to.at, blocker: null, shortByM: boundM - line.lengthLimitM, tries: 0 },
@@ -115,10 +118,6 @@ export function prepare(view: RoutingView, line: RoutingLine, isWarm = false): T
     );
   return { world, line, hose, ends: [from, to], boundM, costBoundM: bound.costM };
 }
-
-/** Another run in the lead may yet move; nothing else does. */
-const isProof = (world: World, reason: BlockReason): boolean =>
-  reason.kind === 'lead' && !world.obstacles.some((one) => one.kind === 'run' && one.id === reason.blocker);
 
 function blocked(reason: BlockReason, lowerBoundM: number, proved = false): Blocked {
   return { status: 'blocked', proved, reason, lowerBoundM };
@@ -185,7 +184,7 @@ function* routing(view: RoutingView, line: RoutingLine, effort: Effort): Generat
       stops.push(found);
     }
     if (stops.length < searches.length) break;
-    const attempt = yield* relaxed(task, unfold(elementsOf(task, stops), line.bendRadiusM), budget.sweeps);
+    const attempt = yield* relaxed(task, unfold(elementsOf(task, stops), hose.bendRadiusM), budget.sweeps);
     if ('status' in attempt) {
       if (!best || price(attempt) < price(best)) best = attempt;
       // Other ways show when this one is made dear where it is specific: at its holes and its middle.
@@ -195,6 +194,16 @@ function* routing(view: RoutingView, line: RoutingLine, effort: Effort): Generat
       continue;
     }
     if (!worst || attempt.byM < worst.byM) worst = attempt;
+    if (tries === 1) {
+      // Where the grid of the search missed, the crossings of the bound may do.
+      const suggested = suggestedStops(view, line, world.structure, hose);
+      const second =
+        suggested && (yield* relaxed(task, unfold(elementsOf(task, [suggested]), line.bendRadiusM), budget.sweeps));
+      if (second && 'status' in second) {
+        best = second;
+        continue;
+      }
+    }
     for (const at of [attempt.at, ...nearestStops(stops.flat(), attempt.at)])
       for (const search of searches) search.penalise({ at, radiusM: BAN_RADIUS_M, costM: BAN_COST_M });
   }

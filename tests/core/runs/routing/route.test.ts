@@ -164,8 +164,19 @@ describe('a run in one locker', () => {
       },
     });
     // Derived: the block's side lies 4 mm off the axis of the port, the hose is 10 mm thick to that side.
-    expect(block1).toMatchObject({ proved: true, reason: { kind: 'lead', blocker: 'x' } });
+    expect(block1).toMatchObject({ proved: false, reason: { kind: 'lead', blocker: 'x' } });
     expect(block1.reason.shortByM).toBeCloseTo(0.006, 9);
+    // With a rigid end of 40 mm nothing can bend away before: that is proof.
+    const rigid = theBlock({
+      compartments: ROOM,
+      fixtures: {
+        a: thing([0.3, 0, 0.5], CUBE, [1, 0, 0]),
+        b: thing([1.7, 0, 0.5], CUBE, [-1, 0, 0]),
+        x: block([0.45, 0.104, 0.5], [0.18, 0.2, 0.2]),
+      },
+      kind: { end: { rigidM: 0.04 } },
+    });
+    expect(rigid).toMatchObject({ proved: true, reason: { kind: 'lead', blocker: 'x' } });
   });
 
   it('is blocked where the hose is too stiff for the room, and says that a bend is in want of straight', () => {
