@@ -1,5 +1,6 @@
+import type { Vec3 } from '../../base/vec';
 import type { Panel } from '../../shape/layout/types';
-import { type HoseClass, holeFits } from './nodes';
+import { type HoseClass, holeFits, holeShortage } from './nodes';
 import { insetOutline, type Structure } from './structure';
 
 /**
@@ -44,4 +45,50 @@ function mayPass(panel: Panel, outline: Parameters<typeof insetOutline>[0], hose
   if (panel.holes.some((hole) => holeFits(hole, hose.holeRadiusM))) return true;
   if (panel.rule === 'noDrill') return false;
   return !isOnePiece || insetOutline(outline, (hose.holeRadiusM + panel.edgeM) * 0.999).length > 0;
+}
+
+export interface MissingLink {
+  readonly panelId: string;
+  readonly at: Vec3;
+  /** How much wider a hole in it would have to be: the whole hole where there is none. */
+  readonly shortByM: number;
+}
+
+/**
+ * Of two cells that nothing connects: the panel whose better hole would join them for the least widening in all, the first of that chain.
+ * Null when no chain of panels leads across at all.
+ */
+export function missingLink(
+  structure: Structure,
+  hose: HoseClass,
+  from: number,
+  to: number,
+  isAllowed: (cell: number) => boolean,
+): MissingLink | null {
+  const { layout, frames } = structure;
+  const cost = new Map<number, number>([[from, 0]]);
+  const cameBy = new Map<number, { readonly cell: number; readonly link: MissingLink | null }>();
+  const done = new Set<number>();
+  for (;;) {
+    let cell = -1;
+    for (const [one, sum] of cost) if (!done.has(one) && (cell < 0 || sum < (cost.get(cell) as number))) cell = one;
+    if (cell < 0) return null;
+    if (cell === to) break;
+    done.add(cell);
+    for (const { panel, portal, outline, origin } of frames) {
+      const [a, b] = portal.cells;
+      if (a !== cell && b !== cell) continue;
+      const next = a === cell ? b : a;
+      if (done.has(next) || !isAllowed(next)) continue;
+      const isOpen = !panel || mayPass(panel, outline, hose);
+      const shortByM = isOpen || !panel ? 0 : holeShortage(panel, hose.holeRadiusM);
+      const sum = (cost.get(cell) as number) + shortByM;
+      if (sum >= (cost.get(next) ?? Number.POSITIVE_INFINITY)) continue;
+      cost.set(next, sum);
+      cameBy.set(next, { cell, link: isOpen || !panel ? null : { panelId: panel.id, at: origin, shortByM } });
+    }
+  }
+  let first: MissingLink | null = null;
+  for (let back = cameBy.get(to); back; back = cameBy.get(back.cell)) if (back.link) first = back.link;
+  return first;
 }

@@ -58,19 +58,33 @@ export const stubOf = (panel: Panel, hose: HoseClass): number =>
 /** Diameter of a bundle of equal rods in terms of one of them, for 1 to 7 rods (the least circle round equal circles). */
 const BUNDLE = [0, 1, 2, 2.1547, 2.4142, 2.7013, 3, 3] as const;
 
-/** Room in an existing hole: what it carries already lies in one bundle, and the largest that must pass now lies beside it. */
-export function holeFits(hole: PanelHole, holeRadiusM: number): boolean {
+/** Width of the bundle that an existing hole carries already. */
+function bundleIn(hole: PanelHole): number {
   const diameters = hole.carries.map(({ diameterM }) => diameterM);
-  const largest = Math.max(0, ...diameters);
   const count = diameters.length;
   // two rods are as wide as both; of more, the round bundle of the largest is enough room for all of them
-  const bundleM =
-    count <= 2
-      ? diameters.reduce((sum, d) => sum + d, 0)
-      : largest * (BUNDLE[count] ?? Math.ceil(Math.sqrt(count)) + 1);
-  return 2 * holeRadiusM + bundleM <= hole.diameterM + 1e-9;
+  if (count <= 2) return diameters.reduce((sum, d) => sum + d, 0);
+  return Math.max(...diameters) * (BUNDLE[count] ?? Math.ceil(Math.sqrt(count)) + 1);
 }
 
+/** Room in an existing hole: what it carries already lies in one bundle, and the largest that must pass now lies beside it. */
+export const holeFits = (hole: PanelHole, holeRadiusM: number): boolean =>
+  2 * holeRadiusM + bundleIn(hole) <= hole.diameterM + 1e-9;
+
+/** How much wider the best hole of a panel would have to be; the whole hole where it has none. */
+export const holeShortage = (panel: Panel, holeRadiusM: number): number =>
+  panel.holes.reduce(
+    (least, hole) => Math.min(least, 2 * holeRadiusM + bundleIn(hole) - hole.diameterM),
+    2 * holeRadiusM,
+  );
+
+/** Nodes of a layout in one hull, by class, with what the classes share. */
+interface Built {
+  readonly hull: HullSurface | null;
+  readonly classes: Map<string, Nodes>;
+  /** Frames of portals whose rim stays so far from the hull that candidates need not be tried against it one by one. */
+  readonly amidships: readonly boolean[];
+}
 const built = new WeakMap<Layout, Built[]>();
 const AMIDSHIPS_M = 0.08;
 

@@ -5,7 +5,7 @@
 import { distance, type Vec3 } from '../../base/vec';
 import { Band, type Violation } from './band';
 import { plainBound } from './bound/bound';
-import { mayConnect } from './connected';
+import { mayConnect, missingLink } from './connected';
 import { filleted, type Piece } from './fillet';
 import { type End, endOf, sharedOwner } from './leads';
 import type { HoseClass } from './nodes';
@@ -153,12 +153,24 @@ function* routing(view: RoutingView, line: RoutingLine, effort: Effort): Generat
       boundM,
     );
   for (let k = 0; k + 1 < marks.length; k += 1)
-    if (!mayConnect(world.structure, hose, (marks[k] as StretchEnd).cell, (marks[k + 1] as StretchEnd).cell, isAllowed))
+    if (
+      !mayConnect(world.structure, hose, (marks[k] as StretchEnd).cell, (marks[k + 1] as StretchEnd).cell, isAllowed)
+    ) {
+      const link = missingLink(
+        world.structure,
+        hose,
+        (marks[k] as StretchEnd).cell,
+        (marks[k + 1] as StretchEnd).cell,
+        isAllowed,
+      );
       return blocked(
-        { kind: 'disconnected', at: (marks[k + 1] as StretchEnd).at, blocker: null, shortByM: null, tries: 0 },
+        link
+          ? { kind: 'hole', at: link.at, blocker: link.panelId, shortByM: link.shortByM, tries: 0 }
+          : { kind: 'disconnected', at: (marks[k + 1] as StretchEnd).at, blocker: null, shortByM: null, tries: 0 },
         boundM,
         true,
       );
+    }
   // Where the length binds, it alone is made small: holes and crests count for nothing.
   const { lengthLimitM } = line;
   const suction = line.suction && lengthLimitM === undefined ? { up: view.up } : null;
@@ -183,7 +195,14 @@ function* routing(view: RoutingView, line: RoutingLine, effort: Effort): Generat
       if (!found) break;
       stops.push(found);
     }
-    if (stops.length < searches.length) break;
+    if (stops.length < searches.length) {
+      if (best || tries > 1) break;
+      // No way in sight: the bound's crossings at least show what stands in it.
+      const second = yield* viaSuggestion(task, budget.sweeps);
+      if (second && 'status' in second) best = second;
+      else worst = second;
+      break;
+    }
     const attempt = yield* relaxed(task, unfold(elementsOf(task, stops), hose.bendRadiusM), budget.sweeps);
     if ('status' in attempt) {
       if (!best || price(attempt) < price(best)) best = attempt;
@@ -196,9 +215,7 @@ function* routing(view: RoutingView, line: RoutingLine, effort: Effort): Generat
     if (!worst || attempt.byM < worst.byM) worst = attempt;
     if (tries === 1) {
       // Where the grid of the search missed, the crossings of the bound may do.
-      const suggested = suggestedStops(view, line, world.structure, hose);
-      const second =
-        suggested && (yield* relaxed(task, unfold(elementsOf(task, [suggested]), line.bendRadiusM), budget.sweeps));
+      const second = yield* viaSuggestion(task, budget.sweeps);
       if (second && 'status' in second) {
         best = second;
         continue;
@@ -219,6 +236,13 @@ function* routing(view: RoutingView, line: RoutingLine, effort: Effort): Generat
       : { kind: 'notFound', at: null, blocker: null, shortByM: null, tries },
     boundM,
   );
+}
+
+/** The run through the crossings that the bound rests on, or what is wrong with it; null where the bound suggests none. */
+function* viaSuggestion(task: Task, sweeps: number): Generator<number, Routed | Violation | null> {
+  const { world, line, hose } = task;
+  const stops = suggestedStops(world.view, line, world.structure, hose);
+  return stops ? yield* relaxed(task, unfold(elementsOf(task, [stops]), line.bendRadiusM), sweeps) : null;
 }
 
 /** The two stops of a way that lie nearest to a place: the trouble is theirs. */
