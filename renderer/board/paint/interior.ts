@@ -1,8 +1,19 @@
 import type { ViewFrame } from '@core/output/views/drawing';
+import { openingLines } from '@core/output/views/openings';
 import { clearanceLines } from '@core/output/views/things';
 import type { Tokens } from '../../app/tokens';
 import type { Annotations } from '../annotate';
-import { contextOf, crossingsIn, isCutBy, runsIn, type Scene, thingsIn, type View, viewsOf } from '../scene';
+import {
+  contextOf,
+  crossingsIn,
+  isCutBy,
+  runsIn,
+  type Scene,
+  SECTION_DEEP,
+  thingsIn,
+  type View,
+  viewsOf,
+} from '../scene';
 import { compartmentsDrawn } from '../shape';
 import { type Transform, toScreen } from '../sheet';
 import { linesOfThing, type Placed } from '../things';
@@ -87,6 +98,7 @@ function paintView(ctx: Ctx, scene: Scene, view: View): void {
   const { colours, selection, lifted, boat } = scene;
   paintCompartments(ctx, scene, view);
   paintHullLines(ctx, scene, view);
+  paintOpenings(ctx, scene, view);
   const selectedThing = selection?.kind === 'thing' ? selection.id : null;
   const still = scene.placed.filter((p) => p.id !== lifted.thing);
   for (const placed of thingsIn(still, view.cut, view.frame, selectedThing)) {
@@ -106,6 +118,20 @@ function paintView(ctx: Ctx, scene: Scene, view: View): void {
   const strong = (id: string) => selection?.kind === 'line' && selection.id === id;
   paintRuns(ctx, view.t, runsIn(boat, paths, view), colours, { strong, letters: view.t.scale >= 30 });
   paintCrossings(ctx, view.t, crossingsIn(paths, scene.layout, view), colours);
+}
+
+/** Ways into the compartment that one works in, and whichever is picked: all of them at once would hide the boat. */
+function paintOpenings(ctx: Ctx, scene: Scene, view: View): void {
+  const { boat, selection, colours, sectionX } = scene;
+  const chosen = selection?.kind === 'opening' ? selection.id : null;
+  const context = selection?.kind === 'compartment' ? selection.id : contextOf(scene);
+  for (const [id, opening] of Object.entries(boat.openings)) {
+    const wanted = id === chosen || (context !== null && (opening.compartment === context || opening.to === context));
+    const near = !view.cut || Math.abs(opening.at[0] - sectionX) < Math.max(opening.widthM, SECTION_DEEP);
+    if (!wanted || !near) continue;
+    for (const line of openingLines(id, opening, view.frame))
+      paintPrimitive(ctx, view.t, line, colours, id === chosen ? { width: 1.8, colour: 'accl', dash: [] } : undefined);
+  }
 }
 
 function paintClearances(ctx: Ctx, scene: Scene, view: View, placed: Placed, selected: boolean): void {
