@@ -31,8 +31,10 @@ export function suggestedStops(
     const hole =
       panel.holes.find((one) => holeFits(one, hose.holeRadiusM) && distance(one.at, at) <= one.diameterM / 2) ?? null;
     if (!hole && panel.rule !== 'drill') return null;
-    const off = dot(subtract(at, frame.origin), frame.n);
-    const inPlane = subtract(at, [frame.n[0] * off, frame.n[1] * off, frame.n[2] * off]);
+    // an existing hole is passed at its centre, in the middle plane
+    const place = hole?.at ?? at;
+    const off = dot(subtract(place, frame.origin), frame.n);
+    const inPlane = subtract(place, [frame.n[0] * off, frame.n[1] * off, frame.n[2] * off]);
     const passage = {
       frame: portal,
       panel,
