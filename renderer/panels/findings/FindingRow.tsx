@@ -8,6 +8,7 @@ import { useApp } from '../../store/app';
 import { isOpen, type Mark, markOfFinding } from '../../store/findings';
 import { isSelected, thingOf } from '../../store/select';
 import { useZones } from '../../store/zones';
+import { sentence } from '../words';
 import { FindingMark, markWords } from './FindingMark';
 import { LimitBar } from './LimitBar';
 import { measuredWords } from './measured-words';
@@ -57,7 +58,7 @@ export const FindingRow = memo(function FindingRow({
       </button>
       {selected ? (
         <div className="finding-body" id={bodyId}>
-          <p>{words.why}</p>
+          {words.why === '' ? null : <p>{sentence(words.why)}</p>}
           <dl>
             {words.enterNext === '' ? null : (
               <>
