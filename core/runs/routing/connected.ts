@@ -65,7 +65,7 @@ export function missingLink(
   to: number,
   isAllowed: (cell: number) => boolean,
 ): MissingLink | null {
-  const { layout, frames } = structure;
+  const { frames } = structure;
   const cost = new Map<number, number>([[from, 0]]);
   const cameBy = new Map<number, { readonly cell: number; readonly link: MissingLink | null }>();
   const done = new Set<number>();
