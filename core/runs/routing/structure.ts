@@ -3,7 +3,7 @@
  * frame of every portal. Nothing here depends on who asked first.
  */
 import { cross, dot, squareTo, subtract, type Vec3 } from '../../base/vec';
-import type { Cell, Layout, Panel, Portal, Wall } from '../../shape/layout/types';
+import type { Cell, Layout, Panel, Plane, Portal, Wall } from '../../shape/layout/types';
 import { SolidPack } from '../../shape/space/kernel';
 
 export interface PortalFrame {
@@ -29,6 +29,15 @@ export interface Structure {
   readonly panelIndex: ReadonlyMap<string, number>;
   readonly frames: readonly PortalFrame[];
   readonly portalsOfCell: readonly (readonly number[])[];
+  /** The space of each open panel between the two outlines that it joins. */
+  readonly doorways: readonly Doorway[];
+}
+
+/** A convex piece of space that belongs to no cell but may be passed. */
+export interface Doorway {
+  readonly planes: readonly Plane[];
+  readonly low: Vec3;
+  readonly high: Vec3;
 }
 
 const built = new WeakMap<Layout, Structure>();
@@ -62,7 +71,8 @@ export function structureOf(layout: Layout): Structure {
   frames.forEach(({ portal }, index) => {
     for (const cell of portal.cells) portalsOfCell[cell]?.push(index);
   });
-  const structure = { layout, walls, wallPanel, wallsOfCell, panelIds, panelIndex, frames, portalsOfCell };
+  const doorways = frames.filter(({ panel }) => panel?.rule === 'open').map(doorwayOf);
+  const structure = { layout, walls, wallPanel, wallsOfCell, panelIds, panelIndex, frames, portalsOfCell, doorways };
   built.set(layout, structure);
   return structure;
 }
@@ -108,6 +118,28 @@ function frameOfPortal(portal: Portal, layout: Layout, panelIndex: ReadonlyMap<s
   const panel = portal.kind === 'panel' ? (layout.panels[portal.panelId] ?? null) : null;
   return { portal, panel, panelIndex: panel ? (panelIndex.get(panel.id) ?? -1) : -1, origin, u, v, n, outline };
 }
+
+function doorwayOf({ panel, portal, outline, origin, n, u, v }: PortalFrame): Doorway {
+  const half = Math.max(0, (panel?.gapM ?? 0) / 2) + DOORWAY_SLACK_M;
+  const planes = outline.map(([x, y], k): Plane => {
+    const [nextX, nextY] = outline[(k + 1) % outline.length] as readonly [number, number];
+    const size = Math.hypot(nextX - x, nextY - y) || 1;
+    const [ox, oy] = [(nextY - y) / size, (x - nextX) / size];
+    const normal: Vec3 = [u[0] * ox + v[0] * oy, u[1] * ox + v[1] * oy, u[2] * ox + v[2] * oy];
+    return { normal, offset: ox * x + oy * y + dot(normal, origin) };
+  });
+  planes.push(
+    { normal: n, offset: dot(n, origin) + half },
+    { normal: [-n[0], -n[1], -n[2]], offset: half - dot(n, origin) },
+  );
+  const bound = (pick: (...values: number[]) => number, pad: number): Vec3 => [
+    pick(...portal.polygon.map((p) => p[0])) + pad,
+    pick(...portal.polygon.map((p) => p[1])) + pad,
+    pick(...portal.polygon.map((p) => p[2])) + pad,
+  ];
+  return { planes, low: bound(Math.min, -half), high: bound(Math.max, half) };
+}
+const DOORWAY_SLACK_M = 1e-5;
 
 const areaOf = (flat: readonly (readonly [number, number])[]): number =>
   flat.reduce((sum, [x, y], k) => {

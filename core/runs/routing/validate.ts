@@ -156,29 +156,14 @@ function outsideAt(world: World, line: RoutingLine, pieces: readonly Piece[], en
     const length = Math.hypot(b[0] - a[0], b[1] - a[1], b[2] - a[2]) || 1e-9;
     const slack = SEAM_M / length;
     for (const cell of layout.cells) {
-      if (Math.max(a[0], b[0]) < cell.low[0] || Math.min(a[0], b[0]) > cell.high[0]) continue;
-      if (Math.max(a[1], b[1]) < cell.low[1] || Math.min(a[1], b[1]) > cell.high[1]) continue;
-      if (Math.max(a[2], b[2]) < cell.low[2] || Math.min(a[2], b[2]) > cell.high[2]) continue;
+      if (misses(cell, a, b)) continue;
       if (!isOpen(cell)) continue;
       const span = spanIn(cell.planes, a, b);
       if (span) spans.push(span);
     }
-    for (const { panel, outline, origin, n, u, v } of world.structure.frames) {
-      if (panel?.rule !== 'open') continue;
-      const half = Math.max(0, panel.gapM / 2) + 1e-5;
-      const h0 = dot(n, [a[0] - origin[0], a[1] - origin[1], a[2] - origin[2]]);
-      const h1 = dot(n, [b[0] - origin[0], b[1] - origin[1], b[2] - origin[2]]);
-      if (Math.min(h0, h1) > half || Math.max(h0, h1) < -half) continue;
-      const sides = outline.map(([x, y], k) => {
-        const [nextX, nextY] = outline[(k + 1) % outline.length] as readonly [number, number];
-        const size = Math.hypot(nextX - x, nextY - y) || 1;
-        const [ox, oy] = [(nextY - y) / size, (x - nextX) / size];
-        const normal: Vec3 = [u[0] * ox + v[0] * oy, u[1] * ox + v[1] * oy, u[2] * ox + v[2] * oy];
-        return { normal, offset: ox * x + oy * y + dot(normal, origin) };
-      });
-      const back: Vec3 = [-n[0], -n[1], -n[2]];
-      sides.push({ normal: n, offset: dot(n, origin) + half }, { normal: back, offset: half - dot(n, origin) });
-      const span = spanIn(sides, a, b);
+    for (const doorway of world.structure.doorways) {
+      if (misses(doorway, a, b)) continue;
+      const span = spanIn(doorway.planes, a, b);
       if (span) spans.push(span);
     }
     if (piece.element?.kind === 'hole' && piece.prim.kind === 'line') {
@@ -218,6 +203,14 @@ function outsideAt(world: World, line: RoutingLine, pieces: readonly Piece[], en
   }
   return null;
 }
+
+const misses = ({ low, high }: { readonly low: Vec3; readonly high: Vec3 }, a: Vec3, b: Vec3): boolean =>
+  Math.max(a[0], b[0]) < low[0] ||
+  Math.min(a[0], b[0]) > high[0] ||
+  Math.max(a[1], b[1]) < low[1] ||
+  Math.min(a[1], b[1]) > high[1] ||
+  Math.max(a[2], b[2]) < low[2] ||
+  Math.min(a[2], b[2]) > high[2];
 
 /** Part of the segment inside all planes, or null. */
 function spanIn(
