@@ -16,7 +16,15 @@ export function boatJsonSchema(): Record<string, unknown> {
   }) as Record<string, unknown>;
 }
 
+/** Every kind of the catalogue with the sizes that a run is planned with, millimetres. */
 function lineKindDescription(): string {
-  const kinds = Object.entries(LINE_KINDS).map(([id, { name }]) => `${id} (${name})`);
-  return `Id of a record of lineKinds of this boat, or of the catalogue: ${kinds.join(', ')}.`;
+  const mm = (metres: number | undefined) => (metres === undefined ? 'unknown' : String(Math.round(metres * 1e4) / 10));
+  const kinds = Object.entries(LINE_KINDS).map(([id, kind]) => {
+    const radius = `bend radius ${mm(kind.bendRadiusM)} to ${kind.radiusTo === 'inside' ? 'the inside of the bend' : 'the centre line'}`;
+    const end = kind.end
+      ? `, ends ${mm(kind.end.diameterM)} wide, ${mm(kind.end.rigidM)} rigid${kind.end.crimped ? ', crimped on' : ''}`
+      : '';
+    return `${id} (${kind.name}: outside ${mm(kind.outsideM)}, ${radius}${end})`;
+  });
+  return `Id of a record of lineKinds of this boat, or of the catalogue, sizes in mm: ${kinds.join('; ')}.`;
 }

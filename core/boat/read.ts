@@ -1,10 +1,11 @@
 import { checkGeometry } from './check-geometry';
 import { checkReferences } from './check-references';
 import { migrated } from './migrations';
+import { notesOn } from './notes';
 import { type Problem, pathText, problem, problemOf } from './problem';
 import { problemOfIssue } from './problem-of-issue';
 import { quantisedTree } from './quantise';
-import { type Boat, boatSchema, FORMAT, LIMITS } from './schema/boat';
+import { type Boat, boatSchema, FORMAT, LIMITS, SCHEMA_VERSION } from './schema/boat';
 import { isPlain, unknownKeys } from './schema-walk';
 
 export type ReadBoat =
@@ -43,7 +44,8 @@ export function readBoat(text: string): ReadBoat {
   if (hostile) return refused(hostile);
   const version = migrated(data);
   if (version.outcome === 'newer') {
-    return refused({ ...problem(['schemaVersion'], version.version, 'newer than this program'), message: NEWER });
+    const found = problem(['schemaVersion'], version.version, `this program reads at most ${SCHEMA_VERSION}`);
+    return refused({ ...found, message: `${found.message}. ${NEWER}` });
   }
   if (version.outcome === 'unknown') {
     return refused(problem(['schemaVersion'], version.version, 'a version from 1 on is needed'));
@@ -69,7 +71,7 @@ export function checkBoat(data: unknown): ReadBoat {
   unknownKeys(boat, boatSchema, (path) =>
     notes.push(`${pathText(path)} is not a key of the schema; it was kept and has no effect. A slip of the pen?`),
   );
-  return { ok: true, boat: frozen(boat), notes };
+  return { ok: true, boat: frozen(boat), notes: [...notes, ...notesOn(boat)] };
 }
 
 const refused = (...problems: readonly Problem[]): ReadBoat => ({ ok: false, problems });

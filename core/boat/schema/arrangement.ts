@@ -39,7 +39,7 @@ export const arrangement = z.looseObject({
     z.looseObject({ points: z.array(point).min(2).describe('points along the centre line, metres, boat frame') }),
   )
     .optional()
-    .describe('by line: the run as built'),
+    .describe('by line: the run as built; kept in the file, not judged'),
   asBuilt: z.array(id).optional().describe('parts that are fitted as drawn'),
   operatingState: record(id).optional().describe('position of each valve, by the id of its thing'),
   notes: text.optional().describe('free text'),
@@ -60,12 +60,21 @@ export const demand = z.looseObject({
   distanceM: length.optional().describe('metres'),
 });
 
+/** February has no thirtieth day: months count from 1, the year 2000 and every fourth are leap years but the full centuries. */
+function isDay(text: string): boolean {
+  const [year = 0, month = 0, day = 0] = text.split('-').map(Number);
+  const isLeap = year % 4 === 0 && (year % 100 !== 0 || year % 400 === 0);
+  const days = [31, isLeap ? 29 : 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31][month - 1] ?? 0;
+  return day >= 1 && day <= days;
+}
+
 export const accepted = z.looseObject({
   by: name.describe('who accepted it'),
   why: text.describe('the reason'),
   on: z
     .string()
     .regex(/^\d{4}-\d{2}-\d{2}$/)
+    .refine(isDay, { message: 'is no day of the calendar' })
     .describe('date, YYYY-MM-DD'),
 });
 

@@ -34,7 +34,9 @@ export const boatSchema = z
     newHoleCostM: length.default(0.5).describe('cost of drilling one hole, in metres of hose; default 0.5'),
     greatestHeelDeg: angle
       .default(20)
-      .describe('heel to either side, degrees, for which through-hulls and joints are judged; default 20'),
+      .describe(
+        'heel to either side, degrees, for which through-hulls and joints are judged; default 20. A drawn hull floats at its upright volume when heeled; without a hull the water turns about the centreline at its level',
+      ),
     hull: hull.optional().describe('the hull by its stations; without it nothing bounds the compartments'),
     reference: reference
       .default({ freeboards: {}, levelMarks: {} })
@@ -51,7 +53,7 @@ export const boatSchema = z
     standingPlaces: record(standingPlace)
       .default({})
       .describe('where a person stands, kneels or lies to reach something, by id'),
-    people: record(person).optional().describe('who works aboard, by id'),
+    people: record(person).optional().describe('who works aboard, by id; kept in the file, not judged'),
     fixtures: record(fixture)
       .default({})
       .describe('what is aboard already, with its place, by id. Fixtures and parts share one set of ids'),
@@ -61,7 +63,9 @@ export const boatSchema = z
       .describe("hoses, tubes and cables of this boat, by id; they count before the catalogue's"),
     lines: record(line)
       .default({})
-      .describe('wishes: this port to that port with this hose, tube or cable, by id; the program finds the run'),
+      .describe(
+        'wishes: this port to that port with this hose, tube or cable, by id; the program finds the run. Runs keep 2 mm from one another; a hole must be 2 mm wider than the hose or the crimped end that passes it, and what it carries already takes its room',
+      ),
     arrangements: record(arrangement)
       .default({})
       .describe('complete choices of places, clip points and new holes, by id'),
@@ -70,8 +74,10 @@ export const boatSchema = z
       .default({})
       .describe('conditions in which the set is run; without any: at anchor, upright'),
     operatingStates: record(operatingState).default({}).describe('which valves stand how and which pumps run, by id'),
-    demands: record(demand).optional().describe('what the owner insists on, by id'),
-    stowageBoxes: record(stowageBox).optional().describe('what must still find room, by id'),
+    demands: record(demand).optional().describe('what the owner insists on, by id; kept in the file, not judged'),
+    stowageBoxes: record(stowageBox)
+      .optional()
+      .describe('what must still find room, by id; kept in the file, not judged'),
     flooding: flooding.optional().describe('how water could spread'),
     survey: z
       .looseObject({
@@ -91,7 +97,9 @@ export const boatSchema = z
       })
       .optional()
       .describe('measurements as taken'),
-    pictures: record(picture).optional().describe('photographs and traced drawings beside the file, by id'),
+    pictures: record(picture)
+      .optional()
+      .describe('photographs and traced drawings beside the file, by id; kept in the file, not judged'),
     accepted: z.record(z.string().max(300), accepted).default({}).describe('accepted findings, by their key'),
     stock: z
       .record(z.string().max(300), stock)

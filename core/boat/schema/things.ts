@@ -374,10 +374,12 @@ export const line = z.looseObject({
     .looseObject({
       lengthM: size.describe('over the ends of its fittings, metres'),
       spareM: length.default(0.05).describe('reserve that must be left, metres; default 0.05'),
-      mayCut: z.boolean().default(false).describe('may be shortened or lengthened; default false'),
+      mayCut: z.boolean().default(false).describe('may be cut shorter to fit; default false'),
     })
     .optional()
-    .describe('the hose comes in this length, over the ends of its fittings'),
+    .describe(
+      'the hose comes in this length, over the ends of its fittings: its run must not be longer than that less the spare',
+    ),
   currentA: amount.optional().describe('current in it, amperes'),
   existing: z.boolean().default(false).describe('aboard already; default false'),
   tag: z.string().max(12).optional().describe('short mark on the drawing'),

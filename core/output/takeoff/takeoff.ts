@@ -89,7 +89,8 @@ function lengthRows(lines: readonly TakeoffLine[]): TakeoffRow[] {
 }
 
 function suppliedRow({ id, line, kind, run }: TakeoffLine, supplied: NonNullable<Line['supplied']>): TakeoffRow {
-  const spare = run ? `${millimetres(supplied.lengthM - run.lengthM)} mm to spare` : 'not routed';
+  const leftM = run ? supplied.lengthM - run.lengthM : 0;
+  const spare = run ? `${millimetres(Math.abs(leftM))} mm ${leftM < 0 ? 'short' : 'to spare'}` : 'not routed';
   return {
     key: `supplied|${id}`,
     group: kind.what,
@@ -98,7 +99,7 @@ function suppliedRow({ id, line, kind, run }: TakeoffLine, supplied: NonNullable
     quantity: 1,
     unit: 'piece',
     buy: 1,
-    ...(run ? { leastM: quantised(run.lengthM), greatestM: supplied.lengthM } : {}),
+    ...(run ? { leastM: quantised(run.lengthM), greatestM: Math.max(supplied.lengthM, quantised(run.lengthM)) } : {}),
     place: line.name,
     from: [id],
     note: supplied.mayCut ? `supplied, may be cut; ${spare}` : `supplied; ${spare}`,
@@ -227,7 +228,9 @@ function holeRows(lines: readonly TakeoffLine[], panels: TakeoffInput['panels'])
       passes.set(panelId, pass);
       const panel = panels[panelId];
       const drillM = roundedUp(diameterM, MILLIMETRE);
-      const thickness = panel ? `, ${millimetres(panel.thicknessM)} mm ${panel.material}` : '';
+      const thickness = panel
+        ? `, ${millimetres(panel.thicknessM)} mm ${panel.material === 'other' ? 'of unknown material' : panel.material}`
+        : '';
       holes.push({
         key: `hole|${panelId}|${id}|${pass}`,
         group: 'hole',

@@ -193,7 +193,11 @@ describe('a file that cannot be used', () => {
       { file: '../deck.png' },
       'pictures.deck.file is "../deck.png", a plain file name is needed, without a folder',
     ],
-    ['schemaVersion', 2, 'This file was written by a newer version. It was not changed.'],
+    [
+      'schemaVersion',
+      2,
+      'schemaVersion is 2, this program reads at most 1. This file was written by a newer version. It was not changed.',
+    ],
     ['schemaVersion', 0, 'schemaVersion is 0, a version from 1 on is needed'],
     ['format', 'boat', 'format is "boat", a boat file has "underberth-boat"'],
   ];

@@ -1,0 +1,48 @@
+import type { Boat, Medium } from './schema/boat';
+
+/**
+ * What a reader should know of a boat that is valid: nothing is refused for it, but something drawn may not mean what its owner thinks.
+ */
+export function notesOn(boat: Boat): string[] {
+  return [...mediumNotes(boat), ...keptOnly(boat)];
+}
+
+/** A gauge tube carries the water of its tapping, and a tap or tank takes made water as fresh. */
+const ALIKE: readonly (readonly Medium[])[] = [
+  ['seaWater', 'brine', 'gauge'],
+  ['freshWater', 'product', 'gauge'],
+  ['dcPower', 'signal'],
+];
+
+function mediumNotes(boat: Boat): string[] {
+  const notes: string[] = [];
+  for (const id of Object.keys(boat.lines).sort()) {
+    const line = boat.lines[id];
+    if (!line) continue;
+    for (const end of [line.from, line.to]) {
+      const medium = (boat.parts[end.thing] ?? boat.fixtures[end.thing])?.ports[end.port]?.medium;
+      const agrees =
+        !medium ||
+        medium === line.medium ||
+        ALIKE.some((group) => group.includes(medium) && group.includes(line.medium));
+      if (!agrees)
+        notes.push(`lines.${id}.medium is "${line.medium}", but port ${end.port} of ${end.thing} carries "${medium}".`);
+    }
+  }
+  return notes;
+}
+
+/** Fields that are kept in the file and not judged. */
+function keptOnly(boat: Boat): string[] {
+  const kept: string[] = [];
+  const tell = (name: string, records: object | undefined) => {
+    const count = Object.keys(records ?? {}).length;
+    if (count > 0) kept.push(`${name} (${count})`);
+  };
+  tell('demands', boat.demands);
+  tell('stowageBoxes', boat.stowageBoxes);
+  tell('people', boat.people);
+  tell('pictures', boat.pictures);
+  for (const [id, arrangement] of Object.entries(boat.arrangements)) tell(`arrangements.${id}.pins`, arrangement.pins);
+  return kept.length > 0 ? [`Kept in the file and not judged: ${kept.join(', ')}.`] : [];
+}
