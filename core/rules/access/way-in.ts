@@ -105,14 +105,23 @@ function throughOpening(id: string, openingId: string, facts: Facts): Passage {
     .fixedSolidsIn(bounds.low, bounds.high)
     .filter((solid) => solid.owner !== id && solid.layer !== 'serviceKeepOut' && solid.layer !== 'run');
   const around = { layout, hull: facts.hull(), solids };
-  const depthM = depthBehind(opening, bare.leadingM, bare.alongM + BEYOND_M, around).freeM;
+  const section = alongOpening(bare.leadingM, opening);
+  const depthM = depthBehind(opening, section, bare.alongM + BEYOND_M, around).freeM;
   const thickness = Math.min(...bare.leadingM);
   const room: RoomBehind = {
     depthM,
     diagonalM: diagonalOf(layout, opening.compartment),
-    ...(depthM < bare.alongM ? { sidesM: sidesBehind(opening, thickness, depthM, bare.alongM + BEYOND_M, around) } : {}),
+    ...(depthM < bare.alongM
+      ? { sidesM: sidesBehind(opening, thickness, depthM, bare.alongM + BEYOND_M, around) }
+      : {}),
   };
   return passOpening(shape, opening, room);
+}
+
+/** Leading sides as [across the width, along the height]: the longer one lies along the longer side of the opening. */
+function alongOpening(leadingM: readonly [number, number], opening: Opening): readonly [number, number] {
+  const [short, long] = [Math.min(...leadingM), Math.max(...leadingM)];
+  return opening.widthM >= opening.heightM ? [long, short] : [short, long];
 }
 
 function boundsOf(compartment: string, facts: Facts) {

@@ -50,6 +50,20 @@ describe('way in of a part', () => {
     expect(verdict(bent(RULE, { openings: {} }), KEY)).toMatchObject({ outcome: 'cannotTell', reason: 'noWay' });
   });
 
+  it('turns a long part along the opening: 1.1 m of vessel, broadside through a slot 1.12 x 0.12 into a locker 1 m deep', () => {
+    const vessel = {
+      name: 'Membrane',
+      kind: 'membrane',
+      shape: { type: 'cylinder', diameterM: 0.08, lengthM: 1.1, axis: 'x' },
+      grade: 'measured',
+    };
+    const slot = { 'openings.door.widthM': 1.12, 'openings.door.heightM': 0.12, 'parts.station': vessel };
+    expect(verdict(bent(RULE, slot), KEY)).toMatchObject({
+      outcome: 'pass',
+      measured: { value: expect.closeTo(0.02, 6) },
+    });
+  });
+
   it('does not take a part in through an opening that is nowhere near its compartment', () => {
     expect(
       verdict(
