@@ -4,6 +4,7 @@ import { currentArrangementId, edit, placed } from '@core/boat/edits';
 import { readBoat } from '@core/boat/read';
 import type { Boat } from '@core/boat/schema/boat';
 import { writeBoat } from '@core/boat/write';
+import type { Report } from '@core/engine/report';
 import { Session } from '@core/engine/session';
 import { expect } from 'vitest';
 import { randomFrom } from '../../support/random';
@@ -26,7 +27,13 @@ export function boatFrom(text: string): Boat {
  * Drags random parts of a sample boat, lets go, and holds the settled answer against a cold analysis of the saved file.
  * Every other drag is put down half way through its searches.
  */
-export function expectMovesToSettle(name: string, moves: number, seed: number): void {
+export function expectMovesToSettle(
+  name: string,
+  moves: number,
+  seed: number,
+  judge: (settled: Report, boat: Boat, what: string) => void = (settled, boat, what) =>
+    expect(settled, what).toEqual(analyze(boatFrom(writeBoat(boat)))),
+): void {
   const boat = boatFrom(readFileSync(`${FOLDER}/${name}/boat.json`, 'utf8'));
   const arrangement = currentArrangementId(boat);
   if (arrangement === null) throw new Error(`${name}: no arrangement`);
@@ -53,6 +60,6 @@ export function expectMovesToSettle(name: string, moves: number, seed: number): 
     if (!result.ok) throw new Error(result.problems[0]?.message);
     session.edit(result.patches);
     const settled = session.settled();
-    expect(settled, `${name}, move ${move} of ${id}`).toEqual(analyze(boatFrom(writeBoat(session.boat))));
+    judge(settled, session.boat, `${name}, move ${move} of ${id}`);
   }
 }
