@@ -52,11 +52,13 @@ export function hydrostatics(surface: HullSurface, water: WaterPlane): Hydrostat
   const { vertices, deck, skin } = closedMesh(surface);
   const local = new Float64Array(vertices.length);
   for (let v = 0; v < vertices.length; v += 3) {
-    const p = subtract([get(vertices, v), get(vertices, v + 1), get(vertices, v + 2)], origin);
-    local[v] = dot(p, forward);
-    local[v + 1] = dot(p, port);
+    const x = get(vertices, v) - origin[0];
+    const y = get(vertices, v + 1) - origin[1];
+    const z = get(vertices, v + 2) - origin[2];
+    local[v] = x * forward[0] + y * forward[1] + z * forward[2];
+    local[v + 1] = x * port[0] + y * port[1] + z * port[2];
     // A sheer that lies in the water to within rounding is not under it.
-    const height = dot(p, up);
+    const height = x * up[0] + y * up[1] + z * up[2];
     local[v + 2] = Math.abs(height) < AT_WATER_M ? 0 : height;
   }
   sums.addAll(local, skin, true);
@@ -102,19 +104,18 @@ export const momentPerCmOfTrim = (state: Hydrostatics, waterDensityKgM3: number,
  */
 export function floatAt(surface: HullSurface, { volumeM3, up }: { volumeM3: number; up: Vec3 }): number | null {
   const axis = unit(up);
+  const { heights, displaced } = sinking(surface, axis);
   let low = Number.POSITIVE_INFINITY;
   let high = Number.NEGATIVE_INFINITY;
-  const { vertices } = surface;
-  for (let v = 0; v < vertices.length; v += 3) {
-    const height = axis[0] * get(vertices, v) + axis[1] * get(vertices, v + 1) + axis[2] * get(vertices, v + 2);
+  for (const height of heights) {
     low = Math.min(low, height);
     high = Math.max(high, height);
   }
-  if (!(volumeM3 > 0) || volumeM3 > hydrostatics(surface, { up: axis, levelM: high }).volumeM3) return null;
+  if (!(volumeM3 > 0) || volumeM3 > displaced(high).volumeM3) return null;
   let level = Math.min(high, Math.max(low, 0));
   if (level === low || level === high) level = (low + high) / 2;
   for (let step = 0; step < LEVEL_STEPS; step += 1) {
-    const state = hydrostatics(surface, { up: axis, levelM: level });
+    const state = displaced(level);
     const excess = state.volumeM3 - volumeM3;
     if (excess > 0) high = level;
     else low = level;
@@ -125,6 +126,68 @@ export function floatAt(surface: HullSurface, { volumeM3, up }: { volumeM3: numb
     if (moved < LEVEL_PRECISION_M) break;
   }
   return level;
+}
+
+interface Displaced {
+  readonly volumeM3: number;
+  readonly waterplaneM2: number;
+}
+
+/**
+ * Volume and water plane at any level along one vertical. A level moves no triangle seen from above, so their areas are taken
+ * once: V = int h n.up dA and, for the water plane, A = - int n.up dA over the wetted skin.
+ */
+function sinking(surface: HullSurface, axis: Vec3): { heights: Float64Array; displaced(levelM: number): Displaced } {
+  const { vertices, skin, deck } = closedMesh(surface);
+  const heights = new Float64Array(vertices.length / 3);
+  for (let v = 0; v < heights.length; v += 1)
+    heights[v] =
+      axis[0] * get(vertices, 3 * v) + axis[1] * get(vertices, 3 * v + 1) + axis[2] * get(vertices, 3 * v + 2);
+  const meshes = [skin, deck].map((triangles) => ({ triangles, flat: flatAreas(vertices, triangles, axis) }));
+  const displaced = (levelM: number): Displaced => {
+    let volume = 0;
+    let area = 0;
+    for (const { triangles, flat } of meshes)
+      for (let t = 0; t < flat.length; t += 1) {
+        const a = get(heights, get(triangles, 3 * t)) - levelM;
+        const b = get(heights, get(triangles, 3 * t + 1)) - levelM;
+        const c = get(heights, get(triangles, 3 * t + 2)) - levelM;
+        if (a >= 0 && b >= 0 && c >= 0) continue;
+        // Of the whole, less what the dry corner cuts off; of a wet corner, what the water cuts off.
+        let moment = a + b + c;
+        let share = 1;
+        const wet = (a < 0 ? 1 : 0) + (b < 0 ? 1 : 0) + (c < 0 ? 1 : 0);
+        if (wet < 3) {
+          const isOdd = (h: number): boolean => h < 0 === (wet === 1);
+          const odd = isOdd(a) ? a : isOdd(b) ? b : c;
+          const one = isOdd(a) ? b : isOdd(b) ? c : a;
+          const other = isOdd(a) ? c : isOdd(b) ? a : b;
+          const tip = (odd / (odd - one)) * (odd / (odd - other));
+          share = wet === 1 ? tip : 1 - tip;
+          moment = wet === 1 ? odd * tip : moment - odd * tip;
+        }
+        volume += (get(flat, t) / 3) * moment;
+        area -= get(flat, t) * share;
+      }
+    return { volumeM3: volume > DRY_M3 ? volume : 0, waterplaneM2: Math.max(0, area) };
+  };
+  return { heights, displaced };
+}
+
+/** Area of each triangle seen from above, positive where it faces up. */
+function flatAreas(vertices: Float64Array, triangles: Uint32Array, axis: Vec3): Float64Array {
+  const flat = new Float64Array(triangles.length / 3);
+  for (let t = 0; t < flat.length; t += 1) {
+    const [a, b, c] = [3 * get(triangles, 3 * t), 3 * get(triangles, 3 * t + 1), 3 * get(triangles, 3 * t + 2)];
+    const ux = get(vertices, b) - get(vertices, a);
+    const uy = get(vertices, b + 1) - get(vertices, a + 1);
+    const uz = get(vertices, b + 2) - get(vertices, a + 2);
+    const vx = get(vertices, c) - get(vertices, a);
+    const vy = get(vertices, c + 1) - get(vertices, a + 1);
+    const vz = get(vertices, c + 2) - get(vertices, a + 2);
+    flat[t] = ((uy * vz - uz * vy) * axis[0] + (uz * vx - ux * vz) * axis[1] + (ux * vy - uy * vx) * axis[2]) / 2;
+  }
+  return flat;
 }
 
 const get = (values: ArrayLike<number>, i: number): number => values[i] as number;
@@ -209,14 +272,22 @@ function strips(loop: readonly number[], vertices: Float64Array): number[] {
   return faces;
 }
 
+/** Vertices at the same place get the index of the first of them. */
 function weld(vertices: Float64Array): Uint32Array {
-  const first = new Map<string, number>();
+  // A sum of the coordinates tells nearly all places apart; those that share it are compared.
+  const alike = new Map<number, number[]>();
   const welded = new Uint32Array(vertices.length / 3);
   for (let v = 0; v < welded.length; v += 1) {
-    const place = `${vertices[3 * v]} ${vertices[3 * v + 1]} ${vertices[3 * v + 2]}`;
-    const known = first.get(place);
-    if (known === undefined) first.set(place, v);
+    const [x, y, z] = [get(vertices, 3 * v), get(vertices, 3 * v + 1), get(vertices, 3 * v + 2)];
+    const sum = x + Math.E * y + Math.PI * z;
+    const list = alike.get(sum);
+    const known = list?.find(
+      (w) => get(vertices, 3 * w) === x && get(vertices, 3 * w + 1) === y && get(vertices, 3 * w + 2) === z,
+    );
     welded[v] = known ?? v;
+    if (known !== undefined) continue;
+    if (list) list.push(v);
+    else alike.set(sum, [v]);
   }
   return welded;
 }
