@@ -164,13 +164,23 @@ export const RULE_TEXT: Readonly<Record<string, RuleWords>> = {
         title: `${subject} traps air at its high point`,
         why: `The hose climbs to ${mm(data.heightM)} above the water (${word(data.state)}, ${heel(data)}) and falls again. Air gathers there and the pump loses its prime.`,
       }),
+      thingTrapsAir: ({ subject, data }) => ({
+        title: `${subject} is a high point that cannot be bled`,
+        why: `It stands ${mm(data.heightM)} above the water (${word(data.state)}, ${heel(data)}) and the way falls on both sides. Air gathers in it and the pump loses its prime.`,
+      }),
       bleedHere: ({ subject, data }) => ({
         title: `Bleed ${subject} at its high point`,
         why: `The high point lies ${mm(-number(data.heightM))} below the water (${word(data.state)}, ${heel(data)}): it fills by itself once it is bled.`,
       }),
     },
     pass: { pass: ({ subject }) => ({ title: `${subject} traps no air`, why: 'It rises or falls steadily.' }) },
-    cannotTell: { noRun: ({ subject }) => ({ title: `${subject}: does it trap air?`, why: 'It has no run yet.' }) },
+    cannotTell: {
+      bleedsUnknown: ({ subject, data }) => ({
+        title: `Can ${subject} be bled?`,
+        why: `It is a high point of the suction way: ${mm(data.trappedM)} above the lowest points on both sides.`,
+      }),
+      noRun: ({ subject }) => ({ title: `${subject}: does it trap air?`, why: 'It has no run yet.' }),
+    },
   },
   'water/filter-order': {
     fail: {

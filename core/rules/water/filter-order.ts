@@ -1,4 +1,5 @@
-import { type Circuit, type CircuitEdge, pathTo, portsOf } from '../../runs/circuit/circuit';
+import { seaWay } from '../../assess/water/sea-way';
+import type { Circuit } from '../../runs/circuit/circuit';
 import { defineRule, type Verdict } from '../define';
 
 /** What stands on the way of the sea water, in order. */
@@ -17,7 +18,7 @@ export const filterOrder = defineRule({
   subjects: (facts) => facts.thingIds().filter((id) => facts.thing(id)?.kind === 'pumpModule'),
   check(pumpId, facts): readonly Verdict[] {
     const circuit = facts.circuit();
-    const way = wayOfTheSea(circuit, pumpId);
+    const way = seaWay(circuit, pumpId)?.things;
     if (!way)
       return [
         { outcome: 'cannotTell', reason: 'noWayFromSea', enterNext: 'Draw the lines from an intake to the pump' },
@@ -56,22 +57,6 @@ export const filterOrder = defineRule({
     ];
   },
 });
-
-/** Things on the way from a sea intake to the pump, intake first; null without a way. */
-function wayOfTheSea(circuit: Circuit, pumpId: string): string[] | null {
-  const intakes = circuit.seaOpenings.filter((id) => circuit.things[id]?.opensToSea?.use !== 'outlet');
-  const mayTake = (edge: CircuitEdge) => edge.kind === 'passage' || edge.medium === 'seaWater';
-  const path = pathTo(
-    circuit,
-    intakes.flatMap((id) => portsOf(circuit, id)),
-    (node) => node.thing === pumpId,
-    mayTake,
-  );
-  if (!path) return null;
-  const things = [path.start.thing];
-  for (const step of path.steps) if (step.to.thing !== things.at(-1)) things.push(step.to.thing);
-  return things;
-}
 
 function stagesOf(circuit: Circuit, way: readonly string[]): Stage[] {
   return way.flatMap((thing): Stage[] => {

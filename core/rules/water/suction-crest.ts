@@ -1,5 +1,10 @@
+import { type SeaWay, seaWay } from '../../assess/water/sea-way';
+import { pointInBoat, type Vec3 } from '../../base/vec';
+import { isPump, keyOf } from '../../runs/circuit/circuit';
 import { trappedCrest, unrolledProfile } from '../../runs/profile';
+import { heightAbove } from '../../shape/hull/attitude';
 import { defineRule, type Verdict } from '../define';
+import type { Facts, HeeledWater } from '../facts';
 import { judge } from '../judge';
 
 /** Trapped height that a hose between clips has anyway. Common practice, no source. */
@@ -15,57 +20,129 @@ export const suctionCrest = defineRule({
     'How well the pump draws air along.',
     'Sag between clips.',
   ],
-  subjects: (facts) => facts.lineIds().filter((id) => facts.isSuction(id)),
-  check(lineId, facts): readonly Verdict[] {
-    const line = facts.line(lineId);
-    const run = facts.run(lineId);
-    if (!line || !run || run.status === 'blocked') {
-      const placed = run?.status === 'blocked' && run.reason.kind !== 'notPlaced';
-      return placed
-        ? [{ outcome: 'cannotTell', reason: 'noRun', enterNext: 'Clear the way of the run first' }]
-        : [{ outcome: 'notApplicable', reason: 'notPlaced' }];
-    }
-    // the worst of the waters in which the set runs: the crest that stands highest above its own water, dry ones before wet ones
-    const crests = facts.runningWaters().flatMap((state) => {
-      const crest = trappedCrest(unrolledProfile(run.prims, state.water));
-      return crest ? [{ state, crest }] : [];
-    });
-    const worst = crests.reduce<(typeof crests)[number] | null>((best, next) => {
-      if (!best) return next;
-      const dry = Number(next.crest.heightM > 0) - Number(best.crest.heightM > 0);
-      return dry > 0 || (dry === 0 && next.crest.trappedM > best.crest.trappedM + 1e-9) ? next : best;
-    }, null);
-    const related = [line.from.thing, line.to.thing];
-    if (!worst)
-      return [
-        {
-          outcome: 'pass',
-          measured: { value: 0, unit: 'm' },
-          limit: { value: LIMIT_M, unit: 'm', bound: 'atMost' },
-          related,
-        },
-      ];
-    const { crest, state } = worst;
-    const { met, ...compared } = judge({ value: crest.trappedM, limit: LIMIT_M, bound: 'atMost', unit: 'm', grade: 0 });
-    const data = {
-      heightM: crest.heightM,
-      alongM: crest.alongM,
-      state: state.name,
-      heelDeg: state.heelDeg,
-      down: state.down,
-    };
-    if (met) return [{ outcome: 'pass', ...compared, related, at: crest.at, data }];
-    const wet = crest.heightM <= 0;
-    return [
-      {
-        outcome: 'fail',
-        severity: wet ? 'advice' : 'fault',
-        reason: wet ? 'bleedHere' : 'trapsAir',
-        ...compared,
-        related,
-        at: crest.at,
-        data,
-      },
-    ];
+  subjects: (facts) => [...facts.lineIds().filter((id) => facts.isSuction(id)), ...thingsOnSuction(facts)],
+  check(subject, facts): readonly Verdict[] {
+    return [facts.line(subject) ? inTheHose(subject, facts) : inTheThing(subject, facts)];
   },
 });
+
+/** A high point of one line between its two ends. */
+function inTheHose(lineId: string, facts: Facts): Verdict {
+  const line = facts.line(lineId);
+  const run = facts.run(lineId);
+  if (!line || !run || run.status === 'blocked') {
+    const isPlaced = run?.status === 'blocked' && run.reason.kind !== 'notPlaced';
+    if (!isPlaced) return { outcome: 'notApplicable', reason: 'notPlaced' };
+    return { outcome: 'cannotTell', reason: 'noRun', enterNext: 'Clear the way of the run first' };
+  }
+  const found = facts.runningWaters().flatMap((state): High[] => {
+    const crest = trappedCrest(unrolledProfile(run.prims, state.water));
+    return crest ? [{ state, ...crest }] : [];
+  });
+  return verdictOf(worstOf(found), [line.from.thing, line.to.thing], 'trapsAir');
+}
+
+/** A high point at a thing between two suction lines: it must bleed there. */
+function inTheThing(id: string, facts: Facts): Verdict {
+  const thing = facts.thing(id);
+  const way = suctionWays(facts).find(({ things }) => things.slice(1, -1).includes(id));
+  if (!thing || !way) return { outcome: 'notApplicable', reason: 'notPlaced' };
+  const found = facts.runningWaters().flatMap((state): High[] => {
+    const heights = way.steps.flatMap(({ edge, to }) => {
+      const from = keyOf(edge.a) === keyOf(to) ? edge.b : edge.a;
+      return [from, to].flatMap((node) => {
+        const pose = facts.pose(node.thing);
+        const port = facts.thing(node.thing)?.ports[node.port];
+        if (!pose || !port) return [];
+        const at = pointInBoat(pose, port.at);
+        return [{ thing: node.thing, at, heightM: heightAbove(state.water, at) }];
+      });
+    });
+    const own = heights.filter((one) => one.thing === id);
+    const top = own.reduce<(typeof own)[number] | null>(
+      (best, one) => (best && best.heightM >= one.heightM ? best : one),
+      null,
+    );
+    if (!top) return [];
+    const first = heights.findIndex((one) => one.thing === id);
+    const before = heights.slice(0, first);
+    const after = heights.slice(first).filter((one) => one.thing !== id);
+    const lowest = (list: typeof heights) => Math.min(...list.map((one) => one.heightM));
+    if (before.length === 0 || after.length === 0) return [];
+    return [
+      {
+        state,
+        at: top.at,
+        heightM: top.heightM,
+        trappedM: Math.max(0, top.heightM - Math.max(lowest(before), lowest(after))),
+      },
+    ];
+  });
+  const worst = worstOf(found);
+  if (!worst) return { outcome: 'notApplicable', reason: 'notPlaced' };
+  if (worst.trappedM <= LIMIT_M || worst.heightM <= 0)
+    return verdictOf({ ...worst, trappedM: worst.heightM <= 0 ? 0 : worst.trappedM }, [], 'thingTrapsAir');
+  if (thing.bleeds) return verdictOf({ ...worst, trappedM: 0 }, [], 'thingTrapsAir');
+  if (thing.bleeds === undefined) {
+    return {
+      outcome: 'cannotTell',
+      reason: 'bleedsUnknown',
+      enterNext: `Enter whether air can be let out of ${thing.name}`,
+      at: worst.at,
+      data: { trappedM: worst.trappedM },
+    };
+  }
+  return verdictOf(worst, [], 'thingTrapsAir');
+}
+
+interface High {
+  readonly state: HeeledWater;
+  readonly at: Vec3;
+  readonly heightM: number;
+  readonly trappedM: number;
+}
+
+/** Of the waters in which the set runs: what traps air over its water counts before what can be bled under it. */
+const worstOf = (found: readonly High[]): High | null =>
+  found.reduce<High | null>((best, next) => {
+    if (!best) return next;
+    const rank = (one: High) => (one.trappedM > LIMIT_M ? (one.heightM > 0 ? 2 : 1) : 0);
+    return rank(next) > rank(best) || (rank(next) === rank(best) && next.trappedM > best.trappedM + 1e-9) ? next : best;
+  }, null);
+
+function verdictOf(worst: High | null, related: readonly string[], reason: string): Verdict {
+  const { met, ...compared } = judge({
+    value: worst?.trappedM ?? 0,
+    limit: LIMIT_M,
+    bound: 'atMost',
+    unit: 'm',
+    grade: 0,
+  });
+  if (!worst) return { outcome: 'pass', ...compared, related };
+  const { state, heightM, at } = worst;
+  const data = { heightM, state: state.name, heelDeg: state.heelDeg, down: state.down };
+  if (met) return { outcome: 'pass', ...compared, related, at, data };
+  const isWet = heightM <= 0;
+  return {
+    outcome: 'fail',
+    severity: isWet ? 'advice' : 'fault',
+    reason: isWet ? 'bleedHere' : reason,
+    ...compared,
+    related,
+    at,
+    data,
+  };
+}
+
+/** Ways from the sea to the pumps of the set that draw: none that another pump feeds. */
+function suctionWays(facts: Facts): SeaWay[] {
+  const circuit = facts.circuit();
+  const pumps = facts.thingIds().filter((id) => ['pumpModule', 'feedPump'].includes(facts.thing(id)?.kind ?? ''));
+  return pumps.flatMap((id) => {
+    const way = seaWay(circuit, id);
+    return way && !way.things.slice(0, -1).some((thing) => isPump(circuit.things[thing]?.kind ?? '')) ? [way] : [];
+  });
+}
+
+const thingsOnSuction = (facts: Facts): string[] =>
+  [...new Set(suctionWays(facts).flatMap(({ things }) => things.slice(1, -1)))].sort();

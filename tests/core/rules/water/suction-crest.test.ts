@@ -52,4 +52,32 @@ describe('a crest on suction', () => {
       outcome: 'notApplicable',
     });
   });
+
+  describe('at a thing between two lines: strainer 300 mm over seacock and pump (derived)', () => {
+    // seacock tail at -225, strainer ports at +200 and +100, pump at -200
+    const high = (bleeds: boolean | undefined) =>
+      verdict(
+        bent(RULE, {
+          'panels.between.rule': 'drill',
+          'arrangements.plan.places.strainer.at': [1.7, 0.5, 0.1],
+          'parts.strainer.bleeds': bleeds,
+        }),
+        `${RULE}|strainer|`,
+      );
+
+    it('fails when it cannot be bled: 200 - max(-225, -200)', () => {
+      expect(high(false)).toMatchObject({
+        outcome: 'fail',
+        severity: 'fault',
+        reason: 'thingTrapsAir',
+        measured: { value: expect.closeTo(0.4, 6) },
+        data: { heightM: expect.closeTo(0.2, 6) },
+      });
+    });
+
+    it('passes when it bleeds, and cannot tell when nobody says', () => {
+      expect(high(true)).toMatchObject({ outcome: 'pass' });
+      expect(high(undefined)).toMatchObject({ outcome: 'cannotTell', reason: 'bleedsUnknown' });
+    });
+  });
 });
