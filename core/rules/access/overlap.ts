@@ -1,7 +1,9 @@
 import type { Vec3 } from '../../base/vec';
+import { convexOf } from '../../shape/space/convex';
 import { gapBetween, overlapWithHull, overlapWithWall } from '../../shape/space/overlap';
 import type { Solid } from '../../shape/space/solids';
 import { solidBounds } from '../../shape/space/things';
+import { wallsNear } from '../../shape/space/walls-near';
 import { defineRule, type Verdict } from '../define';
 import type { Facts } from '../facts';
 import { judge } from '../judge';
@@ -121,7 +123,8 @@ function wallsCut(own: readonly Solid[], facts: Facts): Meeting[] {
   const layout = facts.layout();
   const worst = new Map<string, Meeting>();
   for (const solid of own) {
-    for (const wall of layout.walls) {
+    const { low, high } = convexOf(solid);
+    for (const { wall } of wallsNear(layout, low, high)) {
       const cut = overlapWithWall(solid, wall, layout.panels);
       if (!cut || cut.depthM <= CONTACT_M) continue;
       const owner = wall.panelId ?? wall.id;

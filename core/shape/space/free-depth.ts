@@ -2,9 +2,10 @@ import { add, along, cross, dot, scale, subtract, type Vec3 } from '../../base/v
 import type { HullSurface } from '../hull/types';
 import { bounds } from '../layout/prism';
 import type { Layout } from '../layout/types';
-import { type Convex, convexOf, wallBody } from './convex';
+import { type Convex, convexOf } from './convex';
 import type { Layer, Solid } from './solids';
 import type { PushedFace } from './things';
+import { wallsNear } from './walls-near';
 
 /** What stops a query, and where. */
 export interface Blocker {
@@ -23,8 +24,10 @@ const ROUND_SIDES = 256;
 const GRAZE_M = 1e-4;
 /** Lines across the face that look for the hull are no further apart. */
 const HULL_LINE_M = 0.025;
-/** Farther than this from the hull the face advances by so much at once. */
-const HULL_FAR_M = 0.25;
+/** Farther than this from the hull the face advances by so much at once: as far as the hull answers from its grid. */
+const HULL_NEAR_M = 0.1;
+/** A place that is said to meet the hull is nearer to it than this. */
+const HULL_WIDE_M = 0.1;
 /** Beside the hull it advances by no less. */
 const HULL_STEP_M = 5e-4;
 
@@ -62,13 +65,9 @@ export function freeDepth(face: PushedFace, capM: number, around: Surroundings):
   for (const solid of [...around.solids].sort((a, b) => (a.id < b.id ? -1 : a.id > b.id ? 1 : 0)))
     meet(convexOf(solid), { id: solid.id, owner: solid.owner, label: solid.label, layer: solid.layer });
   const [low, high] = sweptBounds(frame, capM);
-  const isFar = (p: readonly Vec3[], pad: number): boolean =>
-    ([0, 1, 2] as const).some(
-      (k) => p.every((q) => q[k] < (low[k] as number) - pad) || p.every((q) => q[k] > (high[k] as number) + pad),
-    );
-  for (const wall of around.layout.walls) {
-    if (isFar(wall.polygon, wall.thicknessM) || around.withoutWalls?.has(wall.id)) continue;
-    meet(wallBody(wall, around.layout.panels), {
+  for (const { wall, body } of wallsNear(around.layout, low, high)) {
+    if (around.withoutWalls?.has(wall.id)) continue;
+    meet(body, {
       id: wall.id,
       owner: wall.panelId ?? wall.id.split('/', 1)[0] ?? wall.id,
       label: wall.label,
@@ -197,20 +196,24 @@ function clipInSpace(ring: readonly Vec3[], a: number, b: number, c: number): Ve
  * convex the outline of the face decides, and that is exact.
  */
 function hullContact(frame: PushFrame, hull: HullSurface, withinM: number): { t: number; at: Vec3 } | null {
+  // Most faces have the hull nowhere near: nothing of what they sweep is farther from its middle line than this.
+  const reach = Math.hypot(frame.halfU, frame.halfV);
+  if (hull.clearance(frame.origin, along(frame.origin, frame.d, withinM), reach) >= reach) return null;
   const lines = linesAcross(frame);
   let first = withinM;
   let isStopped = false;
   for (const [a, b] of lines) {
-    const freeAt = (t: number): number => hull.clearance(along(a, frame.d, t), along(b, frame.d, t), HULL_FAR_M);
+    const freeAt = (t: number, cutoffM: number): number =>
+      hull.clearance(along(a, frame.d, t), along(b, frame.d, t), cutoffM);
     let t = 0;
-    let free = freeAt(0);
+    let free = freeAt(0, HULL_NEAR_M);
     if (free < -GRAZE_M) return { t: 0, at: worstPlace(frame, hull, lines, 0) };
     while (t < first) {
       const next = Math.min(first, t + Math.max(free, HULL_STEP_M));
-      free = freeAt(next);
+      free = freeAt(next, HULL_NEAR_M);
       if (free >= -GRAZE_M) t = next;
       else {
-        first = bisect(t, next, (s) => freeAt(s) >= -GRAZE_M);
+        first = bisect(t, next, (s) => freeAt(s, 0) >= -GRAZE_M);
         t = first;
         isStopped = true;
       }
@@ -231,12 +234,12 @@ function bisect(from: number, to: number, isFree: (t: number) => boolean): numbe
 
 function worstPlace(frame: PushFrame, hull: HullSurface, lines: readonly (readonly [Vec3, Vec3])[], t: number): Vec3 {
   let best: Vec3 = frame.origin;
-  let least = Number.POSITIVE_INFINITY;
+  let least = HULL_WIDE_M;
   const by = scale(frame.d, t);
   for (const [a, b] of lines)
     for (let k = 0; k <= 8; k++) {
       const p = add(along(a, subtract(b, a), k / 8), by);
-      const free = hull.clearance(p, p, 1);
+      const free = hull.clearance(p, p, Math.max(0, least));
       if (free < least - 1e-9) {
         least = free;
         best = p;

@@ -117,11 +117,26 @@ export function openingFrame(opening: Opening): { readonly out: Vec3; readonly u
   return { out, up, across: cross(up, out) };
 }
 
+const OWN_WALLS = new WeakMap<Layout, WeakMap<Opening, ReadonlySet<string>>>();
+
 /** Walls that the opening is cut into: near to its middle and nearly in its plane. */
 export function wallsOfOpening(layout: Layout, opening: Opening): ReadonlySet<string> {
+  let known = OWN_WALLS.get(layout);
+  if (!known) {
+    known = new WeakMap();
+    OWN_WALLS.set(layout, known);
+  }
+  const walls = known.get(opening) ?? ownWalls(layout, opening);
+  known.set(opening, walls);
+  return walls;
+}
+
+function ownWalls(layout: Layout, opening: Opening): ReadonlySet<string> {
   const { out } = openingFrame(opening);
   const own = layout.walls.filter(({ polygon, normal }) => {
     if (Math.abs(dot(normal, out)) < OWN_WALL_COS) return false;
+    const corner = polygon[0];
+    if (corner && Math.abs(dot(normal, subtract(opening.at, corner))) > OWN_WALL_OUTSIDE_M + 1e-9) return false;
     const nearest = nearestOnPolygon(polygon, normal, opening.at);
     const away = distance(opening.at, nearest);
     return away <= (dot(subtract(nearest, opening.at), out) < 0 ? OWN_WALL_INSIDE_M : OWN_WALL_OUTSIDE_M);

@@ -1,0 +1,28 @@
+import { Slices } from '../../base/slices';
+import type { Vec3 } from '../../base/vec';
+import type { Layout, Wall } from '../layout/types';
+import { type Convex, wallBody } from './convex';
+
+export interface NearWall {
+  readonly wall: Wall;
+  readonly body: Convex;
+  readonly low: Vec3;
+  readonly high: Vec3;
+}
+
+const KNOWN = new WeakMap<Layout, Slices<NearWall>>();
+
+/** Walls of which the plate that bounds room meets a box, in the layout's order. */
+export function wallsNear(layout: Layout, low: Vec3, high: Vec3): readonly NearWall[] {
+  let slices = KNOWN.get(layout);
+  if (!slices) {
+    slices = new Slices(
+      layout.walls.map((wall) => {
+        const body = wallBody(wall, layout.panels);
+        return { wall, body, low: body.low, high: body.high };
+      }),
+    );
+    KNOWN.set(layout, slices);
+  }
+  return slices.meeting({ low, high });
+}
