@@ -93,13 +93,22 @@ function boundsApart(walls: SolidPack, k: number, cell: Cell): boolean {
 }
 
 /** True when a face of the cell, or the plane of the wall, has the two on different sides. */
-function planesApart(wall: Wall, cell: Cell): boolean {
-  const half = wall.thicknessM / 2;
-  for (const { normal, offset } of cell.planes)
-    if (wall.polygon.every((p) => dot(normal, p) - offset > half + NEAR_CELL_M)) return true;
-  const level = dot(wall.normal, wall.polygon[0] as Vec3);
-  const heights = cell.corners.map((p) => dot(wall.normal, p) - level);
-  return Math.min(...heights) > half + NEAR_CELL_M || Math.max(...heights) < -half - NEAR_CELL_M;
+function planesApart({ polygon, normal: n, thicknessM }: Wall, { planes, corners }: Cell): boolean {
+  const apart = thicknessM / 2 + NEAR_CELL_M;
+  for (const { normal, offset } of planes) if (leastAlong(polygon, normal, 1) - offset > apart) return true;
+  const level = dot(n, polygon[0] as Vec3);
+  return leastAlong(corners, n, 1) - level > apart || leastAlong(corners, n, -1) + level > apart;
+}
+
+/** Least of side times dot(n, p) over the points. */
+function leastAlong(points: readonly Vec3[], n: Vec3, side: number): number {
+  let least = Number.POSITIVE_INFINITY;
+  for (let k = 0; k < points.length; k += 1) {
+    const p = points[k] as Vec3;
+    const height = side * (n[0] * p[0] + n[1] * p[1] + n[2] * p[2]);
+    if (height < least) least = height;
+  }
+  return least;
 }
 
 function frameOfPortal(portal: Portal, layout: Layout, panelIndex: ReadonlyMap<string, number>): PortalFrame {

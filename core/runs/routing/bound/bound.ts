@@ -131,10 +131,17 @@ function ask(line: RoutingLine, layout: Layout): Question {
 function cellsAt(layout: Layout, p: Vec3): number[] {
   const room = roomOf(layout);
   const found = layout.cells
-    .filter((cell) => cell.planes.every(({ normal, offset }) => dot(normal, p) <= offset + 1e-6))
+    .filter(
+      ({ planes, low, high }) =>
+        p[0] >= low[0] - BY_FACE &&
+        p[0] <= high[0] + BY_FACE &&
+        planes.every(({ normal, offset }) => dot(normal, p) <= offset + 1e-6),
+    )
     .map((cell) => room(cell.index));
   return [...new Set(found)];
 }
+
+const BY_FACE = 1e-3;
 
 /** The two ends with their directions, nothing between. */
 function straightAcross({ start, goal, radius }: Question): Dual {

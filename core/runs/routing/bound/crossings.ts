@@ -1,5 +1,5 @@
 import { cross, distance, dot, norm, subtract, type Vec3 } from '../../../base/vec';
-import type { Layout, Panel, Portal } from '../../../shape/layout/types';
+import type { Layout, Panel } from '../../../shape/layout/types';
 import type { RoutingLine } from '../types';
 import { cutDomain, type Domain, domainDistance, domainOf, squareAbout } from './domain';
 import type { BoundEvent } from './dual';
@@ -75,28 +75,59 @@ export interface Ways {
 const waysOf = new WeakMap<Layout, Map<string, Ways>>();
 
 function derivedWays(line: RoutingLine, layout: Layout): Ways {
-  const ways = listedWays(line, layout);
+  const forbidden = new Set(line.forbiddenCompartments);
+  const shut = layout.cells.map(({ compartment }) => forbidden.has(compartment));
+  const ways = allWays(line.holeRadiusM, layout).filter(
+    ({ portal }) => !layout.portals[portal]?.cells.some((cell) => shut[cell]),
+  );
   const leaving = new Map<number, number[]>();
   const arriving = new Map<number, number[]>();
   for (let node = 0; node < 2 * ways.length; node++) {
     const [out, into] = [outOfCell(ways, node), intoCell(ways, node)];
-    leaving.set(out, [...(leaving.get(out) ?? []), node]);
-    arriving.set(into, [...(arriving.get(into) ?? []), node]);
+    put(leaving, out, node);
+    put(arriving, into, node);
   }
   return { ways, leaving, arriving };
 }
 
-function listedWays(line: RoutingLine, layout: Layout): Way[] {
+function put(lists: Map<number, number[]>, key: number, node: number): void {
+  const list = lists.get(key);
+  if (list) list.push(node);
+  else lists.set(key, [node]);
+}
+
+/** Ways for holes of one size, whichever compartments are forbidden. */
+function allWays(holeRadiusM: number, layout: Layout): readonly Way[] {
+  let known = waysOfSize.get(layout);
+  if (!known) {
+    known = new Map();
+    waysOfSize.set(layout, known);
+  }
+  const found = known.get(holeRadiusM) ?? listedWays(holeRadiusM, layout);
+  known.set(holeRadiusM, found);
+  return found;
+}
+const waysOfSize = new WeakMap<Layout, Map<number, readonly Way[]>>();
+
+/** Whole portals, the same for every line. */
+function portalDomains(layout: Layout): readonly Domain[] {
+  const known = domains.get(layout);
+  if (known) return known;
+  const found = layout.portals.map(({ polygon, normal }) => domainOf(polygon, normal));
+  domains.set(layout, found);
+  return found;
+}
+const domains = new WeakMap<Layout, readonly Domain[]>();
+
+function listedWays(holeRadiusM: number, layout: Layout): Way[] {
   const ways: Way[] = [];
-  const forbidden = new Set(line.forbiddenCompartments);
-  const shut = (cell: number): boolean => forbidden.has(layout.cells[cell]?.compartment ?? '');
+  const wholes = portalDomains(layout);
   const room = roomOf(layout);
   for (const portal of layout.portals) {
-    if (shut(portal.cells[0]) || shut(portal.cells[1])) continue;
     const cells: readonly [number, number] = [room(portal.cells[0]), room(portal.cells[1])];
     if (cells[0] === cells[1]) continue;
     const panel = portal.kind === 'panel' ? layout.panels[portal.panelId] : undefined;
-    const whole = domainOf(portal.polygon, portal.normal);
+    const whole = wholes[portal.index] as Domain;
     if (!panel || panel.rule === 'open') {
       const event: BoundEvent = { domain: whole, tangent: null, stub: 0 };
       ways.push({ portal: portal.index, cells, events: [event, event], costM: 0, isHole: false, besideM: 0 });
@@ -111,7 +142,7 @@ function listedWays(line: RoutingLine, layout: Layout): Way[] {
       ];
     };
     for (const hole of panel.holes) {
-      const play = hole.diameterM / 2 - line.holeRadiusM;
+      const play = hole.diameterM / 2 - holeRadiusM;
       const besideM = domainDistance(whole, domainOf([hole.at], portal.normal));
       if (play < -1e-9 || besideM > hole.diameterM / 2 + BESIDE) continue;
       const domain = squareAbout(hole.at, portal.normal, Math.max(0, play));
@@ -125,7 +156,7 @@ function listedWays(line: RoutingLine, layout: Layout): Way[] {
       });
     }
     if (panel.rule !== 'drill') continue;
-    const free = panel.pieces.length === 1 ? withinEdges(whole, panel, panel.edgeM + line.holeRadiusM) : whole;
+    const free = panel.pieces.length === 1 ? withinEdges(whole, panel, panel.edgeM + holeRadiusM) : whole;
     if (free)
       ways.push({
         portal: portal.index,
@@ -164,6 +195,7 @@ export function gapsOf(layout: Layout): (a: number, b: number) => number {
     portalGaps.set(layout, gaps);
   }
   const known = gaps;
+  const wholes = portalDomains(layout);
   const count = layout.portals.length;
   return (a, b) => {
     const [low, high] = a < b ? [a, b] : [b, a];
@@ -172,8 +204,7 @@ export function gapsOf(layout: Layout): (a: number, b: number) => number {
     if (found !== undefined) return found;
     // Always from the lower to the higher: the certified distance depends a little on where its search starts, and what is
     // kept must not depend on which line asked first.
-    const [p, q] = [layout.portals[low] as Portal, layout.portals[high] as Portal];
-    const gap = domainDistance(domainOf(p.polygon, p.normal), domainOf(q.polygon, q.normal));
+    const gap = domainDistance(wholes[low] as Domain, wholes[high] as Domain);
     known.set(key, gap);
     return gap;
   };

@@ -14,16 +14,24 @@ export interface Domain {
 
 /** The ring is put counter-clockwise about the normal. */
 export function domainOf(ring: readonly Vec3[], normal: Vec3): Domain {
-  let sum: Vec3 = [0, 0, 0];
-  for (const p of ring) sum = add(sum, p);
-  const centre = scale(sum, 1 / ring.length);
+  let [sx, sy, sz] = [0, 0, 0];
+  for (const p of ring) {
+    sx += p[0];
+    sy += p[1];
+    sz += p[2];
+  }
+  const share = 1 / ring.length;
+  const centre: Vec3 = [sx * share, sy * share, sz * share];
   let size = 0;
   let turn = 0;
-  ring.forEach((p, i) => {
-    const [w, next] = [subtract(p, centre), subtract(ring[(i + 1) % ring.length] as Vec3, centre)];
-    size = Math.max(size, norm(w));
-    turn += dot(cross(w, next), normal);
-  });
+  for (let k = 0; k < ring.length; k++) {
+    const p = ring[k] as Vec3;
+    const q = ring[k + 1 === ring.length ? 0 : k + 1] as Vec3;
+    const [wx, wy, wz] = [p[0] - centre[0], p[1] - centre[1], p[2] - centre[2]];
+    const [nx, ny, nz] = [q[0] - centre[0], q[1] - centre[1], q[2] - centre[2]];
+    size = Math.max(size, Math.sqrt(wx * wx + wy * wy + wz * wz));
+    turn += (wy * nz - wz * ny) * normal[0] + (wz * nx - wx * nz) * normal[1] + (wx * ny - wy * nx) * normal[2];
+  }
   return { ring: turn < 0 ? [...ring].reverse() : ring, normal, offset: dot(normal, centre), centre, size };
 }
 
@@ -39,10 +47,11 @@ export function squareAbout(at: Vec3, normal: Vec3, radius: number): Domain {
 }
 
 /** Least of dot(c, p) over the domain: a corner. */
-export function leastAlong(domain: Domain, c: Vec3): number {
+export function leastAlong({ ring }: Domain, cx: number, cy: number, cz: number): number {
   let least = Number.POSITIVE_INFINITY;
-  for (const p of domain.ring) {
-    const value = c[0] * p[0] + c[1] * p[1] + c[2] * p[2];
+  for (let k = 0; k < ring.length; k++) {
+    const p = ring[k] as Vec3;
+    const value = cx * p[0] + cy * p[1] + cz * p[2];
     if (value < least) least = value;
   }
   return least;
@@ -65,8 +74,8 @@ export function domainDistance(a: Domain, b: Domain): number {
   const d = subtract(q, p);
   const far = norm(d);
   if (far < 1e-9) return 0;
-  const u = scale(d, 1 / far);
-  return Math.max(0, leastAlong(b, u) + leastAlong(a, scale(u, -1)));
+  const [x, y, z] = scale(d, 1 / far);
+  return Math.max(0, leastAlong(b, x, y, z) + leastAlong(a, -x, -y, -z));
 }
 
 /** The part of the domain with dot(n, p) <= offset; null when nothing is left. */

@@ -1,4 +1,4 @@
-import { dot, norm, type Vec3 } from '../../../base/vec';
+import { dot, type Vec3 } from '../../../base/vec';
 import { type Domain, domainDistance, leastAlong, nearestInDomain } from './domain';
 
 /**
@@ -58,10 +58,18 @@ export function leastLeg(a: BoundEvent, b: BoundEvent, radius: number): number {
 /** Displacement from the end of one event's stub to the start of the next one's. */
 function displacement(a: BoundEvent, b: BoundEvent, pa: Vec3, pb: Vec3): Vec3 {
   const [ta, tb, sa, sb] = [a.tangent, b.tangent, a.stub, b.stub];
-  const d: [number, number, number] = [pb[0] - pa[0], pb[1] - pa[1], pb[2] - pa[2]];
-  for (let k = 0; k < 3; k++)
-    d[k] = (d[k] as number) - (ta ? (ta[k] as number) * sa : 0) - (tb ? (tb[k] as number) * sb : 0);
-  return d;
+  let [dx, dy, dz] = [pb[0] - pa[0], pb[1] - pa[1], pb[2] - pa[2]];
+  if (ta) {
+    dx -= ta[0] * sa;
+    dy -= ta[1] * sa;
+    dz -= ta[2] * sa;
+  }
+  if (tb) {
+    dx -= tb[0] * sb;
+    dy -= tb[1] * sb;
+    dz -= tb[2] * sb;
+  }
+  return [dx, dy, dz];
 }
 
 /** Loss of one leg to the directions fixed at its ends. */
@@ -100,12 +108,10 @@ export function dualValue(
     const out = i < last ? (directions[i] as Vec3) : null;
     if (i > 0) sum += event.stub;
     if (i < last) sum += event.stub;
-    const c: Vec3 = [
-      (into?.[0] ?? 0) - (out?.[0] ?? 0),
-      (into?.[1] ?? 0) - (out?.[1] ?? 0),
-      (into?.[2] ?? 0) - (out?.[2] ?? 0),
-    ];
-    sum += leastAlong(event.domain, c);
+    const cx = (into ? into[0] : 0) - (out ? out[0] : 0);
+    const cy = (into ? into[1] : 0) - (out ? out[1] : 0);
+    const cz = (into ? into[2] : 0) - (out ? out[2] : 0);
+    sum += leastAlong(event.domain, cx, cy, cz);
     if (event.tangent) {
       if (into) sum -= event.stub * dot(event.tangent, into);
       if (out) sum -= event.stub * dot(event.tangent, out);
@@ -117,37 +123,63 @@ export function dualValue(
   return sum;
 }
 
-/** One uphill step of a leg's direction on the sphere, its displacement held. */
-function climb(u: Vec3, d: Vec3, a: BoundEvent, b: BoundEvent, least: number, radius: number): Vec3 {
-  let [gx, gy, gz] = d;
-  const f0 = a.tangent ? angleOf(a.tangent, u) : 0;
-  const f1 = b.tangent ? angleOf(b.tangent, u) : 0;
-  const both = a.tangent && b.tangent;
-  const x = both ? Math.max(0, (f0 + f1 - least / radius) / 2) : 0;
-  for (const [t, f] of [
-    [a.tangent, f0],
-    [b.tangent, f1],
-  ] as const) {
-    if (!t || f < 1e-9 || f > Math.PI - 1e-9) continue;
-    const back = both ? x : Math.max(0, f - least / (2 * radius));
-    const k = (radius * (Math.cos(back) - Math.cos(f))) / Math.sin(f);
-    gx -= k * (t[0] - u[0] * Math.cos(f));
-    gy -= k * (t[1] - u[1] * Math.cos(f));
-    gz -= k * (t[2] - u[2] * Math.cos(f));
+/**
+ * A few uphill steps of a leg's direction `u` on the sphere, in place, its displacement (dx, dy, dz) held. Nothing here need be
+ * certified: any direction gives a bound.
+ */
+function climb(
+  u: [number, number, number],
+  dx: number,
+  dy: number,
+  dz: number,
+  ta: Vec3 | null,
+  tb: Vec3 | null,
+  least: number,
+  radius: number,
+): void {
+  const step = 1 / (Math.sqrt(dx * dx + dy * dy + dz * dz) + 2 * radius + 1e-9);
+  for (let turn = 0; turn < CLIMBS; turn++) {
+    const [ux, uy, uz] = u;
+    let gx = dx;
+    let gy = dy;
+    let gz = dz;
+    const cosA = ta ? ta[0] * ux + ta[1] * uy + ta[2] * uz : 1;
+    const cosB = tb ? tb[0] * ux + tb[1] * uy + tb[2] * uz : 1;
+    const fa = ta ? arc(cosA) : 0;
+    const fb = tb ? arc(cosB) : 0;
+    const both = ta !== null && tb !== null;
+    const x = both ? Math.max(0, (fa + fb - least / radius) / 2) : 0;
+    if (ta && fa > 1e-7 && fa < Math.PI - 1e-7) {
+      const back = both ? x : Math.max(0, fa - least / (2 * radius));
+      const k = (radius * ((back > 0 ? Math.cos(back) : 1) - cosA)) / Math.sqrt(1 - cosA * cosA);
+      gx -= k * (ta[0] - ux * cosA);
+      gy -= k * (ta[1] - uy * cosA);
+      gz -= k * (ta[2] - uz * cosA);
+    }
+    if (tb && fb > 1e-7 && fb < Math.PI - 1e-7) {
+      const back = both ? x : Math.max(0, fb - least / (2 * radius));
+      const k = (radius * ((back > 0 ? Math.cos(back) : 1) - cosB)) / Math.sqrt(1 - cosB * cosB);
+      gx -= k * (tb[0] - ux * cosB);
+      gy -= k * (tb[1] - uy * cosB);
+      gz -= k * (tb[2] - uz * cosB);
+    }
+    const radial = gx * ux + gy * uy + gz * uz;
+    const vx = ux + step * (gx - radial * ux);
+    const vy = uy + step * (gy - radial * uy);
+    const vz = uz + step * (gz - radial * uz);
+    const l = Math.sqrt(vx * vx + vy * vy + vz * vz);
+    if (l < 1e-12) return;
+    u[0] = vx / l;
+    u[1] = vy / l;
+    u[2] = vz / l;
   }
-  const radial = gx * u[0] + gy * u[1] + gz * u[2];
-  const step = 1 / (norm(d) + 2 * radius + 1e-9);
-  return normal3(
-    u[0] + step * (gx - radial * u[0]),
-    u[1] + step * (gy - radial * u[1]),
-    u[2] + step * (gz - radial * u[2]),
-    u,
-  );
 }
+const CLIMBS = 3;
+const arc = (cos: number): number => Math.acos(cos > 1 ? 1 : cos < -1 ? -1 : cos);
 
-function normal3(x: number, y: number, z: number, otherwise: Vec3): Vec3 {
+function normal3(x: number, y: number, z: number, otherwise: Vec3): [number, number, number] {
   const l = Math.sqrt(x * x + y * y + z * z);
-  return l > 1e-12 ? [x / l, y / l, z / l] : otherwise;
+  return l > 1e-12 ? [x / l, y / l, z / l] : [...otherwise];
 }
 
 /** Finds good directions by letting places and directions follow each other; keeps the best certified value. */
@@ -162,8 +194,8 @@ export function optimiseDual(chain: Chain, radius: number, rounds: number, start
     directions = directions.map((u, j) => {
       const [a, b] = [events[j] as BoundEvent, events[j + 1] as BoundEvent];
       const d = displacement(a, b, places[j] as Vec3, places[j + 1] as Vec3);
-      let v = u;
-      for (let k = 0; k < 3; k++) v = climb(v, d, a, b, leastLegs[j] as number, radius);
+      const v: [number, number, number] = [u[0], u[1], u[2]];
+      climb(v, d[0], d[1], d[2], a.tangent, b.tangent, leastLegs[j] as number, radius);
       return v;
     });
     const value = dualValue(chain, directions, radius);
@@ -225,7 +257,7 @@ function loosest(events: readonly BoundEvent[], places: readonly Vec3[], directi
     const event = events[i] as BoundEvent;
     const [into, out] = [directions[i - 1] as Vec3, directions[i] as Vec3];
     const c: Vec3 = [into[0] - out[0], into[1] - out[1], into[2] - out[2]];
-    const gap = dot(c, places[i] as Vec3) - leastAlong(event.domain, c);
+    const gap = dot(c, places[i] as Vec3) - leastAlong(event.domain, c[0], c[1], c[2]);
     if (gap > loose.gap) loose = { event: i, gap };
   }
   return loose;
