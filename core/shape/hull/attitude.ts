@@ -1,7 +1,7 @@
 import { add, cosSin, degrees, dot, scale, unit, type Vec3 } from '../../base/vec';
 import { combine, gradeM } from '../../boat/accuracy';
 import type { Boat, Grade } from '../../boat/schema/boat';
-import { floatAt, hydrostatics } from './hydrostatics';
+import { displacement, floatAt } from './hydrostatics';
 import type { Attitude, HullSurface, WaterPlane } from './types';
 
 /** Spread of the measured points, along and across, from which they carry a trim and a list. */
@@ -101,7 +101,7 @@ export function heeled(
   const onAxis: Vec3 = scale([up[0], 0, up[2]], levelM / (up[0] * up[0] + up[2] * up[2]));
   const about = { up: rolled, levelM: dot(onAxis, rolled) };
   if (!surface) return about;
-  const volumeM3 = hydrostatics(surface, upright).volumeM3;
+  const volumeM3 = displacement(surface, upright);
   const kept = floatAt(surface, { volumeM3, up: rolled });
   return kept === null ? about : { up: rolled, levelM: kept };
 }

@@ -181,10 +181,23 @@ class FoldedSkin {
   }
 
   private pointDistance(x: number, y: number, z: number): number {
-    for (let reach = 0.1; ; reach *= 4) {
+    for (let reach = this.reach(x, y, z); ; reach *= 4) {
       const found = this.unsigned(x, y, z, x, y, z, reach);
       if (found < reach || reach > 1e5) return found;
     }
+  }
+
+  /** A little more than the distance of a point from the skin can be, from the nearest node; a first guess off the grid. */
+  private reach(x: number, y: number, z: number): number {
+    const i = Math.round((x - this.gridX) / PITCH_M);
+    const j = Math.round(y / PITCH_M);
+    const k = Math.round((z - this.gridZ) / PITCH_M);
+    const node = this.node(i, j, k);
+    if (Math.abs(node) > GREATEST_M - SINGLE_ROUNDING_M) return GREATEST_M;
+    const ex = x - this.gridX - i * PITCH_M;
+    const ey = y - j * PITCH_M;
+    const ez = z - this.gridZ - k * PITCH_M;
+    return Math.abs(node) + 2 * SINGLE_ROUNDING_M + Math.sqrt(ex * ex + ey * ey + ez * ez);
   }
 
   /** Lower bound of the signed distance at a point, from the nearest node; -1 off the grid. */
@@ -192,20 +205,25 @@ class FoldedSkin {
     const i = Math.round((x - this.gridX) / PITCH_M);
     const j = Math.round(y / PITCH_M);
     const k = Math.round((z - this.gridZ) / PITCH_M);
+    const node = this.node(i, j, k);
+    const ex = x - this.gridX - i * PITCH_M;
+    const ey = y - j * PITCH_M;
+    const ez = z - this.gridZ - k * PITCH_M;
+    return node - SINGLE_ROUNDING_M - Math.sqrt(ex * ex + ey * ey + ez * ez);
+  }
+
+  /** Signed distance of a node from the skin, no farther than the grid holds; -1 off the grid. */
+  private node(i: number, j: number, k: number): number {
     if (i < 0 || i >= this.countX || j >= this.countY || k < 0 || k >= this.countZ) return -1;
     const index = (i * this.countY + j) * this.countZ + k;
-    const nx = this.gridX + i * PITCH_M;
-    const ny = j * PITCH_M;
-    const nz = this.gridZ + k * PITCH_M;
-    let node = this.nodes[index] as number;
-    if (Number.isNaN(node)) {
-      node = this.inside(nx, ny, nz) ? this.unsigned(nx, ny, nz, nx, ny, nz, GREATEST_M) : -GREATEST_M;
-      this.nodes[index] = node;
-    }
-    const ex = x - nx;
-    const ey = y - ny;
-    const ez = z - nz;
-    return node - SINGLE_ROUNDING_M - Math.sqrt(ex * ex + ey * ey + ez * ez);
+    const known = this.nodes[index] as number;
+    if (!Number.isNaN(known)) return known;
+    const x = this.gridX + i * PITCH_M;
+    const y = j * PITCH_M;
+    const z = this.gridZ + k * PITCH_M;
+    const away = this.unsigned(x, y, z, x, y, z, GREATEST_M);
+    this.nodes[index] = this.inside(x, y, z) ? away : -away;
+    return this.nodes[index] as number;
   }
 
   /** Distance of a segment that lies inside (or of a point anywhere) from the triangles; CUT where it cuts one. */
@@ -255,15 +273,12 @@ class FoldedSkin {
       }
       for (; cell < cells; cell += 1) {
         if ((rowLowZ[base + cell] as number) > highZ + best) break;
-        const q = slab * cells + cell;
-        if (lowY > (cellHighY[q] as number) + best || highY < (cellLowY[q] as number) - best) continue;
-        for (let face = 2 * q; face <= 2 * q + 1; face += 1) {
+        const here = slab * cells + cell;
+        if (lowY > (cellHighY[here] as number) + best || highY < (cellLowY[here] as number) - best) continue;
+        for (let face = 2 * here; face <= 2 * here + 1; face += 1) {
           const mark = marks[face] as number;
           if (mark === 0) continue;
           const f = 13 * face;
-          const px = faces[f] as number;
-          const py = faces[f + 1] as number;
-          const pz = faces[f + 2] as number;
           const nx = faces[f + 9] as number;
           const ny = faces[f + 10] as number;
           const nz = faces[f + 11] as number;
@@ -274,26 +289,20 @@ class FoldedSkin {
           const absA = Math.abs(heightA);
           const absB = Math.abs(heightB);
           if (sameSide && absA >= best && absB >= best) continue;
-          const qx = faces[f + 3] as number;
-          const qy = faces[f + 4] as number;
-          const qz = faces[f + 5] as number;
-          const rx = faces[f + 6] as number;
-          const ry = faces[f + 7] as number;
-          const rz = faces[f + 8] as number;
-          if (absA < best) best = nearer(best, ax, ay, az, px, py, pz, qx, qy, qz, rx, ry, rz);
+          const p = f;
+          const q = f + 3;
+          const r = f + 6;
+          if (absA < best) best = nearer(best, ax, ay, az, faces, p, q, r);
           if (isPoint) continue;
-          if (absB < best) best = nearer(best, bx, by, bz, px, py, pz, qx, qy, qz, rx, ry, rz);
+          if (absB < best) best = nearer(best, bx, by, bz, faces, p, q, r);
           if (!sameSide && heightA !== heightB) {
             const t = heightA / (heightA - heightB);
-            const hx = ax + dx * t;
-            const hy = ay + (by - ay) * t;
-            const hz = az + (bz - az) * t;
-            if (inTriangle(hx, hy, hz, nx, ny, nz, px, py, pz, qx, qy, qz, rx, ry, rz)) return CUT;
+            if (inTriangle(ax + dx * t, ay + (by - ay) * t, az + (bz - az) * t, faces, f + 9, p, q, r)) return CUT;
           }
           const edges = mark - 1;
-          if (edges & 1) best = nearerEdge(best, ax, ay, az, bx, by, bz, px, py, pz, qx, qy, qz);
-          if (edges & 2) best = nearerEdge(best, ax, ay, az, bx, by, bz, qx, qy, qz, rx, ry, rz);
-          if (edges & 4) best = nearerEdge(best, ax, ay, az, bx, by, bz, rx, ry, rz, px, py, pz);
+          if (edges & 1) best = nearerEdge(best, ax, ay, az, bx, by, bz, faces, p, q);
+          if (edges & 2) best = nearerEdge(best, ax, ay, az, bx, by, bz, faces, q, r);
+          if (edges & 4) best = nearerEdge(best, ax, ay, az, bx, by, bz, faces, r, p);
         }
       }
     }

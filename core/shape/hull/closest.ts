@@ -1,6 +1,7 @@
 /**
  * Closest points of points, segments and triangles, on bare coordinates: they stand in the innermost loop of clearance, where an
- * object for each vector would cost more than the arithmetic.
+ * object for each vector would cost more than the arithmetic, and so would a boxed number for each coordinate. Corners are
+ * therefore read from a list, each by the place of its x.
  */
 
 /** Lesser of `best` and the distance of a point from a triangle (closest point by Voronoi region, Ericson). */
@@ -9,16 +10,20 @@ export function nearer(
   x: number,
   y: number,
   z: number,
-  px: number,
-  py: number,
-  pz: number,
-  qx: number,
-  qy: number,
-  qz: number,
-  rx: number,
-  ry: number,
-  rz: number,
+  corners: Float64Array,
+  p: number,
+  q: number,
+  r: number,
 ): number {
+  const px = corners[p] as number;
+  const py = corners[p + 1] as number;
+  const pz = corners[p + 2] as number;
+  const qx = corners[q] as number;
+  const qy = corners[q + 1] as number;
+  const qz = corners[q + 2] as number;
+  const rx = corners[r] as number;
+  const ry = corners[r + 1] as number;
+  const rz = corners[r + 2] as number;
   const ux = qx - px;
   const uy = qy - py;
   const uz = qz - pz;
@@ -75,34 +80,34 @@ export function nearerEdge(
   bx: number,
   by: number,
   bz: number,
-  cx: number,
-  cy: number,
-  cz: number,
-  ex: number,
-  ey: number,
-  ez: number,
+  corners: Float64Array,
+  c: number,
+  e: number,
 ): number {
+  const cx = corners[c] as number;
+  const cy = corners[c + 1] as number;
+  const cz = corners[c + 2] as number;
   const ux = bx - ax;
   const uy = by - ay;
   const uz = bz - az;
-  const vx = ex - cx;
-  const vy = ey - cy;
-  const vz = ez - cz;
+  const vx = (corners[e] as number) - cx;
+  const vy = (corners[e + 1] as number) - cy;
+  const vz = (corners[e + 2] as number) - cz;
   let wx = ax - cx;
   let wy = ay - cy;
   let wz = az - cz;
-  const a = ux * ux + uy * uy + uz * uz;
-  const b = ux * vx + uy * vy + uz * vz;
-  const c = vx * vx + vy * vy + vz * vz;
-  const d = ux * wx + uy * wy + uz * wz;
-  const e = vx * wx + vy * wy + vz * wz;
-  const determinant = a * c - b * b;
-  let s = determinant > 1e-14 * a * c ? (b * e - c * d) / determinant : 0;
+  const uu = ux * ux + uy * uy + uz * uz;
+  const uv = ux * vx + uy * vy + uz * vz;
+  const vv = vx * vx + vy * vy + vz * vz;
+  const uw = ux * wx + uy * wy + uz * wz;
+  const vw = vx * wx + vy * wy + vz * wz;
+  const determinant = uu * vv - uv * uv;
+  let s = determinant > 1e-14 * uu * vv ? (uv * vw - vv * uw) / determinant : 0;
   s = s < 0 ? 0 : Math.min(s, 1);
-  let t = (b * s + e) / c;
+  let t = (uv * s + vw) / vv;
   if (t < 0 || t > 1) {
     t = t < 0 ? 0 : 1;
-    s = a > 0 ? (b * t - d) / a : 0;
+    s = uu > 0 ? (uv * t - uw) / uu : 0;
     s = s < 0 ? 0 : Math.min(s, 1);
   }
   wx += s * ux - t * vx;
@@ -112,50 +117,33 @@ export function nearerEdge(
   return squared < best * best ? Math.sqrt(squared) : best;
 }
 
-/** Whether a point of the triangle's plane lies in the triangle, its edges included. */
+/** Whether a point of the triangle's plane lies in the triangle, its edges included; `n` is the place of the normal. */
 export function inTriangle(
   x: number,
   y: number,
   z: number,
-  nx: number,
-  ny: number,
-  nz: number,
-  px: number,
-  py: number,
-  pz: number,
-  qx: number,
-  qy: number,
-  qz: number,
-  rx: number,
-  ry: number,
-  rz: number,
+  corners: Float64Array,
+  n: number,
+  p: number,
+  q: number,
+  r: number,
 ): boolean {
-  return (
-    leftOf(x, y, z, nx, ny, nz, px, py, pz, qx, qy, qz) &&
-    leftOf(x, y, z, nx, ny, nz, qx, qy, qz, rx, ry, rz) &&
-    leftOf(x, y, z, nx, ny, nz, rx, ry, rz, px, py, pz)
-  );
+  return leftOf(x, y, z, corners, n, p, q) && leftOf(x, y, z, corners, n, q, r) && leftOf(x, y, z, corners, n, r, p);
 }
 
-function leftOf(
-  x: number,
-  y: number,
-  z: number,
-  nx: number,
-  ny: number,
-  nz: number,
-  px: number,
-  py: number,
-  pz: number,
-  qx: number,
-  qy: number,
-  qz: number,
-): boolean {
-  const ux = qx - px;
-  const uy = qy - py;
-  const uz = qz - pz;
+function leftOf(x: number, y: number, z: number, corners: Float64Array, n: number, p: number, q: number): boolean {
+  const px = corners[p] as number;
+  const py = corners[p + 1] as number;
+  const pz = corners[p + 2] as number;
+  const ux = (corners[q] as number) - px;
+  const uy = (corners[q + 1] as number) - py;
+  const uz = (corners[q + 2] as number) - pz;
   const wx = x - px;
   const wy = y - py;
   const wz = z - pz;
-  return nx * (uy * wz - uz * wy) + ny * (uz * wx - ux * wz) + nz * (ux * wy - uy * wx) >= -1e-12;
+  const turn =
+    (corners[n] as number) * (uy * wz - uz * wy) +
+    (corners[n + 1] as number) * (uz * wx - ux * wz) +
+    (corners[n + 2] as number) * (ux * wy - uy * wx);
+  return turn >= -1e-12;
 }

@@ -128,6 +128,11 @@ export function floatAt(surface: HullSurface, { volumeM3, up }: { volumeM3: numb
   return level;
 }
 
+/** Volume that the hull displaces in a water, m3. */
+export function displacement(surface: HullSurface, water: WaterPlane): number {
+  return sinking(surface, unit(water.up)).displaced(water.levelM / norm(water.up)).volumeM3;
+}
+
 interface Displaced {
   readonly volumeM3: number;
   readonly waterplaneM2: number;
@@ -149,25 +154,27 @@ function sinking(surface: HullSurface, axis: Vec3): { heights: Float64Array; dis
     let area = 0;
     for (const { triangles, flat } of meshes)
       for (let t = 0; t < flat.length; t += 1) {
-        const a = get(heights, get(triangles, 3 * t)) - levelM;
-        const b = get(heights, get(triangles, 3 * t + 1)) - levelM;
-        const c = get(heights, get(triangles, 3 * t + 2)) - levelM;
-        if (a >= 0 && b >= 0 && c >= 0) continue;
-        // Of the whole, less what the dry corner cuts off; of a wet corner, what the water cuts off.
+        const a = (heights[triangles[3 * t] as number] as number) - levelM;
+        const b = (heights[triangles[3 * t + 1] as number] as number) - levelM;
+        const c = (heights[triangles[3 * t + 2] as number] as number) - levelM;
+        const wet = (a < 0 ? 1 : 0) + (b < 0 ? 1 : 0) + (c < 0 ? 1 : 0);
+        if (wet === 0) continue;
         let moment = a + b + c;
         let share = 1;
-        const wet = (a < 0 ? 1 : 0) + (b < 0 ? 1 : 0) + (c < 0 ? 1 : 0);
         if (wet < 3) {
-          const isOdd = (h: number): boolean => h < 0 === (wet === 1);
-          const odd = isOdd(a) ? a : isOdd(b) ? b : c;
-          const one = isOdd(a) ? b : isOdd(b) ? c : a;
-          const other = isOdd(a) ? c : isOdd(b) ? a : b;
-          const tip = (odd / (odd - one)) * (odd / (odd - other));
-          share = wet === 1 ? tip : 1 - tip;
-          moment = wet === 1 ? odd * tip : moment - odd * tip;
+          // The corner that is alone, wet or dry, is a smaller triangle of the same slope, cut off at the water.
+          const oneWet = wet === 1;
+          const first = a < 0 === oneWet;
+          const second = !first && b < 0 === oneWet;
+          const alone = first ? a : second ? b : c;
+          const tip =
+            (alone / (alone - (first ? b : second ? c : a))) * (alone / (alone - (first ? c : second ? a : b)));
+          share = oneWet ? tip : 1 - tip;
+          moment = oneWet ? alone * tip : moment - alone * tip;
         }
-        volume += (get(flat, t) / 3) * moment;
-        area -= get(flat, t) * share;
+        const seen = flat[t] as number;
+        volume += (seen / 3) * moment;
+        area -= seen * share;
       }
     return { volumeM3: volume > DRY_M3 ? volume : 0, waterplaneM2: Math.max(0, area) };
   };
