@@ -92,12 +92,17 @@ const rank = (finding: Finding): number =>
 
 const byKey = (a: Finding, b: Finding): number => (a.key < b.key ? -1 : a.key > b.key ? 1 : 0);
 
+/** Findings of one rule, so that a move looks again only at the rules that it touches. */
+const findingsOf: ComputedStage<readonly Finding[]> = {
+  id: 'findingsOf',
+  compute: (ruleId, read) => read(subjects, ruleId).flatMap((subject) => read(findingsOn, `${ruleId}|${subject}`)),
+  same: sameItems,
+};
+
 /** All findings: what fails first, what the arrangement causes before what was there already, then by severity and key. */
 export const findings: ComputedStage<readonly Finding[]> = {
   id: 'findings',
   compute: (_, read) =>
-    RULES.flatMap(({ id }) => read(subjects, id).flatMap((subject) => read(findingsOn, `${id}|${subject}`))).sort(
-      (a, b) => rank(a) - rank(b) || byKey(a, b),
-    ),
+    RULES.flatMap(({ id }) => read(findingsOf, id)).sort((a, b) => rank(a) - rank(b) || byKey(a, b)),
   same: sameItems,
 };

@@ -159,8 +159,11 @@ export class Store<S> {
   private keep(node: Node, value: unknown, reads: readonly Seen[]): void {
     if (node.verifiedAt === 0 || !node.stage.same(node.value, value)) node.value = value;
     if (reads !== node.reads) {
-      for (const seen of node.reads) seen.node.readers.delete(node);
-      for (const seen of reads) seen.node.readers.add(node);
+      // A computation mostly reads what it read before: then the readers stand as they are.
+      if (!readsTheSame(node.reads, reads)) {
+        for (const seen of node.reads) seen.node.readers.delete(node);
+        for (const seen of reads) seen.node.readers.add(node);
+      }
       node.reads = reads;
     }
     this.settle(node);
@@ -183,6 +186,9 @@ export class Store<S> {
     };
   }
 }
+
+const readsTheSame = (a: readonly Seen[], b: readonly Seen[]): boolean =>
+  a.length === b.length && a.every(({ node }, index) => node === b[index]?.node);
 
 /** Marks a node and all that rests on it. */
 function touch(node: Node): void {

@@ -1,6 +1,6 @@
 import { type SeaWay, seaWay } from '../../assess/water/sea-way';
 import { pointInBoat, type Vec3 } from '../../base/vec';
-import { isPump, keyOf } from '../../runs/circuit/circuit';
+import { type Circuit, isPump, keyOf } from '../../runs/circuit/circuit';
 import { trappedCrest, unrolledProfile } from '../../runs/profile';
 import { heightAbove } from '../../shape/hull/attitude';
 import { defineRule, type Verdict } from '../define';
@@ -134,14 +134,22 @@ function verdictOf(worst: High | null, related: readonly string[], reason: strin
   };
 }
 
-/** Ways from the sea to the pumps of the set that draw: none that another pump feeds. */
-function suctionWays(facts: Facts): SeaWay[] {
+const SUCTION_WAYS = new WeakMap<Circuit, readonly SeaWay[]>();
+
+/** Ways from the sea to the pumps of the set that draw: none that another pump feeds. They follow from the circuit alone. */
+function suctionWays(facts: Facts): readonly SeaWay[] {
   const circuit = facts.circuit();
-  const pumps = facts.thingIds().filter((id) => ['pumpModule', 'feedPump'].includes(facts.thing(id)?.kind ?? ''));
-  return pumps.flatMap((id) => {
+  const known = SUCTION_WAYS.get(circuit);
+  if (known) return known;
+  const pumps = Object.keys(circuit.things)
+    .sort()
+    .filter((id) => ['pumpModule', 'feedPump'].includes(circuit.things[id]?.kind ?? ''));
+  const ways = pumps.flatMap((id) => {
     const way = seaWay(circuit, id);
     return way && !way.things.slice(0, -1).some((thing) => isPump(circuit.things[thing]?.kind ?? '')) ? [way] : [];
   });
+  SUCTION_WAYS.set(circuit, ways);
+  return ways;
 }
 
 const thingsOnSuction = (facts: Facts): string[] =>
