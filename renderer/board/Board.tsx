@@ -10,15 +10,14 @@ import { useApp } from '../store/app';
 import { useDrag } from '../store/drag';
 import { useZones } from '../store/zones';
 import { type Annotations, annotate } from './annotate';
-import { BoardList } from './BoardList';
+import { BoardList, listed } from './BoardList';
 import { cutScene } from './cut-scene';
 import { boardKey } from './keyboard';
-import { LiveLayers } from './LiveLayers';
-import { paintBackground } from './paint/background';
-import { paintInterior } from './paint/interior';
+import { LiveLayer } from './LiveLayer';
 import { forgetWidths } from './paint/pen';
+import { FieldPictures, paintStill } from './paint/still';
 import { registerProbe } from './probe';
-import type { Ground, Scene } from './scene';
+import type { Scene } from './scene';
 import { extentOf, heeledWater, layoutOf, surfaceOf, waterDrawn } from './shape';
 import { sheetOf } from './sheet';
 import { boxOf, pathOfRun, placedThings } from './things';
@@ -148,40 +147,6 @@ function Sheet({ boat, root, width, height }: SheetProps) {
       fonts,
     ],
   );
-  const ground = useMemo(
-    (): Ground => ({
-      boat,
-      hull,
-      extent,
-      colours,
-      layers,
-      sheet,
-      camera: control.camera,
-      sectionX,
-      section,
-      level,
-      heeled,
-      heelDeg,
-      water,
-      fonts,
-    }),
-    [
-      boat,
-      hull,
-      extent,
-      colours,
-      layers,
-      sheet,
-      control.camera,
-      sectionX,
-      section,
-      level,
-      heeled,
-      heelDeg,
-      water,
-      fonts,
-    ],
-  );
   const sceneRef = useRef<Scene | null>(scene);
   sceneRef.current = scene;
 
@@ -199,40 +164,57 @@ function Sheet({ boat, root, width, height }: SheetProps) {
   useFollowingSection(scene);
   useEffect(() => registerProbe(() => sceneRef.current), []);
 
-  const onKeyUp = (event: KeyboardEvent) => {
-    if (event.key === ' ') holdPan(false);
-  };
-  const onKeyDown = (event: KeyboardEvent) => {
-    setFocused(true);
-    if (event.key === ' ') {
-      event.preventDefault();
-      if (!event.repeat) holdPan(true);
-      return;
-    }
-    if (boardKey(event, scene, control, cancel)) {
-      event.preventDefault();
-      event.stopPropagation();
-    }
-  };
+  const options = useMemo(() => listed({ boat, placed, layout, report }), [boat, placed, layout, report]);
+  const onKeyUp = useCallback(
+    (event: KeyboardEvent) => {
+      if (event.key === ' ') holdPan(false);
+    },
+    [holdPan],
+  );
+  const keysRef = useRef({ control, cancel, options });
+  keysRef.current = { control, cancel, options };
+  const onKeyDown = useCallback(
+    (event: KeyboardEvent) => {
+      const now = sceneRef.current;
+      if (!now) return;
+      setFocused(true);
+      if (event.key === ' ') {
+        event.preventDefault();
+        if (!event.repeat) holdPan(true);
+        return;
+      }
+      const { control: camera, cancel: giveUp, options: list } = keysRef.current;
+      if (boardKey(event, now, list, camera, giveUp)) {
+        event.preventDefault();
+        event.stopPropagation();
+      }
+    },
+    [holdPan],
+  );
 
-  const background = useCallback((ctx: Konva.Context) => paintBackground(ctx._context, ground), [ground]);
-  const interior = useCallback((ctx: Konva.Context) => paintInterior(ctx._context, scene, notes), [scene, notes]);
+  const pictures = useRef<FieldPictures>(undefined);
+  pictures.current ??= new FieldPictures();
+  const { moving } = control;
+  const still = useCallback(
+    (ctx: Konva.Context) => {
+      if (moving) pictures.current?.paintMoving(ctx._context, scene, notes, ratio);
+      else paintStill(ctx._context, scene, notes);
+    },
+    [scene, notes, moving, ratio],
+  );
 
   return (
     <>
       <div aria-hidden="true" style={{ position: 'absolute', inset: 0, cursor }}>
         <Stage key={ratio} ref={(stage) => sharpen(stage, ratio)} width={width} height={height} listening={false}>
           <Layer listening={false}>
-            <Shape sceneFunc={background} perfectDrawEnabled={false} />
+            <Shape sceneFunc={still} perfectDrawEnabled={false} />
           </Layer>
-          <Layer listening={false}>
-            <Shape sceneFunc={interior} perfectDrawEnabled={false} />
-          </Layer>
-          <LiveLayers scene={scene} notes={notes} focused={focused} />
+          <LiveLayer scene={scene} notes={notes} focused={focused} />
         </Stage>
       </div>
       <BoardList
-        scene={scene}
+        options={options}
         selection={selection}
         listRef={list}
         onKeyDown={onKeyDown}

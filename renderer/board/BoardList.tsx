@@ -14,13 +14,15 @@ const HIDDEN: CSSProperties = {
   overflow: 'hidden',
   clipPath: 'inset(50%)',
   whiteSpace: 'nowrap',
+  contain: 'strict',
+  isolation: 'isolate',
 };
 
 const HELP =
   'Arrow keys move what is picked in the active view by 10 millimetres, with shift by 1. Page up and page down pick the next thing. R turns it by a quarter. V changes the view. Square brackets move the section. Plus, minus and 0 zoom.';
 
 interface Props {
-  readonly scene: Scene;
+  readonly options: readonly ListedOption[];
   readonly selection: Selection | null;
   readonly listRef: Ref<HTMLDivElement>;
   onKeyDown(event: KeyboardEvent): void;
@@ -56,14 +58,13 @@ export function listed(scene: Pick<Scene, 'boat' | 'placed' | 'layout' | 'report
 export const optionId = (selection: Selection): string => `board-${selection.kind}-${selection.id}`;
 
 export const BoardList = memo(function BoardList({
-  scene,
+  options,
   selection,
   listRef,
   onKeyDown,
   onKeyUp,
   onFocusChange,
 }: Props) {
-  const options = listed(scene);
   const active =
     selection && options.some((o) => o.selection.kind === selection.kind && o.selection.id === selection.id);
   return (

@@ -4,7 +4,7 @@ import { useApp } from '../store/app';
 import { useDrag } from '../store/drag';
 import type { FieldView } from '../store/types';
 import { nudgeOf } from '../tools/gesture';
-import { listed } from './BoardList';
+import type { ListedOption } from './BoardList';
 import { ZOOM_STEP, zoomed } from './camera';
 import { detailFrame, type Scene } from './scene';
 import type { CameraControl } from './use-camera';
@@ -12,7 +12,13 @@ import type { CameraControl } from './use-camera';
 const VIEWS: readonly FieldView[] = ['profile', 'plan', 'section'];
 
 /** Keys of the board while its list has the focus. Returns true for a key that it used. */
-export function boardKey(event: KeyboardEvent, scene: Scene, control: CameraControl, cancel: () => boolean): boolean {
+export function boardKey(
+  event: KeyboardEvent,
+  scene: Scene,
+  options: readonly ListedOption[],
+  control: CameraControl,
+  cancel: () => boolean,
+): boolean {
   const app = useApp.getState();
   const { key, shiftKey } = event;
   if (event.ctrlKey || event.metaKey) return false;
@@ -30,21 +36,21 @@ export function boardKey(event: KeyboardEvent, scene: Scene, control: CameraCont
   const nudge = nudgeOf(key, shiftKey, frame.right, frame.up);
   if (nudge) {
     if (picked) app.nudge(picked, nudge);
-    else pickNext(scene, 1);
+    else pickNext(options, 1);
     return true;
   }
   switch (key) {
     case 'PageDown':
-      pickNext(scene, 1);
+      pickNext(options, 1);
       return true;
     case 'PageUp':
-      pickNext(scene, -1);
+      pickNext(options, -1);
       return true;
     case 'Home':
-      pickAt(scene, 0);
+      pickAt(options, 0);
       return true;
     case 'End':
-      pickAt(scene, -1);
+      pickAt(options, -1);
       return true;
     case 'r':
     case 'R':
@@ -86,15 +92,14 @@ function turnInView(thing: string, towards: readonly [number, number, number], d
   useApp.getState().turn(thing, (['x', 'y', 'z'] as const)[axis] ?? 'z', deg * (towards[axis] ?? 1));
 }
 
-function pickNext(scene: Scene, by: 1 | -1): void {
+function pickNext(options: readonly ListedOption[], by: 1 | -1): void {
   const { selection } = useApp.getState();
-  const options = listed(scene);
   const at = options.findIndex((o) => o.selection.kind === selection?.kind && o.selection.id === selection.id);
   const next = at < 0 ? (by > 0 ? 0 : options.length - 1) : (at + by + options.length) % options.length;
-  pickAt(scene, next);
+  pickAt(options, next);
 }
 
-function pickAt(scene: Scene, index: number): void {
-  const option = listed(scene).at(index);
+function pickAt(options: readonly ListedOption[], index: number): void {
+  const option = options.at(index);
   if (option) useApp.getState().select(option.selection);
 }

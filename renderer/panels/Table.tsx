@@ -1,4 +1,5 @@
 import { type JSX, type KeyboardEvent, memo, type ReactNode, useEffect, useMemo, useRef, useState } from 'react';
+import { useRowWindow } from './row-window';
 
 export interface Column<Row> {
   readonly key: string;
@@ -38,9 +39,15 @@ export function Table<Row>(props: TableProps<Row>): JSX.Element {
   const rows = useMemo(() => sortedRows(props.rows, columns, sorting), [props.rows, columns, sorting]);
   const selectedIndex = rows.findIndex((row) => idOf(row) === selectedId);
 
+  const { from, to, above, below, reveal } = useRowWindow(body, rows.length);
   useEffect(() => {
-    if (selectedIndex >= 0) body.current?.children[selectedIndex]?.scrollIntoView?.({ block: 'nearest' });
-  }, [selectedIndex]);
+    if (selectedIndex >= 0) reveal(selectedIndex);
+  }, [selectedIndex, reveal]);
+  // The row that the keyboard goes to may have to come into the page first.
+  const goingTo = useRef<number | null>(null);
+  useEffect(() => {
+    if (goingTo.current !== null && focusRow(body.current, goingTo.current)) goingTo.current = null;
+  });
 
   // Rows are drawn again only when they change: what they call is kept in one place that never changes.
   const latest = useRef({ rows, select, hover, open });
@@ -49,13 +56,20 @@ export function Table<Row>(props: TableProps<Row>): JSX.Element {
     select: (row) => latest.current.select(row),
     hover: (row) => latest.current.hover?.(row),
     open: (row) => (latest.current.open ?? latest.current.select)(row),
-    keyDown: (event, row) => moveOn(event, row, latest.current.rows, acts, body.current),
+    keyDown: (event, row) => {
+      const target = targetOf(event, latest.current.rows.indexOf(row), latest.current.rows.length);
+      const next = target === null ? undefined : latest.current.rows[target];
+      if (target === null && event.isDefaultPrevented()) acts.open(row);
+      if (target === null || next === undefined) return;
+      acts.select(next);
+      goingTo.current = focusRow(body.current, target) ? null : target;
+    },
   }));
 
   if (rows.length === 0) return <p className="empty">{empty}</p>;
 
   return (
-    <table className="grid" aria-label={label}>
+    <table className="grid" aria-label={label} aria-rowcount={rows.length + 1}>
       <thead>
         <tr>
           {columns.map((column) => (
@@ -78,20 +92,24 @@ export function Table<Row>(props: TableProps<Row>): JSX.Element {
         </tr>
       </thead>
       <tbody ref={body} onMouseLeave={() => hover?.(null)}>
-        {rows.map((row, index) => {
+        {above > 0 ? <tr aria-hidden="true" style={{ height: above }} /> : null}
+        {rows.slice(from, to).map((row, place) => {
           const id = idOf(row);
+          const index = from + place;
           return (
             <TableRow
               key={id}
               row={row}
+              index={index}
               columns={columns}
               isSelected={index === selectedIndex}
               isHovered={hoveredId === id}
-              isFocusable={selectedIndex >= 0 ? index === selectedIndex : index === 0}
+              isFocusable={index === (selectedIndex >= from && selectedIndex < to ? selectedIndex : from)}
               acts={acts}
             />
           );
         })}
+        {below > 0 ? <tr aria-hidden="true" style={{ height: below }} /> : null}
       </tbody>
     </table>
   );
@@ -104,21 +122,18 @@ interface Acts<Row> {
   keyDown(event: KeyboardEvent<HTMLButtonElement>, row: Row): void;
 }
 
-function moveOn<Row>(
-  event: KeyboardEvent<HTMLButtonElement>,
-  row: Row,
-  rows: readonly Row[],
-  acts: Acts<Row>,
-  body: HTMLElement | null,
-): void {
-  if (event.ctrlKey || event.metaKey || event.altKey) return;
-  if (event.key === 'Enter') {
-    event.preventDefault();
-    acts.open(row);
-    return;
-  }
-  const index = rows.indexOf(row);
-  const last = rows.length - 1;
+/** False where the row is not in the page. */
+function focusRow(body: HTMLElement | null, index: number): boolean {
+  const name = body?.querySelector(`[data-index="${index}"] button`);
+  if (!(name instanceof HTMLElement)) return false;
+  name.focus();
+  return true;
+}
+
+/** The row that a key leads to; null where the key is another's. Enter is taken, and leads to no row. */
+function targetOf(event: KeyboardEvent<HTMLButtonElement>, index: number, count: number): number | null {
+  if (event.ctrlKey || event.metaKey || event.altKey) return null;
+  const last = count - 1;
   const targets: Readonly<Record<string, number>> = {
     ArrowDown: Math.min(last, index + 1),
     ArrowUp: Math.max(0, index - 1),
@@ -127,19 +142,18 @@ function moveOn<Row>(
     Home: 0,
     End: last,
   };
-  const target = Object.hasOwn(targets, event.key) ? targets[event.key] : undefined;
-  const next = target === undefined ? undefined : rows[target];
-  if (target === undefined || next === undefined) return;
+  const target = Object.hasOwn(targets, event.key) ? (targets[event.key] ?? null) : null;
+  if (target === null && event.key !== 'Enter') return null;
   event.preventDefault();
-  event.stopPropagation();
-  acts.select(next);
-  body?.children[target]?.querySelector('button')?.focus();
+  if (target !== null) event.stopPropagation();
+  return target;
 }
 
 const ROWS_A_PAGE = 6;
 
 interface RowProps<Row> {
   readonly row: Row;
+  readonly index: number;
   readonly columns: readonly Column<Row>[];
   readonly isSelected: boolean;
   readonly isHovered: boolean;
@@ -147,10 +161,12 @@ interface RowProps<Row> {
   readonly acts: Acts<Row>;
 }
 
-function PlainRow<Row>({ row, columns, isSelected, isHovered, isFocusable, acts }: RowProps<Row>): JSX.Element {
+function PlainRow<Row>({ row, index, columns, isSelected, isHovered, isFocusable, acts }: RowProps<Row>): JSX.Element {
   return (
     <tr
       className={isHovered ? 'row hovered' : 'row'}
+      data-index={index}
+      aria-rowindex={index + 2}
       aria-current={isSelected}
       onClick={() => acts.select(row)}
       onDoubleClick={() => acts.open(row)}

@@ -3,20 +3,17 @@ import { seaInSection, waterHeight } from '@core/output/views/hull-lines';
 import { type Ground, type View, viewsOf } from '../scene';
 import { hullDrawn } from '../shape';
 import { type Rect, toPaper, toScreen, ZONE_COLUMNS, ZONE_ROWS } from '../sheet';
-import { type Ctx, FONT, inField, letter, paintArea, paintPrimitive } from './pen';
+import { type Ctx, FONT, letter, paintArea, paintPrimitive } from './pen';
 
-/** Sheet, rulers and the hull itself: what a drag never changes. */
-export function paintBackground(ctx: Ctx, scene: Ground): void {
-  const { sheet, colours } = scene;
+export function paintPaper(ctx: Ctx, { sheet, colours }: Ground): void {
   ctx.fillStyle = colours.film;
   ctx.fillRect(0, 0, sheet.width, sheet.height);
   ctx.fillStyle = colours.paper;
   ctx.fillRect(sheet.outer.x, sheet.outer.y, sheet.outer.w, sheet.outer.h);
-  for (const view of viewsOf(scene)) inField(ctx, view.field, () => paintGround(ctx, scene, view));
-  paintFrames(ctx, scene);
 }
 
-function paintGround(ctx: Ctx, scene: Ground, view: View): void {
+/** Grid, sea, stations and the hull itself: what furniture stands on. */
+export function paintGround(ctx: Ctx, scene: Ground, view: View): void {
   const { colours, hull, layers } = scene;
   if (layers.grid) paintGrid(ctx, scene, view);
   if (view.name === 'section') {
@@ -44,16 +41,24 @@ function paintSectionGround(ctx: Ctx, scene: Ground, view: View): void {
   paintLevel(ctx, scene, view);
 }
 
+/** Height of a level on screen at a place across the view. */
+function levelAt(scene: Ground, view: View, water: Ground['level'], u: number): Vec2 {
+  const v = view.name === 'profile' ? waterHeight(water, u, 0) : waterHeight(water, scene.sectionX, -u);
+  return toScreen(view.t, [u, v]);
+}
+
+const levelEnds = (view: View): readonly [number, number] => [
+  toPaper(view.t, [view.field.x + 18, 0])[0],
+  toPaper(view.t, [view.field.x + view.field.w - 12, 0])[0],
+];
+
 /** Level of the sea at rest, and in the section that of the heeled boat. */
 function paintLevel(ctx: Ctx, scene: Ground, view: View): void {
   const { colours, layers } = scene;
-  const [u0] = toPaper(view.t, [view.field.x + 18, 0]);
-  const [u1] = toPaper(view.t, [view.field.x + view.field.w - 12, 0]);
-  const at = (water: Ground['level'], u: number): Vec2 =>
-    toScreen(view.t, [u, view.name === 'profile' ? waterHeight(water, u, 0) : waterHeight(water, scene.sectionX, -u)]);
+  const [u0, u1] = levelEnds(view);
   const line = (water: Ground['level'], dash: number[], width: number) => {
-    const a = at(water, u0);
-    const b = at(water, u1);
+    const a = levelAt(scene, view, water, u0);
+    const b = levelAt(scene, view, water, u1);
     const level = Math.abs(a[1] - b[1]) < 0.3;
     ctx.beginPath();
     ctx.moveTo(a[0], level ? Math.floor(a[1]) + 0.5 : a[1]);
@@ -64,8 +69,16 @@ function paintLevel(ctx: Ctx, scene: Ground, view: View): void {
     ctx.stroke();
   };
   line(scene.level, [], 1.2);
+  if (view.name === 'section' && layers.heeled && scene.heeled) line(scene.heeled, [10, 3], 1.2);
+}
+
+/** Signs of the water levels at the edges of profile and section: over the drawing, so that no line strikes them out. */
+export function paintEdgeMarks(ctx: Ctx, scene: Ground, view: View): void {
+  const { colours, layers, hull } = scene;
+  if (!hull || view.name === 'plan') return;
+  const [u0, u1] = levelEnds(view);
   if (view.name === 'profile') {
-    const [x, y] = at(scene.level, u0);
+    const [x, y] = levelAt(scene, view, scene.level, u0);
     ctx.beginPath();
     ctx.moveTo(x + 3, y - 7);
     ctx.lineTo(x + 13, y - 7);
@@ -75,11 +88,10 @@ function paintLevel(ctx: Ctx, scene: Ground, view: View): void {
     ctx.fill();
     if (layers.heeled && scene.heeled) paintHeelWord(ctx, scene, view);
   } else if (layers.heeled && scene.heeled) {
-    line(scene.heeled, [10, 3], 1.2);
     const starboardDown = scene.heeled.up[1] > 0;
     // The name stands on the side that rises out of the water.
-    const edge: Vec2 = at(scene.heeled, starboardDown ? u0 : u1);
-    letter(ctx, `${Math.abs(Math.round(scene.heelDeg))}°`, [edge[0] + (starboardDown ? 4 : -4), edge[1] + 12], {
+    const edge = levelAt(scene, view, scene.heeled, starboardDown ? u0 : u1);
+    letter(ctx, `${Math.abs(Math.round(scene.heelDeg))}\u00b0`, [edge[0] + (starboardDown ? 4 : -4), edge[1] + 12], {
       font: FONT.strong,
       colour: colours.watert,
       align: starboardDown ? 'left' : 'right',
@@ -93,7 +105,7 @@ function paintHeelWord(ctx: Ctx, scene: Ground, view: View): void {
   const [, y] = toScreen(view.t, [0, waterHeight(scene.level, scene.extent.high[0], 0)]);
   letter(
     ctx,
-    `${Math.abs(Math.round(scene.heelDeg))}° heel, ${side} side`,
+    `${Math.abs(Math.round(scene.heelDeg))}\u00b0 heel, ${side} side`,
     [view.field.x + view.field.w - 14, y + 14],
     {
       font: FONT.strong,
@@ -173,7 +185,7 @@ function paintStations(ctx: Ctx, scene: Ground, view: View): void {
   ctx.stroke();
 }
 
-function paintFrames(ctx: Ctx, scene: Ground): void {
+export function paintFrames(ctx: Ctx, scene: Ground): void {
   const { sheet, colours } = scene;
   const { outer, inner } = sheet;
   ctx.setLineDash([]);

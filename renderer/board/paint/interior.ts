@@ -3,23 +3,13 @@ import { openingLines } from '@core/output/views/openings';
 import { clearanceLines } from '@core/output/views/things';
 import type { Tokens } from '../../app/tokens';
 import type { Annotations } from '../annotate';
-import {
-  contextOf,
-  crossingsIn,
-  isCutBy,
-  runsIn,
-  type Scene,
-  SECTION_DEEP,
-  thingsIn,
-  type View,
-  viewsOf,
-} from '../scene';
+import { contextOf, crossingsIn, isCutBy, runsIn, type Scene, SECTION_DEEP, thingsIn, type View } from '../scene';
 import { compartmentsDrawn } from '../shape';
 import { type Transform, toScreen } from '../sheet';
 import { linesOfThing, type Placed } from '../things';
-import { paintCaptions, paintDividers, paintHullLines } from './background';
+import { paintHullLines } from './background';
 import { paintBalloon } from './marks';
-import { type Ctx, FONT, inField, letter, paintArea, paintPrimitive, paintStroke, trace } from './pen';
+import { type Ctx, FONT, letter, paintArea, paintPrimitive, paintStroke, trace } from './pen';
 import { paintCrossings, paintRuns } from './runs';
 
 /** A thing shows its symbol from this size on, pixels; smaller ones only their envelope. */
@@ -66,15 +56,10 @@ export function paintThing(
   }
 }
 
-/** Furniture, things and runs at rest, without what a drag holds. */
-export function paintInterior(ctx: Ctx, scene: Scene, notes: Annotations): void {
-  for (const view of viewsOf(scene))
-    inField(ctx, view.field, () => {
-      paintView(ctx, scene, view);
-      paintWords(ctx, scene, view, notes);
-    });
-  paintDividers(ctx, scene);
-  paintCaptions(ctx, scene);
+/** Furniture, things, runs and words of one field at rest, without what a drag holds. */
+export function paintField(ctx: Ctx, scene: Scene, view: View, notes: Annotations): void {
+  paintView(ctx, scene, view);
+  paintWords(ctx, scene, view, notes);
 }
 
 /** Text is the dear part of a drawing, so it lies here, where a drag does not repaint it. */

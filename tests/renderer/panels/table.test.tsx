@@ -1,4 +1,5 @@
 // @vitest-environment happy-dom
+import { windowOf } from '@renderer/panels/row-window';
 import { type Column, Table } from '@renderer/panels/Table';
 import { cleanup, fireEvent, render, screen, within } from '@testing-library/react';
 import { afterEach, describe, expect, it } from 'vitest';
@@ -88,5 +89,19 @@ describe('a table', () => {
     drawn = [];
     rerender(show('R1'));
     expect(drawn.toSorted()).toEqual(['R1', 'R10']);
+  });
+});
+
+describe('a long table', () => {
+  it('has only rows near the sight in the page, and leaves the room of the others', () => {
+    const all = windowOf(150, 0);
+    expect(all).toEqual({ from: 0, to: 150, above: 0, below: 0 });
+    const far = windowOf(1000, 500 * 24);
+    expect(far.to - far.from).toBeLessThan(100);
+    expect(far.from).toBeLessThan(500);
+    expect(far.to).toBeGreaterThan(520);
+    // derived: what is left out above, what is in the page and what is left out below add up to all rows of 24 px
+    expect(far.above + (far.to - far.from) * 24 + far.below).toBe(1000 * 24);
+    expect(windowOf(1000, 1e6).to).toBe(1000);
   });
 });

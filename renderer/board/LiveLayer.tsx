@@ -15,8 +15,8 @@ interface Props {
   readonly focused: boolean;
 }
 
-/** The two layers that a drag repaints. Only they listen to the steps of a drag and to the pointer. */
-export const LiveLayers = memo(function LiveLayers({ scene, notes, focused }: Props) {
+/** The layer that a drag repaints. Only it listens to the steps of a drag and to the pointer. */
+export const LiveLayer = memo(function LiveLayer({ scene, notes, focused }: Props) {
   const thingId = useDrag((s) => s.thingId);
   const start = useDrag((s) => s.start);
   const place = useDrag((s) => s.place);
@@ -29,22 +29,17 @@ export const LiveLayers = memo(function LiveLayers({ scene, notes, focused }: Pr
     [scene, thingId, start, place, runs, findings, waiting],
   );
   const focus = useMemo(() => focusOf(scene, live), [scene, live]);
-  const moving = useCallback(
-    (ctx: Konva.Context) => paintMoving(ctx._context, scene, live, focus),
-    [scene, live, focus],
-  );
-  const overlay = useCallback(
-    (ctx: Konva.Context) => paintOverlay(ctx._context, scene, live, notes, hover, focused),
-    [scene, live, notes, hover, focused],
+  // One canvas for both: each more is one more to blend in every frame.
+  const paint = useCallback(
+    (ctx: Konva.Context) => {
+      paintMoving(ctx._context, scene, live, focus);
+      paintOverlay(ctx._context, scene, live, notes, hover, focused);
+    },
+    [scene, live, focus, notes, hover, focused],
   );
   return (
-    <>
-      <Layer listening={false}>
-        <Shape sceneFunc={moving} perfectDrawEnabled={false} />
-      </Layer>
-      <Layer listening={false}>
-        <Shape sceneFunc={overlay} perfectDrawEnabled={false} />
-      </Layer>
-    </>
+    <Layer listening={false}>
+      <Shape sceneFunc={paint} perfectDrawEnabled={false} />
+    </Layer>
   );
 });

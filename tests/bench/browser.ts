@@ -1,0 +1,172 @@
+import { quantised } from '@core/boat/quantise';
+import { checkBoat } from '@core/boat/read';
+import type { Boat } from '@core/boat/schema/boat';
+import type { Page } from 'playwright-core';
+import { hasChromium, openChromium, servePage } from '../support/chromium';
+
+/** Frame times of the built page in Chromium: from requestAnimationFrame, which ticks at most 60 times a second there. */
+export interface BoardFigures {
+  /** A part dragged over a board of 1,000 things. */
+  readonly frameMs: Spread;
+  /** The sheet panned and zoomed over the same board. */
+  readonly cameraFrameMs: Spread;
+  /** From navigation to the first settled drawing of the sample boat. */
+  readonly startMs: number;
+}
+interface Spread {
+  readonly p50: number;
+  readonly p95: number;
+  readonly p99: number;
+}
+
+const THINGS = 1000;
+const STARTS = 3;
+const STEPS = 120;
+/** A boat of 1,000 things is judged slowly; the drag is measured once it has been, or after this while. */
+const PATIENCE_MS = 120_000;
+const WIDTH = 1440;
+const HEIGHT = 900;
+
+/** Runs the page of `dist/renderer`, which must be built. Without Chromium: an error that says so. */
+export async function measureBoard(): Promise<BoardFigures> {
+  if (!hasChromium()) throw new Error('measureBoard: expected Chromium on this machine; install it or set CHROMIUM');
+  const mode = await servePage();
+  const browser = await openChromium();
+  try {
+    const starts: number[] = [];
+    for (let start = 0; start < STARTS; start++) {
+      const page = await browser.newPage({ viewport: { width: WIDTH, height: HEIGHT } });
+      starts.push(await startOf(page, mode.url));
+      await page.close();
+    }
+    const page = await browser.newPage({ viewport: { width: WIDTH, height: HEIGHT } });
+    await startOf(page, mode.url);
+    const part = await crowd(page);
+    const frameMs = spread(await dragFrames(page, part));
+    const cameraFrameMs = spread(await cameraFrames(page));
+    return { frameMs, cameraFrameMs, startMs: round(sorted(starts)[Math.floor(starts.length / 2)] ?? 0) };
+  } finally {
+    await browser.close();
+    await mode.close();
+  }
+}
+
+async function startOf(page: Page, url: string): Promise<number> {
+  await page.goto(`${url}?e2e`);
+  await settled(page, PATIENCE_MS);
+  // Two frames later the answer is on the glass.
+  return page.evaluate(
+    () =>
+      new Promise<number>((done) => requestAnimationFrame(() => requestAnimationFrame(() => done(performance.now())))),
+  );
+}
+
+const settled = (page: Page, timeout: number): Promise<unknown> =>
+  page.waitForFunction(
+    () => {
+      const state = window.underberthBoard?.app();
+      return state !== undefined && state.report !== null && !state.stale;
+    },
+    null,
+    { timeout },
+  );
+
+/** Fills the boat on the board up to THINGS things and returns the part to drag. */
+async function crowd(page: Page): Promise<string> {
+  const boat = await page.evaluate(() => window.underberthBoard?.app().boat ?? null);
+  if (!boat) throw new Error('measureBoard: expected a boat on the board');
+  const crowded = checkBoat(withThings(boat, THINGS));
+  if (!crowded.ok) throw new Error(crowded.problems.map(({ message }) => message).join('\n'));
+  await page.evaluate((many) => {
+    window.underberthBoard?.app().open(many, { fileName: 'crowded', token: null, saved: true });
+  }, crowded.boat);
+  await settled(page, PATIENCE_MS).catch(() => undefined);
+  const part =
+    Object.keys(boat.parts).find((id) => boat.parts[id]?.kind === 'pumpModule') ?? Object.keys(boat.parts)[0];
+  if (part === undefined) throw new Error('measureBoard: expected a part in the sample boat');
+  await page.evaluate((id) => window.underberthBoard?.app().select({ kind: 'thing', id }), part);
+  return part;
+}
+
+/** Small boxes in rows through the boat, soft, so that they crowd the drawing and not the ways of the runs. */
+function withThings(boat: Boat, count: number): Boat {
+  const missing = count - Object.keys(boat.fixtures).length - Object.keys(boat.parts).length;
+  const fixtures: Record<string, unknown> = { ...boat.fixtures };
+  const across = 25;
+  for (let i = 0; i < missing; i++) {
+    const x = 1 + 8.5 * (Math.floor(i / across) / Math.ceil(missing / across));
+    const y = -1.2 + (2.4 * (i % across)) / (across - 1);
+    fixtures[`crowd-${i}`] = {
+      name: `Box ${i + 1}`,
+      kind: 'other',
+      soft: true,
+      shape: { type: 'box', sizeM: [0.06, 0.05, 0.04] },
+      massKg: 0.1,
+      pose: { at: [quantised(x), quantised(y), 0.9], yawDeg: 0, pitchDeg: 0, rollDeg: 0 },
+    };
+  }
+  return { ...boat, fixtures } as Boat;
+}
+
+/** Starts to keep the time of every frame; `frames` hands it over. */
+const watchFrames = (page: Page): Promise<void> =>
+  page.evaluate(() => {
+    const times: number[] = [];
+    Object.assign(window, { frameTimes: times });
+    let last = performance.now();
+    const tick = (now: number) => {
+      times.push(now - last);
+      last = now;
+      requestAnimationFrame(tick);
+    };
+    requestAnimationFrame(tick);
+  });
+/** All but the first few, in which the gesture begins. */
+const frames = (page: Page): Promise<number[]> =>
+  page.evaluate(() => {
+    const times = (window as unknown as { frameTimes: number[] }).frameTimes;
+    return times.splice(0).slice(3);
+  });
+
+async function dragFrames(page: Page, part: string): Promise<number[]> {
+  const at = await page.evaluate((id) => window.underberthBoard?.clientPos(id, 'plan') ?? null, part);
+  if (!at) throw new Error(`measureBoard: expected ${part} on the plan`);
+  await watchFrames(page);
+  await page.mouse.move(at[0], at[1]);
+  await page.mouse.down();
+  await page.mouse.move(at[0] + 6, at[1], { steps: 3 });
+  await frames(page);
+  for (let i = 1; i <= STEPS; i++)
+    await page.mouse.move(at[0] + 6 + 60 * Math.sin(i / 12), at[1] + 20 * Math.sin(i / 7));
+  const times = await frames(page);
+  await page.keyboard.press('Escape');
+  await page.mouse.up();
+  await settled(page, PATIENCE_MS).catch(() => undefined);
+  return times;
+}
+
+async function cameraFrames(page: Page): Promise<number[]> {
+  const board = await page.locator('[data-testid="board"]').boundingBox();
+  if (!board) throw new Error('measureBoard: expected a board');
+  const x = board.x + board.width * 0.35;
+  const y = board.y + board.height * 0.7;
+  await page.mouse.move(x, y);
+  await frames(page);
+  const times: number[] = [];
+  for (let i = 0; i < 4; i++) await page.mouse.wheel(0, -60);
+  await page.mouse.down({ button: 'middle' });
+  for (let i = 1; i <= STEPS; i++) await page.mouse.move(x + 90 * Math.sin(i / 14), y + 40 * Math.sin(i / 9));
+  await page.mouse.up({ button: 'middle' });
+  for (let i = 0; i < 30; i++) await page.mouse.wheel(0, i < 15 ? 40 : -40);
+  times.push(...(await frames(page)));
+  return times;
+}
+
+const sorted = (values: readonly number[]): number[] => [...values].sort((a, b) => a - b);
+const round = (value: number): number => Math.round(value * 1000) / 1000;
+function spread(values: readonly number[]): Spread {
+  const order = sorted(values);
+  const at = (share: number): number =>
+    round(order[Math.min(order.length - 1, Math.ceil(share * order.length) - 1)] ?? 0);
+  return { p50: at(0.5), p95: at(0.95), p99: at(0.99) };
+}
