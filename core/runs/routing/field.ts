@@ -34,6 +34,10 @@ export function goalField(
   for (let k = heap.pop(); k >= 0; k = heap.pop()) {
     if (settled[k]) continue;
     settled[k] = 1;
+    if (!nodes.isFree(k)) {
+      cost[k] = Number.POSITIVE_INFINITY;
+      continue;
+    }
     const here = cost[k] as number;
     if (here > limit) break;
     if (cell[k] === startCell && limit === Number.POSITIVE_INFINITY) limit = DETOUR * here + DETOUR_M;

@@ -45,6 +45,8 @@ export interface Nodes {
   /** Portal frame of each node, -1 for a single node. */
   readonly frame: Int32Array;
   readonly ofCell: readonly (readonly number[])[];
+  /** False where hull or walls leave no room: tried when first asked, since most lines come near few nodes. */
+  isFree(node: number): boolean;
 }
 
 /** Nodes stand this much clearer than the hose needs. */
@@ -114,6 +116,10 @@ function amidships(structure: Structure, hull: HullSurface | null): boolean[] {
   );
 }
 
+const UNTRIED = 0;
+const FREE = 1;
+const TAKEN = 2;
+
 class NodeBuilder {
   private readonly at: number[] = [];
   private readonly cell: number[] = [];
@@ -143,16 +149,47 @@ class NodeBuilder {
     this.cell.forEach((cell, k) => {
       ofCell[cell]?.push(k);
     });
+    const mate = Int32Array.from(this.mate);
+    const tried = new Uint8Array(this.cell.length);
     return {
       count: this.cell.length,
       at: Float64Array.from(this.at),
       cell: Int32Array.from(this.cell),
-      mate: Int32Array.from(this.mate),
+      mate,
       toward: Float64Array.from(this.toward),
       passage: this.passage,
       frame: Int32Array.from(this.frame),
       ofCell,
+      isFree: (node) => {
+        if (tried[node] === UNTRIED) {
+          const found = this.hasRoom(node) ? FREE : TAKEN;
+          tried[node] = found;
+          tried[mate[node] as number] = found;
+        }
+        return tried[node] === FREE;
+      },
     };
+  }
+
+  private hasRoom(node: number): boolean {
+    const index = this.frame[node] as number;
+    const isAmidships = this.shared.amidships[index] as boolean;
+    const passage = this.passage[node];
+    if (!passage) return isAmidships || this.clearsHull(this.placeOf(node), this.hose.radiusM);
+    const { panel, hole, at } = passage;
+    if (!hole && !isAmidships && !this.clearsHull(at, this.hose.holeRadiusM + panel.edgeM)) return false;
+    const other = this.mate[node] as number;
+    const [a, b] = [this.placeOf(node), this.placeOf(other)];
+    const { n, panelIndex } = this.structure.frames[index] as PortalFrame;
+    return (
+      this.tipIsFree(a, this.cell[node] as number, panelIndex, n) &&
+      this.tipIsFree(b, this.cell[other] as number, panelIndex, n) &&
+      (isAmidships || !this.hull || this.hull.clearance(a, b, this.hose.radiusM + SPARE_M) >= this.hose.radiusM)
+    );
+  }
+
+  private placeOf(node: number): Vec3 {
+    return [this.at[3 * node] as number, this.at[3 * node + 1] as number, this.at[3 * node + 2] as number];
   }
 
   private addOpen(frame: PortalFrame, index: number): void {
@@ -167,7 +204,6 @@ class NodeBuilder {
     });
     for (const [x, y] of points) {
       const at = pointOnPortal(frame, x, y);
-      if (!this.shared.amidships[index] && !this.clearsHull(at, this.hose.radiusM)) continue;
       const first = this.cell.length;
       this.push(at, frame.portal.cells[0], first + 1, null, null, index);
       this.push(at, frame.portal.cells[1], first, null, null, index);
@@ -180,7 +216,6 @@ class NodeBuilder {
     if (inset.length === 0) return;
     for (const [x, y] of gridIn(inset, 16, 0.1, 0.28)) {
       const at = pointOnPortal(frame, x, y);
-      if (!this.shared.amidships[index] && !this.clearsHull(at, this.hose.holeRadiusM + panel.edgeM)) continue;
       const crowded = panel.holes.some(
         (hole) => distance(hole.at, at) < hole.diameterM / 2 + this.hose.holeRadiusM + BETWEEN_HOLES_M,
       );
@@ -222,14 +257,6 @@ class NodeBuilder {
       at[2] + frame.n[2] * side * stubM,
     ];
     const [a, b] = [tip(-1), tip(1)];
-    if (!this.tipIsFree(a, frame.portal.cells[0], frame.panelIndex, frame.n)) return;
-    if (!this.tipIsFree(b, frame.portal.cells[1], frame.panelIndex, frame.n)) return;
-    if (
-      !this.shared.amidships[index] &&
-      this.hull &&
-      this.hull.clearance(a, b, this.hose.radiusM + SPARE_M) < this.hose.radiusM
-    )
-      return;
     const passage = { frame: index, panel, hole, at, stubM, costM: hole ? 0 : panel.newHoleCostM };
     const first = this.cell.length;
     this.push(a, frame.portal.cells[0], first + 1, frame.n, passage, index);
@@ -243,7 +270,7 @@ class NodeBuilder {
     const r = this.hose.radiusM;
     let nearOthers = false;
     for (const { normal, offset } of planes) {
-      const room = offset - dot(normal, p);
+      const room = offset - (normal[0] * p[0] + normal[1] * p[1] + normal[2] * p[2]);
       if (room < -1e-6) return false;
       if (room < r + PLATE_INTO_CELL_M && Math.abs(dot(normal, n)) < 0.999) nearOthers = true;
     }

@@ -47,10 +47,12 @@ class Offers {
   count = 0;
   state = new Int32Array(4096);
   cost = new Float64Array(4096);
-  /** Cost so far and the guide's estimate of the rest; infinite once taken. */
+  /** Cost so far and the guide's estimate of the rest. */
   total = new Float64Array(4096);
   /** Tangent length taken at the parent's end of this edge. */
   tangent = new Float64Array(4096);
+  /** Offers that are left, as one heap for each state they lead out of. */
+  order = new Int32Array(4096);
 
   add(state: number, cost: number, total: number, tangent: number): void {
     if (this.count === this.state.length) this.grow();
@@ -62,18 +64,43 @@ class Offers {
     this.count = k + 1;
   }
 
-  /** Best offer in [from, to), -1 when all are taken; the first of equals. */
-  best(from: number, to: number): number {
-    let best = -1;
-    let least = Number.POSITIVE_INFINITY;
-    for (let k = from; k < to; k += 1) {
-      const total = this.total[k] as number;
-      if (total < least) {
-        least = total;
-        best = k;
+  /** Makes [from, to) of `order` a heap, so that the best offer, the first of equals, comes first. */
+  arrange(from: number, to: number): void {
+    for (let k = from; k < to; k += 1) this.order[k] = k;
+    for (let k = from + ((to - from) >> 1) - 1; k >= from; k -= 1) this.sink(k, from, to);
+  }
+
+  /** Takes the best offer out of the heap in [from, to); returns its new end. */
+  take(from: number, to: number): number {
+    this.order[from] = this.order[to - 1] as number;
+    this.sink(from, from, to - 1);
+    return to - 1;
+  }
+
+  private sink(start: number, from: number, to: number): void {
+    const { order, total } = this;
+    const moved = order[start] as number;
+    const weight = total[moved] as number;
+    let k = start;
+    for (;;) {
+      let child = 2 * (k - from) + 1 + from;
+      if (child >= to) break;
+      let other = order[child] as number;
+      let least = total[other] as number;
+      if (child + 1 < to) {
+        const second = order[child + 1] as number;
+        const there = total[second] as number;
+        if (there < least || (there === least && second < other)) {
+          child += 1;
+          other = second;
+          least = there;
+        }
       }
+      if (weight < least || (weight === least && moved < other)) break;
+      order[k] = other;
+      k = child;
     }
-    return best;
+    if (k < to) order[k] = moved;
   }
 
   private grow(): void {
@@ -85,6 +112,9 @@ class Offers {
     cost.set(this.cost);
     total.set(this.total);
     tangent.set(this.tangent);
+    const order = new Int32Array(2 * this.count);
+    order.set(this.order);
+    this.order = order;
     this.state = state;
     this.cost = cost;
     this.total = total;
@@ -217,7 +247,8 @@ export class Search {
       places.reached[state] = place;
       this.expand(one);
       one.to = offers.count;
-      one.best = offers.best(one.from, one.to);
+      offers.arrange(one.from, one.to);
+      one.best = one.to > one.from ? (offers.order[one.from] as number) : -1;
       if (one.best >= 0) heap.push(offers.total[one.best] as number, place);
     };
     reach(this.state(this.start, 0), -1, 0, 0);
@@ -226,11 +257,16 @@ export class Search {
     for (let place = heap.pop(); place >= 0; place = heap.pop()) {
       const one = this.reached[place] as Reached;
       const k = one.best;
-      offers.total[k] = Number.POSITIVE_INFINITY;
-      one.best = offers.best(one.from, one.to);
+      one.to = offers.take(one.from, one.to);
+      one.best = one.to > one.from ? (offers.order[one.from] as number) : -1;
       if (one.best >= 0) heap.push(offers.total[one.best] as number, place);
       const state = offers.state[k] as number;
       if ((places.reached[state] as number) >= 0) continue;
+      const node = this.key(state);
+      if (node < this.nodes.count && !this.nodes.isFree(node)) {
+        places.guide[node] = Number.POSITIVE_INFINITY;
+        continue;
+      }
       pops += 1;
       since += 1;
       if (since >= 64) {
