@@ -182,6 +182,10 @@ function normal3(x: number, y: number, z: number, otherwise: Vec3): [number, num
   return l > 1e-12 ? [x / l, y / l, z / l] : [...otherwise];
 }
 
+/** Rounds that gain less than this are idle; after a few of them no gain is left. */
+const WORTH_M = 1e-6;
+const MOST_IDLE = 4;
+
 /** Finds good directions by letting places and directions follow each other; keeps the best certified value. */
 export function optimiseDual(chain: Chain, radius: number, rounds: number, start: readonly Vec3[]): Dual {
   const { events, leastLegs } = chain;
@@ -190,6 +194,7 @@ export function optimiseDual(chain: Chain, radius: number, rounds: number, start
   let directions: Vec3[] = leastLegs.map((_, j) => legDirection(events, places, j));
   let best = dualValue(chain, directions, radius);
   let kept = directions;
+  let idle = 0;
   for (let round = 0; round < rounds; round++) {
     directions = directions.map((u, j) => {
       const [a, b] = [events[j] as BoundEvent, events[j + 1] as BoundEvent];
@@ -199,10 +204,12 @@ export function optimiseDual(chain: Chain, radius: number, rounds: number, start
       return v;
     });
     const value = dualValue(chain, directions, radius);
+    idle = value > best + WORTH_M ? 0 : idle + 1;
     if (value > best) {
       best = value;
       kept = directions;
     }
+    if (idle === MOST_IDLE) break;
     // Places slide against the pull of the two directions that meet in them.
     const step = 0.5 / (1 + 0.3 * round);
     for (let i = 1; i + 1 < events.length; i++) {
