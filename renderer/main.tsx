@@ -3,6 +3,7 @@ import { createRoot } from 'react-dom/client';
 import { App } from './app/App';
 import { connectDocuments } from './app/commands';
 import { documentsOver } from './app/document';
+import { Guard } from './app/Guard';
 import { followTheme } from './app/theme';
 import { storageOf } from './bridge/storage-of';
 import { useApp } from './store/app';
@@ -35,7 +36,9 @@ const root = document.getElementById('root');
 if (!root) throw new Error('main: expected #root in the page, got none');
 createRoot(root).render(
   <StrictMode>
-    <App />
+    <Guard name="The window">
+      <App />
+    </Guard>
   </StrictMode>,
 );
 void documents.start();

@@ -5,6 +5,7 @@ import { Side } from '../panels/Side';
 import { useApp } from '../store/app';
 import { Dialogs } from './Dialogs';
 import { listenToDrops } from './drops';
+import { Guard } from './Guard';
 import { listenToKeys } from './keys';
 import { ProblemBanner } from './ProblemBanner';
 import { Rail } from './Rail';
@@ -21,11 +22,15 @@ export function App(): JSX.Element {
       <TopBar />
       <Rail />
       <main className="board-area" aria-label="Drawing board">
-        {hasBoat ? <Board /> : <Start />}
+        <Guard name="The drawing board">{hasBoat ? <Board /> : <Start />}</Guard>
         <ProblemBanner />
       </main>
-      <Side />
-      <Drawer />
+      <Guard name="The side panel">
+        <Side />
+      </Guard>
+      <Guard name="The tables">
+        <Drawer />
+      </Guard>
       <TitleBlock />
       <Dialogs />
       <Notice />

@@ -67,9 +67,8 @@ export function documentsOver(storage: Storage): Documents {
     { boat, notes }: { readonly boat: Boat; readonly notes: readonly string[] },
     file: { fileName: string; token: string | null; saved: boolean },
   ): void => {
-    useApp.getState().open(boat, file);
+    useApp.getState().open(boat, { ...file, notes });
     startJournal(boat, file.fileName, file.token);
-    if (notes.length > 0) show(`${file.fileName} was opened. To look at:`, notes);
   };
 
   const read = (name: string, text: string): { readonly boat: Boat; readonly notes: readonly string[] } | null => {

@@ -2,6 +2,7 @@ import type { Boat } from '@core/boat/schema/boat';
 import type { JSX } from 'react';
 import { useApp } from '../store/app';
 import type { Selection, Stage } from '../store/types';
+import { FileNotes } from './FileNotes';
 import { Findings } from './findings/Findings';
 import { Inspector } from './inspector/Inspector';
 import { AddLine } from './stages/AddLine';
@@ -18,6 +19,7 @@ export function Side(): JSX.Element {
   if (stage === 'checks') {
     return (
       <aside className="side" aria-label="Findings">
+        <FileNotes />
         <Findings whole />
       </aside>
     );
@@ -26,6 +28,7 @@ export function Side(): JSX.Element {
     <aside className="side" aria-label="Inspector">
       {stage === 'sheets' ? <SheetsStage boat={boat} /> : null}
       <Inspector />
+      {inspected(selection) ? null : <FileNotes />}
       {stage === 'hull' ? <HullStage boat={boat} /> : inspected(selection) ? null : overviewOf(stage, boat)}
       {stage === 'equipment' || stage === 'runs' ? <Findings /> : null}
     </aside>

@@ -92,7 +92,7 @@ export function Table<Row>(props: TableProps<Row>): JSX.Element {
         </tr>
       </thead>
       <tbody ref={body} onMouseLeave={() => hover?.(null)}>
-        {above > 0 ? <tr aria-hidden="true" style={{ height: above }} /> : null}
+        {above > 0 ? <tr className="left-out" style={{ height: above }} /> : null}
         {rows.slice(from, to).map((row, place) => {
           const id = idOf(row);
           const index = from + place;
@@ -109,7 +109,7 @@ export function Table<Row>(props: TableProps<Row>): JSX.Element {
             />
           );
         })}
-        {below > 0 ? <tr aria-hidden="true" style={{ height: below }} /> : null}
+        {below > 0 ? <tr className="left-out" style={{ height: below }} /> : null}
       </tbody>
     </table>
   );

@@ -20,12 +20,19 @@ interface Internals {
   readonly sent: number;
 
   /** Puts a boat on the board: opened, new, recovered. The history starts afresh. */
-  open(boat: Boat, file: { fileName: string; token: string | null; saved: boolean }): void;
+  open(boat: Boat, file: OpenedFile): void;
   /** The file now holds the state that `revision` names. */
   saved(file: { fileName: string; token: string | null; at: string; revision: number }): void;
   /** A settled answer; ignored when it answers an older state. */
   answered(sent: number, report: Report): void;
   systemTheme(theme: Theme): void;
+}
+
+interface OpenedFile {
+  readonly fileName: string;
+  readonly token: string | null;
+  readonly saved: boolean;
+  readonly notes?: readonly string[];
 }
 
 export type App = AppStore & Internals;
@@ -87,6 +94,7 @@ export const useApp = create<App>()((set, get) => {
     report: null,
     stale: false,
     problem: null,
+    notes: [],
     notice: null,
     canUndo: null,
     canRedo: null,
@@ -182,6 +190,7 @@ export const useApp = create<App>()((set, get) => {
     redo: () => step('redo'),
     showProblem: (problem) => set({ problem }),
     dismissProblem: () => set({ problem: null }),
+    dismissNotes: () => set({ notes: [] }),
     notify: (notice) => set({ notice }),
 
     open(boat, file) {
@@ -209,6 +218,7 @@ export const useApp = create<App>()((set, get) => {
         report: null,
         stale: true,
         problem: null,
+        notes: file.notes ?? [],
         sent,
         notice: `Opened ${boat.name}`,
       });

@@ -93,6 +93,8 @@ export interface AppState {
   /** `report` is older than `boat`: draw values as stale. */
   readonly stale: boolean;
   readonly problem: Problem | null;
+  /** What is to be known of the file that was opened: fields that are kept and not judged, unknown ones. */
+  readonly notes: readonly string[];
   /** One spoken line for the live region: `Moved PM-1 to the quarter berth void. Undo: Ctrl Z`. */
   readonly notice: string | null;
   readonly canUndo: string | null;
@@ -136,6 +138,7 @@ export interface AppActions {
   redo(): void;
   showProblem(problem: Problem): void;
   dismissProblem(): void;
+  dismissNotes(): void;
   notify(notice: string): void;
 }
 

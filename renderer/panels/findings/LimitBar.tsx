@@ -2,6 +2,8 @@ import type { Limit, Measured } from '@core/rules/finding';
 import { type JSX, useId } from 'react';
 
 const HEIGHT = 12;
+/** Drawn in these units; the style sheet says how wide it is on screen. */
+const WIDTH = 178;
 
 /**
  * Measured against its limit: the bar is what was measured, the stroke the limit, the hatch the tape's uncertainty around it.
@@ -12,31 +14,35 @@ export function LimitBar({
   limit,
   uncertainty,
   tone,
-  width = 148,
 }: {
   readonly measured: Measured;
   readonly limit: Limit;
   /** Two standard deviations, in the unit of the limit. */
   readonly uncertainty: number | null;
   readonly tone: 'bad' | 'accl' | 'ink2';
-  readonly width?: number;
 }): JSX.Element {
   const hatch = useId();
   const range = rangeOf(measured.value, limit.value, limit.bound);
-  const at = (value: number): number => Math.min(width, Math.max(0, (value / range) * width));
+  const at = (value: number): number => Math.min(WIDTH, Math.max(0, (value / range) * WIDTH));
   const limitAt = at(limit.value);
   const from = uncertainty === null ? limitAt : at(limit.value - uncertainty);
   const to = uncertainty === null ? limitAt : at(limit.value + uncertainty);
   return (
-    <svg width={width} height={HEIGHT} viewBox={`0 0 ${width} ${HEIGHT}`} aria-hidden="true" style={{ flex: 'none' }}>
+    <svg
+      className="limit-bar"
+      height={HEIGHT}
+      viewBox={`0 0 ${WIDTH} ${HEIGHT}`}
+      preserveAspectRatio="none"
+      aria-hidden="true"
+    >
       <defs>
         <pattern id={hatch} width="4" height="4" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
           <path d="M0 0v4" stroke="var(--ink3)" strokeWidth="1" />
         </pattern>
       </defs>
-      <path d={`M0 8.5H${width}`} stroke="var(--line)" />
+      <path d={`M0 8.5H${WIDTH}`} stroke="var(--line)" />
       {[0, 0.25, 0.5, 0.75, 1].map((share) => (
-        <path key={share} d={`M${Math.min(width - 0.5, share * width + 0.5)} 6.5v4`} stroke="var(--line)" />
+        <path key={share} d={`M${Math.min(WIDTH - 0.5, share * WIDTH + 0.5)} 6.5v4`} stroke="var(--line)" />
       ))}
       <rect x="0" y="5" width={Math.max(1.5, at(Math.max(0, measured.value)))} height="4" fill={`var(--${tone})`} />
       {to - from > 1 ? <rect x={from} y="1" width={to - from} height="10" fill={`url(#${hatch})`} /> : null}

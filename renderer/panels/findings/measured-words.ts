@@ -1,9 +1,9 @@
 import type { CloseCall, Limit, Measured } from '@core/rules/finding';
 import type { DisplayUnits } from '../../store/types';
-import { figure, wholeLength } from '../format';
+import { figure, lengthUnit, wholeLength } from '../format';
 
-const UNITS: Readonly<Record<Measured['unit'], string>> = {
-  m: '',
+/** Lengths are in what the screen shows. */
+const UNITS: Readonly<Record<Exclude<Measured['unit'], 'm'>, string>> = {
   m2: 'm\u00b2',
   L: 'L',
   V: 'V',
@@ -35,8 +35,7 @@ export function measuredWords(
   closeCall: CloseCall | undefined,
   units: DisplayUnits,
 ): { readonly measured: string; readonly limit: string } {
-  // Lengths are in what the screen shows; the unit is not said again in every line.
-  const unit = UNITS[limit.unit];
+  const unit = limit.unit === 'm' ? lengthUnit(units) : UNITS[limit.unit];
   const band = closeCall && limit.unit === 'm' ? ` \u00b1${wholeLength(closeCall.gradeM, units)}` : '';
   const space = unit === '' || unit === '\u00b0' ? '' : '\u2009';
   return {

@@ -3,6 +3,7 @@ import type { Boat, Place, Thing } from '@core/boat/schema/boat';
 import type { JSX } from 'react';
 import { ICONS } from '../../app/icons';
 import { useApp } from '../../store/app';
+import { layoutOf } from '../../store/derived';
 import { useDrag } from '../../store/drag';
 import { compartmentName, isPart, markOf, placeOf } from '../../store/select';
 import { placePath } from '../../store/typed';
@@ -27,11 +28,8 @@ export function ThingInspector({
 }): JSX.Element {
   const arrangementId = useApp((state) => state.arrangementId);
   const units = useApp((state) => state.displayUnits);
-  const report = useApp((state) => state.report);
   const item = useApp((state) => state.report?.takeoff.findIndex((row) => row.from.includes(id)) ?? -1);
   const place = placeOf(boat, arrangementId, id);
-  const compartment = report?.places[id]?.compartment ?? null;
-  const where = place === null ? 'Not placed' : compartmentName(boat, compartment);
 
   return (
     <>
@@ -40,7 +38,7 @@ export function ThingInspector({
         aside={item >= 0 ? `item ${item + 1}` : isPart(boat, id) ? undefined : 'aboard'}
       >
         <p className="sub">
-          <span className={place === null ? undefined : 'place'}>{sentence(where)}</span>
+          <Where boat={boat} id={id} place={place} />
           {thing.massKg > 0 ? `. ${massText(thing.massKg)}` : ''}
         </p>
         {place === null ? <NotPlaced id={id} /> : <Position boat={boat} id={id} place={place} />}
@@ -53,12 +51,32 @@ export function ThingInspector({
             thing.source === undefined ? null : ['Values from', thing.source],
           ]}
         />
-        {place !== null && isPart(boat, id) ? <TakeOut boat={boat} id={id} thing={thing} /> : null}
+        <Acts boat={boat} id={id} thing={thing} place={place} />
       </Panel>
       <ServiceRoom id={id} thing={thing} />
       <Joined boat={boat} id={id} thing={thing} />
     </>
   );
+}
+
+/** The compartment that it is in, also while it is held. */
+function Where({
+  boat,
+  id,
+  place,
+}: {
+  readonly boat: Boat;
+  readonly id: string;
+  readonly place: Place | null;
+}): JSX.Element {
+  const arrangementId = useApp((state) => state.arrangementId);
+  const layout = layoutOf(boat, arrangementId);
+  const held = useDrag((state) =>
+    state.thingId === id && state.place ? layout.compartmentAt(state.place.at) : undefined,
+  );
+  if (place === null) return <span>Not placed</span>;
+  const compartment = held === undefined ? layout.compartmentAt(place.at) : held;
+  return <span className="place">{sentence(compartmentName(boat, compartment))}</span>;
 }
 
 function Position({
@@ -145,32 +163,37 @@ function NotPlaced({ id }: { readonly id: string }): JSX.Element {
   );
 }
 
-function TakeOut({
+function Acts({
   boat,
   id,
   thing,
+  place,
 }: {
   readonly boat: Boat;
   readonly id: string;
   readonly thing: Thing;
+  readonly place: Place | null;
 }): JSX.Element {
   const arrangementId = useApp((state) => state.arrangementId);
   const edit = useApp((state) => state.edit);
   const goTo = useApp((state) => state.goTo);
   const select = useApp((state) => state.select);
-  const place = placeOf(boat, arrangementId, id);
   return (
     <div className="actions">
-      <button type="button" className="button plain" onClick={() => goTo({ kind: 'thing', id }, place?.at ?? null)}>
-        Show
-      </button>
-      <button
-        type="button"
-        className="button plain"
-        onClick={() => arrangementId !== null && edit(`Take ${markOf(id, thing)} out`, unplaced(arrangementId, id))}
-      >
-        Take out
-      </button>
+      {place === null ? null : (
+        <button type="button" className="button plain" onClick={() => goTo({ kind: 'thing', id }, place.at)}>
+          Show
+        </button>
+      )}
+      {place === null || !isPart(boat, id) ? null : (
+        <button
+          type="button"
+          className="button plain"
+          onClick={() => arrangementId !== null && edit(`Take ${markOf(id, thing)} out`, unplaced(arrangementId, id))}
+        >
+          Take out
+        </button>
+      )}
       <button
         type="button"
         className="button plain"

@@ -1,6 +1,7 @@
 import type { Boat } from '@core/boat/schema/boat';
 import { type JSX, useMemo } from 'react';
 import { useApp } from '../../store/app';
+import { layoutOf } from '../../store/derived';
 import { findingNumbers, markOfFinding } from '../../store/findings';
 import { compartmentName, markOf, type NamedThing, placeOf, thingsOf } from '../../store/select';
 import { FindingMark } from '../findings/FindingMark';
@@ -30,6 +31,11 @@ export function PartsTable({ boat }: { readonly boat: Boat }): JSX.Element {
     const byKey = new Map(report?.findings.map((finding) => [finding.key, finding]));
     const at = (row: NamedThing, axis: 0 | 1 | 2): number | null =>
       placeOf(boat, arrangementId, row.id)?.at[axis] ?? null;
+    const layout = layoutOf(boat, arrangementId);
+    const whereOf = (row: NamedThing): string => {
+      const place = placeOf(boat, arrangementId, row.id);
+      return place === null ? 'not placed' : compartmentName(boat, layout.compartmentAt(place.at));
+    };
     const coordinate = (axis: 0 | 1 | 2, title: string): Column<NamedThing> => ({
       key: title,
       title: `${title} ${lengthUnit(units)}`,
@@ -58,12 +64,8 @@ export function PartsTable({ boat }: { readonly boat: Boat }): JSX.Element {
       {
         key: 'place',
         title: 'Place',
-        cell: (row) => (
-          <span className="place">
-            {at(row, 0) === null ? 'not placed' : compartmentName(boat, report?.places[row.id]?.compartment ?? null)}
-          </span>
-        ),
-        sortBy: (row) => compartmentName(boat, report?.places[row.id]?.compartment ?? null),
+        cell: (row) => <span className="place">{whereOf(row)}</span>,
+        sortBy: whereOf,
       },
       coordinate(0, 'x'),
       coordinate(1, 'y'),

@@ -109,7 +109,8 @@ describe('documents', () => {
     const slipped = { ...threeLockers(), greatestHeelDegg: 25 };
     await documentsOver(disk.storage).openFile(file('slip.boat.json', JSON.stringify(slipped)));
     expect(state().boat?.name).toBe('Three lockers');
-    expect(state().problem?.lines.join(' ')).toContain('greatestHeelDegg');
+    expect(state().notes.join(' ')).toContain('greatestHeelDegg');
+    expect(state().problem).toBeNull();
   });
 
   it('asks before edits are lost: cancel stays, discard goes, save saves first', async () => {
