@@ -15,16 +15,7 @@ export function mayConnect(
   isAllowed: (cell: number) => boolean,
 ): boolean {
   if (!isAllowed(from) || !isAllowed(to)) return false;
-  const { layout } = structure;
-  const neighbours: number[][] = layout.cells.map(() => []);
-  const join = (a: number, b: number): void => {
-    neighbours[a]?.push(b);
-    neighbours[b]?.push(a);
-  };
-  for (const { panel, portal, outline } of structure.frames)
-    if (!panel || mayPass(panel, outline, hose)) join(portal.cells[0], portal.cells[1]);
-  for (const { between } of layout.overlaps)
-    for (const a of layout.cellsOf[between[0]] ?? []) for (const b of layout.cellsOf[between[1]] ?? []) join(a, b);
+  const neighbours = neighboursFor(structure, hose);
   const seen = new Set([from]);
   const open = [from];
   for (let cell = open.pop(); cell !== undefined; cell = open.pop()) {
@@ -37,6 +28,28 @@ export function mayConnect(
   }
   return false;
 }
+
+/** Cells that a hose of this class may pass into from each cell, the same for all its lines. */
+function neighboursFor(structure: Structure, hose: HoseClass): readonly (readonly number[])[] {
+  const classes = neighboursOf.get(structure) ?? new Map<string, readonly (readonly number[])[]>();
+  neighboursOf.set(structure, classes);
+  const key = `${hose.radiusM}|${hose.holeRadiusM}`;
+  const known = classes.get(key);
+  if (known) return known;
+  const { layout } = structure;
+  const neighbours: number[][] = layout.cells.map(() => []);
+  const join = (a: number, b: number): void => {
+    neighbours[a]?.push(b);
+    neighbours[b]?.push(a);
+  };
+  for (const { panel, portal, outline } of structure.frames)
+    if (!panel || mayPass(panel, outline, hose)) join(portal.cells[0], portal.cells[1]);
+  for (const { between } of layout.overlaps)
+    for (const a of layout.cellsOf[between[0]] ?? []) for (const b of layout.cellsOf[between[1]] ?? []) join(a, b);
+  classes.set(key, neighbours);
+  return neighbours;
+}
+const neighboursOf = new WeakMap<Structure, Map<string, readonly (readonly number[])[]>>();
 
 function mayPass(panel: Panel, outline: Parameters<typeof insetOutline>[0], hose: HoseClass): boolean {
   // Several patches make one sheet: a hole may lie across their seams, so their own widths say nothing.

@@ -353,7 +353,8 @@ export const offsetsOf = (hose: HoseClass): readonly [number, number] => [
 ];
 
 export const contains = (cell: Cell, p: Vec3, slack: number): boolean => {
-  for (const { normal, offset } of cell.planes) if (dot(normal, p) > offset + slack) return false;
+  for (const { normal, offset } of cell.planes)
+    if (normal[0] * p[0] + normal[1] * p[1] + normal[2] * p[2] > offset + slack) return false;
   return true;
 };
 

@@ -15,12 +15,14 @@ export function pointsByRidges(hull: HullSurface, cell: Cell, hose: HoseClass): 
     found.set(hull, ridges);
   }
   const points: Vec3[] = [];
-  for (const { at: on, inwards } of ridges)
+  for (const { at: on, inwards } of ridges) {
+    if (on[0] < cell.low[0] - 1e-9 || on[0] > cell.high[0] + 1e-9) continue;
     for (const offset of offsetsOf(hose)) {
       const inset = hull.insetM + offset;
       const at: Vec3 = [on[0], on[1] + inwards[0] * inset, on[2] + inwards[1] * inset];
       if (contains(cell, at, 0)) points.push(at);
     }
+  }
   return points;
 }
 

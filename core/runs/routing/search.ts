@@ -226,9 +226,16 @@ export class Search {
 
   penalise(penalty: Penalty): void {
     this.penalties.push(penalty);
-    const known = this.places.count;
-    for (let node = 0; node < known; node += 1)
-      this.dear[node] = (this.dear[node] ?? 0) + priceNear(penalty, this.px(node), this.py(node), this.pz(node));
+    const { count, at } = this.places;
+    const { radiusM } = penalty;
+    const x = penalty.at[0];
+    for (let node = this.dear.length; node < count; node += 1) this.dear.push(0);
+    for (let node = 0; node < count; node += 1) {
+      const dx = (at[3 * node] as number) - x;
+      if (dx > radiusM || dx < -radiusM) continue;
+      const price = priceNear(penalty, x + dx, at[3 * node + 1] as number, at[3 * node + 2] as number);
+      if (price > 0) this.dear[node] = (this.dear[node] as number) + price;
+    }
   }
 
   /**

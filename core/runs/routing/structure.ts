@@ -25,6 +25,8 @@ export interface Structure {
   /** Panel index of each wall, -1 for faces towards undrawn space. */
   readonly wallPanel: Int32Array;
   readonly wallsOfCell: readonly Int32Array[];
+  /** Bounds of the cells: low xyz then high xyz, six numbers a cell. */
+  readonly cellBounds: Float64Array;
   readonly panelIds: readonly string[];
   readonly panelIndex: ReadonlyMap<string, number>;
   readonly frames: readonly PortalFrame[];
@@ -72,7 +74,19 @@ export function structureOf(layout: Layout): Structure {
     for (const cell of portal.cells) portalsOfCell[cell]?.push(index);
   });
   const doorways = frames.filter(({ panel }) => panel?.rule === 'open').map(doorwayOf);
-  const structure = { layout, walls, wallPanel, wallsOfCell, panelIds, panelIndex, frames, portalsOfCell, doorways };
+  const cellBounds = Float64Array.from(layout.cells.flatMap(({ low, high }) => [...low, ...high]));
+  const structure = {
+    layout,
+    walls,
+    cellBounds,
+    wallPanel,
+    wallsOfCell,
+    panelIds,
+    panelIndex,
+    frames,
+    portalsOfCell,
+    doorways,
+  };
   built.set(layout, structure);
   return structure;
 }

@@ -161,11 +161,12 @@ export class World {
   ): number[] {
     const found: number[] = [];
     this.mark += 1;
-    for (const cell of this.view.layout.cells) {
-      if (cell.low[0] > highX || cell.high[0] < lowX) continue;
-      if (cell.low[1] > highY || cell.high[1] < lowY) continue;
-      if (cell.low[2] > highZ || cell.high[2] < lowZ) continue;
-      const list = this.inCell(cell.index);
+    const bounds = this.structure.cellBounds;
+    for (let cell = 0, k = 0; k < bounds.length; cell += 1, k += 6) {
+      if ((bounds[k] as number) > highX || (bounds[k + 3] as number) < lowX) continue;
+      if ((bounds[k + 1] as number) > highY || (bounds[k + 4] as number) < lowY) continue;
+      if ((bounds[k + 2] as number) > highZ || (bounds[k + 5] as number) < lowZ) continue;
+      const list = this.inCell(cell);
       if (this.marks.length < this.obstacles.length) this.growMarks();
       for (const rank of list) {
         if (this.marks[rank] === this.mark) continue;
@@ -173,7 +174,7 @@ export class World {
         found.push(rank);
       }
       if (soft)
-        for (const rank of this.softOfCell[cell.index] as readonly number[]) {
+        for (const rank of this.softOfCell[cell] as readonly number[]) {
           if (this.marks[rank] === this.mark) continue;
           this.marks[rank] = this.mark;
           soft.push(rank);
