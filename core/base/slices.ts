@@ -8,9 +8,17 @@ interface Bounded {
   readonly high: Vec3;
 }
 
+const NONE: readonly never[] = [];
+
 /** Bounded things by slices of the boat along x, since a boat grows in length: a question about one place does not scan all of it. */
 export class Slices<T extends Bounded> {
   private readonly slices = new Map<number, number[]>();
+
+  /** Numbers of the slices that a box meets, ascending. */
+  static across({ low, high }: Bounded): readonly number[] {
+    const first = sliceOf(low[0]);
+    return Array.from({ length: sliceOf(high[0]) - first + 1 }, (_, k) => first + k);
+  }
 
   constructor(private readonly items: readonly T[]) {
     items.forEach(({ low, high }, index) => {
@@ -20,6 +28,11 @@ export class Slices<T extends Bounded> {
         else this.slices.set(slice, [index]);
       }
     });
+  }
+
+  /** Things in one slice, in the order in which they were given. */
+  slice(index: number): readonly T[] {
+    return this.slices.get(index)?.map((item) => this.items[item] as T) ?? NONE;
   }
 
   /** Things whose bounds meet the box, grown by a margin, in the order in which they were given. */
@@ -44,7 +57,8 @@ export class Slices<T extends Bounded> {
 
 const sliceOf = (x: number): number => Math.floor(x / SLICE_M);
 
-const meets = (item: Bounded, low: Vec3, high: Vec3, margin: number): boolean =>
+/** Whether two boxes meet, the second grown by a margin. */
+export const meets = (item: Bounded, low: Vec3, high: Vec3, margin = 0): boolean =>
   item.low[0] <= high[0] + margin &&
   item.high[0] >= low[0] - margin &&
   item.low[1] <= high[1] + margin &&

@@ -1,3 +1,4 @@
+import { meets } from '../base/slices';
 import type { Pose, Vec3 } from '../base/vec';
 import type { Finding } from '../rules/finding';
 import { runCapsules } from '../runs/routing/capsules';
@@ -9,7 +10,19 @@ import { findings } from './finding-stages';
 import type { Report, RunReport } from './report';
 import { runReport } from './report-stages';
 import { startPasses } from './route-passes';
-import { avoided, capsulesByCell, NO_RUNS, ranked, run, sameRun, sortedById, viewOver, wish } from './run-stages';
+import {
+  avoided,
+  baseRun,
+  capsules,
+  capsulesByCell,
+  NO_RUNS,
+  ranked,
+  run,
+  sameRun,
+  sortedById,
+  viewOver,
+  wish,
+} from './run-stages';
 import type { Delta } from './session';
 import { layout } from './shape-stages';
 import { type BoundedSolid, boundsOf } from './solid-stages';
@@ -19,6 +32,13 @@ import type { Store } from './store';
 
 /** A run that comes this close to what is moved is tried again. */
 const TOUCH_M = 0.002;
+
+const NOWHERE: ReadonlyMap<number, readonly CapsuleSolid[]> = new Map();
+
+interface Box {
+  readonly low: Vec3;
+  readonly high: Vec3;
+}
 
 interface Search {
   readonly lineId: string;
@@ -51,6 +71,11 @@ export class Drag {
   private readonly lastRouted = new Map<string, Routed>();
   private readonly capsuleLists = new WeakMap<Routed, readonly CapsuleSolid[]>();
   private readonly lists = new Map<string, readonly CapsuleSolid[]>();
+  private readonly boxes = new WeakMap<Routed, Box>();
+  private rankedAs: readonly string[] = [];
+  private ranks: ReadonlyMap<string, number> = new Map();
+  /** Lines whose shown run touches a cell. */
+  private readonly linesIn = new Map<number, Set<string>>();
 
   constructor(
     private readonly store: Store<Source>,
@@ -61,7 +86,11 @@ export class Drag {
     for (const lineId of store.read(source.lineIds)) {
       const outcome = store.read(run, lineId);
       this.atRest.set(lineId, outcome);
-      this.shown.set(lineId, outcome);
+      const base = store.read(baseRun, lineId);
+      // What the router laid out for the run at rest serves here too.
+      if (outcome.status === 'routed' && base.status === 'routed' && base.prims === outcome.prims)
+        this.capsuleMaps.set(outcome, store.read(capsules, lineId));
+      this.show(lineId, outcome);
       const line = store.read(source.line, lineId);
       for (const end of [line?.from.thing, line?.to.thing]) {
         if (end !== undefined) this.attached.set(end, [...(this.attached.get(end) ?? []), lineId]);
@@ -96,6 +125,22 @@ export class Drag {
     }
   }
 
+  private show(lineId: string, outcome: RunOutcome): void {
+    const before = this.shown.get(lineId);
+    if (before === outcome) return;
+    if (before) for (const cell of this.cellsOf(lineId, before)) this.linesIn.get(cell)?.delete(lineId);
+    this.shown.set(lineId, outcome);
+    for (const cell of this.cellsOf(lineId, outcome)) {
+      const lines = this.linesIn.get(cell);
+      if (lines) lines.add(lineId);
+      else this.linesIn.set(cell, new Set([lineId]));
+    }
+  }
+
+  private cellsOf(lineId: string, outcome: RunOutcome): Iterable<number> {
+    return this.capsulesByCell(lineId, outcome).keys();
+  }
+
   /** Gives the store the poses that are tried and the runs that are shown. */
   private apply(): void {
     const next: Source = { ...this.start, tried: this.tried, held: new Map(this.shown) };
@@ -117,13 +162,13 @@ export class Drag {
       if (!hanging.has(lineId)) {
         // What was pushed aside goes back as soon as it can.
         if (rest.status === 'blocked' || this.isClear(asked.line, rest, solids)) {
-          this.shown.set(lineId, rest);
+          this.show(lineId, rest);
           continue;
         }
         if (before !== rest && this.isClear(asked.line, before, solids)) continue;
       }
       affected.push(lineId);
-      this.shown.set(lineId, this.warmOf(asked.line, before, rest));
+      this.show(lineId, this.warmOf(asked.line, before, rest));
     }
     this.queue = this.turns(affected);
     this.apply();
@@ -148,6 +193,8 @@ export class Drag {
 
   private isClear(asked: RoutingLine, outcome: RunOutcome, moved: readonly BoundedSolid[]): boolean {
     if (outcome.status !== 'routed') return false;
+    const box = this.boxOf(asked, outcome);
+    if (!moved.some((one) => meets(one, box.low, box.high, TOUCH_M))) return true;
     for (const { from, to, radius } of this.capsulesOf(asked, outcome)) {
       for (const { solid, low, high } of moved) {
         if ([0, 1, 2].some((axis) => isApart(from, to, radius + TOUCH_M, low, high, axis as 0 | 1 | 2))) continue;
@@ -165,6 +212,29 @@ export class Drag {
     return list;
   }
 
+  private boxOf(asked: RoutingLine, outcome: Routed): Box {
+    const known = this.boxes.get(outcome);
+    if (known) return known;
+    const low: [number, number, number] = [
+      Number.POSITIVE_INFINITY,
+      Number.POSITIVE_INFINITY,
+      Number.POSITIVE_INFINITY,
+    ];
+    const high: [number, number, number] = [
+      Number.NEGATIVE_INFINITY,
+      Number.NEGATIVE_INFINITY,
+      Number.NEGATIVE_INFINITY,
+    ];
+    for (const { from, to, radius } of this.capsulesOf(asked, outcome))
+      for (const axis of [0, 1, 2] as const) {
+        low[axis] = Math.min(low[axis], from[axis] - radius, to[axis] - radius);
+        high[axis] = Math.max(high[axis], from[axis] + radius, to[axis] + radius);
+      }
+    const box = { low, high };
+    this.boxes.set(outcome, box);
+    return box;
+  }
+
   private searchOn(steps: number): boolean {
     if (!this.search) {
       const lineId = this.queue.shift();
@@ -179,7 +249,7 @@ export class Drag {
     const found = seq === this.seq ? outcome : this.brought(lineId, outcome);
     const shown = this.shown.get(lineId);
     if (found && (!shown || isBetter(found, shown))) {
-      this.shown.set(lineId, found);
+      this.show(lineId, found);
       this.apply();
     }
     return true;
@@ -204,10 +274,11 @@ export class Drag {
 
   /** What a line sees during the drag: things as they are tried, the shown runs before it. */
   private view(lineId: string): ReturnType<typeof viewOver> {
-    const order = this.order();
-    const earlier = order.slice(0, order.indexOf(lineId));
+    const rank = this.rankOf(lineId);
     return viewOver(this.store.read, (cell) => {
-      const parts = earlier.flatMap((id) => this.capsulesIn(id, cell));
+      const parts: CapsuleSolid[] = [];
+      for (const id of this.linesIn.get(cell) ?? [])
+        if (this.rankOf(id) < rank) parts.push(...this.capsulesIn(id, cell));
       if (parts.length === 0) return NO_RUNS;
       // The same list again for the same runs, so that what the router keeps by list serves again.
       const key = `${lineId}|${cell}`;
@@ -222,15 +293,27 @@ export class Drag {
 
   private capsulesIn(lineId: string, cell: number): readonly CapsuleSolid[] {
     const outcome = this.shown.get(lineId);
-    if (outcome?.status !== 'routed') return NO_RUNS;
-    let byCell = this.capsuleMaps.get(outcome);
-    if (!byCell) {
-      const asked = this.store.read(wish, lineId);
-      if (asked.outcome !== 'line') return NO_RUNS;
-      byCell = capsulesByCell(this.store.read(layout), asked.line, outcome);
-      this.capsuleMaps.set(outcome, byCell);
+    return (outcome && this.capsulesByCell(lineId, outcome).get(cell)) ?? NO_RUNS;
+  }
+
+  private capsulesByCell(lineId: string, outcome: RunOutcome): ReadonlyMap<number, readonly CapsuleSolid[]> {
+    const known = this.capsuleMaps.get(outcome);
+    if (known) return known;
+    const asked = this.store.read(wish, lineId);
+    if (outcome.status !== 'routed' || asked.outcome !== 'line') return NOWHERE;
+    const byCell = capsulesByCell(this.store.read(layout), asked.line, outcome);
+    this.capsuleMaps.set(outcome, byCell);
+    return byCell;
+  }
+
+  /** Place of a line in the order of routing. */
+  private rankOf(lineId: string): number {
+    const order = this.order();
+    if (this.rankedAs !== order) {
+      this.rankedAs = order;
+      this.ranks = new Map(order.map((id, index) => [id, index]));
     }
-    return byCell.get(cell) ?? NO_RUNS;
+    return this.ranks.get(lineId) ?? -1;
   }
 
   private order(): readonly string[] {

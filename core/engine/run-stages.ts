@@ -132,7 +132,8 @@ function spread(cells: Layout, solids: readonly CapsuleSolid[]): ReadonlyMap<num
   return byCell;
 }
 
-const capsules: ComputedStage<ReadonlyMap<number, readonly CapsuleSolid[]>> = {
+/** Capsules of a line's run in the fixed order, by cell. */
+export const capsules: ComputedStage<ReadonlyMap<number, readonly CapsuleSolid[]>> = {
   id: 'capsules',
   compute: (lineId, read) => {
     const asked = read(wish, lineId);

@@ -1,4 +1,4 @@
-import { Slices } from '../base/slices';
+import { meets, Slices } from '../base/slices';
 import type { Vec3 } from '../base/vec';
 import { sameValue } from '../boat/schema-walk';
 import type { Solid } from '../shape/space/solids';
@@ -82,29 +82,37 @@ const slicesOfAll = (
   things: InputStage<Source, readonly string[]>,
 ): ComputedStage<Slices<BoundedSolid>> => ({
   id,
-  compute: (_, read) =>
-    new Slices(
-      read(things)
-        .flatMap((thingId) => read(boundsOf, thingId))
-        .sort((a, b) => (a.solid.id < b.solid.id ? -1 : a.solid.id > b.solid.id ? 1 : 0)),
-    ),
+  compute: (_, read) => new Slices(read(things).flatMap((thingId) => read(boundsOf, thingId))),
   same: () => false,
+});
+
+/** One slice of the boat by itself, so that a move asks again only about what lies beside it. Key: number of the slice. */
+const oneSlice = (id: string, all: ComputedStage<Slices<BoundedSolid>>): ComputedStage<readonly BoundedSolid[]> => ({
+  id,
+  compute: (slice, read) => read(all).slice(Number(slice)),
+  same: sameItems,
 });
 
 export const boxKey = (low: Vec3, high: Vec3): string => [...low, ...high].join(',');
 
-const inBox = (id: string, all: ComputedStage<Slices<BoundedSolid>>): ComputedStage<readonly Solid[]> => ({
+const inBox = (id: string, slices: ComputedStage<readonly BoundedSolid[]>): ComputedStage<readonly Solid[]> => ({
   id,
   compute: (key, read) => {
     const [lx = 0, ly = 0, lz = 0, hx = 0, hy = 0, hz = 0] = key.split(',').map(Number);
-    return read(all)
-      .meeting({ low: [lx, ly, lz], high: [hx, hy, hz] })
-      .map(({ solid }) => solid);
+    const low: Vec3 = [lx, ly, lz];
+    const high: Vec3 = [hx, hy, hz];
+    const found = new Set<Solid>();
+    for (const slice of Slices.across({ low, high }))
+      for (const one of read(slices, String(slice))) if (meets(one, low, high)) found.add(one.solid);
+    return [...found].sort((a, b) => (a.id < b.id ? -1 : a.id > b.id ? 1 : 0));
   },
   same: sameValue,
 });
 
 /** Envelopes and sweeps of fixtures and parts whose bounds meet a box, sorted by id. Key: `boxKey`. */
-export const solidsInBox = inBox('solidsInBox', slicesOfAll('allBounds', thingIds));
+export const solidsInBox = inBox('solidsInBox', oneSlice('allSlice', slicesOfAll('allBounds', thingIds)));
 /** The same for fixtures alone. */
-export const fixedSolidsInBox = inBox('fixedSolidsInBox', slicesOfAll('fixedBounds', fixtureIds));
+export const fixedSolidsInBox = inBox(
+  'fixedSolidsInBox',
+  oneSlice('fixedSlice', slicesOfAll('fixedBounds', fixtureIds)),
+);

@@ -1,5 +1,6 @@
 import { Slices } from '../../base/slices';
 import type { Vec3 } from '../../base/vec';
+import { bounds } from '../layout/prism';
 import type { Layout, Wall } from '../layout/types';
 import { type Convex, wallBody } from './convex';
 
@@ -12,14 +13,15 @@ export interface NearWall {
 
 const KNOWN = new WeakMap<Layout, Slices<NearWall>>();
 
-/** Walls of which the plate that bounds room meets a box, in the layout's order. */
+/** Walls of which the outline, or the plate that bounds room, may meet a box, in the layout's order. */
 export function wallsNear(layout: Layout, low: Vec3, high: Vec3): readonly NearWall[] {
   let slices = KNOWN.get(layout);
   if (!slices) {
     slices = new Slices(
       layout.walls.map((wall) => {
         const body = wallBody(wall, layout.panels);
-        return { wall, body, low: body.low, high: body.high };
+        const [low, high] = bounds([...wall.polygon, body.low, body.high]);
+        return { wall, body, low, high };
       }),
     );
     KNOWN.set(layout, slices);

@@ -1,9 +1,10 @@
-import { along, cross, distance, dot, scale, subtract, UP, unit, type Vec3 } from '../../base/vec';
+import { add, along, cross, distance, dot, scale, subtract, UP, unit, type Vec3 } from '../../base/vec';
 import type { Boat, Opening } from '../../boat/schema/boat';
 import { nearestOnPolygon } from '../layout/polygon';
 import type { Layout } from '../layout/types';
 import { type FreeDepth, freeDepth, type Surroundings } from './free-depth';
 import type { PushedFace } from './things';
+import { wallsNear } from './walls-near';
 
 /** Where people stand, sit or lie with a part in their hands. */
 const STANDING_KINDS: ReadonlySet<string> = new Set(['cabin', 'cockpitWell', 'heads']);
@@ -86,7 +87,20 @@ function throughOpenPanels(way: WayIn, steps: ReadonlyMap<string, readonly Step[
   return out;
 }
 
+const STEPS = new WeakMap<Layout, WeakMap<Boat['openings'], ReadonlyMap<string, readonly Step[]>>>();
+
 function stepsBetween(layout: Layout, openings: Boat['openings']): ReadonlyMap<string, readonly Step[]> {
+  let byOpenings = STEPS.get(layout);
+  if (!byOpenings) {
+    byOpenings = new WeakMap();
+    STEPS.set(layout, byOpenings);
+  }
+  const steps = byOpenings.get(openings) ?? allSteps(layout, openings);
+  byOpenings.set(openings, steps);
+  return steps;
+}
+
+function allSteps(layout: Layout, openings: Boat['openings']): ReadonlyMap<string, readonly Step[]> {
   const steps = new Map<string, Step[]>();
   const join = (from: string, step: Step): void => {
     steps.set(from, [...(steps.get(from) ?? []), step]);
@@ -133,15 +147,14 @@ export function wallsOfOpening(layout: Layout, opening: Opening): ReadonlySet<st
 
 function ownWalls(layout: Layout, opening: Opening): ReadonlySet<string> {
   const { out } = openingFrame(opening);
-  const own = layout.walls.filter(({ polygon, normal }) => {
+  const near = ([-OWN_WALL_OUTSIDE_M, OWN_WALL_OUTSIDE_M] as const).map((by) => add(opening.at, [by, by, by]));
+  const own = wallsNear(layout, near[0] as Vec3, near[1] as Vec3).filter(({ wall: { polygon, normal } }) => {
     if (Math.abs(dot(normal, out)) < OWN_WALL_COS) return false;
-    const corner = polygon[0];
-    if (corner && Math.abs(dot(normal, subtract(opening.at, corner))) > OWN_WALL_OUTSIDE_M + 1e-9) return false;
     const nearest = nearestOnPolygon(polygon, normal, opening.at);
     const away = distance(opening.at, nearest);
     return away <= (dot(subtract(nearest, opening.at), out) < 0 ? OWN_WALL_INSIDE_M : OWN_WALL_OUTSIDE_M);
   });
-  return new Set(own.map((w) => w.id));
+  return new Set(own.map(({ wall }) => wall.id));
 }
 
 /**
