@@ -164,7 +164,10 @@ function Sheet({ boat, root, width, height }: SheetProps) {
   useFollowingSection(scene);
   useEffect(() => registerProbe(() => sceneRef.current), []);
 
-  const options = useMemo(() => listed({ boat, placed, layout, report }), [boat, placed, layout, report]);
+  const options = useMemo(
+    () => listed({ boat, arrangementId, placed, layout, report }),
+    [boat, arrangementId, placed, layout, report],
+  );
   const onKeyUp = useCallback(
     (event: KeyboardEvent) => {
       if (event.key === ' ') holdPan(false);

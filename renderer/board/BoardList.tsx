@@ -1,5 +1,6 @@
 import { type CSSProperties, type KeyboardEvent, memo, type Ref } from 'react';
-import { compartmentName, nameOfId, thingsOf } from '../store/select';
+import { clipPointsOf } from '../store/clip-points';
+import { compartmentName, nameOfId, sameSelection, thingsOf } from '../store/select';
 import type { Selection } from '../store/types';
 import { millimetres } from './paint/pen';
 import type { Scene } from './scene';
@@ -36,7 +37,7 @@ export interface ListedOption {
 }
 
 /** Things and runs in the order of the tables, in words. */
-export function listed(scene: Pick<Scene, 'boat' | 'placed' | 'layout' | 'report'>): ListedOption[] {
+export function listed(scene: Pick<Scene, 'boat' | 'arrangementId' | 'placed' | 'layout' | 'report'>): ListedOption[] {
   const placed = new Map(scene.placed.map((p) => [p.id, p]));
   const things = thingsOf(scene.boat).flatMap((row): ListedOption[] => {
     const here = placed.get(row.id);
@@ -52,10 +53,17 @@ export function listed(scene: Pick<Scene, 'boat' | 'placed' | 'layout' | 'report
     const length = run.status === 'routed' && run.lengthM !== null ? `${run.lengthM.toFixed(2)} metres` : 'not routed';
     return { selection: { kind: 'line', id: run.lineId }, text: `${nameOfId(scene.boat, run.lineId)}, ${length}` };
   });
-  return [...things, ...runs];
+  const clips = clipPointsOf(scene.boat, scene.arrangementId).map(
+    ({ line, id, number, at: [x, y, z] }): ListedOption => {
+      const text = `Clip point ${number} of ${nameOfId(scene.boat, line)}, x ${millimetres(x)} y ${millimetres(y)} z ${millimetres(z)}`;
+      return { selection: { kind: 'clipPoint', id, line }, text };
+    },
+  );
+  return [...things, ...runs, ...clips];
 }
 
-export const optionId = (selection: Selection): string => `board-${selection.kind}-${selection.id}`;
+export const optionId = (selection: Selection): string =>
+  `board-${selection.kind}-${selection.kind === 'clipPoint' ? `${selection.line}-` : ''}${selection.id}`;
 
 export const BoardList = memo(function BoardList({
   options,
@@ -65,8 +73,7 @@ export const BoardList = memo(function BoardList({
   onKeyUp,
   onFocusChange,
 }: Props) {
-  const active =
-    selection && options.some((o) => o.selection.kind === selection.kind && o.selection.id === selection.id);
+  const active = selection && options.some((o) => sameSelection(o.selection, selection));
   return (
     <div style={HIDDEN}>
       <p id="board-help">{HELP}</p>
@@ -89,7 +96,7 @@ export const BoardList = memo(function BoardList({
             id={optionId(option)}
             role="option"
             tabIndex={-1}
-            aria-selected={selection?.kind === option.kind && selection.id === option.id}
+            aria-selected={sameSelection(selection, option)}
           >
             {text}
           </div>

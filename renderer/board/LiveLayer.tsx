@@ -2,6 +2,7 @@ import type Konva from 'konva';
 import { memo, useCallback, useMemo } from 'react';
 import { Layer, Shape } from 'react-konva';
 import { useApp } from '../store/app';
+import { useHeldClip } from '../store/clip-points';
 import { useDrag } from '../store/drag';
 import type { Annotations } from './annotate';
 import { focusOf } from './focus';
@@ -24,6 +25,7 @@ export const LiveLayer = memo(function LiveLayer({ scene, notes, focused }: Prop
   const findings = useDrag((s) => s.findings);
   const waiting = useDrag((s) => s.sent > s.answered);
   const hover = useApp((s) => s.hover);
+  const clip = useHeldClip((s) => s.held);
   const live = useMemo(
     () => liveOf(scene, { thingId, start, place, runs, findings, waiting }),
     [scene, thingId, start, place, runs, findings, waiting],
@@ -33,9 +35,9 @@ export const LiveLayer = memo(function LiveLayer({ scene, notes, focused }: Prop
   const paint = useCallback(
     (ctx: Konva.Context) => {
       paintMoving(ctx._context, scene, live, focus);
-      paintOverlay(ctx._context, scene, live, notes, hover, focused);
+      paintOverlay(ctx._context, scene, live, notes, hover, focused, clip);
     },
-    [scene, live, focus, notes, hover, focused],
+    [scene, live, focus, notes, hover, focused, clip],
   );
   return (
     <Layer listening={false}>

@@ -1,5 +1,6 @@
 import type { Vec2 } from '@core/base/vec';
 import { project, type ViewName } from '@core/output/views/drawing';
+import { type Ring, ringContains } from '@core/output/views/polygons';
 import { findingNumbers, type Mark, markOfFinding, sortedFindings } from '../store/findings';
 import { abbreviated, type Candidate, placeLabels, RANK, spread } from './labels';
 import { FONT, widthOf } from './paint/pen';
@@ -102,7 +103,7 @@ function collectNames(
     : compartmentsDrawn(scene.boat, scene.layout, scene.hull, view.frame);
   const context = contextOf(scene);
   const close = view.t.scale > scene.sheet.fit.scale * CLOSER;
-  for (const { id, name, label, primary } of drawn) {
+  for (const { id, name, label, primary, rings } of drawn) {
     if (!label || !(primary || close || id === context)) continue;
     const room = label.widthM * view.t.scale;
     const high = label.heightM * view.t.scale;
@@ -119,9 +120,24 @@ function collectNames(
       rank: RANK.placeName + (id === context ? -0.5 : 0),
       width,
       height: 13,
-      places: placesAround(toScreen(view.t, label.at), (room - width) / 2, high / 2 - 7),
+      places: inside(rings, view, width, placesAround(toScreen(view.t, label.at), (room - width) / 2, high / 2 - 7)),
     });
   }
+}
+
+/** Those places at which the whole word lies within the compartment; where there is none, at least its middle line. */
+function inside(rings: readonly Ring[], view: View, width: number, places: readonly Vec2[]): readonly Vec2[] {
+  const within = (height: number) =>
+    places.filter(([x, y]) =>
+      [-0.5, 0, 0.5].every((dx) =>
+        [-height, height].every((dy) => {
+          const corner = toPaper(view.t, [x + dx * width, y + dy]);
+          return rings.some((ring) => ringContains(ring, corner));
+        }),
+      ),
+    );
+  const whole = within(6);
+  return whole.length > 0 ? whole : within(0);
 }
 
 /** The middle first, then rows above and below it, then to the sides, as far as there is room. */

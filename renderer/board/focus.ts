@@ -1,5 +1,6 @@
 import type { Vec3 } from '@core/base/vec';
 import { paperAxes, project, type ViewFrame } from '@core/output/views/drawing';
+import { clipPointsOf } from '../store/clip-points';
 import type { Gap } from '../tools/snap';
 import { gapsOf } from './live';
 import { detailFrame, type Live, type Scene } from './scene';
@@ -48,6 +49,11 @@ export function focusOf(scene: Scene, live: Live): Focus | null {
     const high = (axis: 0 | 1 | 2) => Math.max(...cells.map((cell) => cell.high[axis]));
     const at: Vec3 = [(low(0) + high(0)) / 2, (low(1) + high(1)) / 2, (low(2) + high(2)) / 2];
     return { frame, at, half: [(high(right) - low(right)) / 2 + 0.1, (high(up) - low(up)) / 2 + 0.1] };
+  }
+  if (selection.kind === 'clipPoint') {
+    const points = clipPointsOf(scene.boat, scene.arrangementId);
+    const at = points.find(({ id, line }) => id === selection.id && line === selection.line)?.at;
+    return at ? { frame, at, half: [0.35, 0.35] } : null;
   }
   if (selection.kind === 'finding') {
     const at = scene.report?.findings.find((f) => f.key === selection.id)?.at;

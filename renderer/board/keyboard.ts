@@ -1,8 +1,11 @@
+import { add, type Vec3 } from '@core/base/vec';
 import { FRAMES } from '@core/output/views/drawing';
 import type { KeyboardEvent } from 'react';
 import { useApp } from '../store/app';
+import { clipPointsOf, moveClipPoint } from '../store/clip-points';
 import { useDrag } from '../store/drag';
-import type { FieldView } from '../store/types';
+import { sameSelection } from '../store/select';
+import type { FieldView, Selection } from '../store/types';
 import { nudgeOf } from '../tools/gesture';
 import type { ListedOption } from './BoardList';
 import { ZOOM_STEP, zoomed } from './camera';
@@ -36,6 +39,7 @@ export function boardKey(
   const nudge = nudgeOf(key, shiftKey, frame.right, frame.up);
   if (nudge) {
     if (picked) app.nudge(picked, nudge);
+    else if (app.selection?.kind === 'clipPoint') nudgeClip(app.selection, nudge);
     else pickNext(options, 1);
     return true;
   }
@@ -92,9 +96,16 @@ function turnInView(thing: string, towards: readonly [number, number, number], d
   useApp.getState().turn(thing, (['x', 'y', 'z'] as const)[axis] ?? 'z', deg * (towards[axis] ?? 1));
 }
 
+function nudgeClip(clip: Extract<Selection, { kind: 'clipPoint' }>, by: Vec3): void {
+  const { boat, arrangementId } = useApp.getState();
+  const points = boat ? clipPointsOf(boat, arrangementId) : [];
+  const at = points.find(({ id, line }) => id === clip.id && line === clip.line)?.at;
+  if (at) moveClipPoint(clip, add(at, by), `nudge clip ${clip.line} ${clip.id}`);
+}
+
 function pickNext(options: readonly ListedOption[], by: 1 | -1): void {
   const { selection } = useApp.getState();
-  const at = options.findIndex((o) => o.selection.kind === selection?.kind && o.selection.id === selection.id);
+  const at = options.findIndex((o) => sameSelection(o.selection, selection));
   const next = at < 0 ? (by > 0 ? 0 : options.length - 1) : (at + by + options.length) % options.length;
   pickAt(options, next);
 }

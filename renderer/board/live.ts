@@ -124,11 +124,7 @@ export function placeAfter(
 ): Place {
   const frame = view === 'detail' ? detailFrame(scene.activeView) : FRAMES[view as ViewName];
   const [right, up] = paperAxes(frame);
-  const du = by[0] / scale;
-  const dv = -by[1] / scale;
-  const wanted: [number, number, number] = [start.at[0], start.at[1], start.at[2]];
-  wanted[right] = mm(wanted[right] + du * (frame.right[right] as number));
-  wanted[up] = mm(wanted[up] + dv * (frame.up[up] as number));
+  const wanted: [number, number, number] = [...pointAfter(scene, start.at, view, by, scale)];
   if (free) return { ...start, at: wanted };
   const moved: Vec3 = [wanted[0] - start.at[0], wanted[1] - start.at[1], wanted[2] - start.at[2]];
   const box = shifted(boxOf({ ...placed, pose: start }), moved);
@@ -136,6 +132,22 @@ export function placeAfter(
   const at: [number, number, number] = [...wanted];
   for (const { axis } of on) at[axis] = micro(wanted[axis] + (snapped.low[axis] - box.low[axis]));
   return { ...start, at };
+}
+
+/** A point after the pointer has moved by some pixels in a view, to the millimetre. */
+export function pointAfter(
+  scene: Pick<Scene, 'activeView'>,
+  start: Vec3,
+  view: FieldView,
+  by: Vec2,
+  scale: number,
+): Vec3 {
+  const frame = view === 'detail' ? detailFrame(scene.activeView) : FRAMES[view as ViewName];
+  const [right, up] = paperAxes(frame);
+  const at: [number, number, number] = [start[0], start[1], start[2]];
+  at[right] = mm(start[right] + (by[0] / scale) * (frame.right[right] as number));
+  at[up] = mm(start[up] - (by[1] / scale) * (frame.up[up] as number));
+  return at;
 }
 
 const mm = (metres: number): number => Math.round(metres * 1000) / 1000 + 0;

@@ -1,5 +1,6 @@
 import type { Vec2 } from '@core/base/vec';
 import { type Ring, ringContains } from '@core/output/views/polygons';
+import { lineInHand } from '../store/select';
 import type { Selection } from '../store/types';
 
 /** What lies under a pointer. All in screen pixels. */
@@ -19,8 +20,14 @@ export interface PickArea {
   readonly id: string;
   readonly rings: readonly Ring[];
 }
+export interface PickPoint {
+  readonly id: string;
+  readonly line: string;
+  readonly at: Vec2;
+}
 export interface Pickable {
   readonly marks: readonly PickMark[];
+  readonly points: readonly PickPoint[];
   readonly things: readonly PickThing[];
   readonly runs: readonly PickRun[];
   readonly compartments: readonly PickArea[];
@@ -31,6 +38,7 @@ export const POINT_PX = 28;
 export const RUN_PX = 14;
 /** A run this near wins over the body of a large thing that it passes over. */
 const NEAR_RUN_PX = 5;
+const NEAR_POINT_PX = 7;
 
 /** Hit in order of meaning: mark, what is selected already, a run exactly under the pointer, thing, run near by. */
 export function pick(at: Vec2, here: Pickable, selection: Selection | null): Selection | null {
@@ -41,6 +49,9 @@ export function pick(at: Vec2, here: Pickable, selection: Selection | null): Sel
       Math.hypot(mark.at[0] - at[0], mark.at[1] - at[1]) <= POINT_PX / 2
     )
       return { kind: 'finding', id: mark.key };
+
+  const point = nearestPoint(at, here.points, selection);
+  if (point) return { kind: 'clipPoint', id: point.id, line: point.line };
 
   const hits = here.things.flatMap((thing) => {
     const reach = hitReach(thing.envelope, at);
@@ -57,6 +68,18 @@ export function pick(at: Vec2, here: Pickable, selection: Selection | null): Sel
   const near = hits.sort((a, b) => a.outsidePx - b.outsidePx || a.area - b.area)[0];
   if (near && (!run || near.outsidePx <= run.distance)) return { kind: 'thing', id: near.id };
   return run ? { kind: 'line', id: run.id } : null;
+}
+
+/** Points of the line that one works on take the whole hit area, those of others only what is drawn of them. */
+function nearestPoint(at: Vec2, points: readonly PickPoint[], selection: Selection | null): PickPoint | null {
+  const line = lineInHand(selection);
+  let best: { point: PickPoint; distance: number } | null = null;
+  for (const point of points) {
+    const distance = Math.hypot(point.at[0] - at[0], point.at[1] - at[1]);
+    const reach = point.line === line ? POINT_PX / 2 : NEAR_POINT_PX;
+    if (distance <= reach && (!best || distance < best.distance)) best = { point, distance };
+  }
+  return best?.point ?? null;
 }
 
 /** The compartment under the pointer, the smallest of several. */

@@ -1,4 +1,5 @@
 import type { Vec2 } from '@core/base/vec';
+import { project } from '@core/output/views/drawing';
 import type { FieldView, Selection } from '../store/types';
 import type { Target } from '../tools/gesture';
 import type { Annotations } from './annotate';
@@ -6,7 +7,7 @@ import type { Focus } from './focus';
 import { detailTransform } from './focus';
 import { cutMarkPlaces } from './paint/overlay';
 import { type Pickable, pick, pickCompartment } from './pick';
-import { detailScene, type Live, runsIn, type Scene, thingsIn, type View, viewsOf } from './scene';
+import { clipsIn, detailScene, type Live, runsIn, type Scene, thingsIn, type View, viewsOf } from './scene';
 import { compartmentsDrawn } from './shape';
 import { fieldAt, type Transform, toScreen } from './sheet';
 import { linesOfThing } from './things';
@@ -29,11 +30,12 @@ export function under(scene: Scene, live: Live, notes: Annotations, focus: Focus
   const looking = view === 'detail' ? detailView(scene, focus) : viewsOf(scene).find((v) => v.name === view);
   if (!looking) return { view, target: { kind: 'ground', under: null }, selection: null };
   const selection = pick(at, pickable(scene, live, notes, looking, view), scene.selection);
-  if (selection)
-    return { view, target: { kind: 'selectable', selection, movable: selection.kind === 'thing' }, selection };
+  if (selection) return { view, target: { kind: 'selectable', selection, movable: isMovable(selection) }, selection };
   const rings = compartmentRings(scene, looking, view);
   return { view, target: { kind: 'ground', under: pickCompartment(at, rings) }, selection: null };
 }
+
+const isMovable = ({ kind }: Selection): boolean => kind === 'thing' || kind === 'clipPoint';
 
 type Looking = Pick<View, 'frame' | 't' | 'cut'>;
 
@@ -53,6 +55,11 @@ function pickable(scene: Scene, live: Live, notes: Annotations, { frame, t, cut 
       view === 'detail'
         ? []
         : notes.findings.filter((f) => f.view === view).map((f) => ({ key: f.key, at: toScreen(t, f.at) })),
+    points: clipsIn(scene, { frame, cut }).map(({ id, line, at }) => ({
+      id,
+      line,
+      at: toScreen(t, project(frame, at)),
+    })),
     things: thingsIn(scene.placed, cut, frame, selected).map((p) => ({
       id: p.id,
       envelope: screen(linesOfThing(p, frame).envelope),

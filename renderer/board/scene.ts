@@ -16,6 +16,7 @@ import type { Finding } from '@core/rules/finding';
 import type { HullSurface, WaterPlane } from '@core/shape/hull/types';
 import type { Layout } from '@core/shape/layout/types';
 import type { Tokens } from '../app/tokens';
+import { type ClipPoint, clipPointsOf } from '../store/clip-points';
 import type { FieldView, Layers, Selection } from '../store/types';
 import type { Contact, Gap } from '../tools/snap';
 import { type CutScene, cutScene } from './cut-scene';
@@ -158,6 +159,18 @@ export function crossingsIn(
   const { low, high } = slabOf(view.cut, SECTION_DEEP);
   const axis = view.frame.toViewer[0] !== 0 ? 0 : view.frame.toViewer[1] !== 0 ? 1 : 2;
   return all.filter((mark) => mark.inBoat[axis] >= low && mark.inBoat[axis] <= high);
+}
+
+/** Clip points that a view shows: in a cut those of the slab that it shows runs of. */
+export function clipsIn(
+  { boat, arrangementId }: Pick<Scene, 'boat' | 'arrangementId'>,
+  view: Pick<View, 'frame' | 'cut'>,
+): readonly ClipPoint[] {
+  const all = clipPointsOf(boat, arrangementId);
+  if (!view.cut) return all;
+  const { low, high } = slabOf(view.cut, SECTION_DEEP);
+  const axis = view.frame.toViewer[0] !== 0 ? 0 : view.frame.toViewer[1] !== 0 ? 1 : 2;
+  return all.filter(({ at }) => at[axis] >= low && at[axis] <= high);
 }
 
 /** The plane that the detail cuts: that of the field in which one works, through the middle of what is picked. */

@@ -1,6 +1,7 @@
 import type { Vec2 } from '@core/base/vec';
 import { type RefObject, useCallback, useEffect, useRef, useState } from 'react';
 import { useApp } from '../store/app';
+import { clipPointsOf, moveClipPoint, useHeldClip } from '../store/clip-points';
 import { useCursor } from '../store/cursor';
 import { useDrag } from '../store/drag';
 import { sameSelection } from '../store/select';
@@ -9,7 +10,7 @@ import { type Effect, type Gesture, IDLE, type Input, step, type Target } from '
 import type { Annotations } from './annotate';
 import { panned, ZOOM_STEP, zoomedAbout } from './camera';
 import { focusOf } from './focus';
-import { heldNow, liveOf, placeAfter } from './live';
+import { heldNow, liveOf, placeAfter, pointAfter } from './live';
 import { pointUnder } from './paint/overlay';
 import { scaleOf, transformOfView, under } from './pointing';
 import { type Scene, viewsOf } from './scene';
@@ -71,6 +72,21 @@ export function usePointing(
         case 'endDrag':
           drag.endDrag(effect.how);
           return;
+        case 'moveClip': {
+          const { id, line } = effect.clip;
+          const start = clipPointsOf(scene.boat, scene.arrangementId).find((p) => p.id === id && p.line === line)?.at;
+          if (!start) return;
+          const focus = effect.view === 'detail' ? focusOf(scene, liveOf(scene, heldNow())) : null;
+          const at = pointAfter(scene, start, effect.view, effect.by, scaleOf(scene, effect.view, focus));
+          useHeldClip.setState({ held: { id, line, at } });
+          return;
+        }
+        case 'endClip': {
+          const { held } = useHeldClip.getState();
+          useHeldClip.setState({ held: null });
+          if (held && effect.how === 'commit') moveClipPoint(held, held.at);
+          return;
+        }
         case 'pan':
           if (effect.view === 'detail') return;
           controlRef.current.change((camera) =>

@@ -30,7 +30,7 @@ export function Side(): JSX.Element {
       <Inspector />
       {inspected(selection) ? null : <FileNotes />}
       {stage === 'hull' ? <HullStage boat={boat} /> : inspected(selection) ? null : overviewOf(stage, boat)}
-      {stage === 'equipment' || stage === 'runs' ? <Findings /> : null}
+      {stage === 'sheets' ? null : <Findings />}
     </aside>
   );
 }

@@ -15,8 +15,11 @@ export type Gesture =
       readonly pan: boolean;
     }
   | { readonly state: 'dragging'; readonly thing: string; readonly view: FieldView; readonly from: Vec2 }
+  | { readonly state: 'clipping'; readonly clip: Clip; readonly view: FieldView; readonly from: Vec2 }
   | { readonly state: 'panning'; readonly view: FieldView; readonly last: Vec2 }
   | { readonly state: 'cutting'; readonly view: FieldView };
+
+type Clip = Extract<Selection, { kind: 'clipPoint' }>;
 
 export type Target =
   | { readonly kind: 'selectable'; readonly selection: Selection; readonly movable: boolean }
@@ -41,6 +44,8 @@ export type Effect =
   | { readonly do: 'startDrag'; readonly thing: string }
   | { readonly do: 'moveTo'; readonly thing: string; readonly view: FieldView; readonly by: Vec2 }
   | { readonly do: 'endDrag'; readonly how: 'commit' | 'cancel' }
+  | { readonly do: 'moveClip'; readonly clip: Clip; readonly view: FieldView; readonly by: Vec2 }
+  | { readonly do: 'endClip'; readonly how: 'commit' | 'cancel' }
   | { readonly do: 'pan'; readonly view: FieldView; readonly by: Vec2 }
   | { readonly do: 'cutAt'; readonly at: Vec2; readonly view: FieldView };
 
@@ -54,8 +59,7 @@ export const IDLE: Gesture = { state: 'idle' };
 export const SLOP_PX = 3;
 
 export function step(gesture: Gesture, input: Input): Step {
-  if (input.type === 'cancel')
-    return { gesture: IDLE, effects: gesture.state === 'dragging' ? [{ do: 'endDrag', how: 'cancel' }] : [] };
+  if (input.type === 'cancel') return { gesture: IDLE, effects: givenUp(gesture) };
   switch (gesture.state) {
     case 'idle':
       return input.type === 'down' ? pressed(input) : { gesture, effects: [] };
@@ -70,6 +74,15 @@ export function step(gesture: Gesture, input: Input): Step {
           : { gesture: IDLE, effects: [moveTo, { do: 'endDrag', how: 'commit' }] };
       }
       return { gesture, effects: [] };
+    case 'clipping':
+      if (input.type === 'move' || input.type === 'up') {
+        const by: Vec2 = [input.at[0] - gesture.from[0], input.at[1] - gesture.from[1]];
+        const moveClip: Effect = { do: 'moveClip', clip: gesture.clip, view: gesture.view, by };
+        return input.type === 'move'
+          ? { gesture, effects: [moveClip] }
+          : { gesture: IDLE, effects: [moveClip, { do: 'endClip', how: 'commit' }] };
+      }
+      return { gesture, effects: [] };
     case 'panning':
       if (input.type === 'move') {
         const by: Vec2 = [input.at[0] - gesture.last[0], input.at[1] - gesture.last[1]];
@@ -80,6 +93,11 @@ export function step(gesture: Gesture, input: Input): Step {
       if (input.type === 'move') return { gesture, effects: [{ do: 'cutAt', at: input.at, view: gesture.view }] };
       return input.type === 'up' ? { gesture: IDLE, effects: [] } : { gesture, effects: [] };
   }
+}
+
+function givenUp({ state }: Gesture): readonly Effect[] {
+  if (state === 'dragging') return [{ do: 'endDrag', how: 'cancel' }];
+  return state === 'clipping' ? [{ do: 'endClip', how: 'cancel' }] : [];
 }
 
 function pressed(input: Extract<Input, { type: 'down' }>): Step {
@@ -103,6 +121,10 @@ function fromPressed(gesture: Extract<Gesture, { state: 'pressed' }>, input: Inp
   if (Math.hypot(by[0], by[1]) < SLOP_PX) return { gesture, effects: [] };
   const { on, view, from } = gesture;
   if (!gesture.pan && on.kind === 'selectable') {
+    if (on.selection.kind === 'clipPoint') {
+      const clip = on.selection;
+      return { gesture: { state: 'clipping', clip, view, from }, effects: [{ do: 'moveClip', clip, view, by }] };
+    }
     if (!on.movable || on.selection.kind !== 'thing') return { gesture, effects: [] };
     const thing = on.selection.id;
     return {

@@ -1,19 +1,32 @@
 import type { Vec2, Vec3 } from '@core/base/vec';
 import { boundsOf, depthAxis, project } from '@core/output/views/drawing';
 import { clearanceLines } from '@core/output/views/things';
+import { lineInHand, sameSelection } from '../../store/select';
 import { detailBox, detailTransform, type Focus } from '../focus';
 import { type Candidate, placeLabels, RANK } from '../labels';
-import { contextOf, crossingsIn, detailScene, isCutBy, type Live, runsIn, type Scene, thingsIn } from '../scene';
+import {
+  clipsIn,
+  contextOf,
+  crossingsIn,
+  detailScene,
+  isCutBy,
+  type Live,
+  runsIn,
+  type Scene,
+  thingsIn,
+} from '../scene';
 import type { Transform } from '../sheet';
 import { type Rect, toScreen, within } from '../sheet';
+import { closeCallOf } from '../tape';
 import { boxOf, linesOfThing, type Placed } from '../things';
 import { rectOn } from './background';
 import { paintThing } from './interior';
-import { paintContact, paintDimension, paintSelection } from './marks';
+import { paintClip, paintContact, paintDimension, paintSelection } from './marks';
 import {
   type Ctx,
   FONT,
   hatch,
+  hatchRect,
   inField,
   letter,
   millimetres,
@@ -116,10 +129,17 @@ function paintInside(ctx: Ctx, scene: Scene, live: Live, focus: Focus, t: Transf
   const paths = [...scene.paths.filter((p) => !lifted.has(p.id)), ...live.paths];
   const view = { frame: focus.frame, cut: cut.cut };
   paintRuns(ctx, t, runsIn(boat, paths, view, DETAIL_DEEP), colours, {
-    strong: (id) => selection?.kind === 'line' && selection.id === id,
+    strong: (id) => lineInHand(selection) === id,
     letters: true,
   });
   paintCrossings(ctx, t, crossingsIn(paths, scene.layout, view), colours);
+  for (const { id, line, at } of clipsIn(scene, view))
+    paintClip(
+      ctx,
+      toScreen(t, project(focus.frame, at)),
+      colours,
+      sameSelection(selection, { kind: 'clipPoint', id, line }),
+    );
   if (subject) paintThing(ctx, t, focus.frame, subject, colours, live.blocked ? 'blocked' : 'selected');
   paintWords(ctx, scene, t, box, cut.compartments, near, selected, focus.frame);
   if (subject) {
@@ -223,6 +243,7 @@ export function paintDistances(
   const { colours } = scene;
   const centre: Vec3 = [(box.low[0] + box.high[0]) / 2, (box.low[1] + box.high[1]) / 2, (box.low[2] + box.high[2]) / 2];
   const depth = depthAxis(focus.frame);
+  const subject = live.moving?.placed.id ?? (scene.selection?.kind === 'thing' ? scene.selection.id : null);
   for (const gap of live.gaps) {
     if (gap.axis === depth) continue;
     const from: [number, number, number] = [...centre];
@@ -231,12 +252,20 @@ export function paintDistances(
     to[gap.axis] = gap.from + gap.side * gap.gapM;
     const a = toScreen(t, project(focus.frame, from));
     const b = toScreen(t, project(focus.frame, to));
+    const tape = subject === null ? null : closeCallOf(scene, subject, gap);
+    if (tape !== null) {
+      const low: [number, number, number] = [...box.low];
+      const high: [number, number, number] = [...box.high];
+      low[gap.axis] = Math.min(from[gap.axis] as number, to[gap.axis] as number);
+      high[gap.axis] = Math.max(from[gap.axis] as number, to[gap.axis] as number);
+      hatchRect(ctx, rectOn({ t }, project(focus.frame, low), project(focus.frame, high)), 4, colours.accl);
+    }
     const kind = gap.gapM < -5e-4 ? 'through' : Math.abs(gap.gapM) < 5e-4 ? 'touch' : 'plain';
     paintDimension(
       ctx,
       a,
       b,
-      millimetres(gap.gapM),
+      tape === null ? millimetres(gap.gapM) : `${millimetres(gap.gapM)} \u00b1${millimetres(tape)}`,
       colours,
       { kind, level: focus.frame.right[gap.axis] !== 0, way: wayOf(focus.frame, gap) },
       colours.paper,

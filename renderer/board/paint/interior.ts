@@ -2,6 +2,7 @@ import type { ViewFrame } from '@core/output/views/drawing';
 import { openingLines } from '@core/output/views/openings';
 import { clearanceLines } from '@core/output/views/things';
 import type { Tokens } from '../../app/tokens';
+import { lineInHand } from '../../store/select';
 import type { Annotations } from '../annotate';
 import { contextOf, crossingsIn, isCutBy, runsIn, type Scene, SECTION_DEEP, thingsIn, type View } from '../scene';
 import { compartmentsDrawn } from '../shape';
@@ -100,7 +101,7 @@ function paintView(ctx: Ctx, scene: Scene, view: View): void {
     );
   }
   const paths = scene.paths.filter((path) => !lifted.runs.has(path.id));
-  const strong = (id: string) => selection?.kind === 'line' && selection.id === id;
+  const strong = (id: string) => lineInHand(selection) === id;
   paintRuns(ctx, view.t, runsIn(boat, paths, view), colours, { strong, letters: view.t.scale >= 30 });
   paintCrossings(ctx, view.t, crossingsIn(paths, scene.layout, view), colours);
 }

@@ -134,6 +134,31 @@ export function paintCutMark(
   });
 }
 
+/** A clip: a small arch over the run that it holds. */
+export function paintClip(ctx: Ctx, [x, y]: Vec2, colours: Tokens, strong: boolean): void {
+  const r = strong ? 6 : 4.5;
+  const arch = () => {
+    ctx.beginPath();
+    ctx.moveTo(x - r, y + 4);
+    ctx.arc(x, y, r, Math.PI, 0);
+    ctx.lineTo(x + r, y + 4);
+  };
+  ctx.setLineDash([]);
+  arch();
+  ctx.lineWidth = strong ? 5 : 4;
+  ctx.strokeStyle = colours.paper;
+  ctx.stroke();
+  arch();
+  ctx.lineWidth = strong ? 2 : 1.3;
+  ctx.strokeStyle = strong ? colours.accl : colours.draw;
+  ctx.stroke();
+  if (!strong) return;
+  ctx.fillStyle = colours.paper;
+  ctx.fillRect(x - 2.5, y - 2.5, 5, 5);
+  ctx.lineWidth = 1.2;
+  ctx.strokeRect(x - 2.5, y - 2.5, 5, 5);
+}
+
 /** A level or upright dimension between two points, with its text in the middle, or beside it when the gap is small. */
 export function paintDimension(
   ctx: Ctx,

@@ -1,16 +1,18 @@
 import type { Vec2 } from '@core/base/vec';
 import { project } from '@core/output/views/drawing';
+import type { HeldClip } from '../../store/clip-points';
 import { markOfFinding } from '../../store/findings';
+import { lineInHand, sameSelection } from '../../store/select';
 import type { Selection } from '../../store/types';
 import type { Annotations } from '../annotate';
 import type { Focus } from '../focus';
-import { crossingsIn, type Live, runsIn, type Scene, thingsIn, type View, viewsOf } from '../scene';
+import { clipsIn, crossingsIn, type Live, runsIn, type Scene, thingsIn, type View, viewsOf } from '../scene';
 import { toPaper, toScreen } from '../sheet';
 import { boxOf, linesOfThing, type Placed } from '../things';
 import { rectOn } from './background';
 import { paintDetail, paintDistances } from './detail';
 import { paintThing } from './interior';
-import { paintBalloon, paintCutMark, paintFinding, paintHover, paintSelection } from './marks';
+import { paintBalloon, paintClip, paintCutMark, paintFinding, paintHover, paintSelection } from './marks';
 import { type Ctx, hatch, inField } from './pen';
 import { paintCrossings, paintRuns } from './runs';
 
@@ -24,7 +26,7 @@ export function paintMoving(ctx: Ctx, scene: Scene, live: Live, focus: Focus | n
         paintGhost(ctx, view, ghost, colours);
       }
       if (live.paths.length > 0) {
-        const strong = (id: string) => selection?.kind === 'line' && selection.id === id;
+        const strong = (id: string) => lineInHand(selection) === id;
         paintRuns(ctx, view.t, runsIn(boat, live.paths, view), colours, { strong, letters: view.t.scale >= 30 });
         paintCrossings(ctx, view.t, crossingsIn(live.paths, scene.layout, view), colours);
       }
@@ -65,9 +67,11 @@ export function paintOverlay(
   notes: Annotations,
   hover: Selection | null,
   focused: boolean,
+  heldClip: HeldClip['held'],
 ): void {
   for (const view of viewsOf(scene)) {
     inField(ctx, view.field, () => {
+      paintClips(ctx, scene, view, hover, heldClip);
       paintPicked(ctx, scene, live, view, hover);
       paintPickedBalloon(ctx, scene, live, view, notes);
       paintFindings(ctx, scene, live, view, notes, hover);
@@ -110,6 +114,31 @@ function paintFindings(
     fresh++;
   }
 }
+
+/** Clips of all runs; those of the line that one works on, and the one that is held at its place now, stand out. */
+function paintClips(ctx: Ctx, scene: Scene, view: View, hover: Selection | null, held: HeldClip['held']): void {
+  const { selection, colours } = scene;
+  for (const clip of clipsIn(scene, view)) {
+    const here: Selection = { kind: 'clipPoint', id: clip.id, line: clip.line };
+    const isHeld = held?.id === clip.id && held.line === clip.line;
+    const strong = isHeld || sameSelection(selection, here) || sameSelection(hover, here);
+    const rest = toScreen(view.t, project(view.frame, clip.at));
+    if (isHeld) {
+      const now = toScreen(view.t, project(view.frame, held.at));
+      ctx.setLineDash([4, 3]);
+      ctx.lineWidth = 1;
+      ctx.strokeStyle = colours.accl;
+      ctx.beginPath();
+      ctx.moveTo(rest[0], rest[1]);
+      ctx.lineTo(now[0], now[1]);
+      ctx.stroke();
+      paintClip(ctx, now, colours, true);
+    } else if (strong || view.t.scale >= CLIPS_FROM) paintClip(ctx, rest, colours, strong);
+  }
+}
+
+/** Pixels a metre from which clips are drawn. */
+const CLIPS_FROM = 40;
 
 /** The balloon of what is picked follows it. */
 function paintPickedBalloon(ctx: Ctx, scene: Scene, live: Live, view: View, notes: Annotations): void {

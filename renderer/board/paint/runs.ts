@@ -63,7 +63,7 @@ export function paintRuns(
     for (const piece of run.pieces) {
       const points = piece.map((p) => toScreen(t, p));
       if (run.routed) paintPiece(ctx, points, run.style, strong, colours, look.letters);
-      else paintMissing(ctx, points, strong, colours);
+      else paintMissing(ctx, points, run.stopsAt && toScreen(t, run.stopsAt), run.style, strong, colours);
     }
     if (!run.routed && run.stopsAt) cross(ctx, toScreen(t, run.stopsAt), colours);
   }
@@ -152,7 +152,21 @@ function alongPath(points: readonly Vec2[], lengths: readonly number[], s: numbe
   return points[points.length - 1] as Vec2;
 }
 
-function paintMissing(ctx: Ctx, points: readonly Vec2[], strong: boolean, colours: Tokens): void {
+/** The wish up to the cross as a hair line of its content, and crimson dots from the cross on. */
+function paintMissing(
+  ctx: Ctx,
+  all: readonly Vec2[],
+  stop: Vec2 | null,
+  style: RunStyle,
+  strong: boolean,
+  colours: Tokens,
+): void {
+  const at = stop ? all.findIndex(([x, y]) => Math.hypot(x - stop[0], y - stop[1]) < 0.5) : -1;
+  const points = at > 0 && at < all.length - 1 ? all.slice(at) : all;
+  if (points !== all) {
+    line(ctx, all.slice(0, at + 1), 4, colours.paper);
+    line(ctx, all.slice(0, at + 1), strong ? 1.8 : 1, colourOf(style, colours));
+  }
   line(ctx, points, 4.5, colours.paper);
   ctx.lineCap = 'round';
   line(ctx, points, strong ? 2.8 : 1.9, colours.bad, [0.1, 4.6]);

@@ -3,6 +3,7 @@ import { type JSX, useMemo, useState } from 'react';
 import { useApp } from '../../store/app';
 import { useDrag } from '../../store/drag';
 import { findingNumbers, isOpen, sortedFindings } from '../../store/findings';
+import { lengthUnit } from '../format';
 import { practiceWords } from '../words';
 import { FindingRow } from './FindingRow';
 
@@ -12,6 +13,7 @@ export function Findings({ whole = false }: { readonly whole?: boolean }): JSX.E
   const report = useApp((state) => state.report);
   const stale = useApp((state) => state.stale);
   const live = useDrag((state) => state.findings);
+  const units = useApp((state) => state.displayUnits);
   const [unfolded, setUnfolded] = useState(false);
   const sorted = useMemo(() => (report ? sortedFindings(report.findings) : null), [report]);
   if (!boat) return null;
@@ -43,7 +45,7 @@ export function Findings({ whole = false }: { readonly whole?: boolean }): JSX.E
       <header>
         <h2 id="findings-title">Findings</h2>
         <span className={stale ? 'findings-tally stale' : 'findings-tally'}>
-          {sorted.open.length} open, {sorted.passed.length} passed
+          {sorted.open.length} open, {sorted.passed.length} passed, in {lengthUnit(units)}
         </span>
       </header>
       {shown.length + fresh.length === 0 ? <p className="empty">Nothing open.</p> : null}

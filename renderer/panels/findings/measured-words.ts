@@ -1,8 +1,8 @@
 import type { CloseCall, Limit, Measured } from '@core/rules/finding';
 import type { DisplayUnits } from '../../store/types';
-import { figure, lengthUnit, wholeLength } from '../format';
+import { figure, wholeLength } from '../format';
 
-/** Lengths are in what the screen shows. */
+/** Lengths are in what the screen shows; the heading of the list says in what. */
 const UNITS: Readonly<Record<Exclude<Measured['unit'], 'm'>, string>> = {
   m2: 'm\u00b2',
   L: 'L',
@@ -35,7 +35,7 @@ export function measuredWords(
   closeCall: CloseCall | undefined,
   units: DisplayUnits,
 ): { readonly measured: string; readonly limit: string } {
-  const unit = limit.unit === 'm' ? lengthUnit(units) : UNITS[limit.unit];
+  const unit = limit.unit === 'm' ? '' : UNITS[limit.unit];
   const band = closeCall && limit.unit === 'm' ? ` \u00b1${wholeLength(closeCall.gradeM, units)}` : '';
   const space = unit === '' || unit === '\u00b0' ? '' : '\u2009';
   return {

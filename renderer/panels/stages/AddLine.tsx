@@ -6,19 +6,24 @@ import { type JSX, useState } from 'react';
 import { useApp } from '../../store/app';
 import { markOf, thingOf, thingsOf } from '../../store/select';
 import { Choice, Labelled, Panel } from '../inspector/parts';
-import { MEDIUM_WORDS } from '../words';
+import { MEDIUM_WORDS, plainWords } from '../words';
 
-/** The wish for a new run: from one port to another, in a kind of hose, tube or cable. */
+/** The wish for a new run: from one port to another, in a kind of hose, tube or cable. Begins with what is still free. */
 export function AddLine({ boat }: { readonly boat: Boat }): JSX.Element | null {
   const edit = useApp((state) => state.edit);
   const select = useApp((state) => state.select);
   const ports = portsOf(boat);
-  const kinds = Object.entries({ ...LINE_KINDS, ...boat.lineKinds }).map(([id, kind]) => [id, kind.name] as const);
-  const [from, setFrom] = useState(ports[0]?.[0] ?? '');
-  const [to, setTo] = useState(ports[1]?.[0] ?? '');
-  const [kind, setKind] = useState(kinds[0]?.[0] ?? '');
-  const [medium, setMedium] = useState<Medium>('seaWater');
+  const [from, setFrom] = useState(() => ports.find(([port]) => isFree(boat, port))?.[0] ?? ports[0]?.[0] ?? '');
+  const [pickedTo, setTo] = useState<string | null>(null);
+  const [pickedKind, setKind] = useState<string | null>(null);
+  const [pickedMedium, setMedium] = useState<Medium | null>(null);
   if (ports.length < 2) return null;
+  const medium = pickedMedium ?? mediumAt(boat, from) ?? 'seaWater';
+  const to = pickedTo ?? partnerOf(boat, from, medium, ports) ?? '';
+  const kinds = Object.entries({ ...LINE_KINDS, ...boat.lineKinds })
+    .filter(([, data]) => (data.what === 'cable') === isCable(medium))
+    .map(([id, data]) => [id, data.name] as const);
+  const kind = kinds.find(([id]) => id === pickedKind)?.[0] ?? kinds[0]?.[0] ?? '';
 
   const add = (): void => {
     const [fromThing = '', fromPort = ''] = from.split('/');
@@ -40,7 +45,16 @@ export function AddLine({ boat }: { readonly boat: Boat }): JSX.Element | null {
   return (
     <Panel title="Add a line" level={3}>
       <Labelled label="From">
-        <Choice label="From port of the new line" value={from} options={ports} choose={setFrom} />
+        <Choice
+          label="From port of the new line"
+          value={from}
+          options={ports}
+          choose={(port) => {
+            setFrom(port);
+            setTo(null);
+            setMedium(null);
+          }}
+        />
       </Labelled>
       <Labelled label="To">
         <Choice label="To port of the new line" value={to} options={ports} choose={setTo} />
@@ -57,7 +71,7 @@ export function AddLine({ boat }: { readonly boat: Boat }): JSX.Element | null {
         <Choice label="Kind of the new line" value={kind} options={kinds} choose={setKind} />
       </Labelled>
       <div className="actions">
-        <button type="button" className="button" disabled={from === to} onClick={add}>
+        <button type="button" className="button" disabled={from === to || to === '' || kind === ''} onClick={add}>
           Add
         </button>
       </div>
@@ -65,8 +79,35 @@ export function AddLine({ boat }: { readonly boat: Boat }): JSX.Element | null {
   );
 }
 
-/** Every port as `thing/port`, in the order of the parts table. */
+/** Every port as `thing/port` with its words, in the order of the parts table. */
 export const portsOf = (boat: Boat): (readonly [string, string])[] =>
   thingsOf(boat).flatMap(({ id, thing }) =>
-    Object.keys(thing.ports).map((port) => [`${id}/${port}`, `${markOf(id, thing)}, ${port}`] as const),
+    Object.entries(thing.ports).map(([port, { medium }]) => {
+      const content = medium === undefined ? '' : `, ${MEDIUM_WORDS[medium].toLowerCase()}`;
+      return [`${id}/${port}`, `${markOf(id, thing)} ${plainWords(port)}${content}`] as const;
+    }),
   );
+
+const mediumAt = (boat: Boat, port: string): Medium | undefined => {
+  const [thing = '', name = ''] = port.split('/');
+  return thingOf(boat, thing)?.ports[name]?.medium;
+};
+
+const isFree = (boat: Boat, port: string): boolean =>
+  !Object.values(boat.lines).some((line) => [line.from, line.to].some((end) => `${end.thing}/${end.port}` === port));
+
+const isCable = (medium: Medium): boolean => medium === 'dcPower' || medium === 'signal';
+
+/** A port on another thing that the same content may go to, a free one if there is one. */
+function partnerOf(
+  boat: Boat,
+  from: string,
+  medium: Medium,
+  ports: readonly (readonly [string, string])[],
+): string | undefined {
+  const [thing = ''] = from.split('/');
+  const fitting = ports
+    .map(([port]) => port)
+    .filter((port) => !port.startsWith(`${thing}/`) && mediumAt(boat, port) === medium);
+  return fitting.find((port) => isFree(boat, port)) ?? fitting[0];
+}

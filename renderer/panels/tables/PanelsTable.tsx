@@ -49,7 +49,7 @@ export function PanelsTable({ boat }: { readonly boat: Boat }): JSX.Element {
         key: 'material',
         title: 'Material',
         second: true,
-        cell: (panel) => sentence(plainWords(panel.material)),
+        cell: (panel) => (panel.material === 'other' ? 'not said' : sentence(plainWords(panel.material))),
         sortBy: (panel) => panel.material,
       },
       {

@@ -1,6 +1,6 @@
 import type { Boat } from '@core/boat/schema/boat';
 import type { TakeoffRow } from '@core/engine/report';
-import { type JSX, useState } from 'react';
+import { type JSX, useMemo, useState } from 'react';
 import { useApp } from '../../store/app';
 import { thingOf } from '../../store/select';
 import { figure } from '../format';
@@ -20,11 +20,15 @@ const GROUPS: Readonly<Record<TakeoffRow['group'], string>> = {
   notPlaced: 'Not placed',
 };
 
+const NO_ROWS: readonly TakeoffRow[] = [];
+
 export const groupWords = (group: TakeoffRow['group']): string => GROUPS[group];
 
 const amount = (value: number, unit: TakeoffRow['unit']): string => figure(value, unit === 'm' ? 2 : 0);
 
-const COLUMNS: readonly Column<TakeoffRow>[] = [
+const columnsOf = (rows: readonly TakeoffRow[]): readonly Column<TakeoffRow>[] => [
+  // The number of a balloon on the drawing.
+  { key: 'number', title: 'No.', cell: (row) => figure(rows.indexOf(row) + 1), sortBy: (row) => rows.indexOf(row) },
   { key: 'item', title: 'Item', cell: (row) => row.item, sortBy: (row) => row.item },
   { key: 'group', title: 'Group', second: true, cell: (row) => groupWords(row.group), sortBy: (row) => row.group },
   {
@@ -63,17 +67,18 @@ const COLUMNS: readonly Column<TakeoffRow>[] = [
 ];
 
 export function TakeoffTable({ boat }: { readonly boat: Boat }): JSX.Element {
-  const rows = useApp((state) => state.report?.takeoff);
+  const rows = useApp((state) => state.report?.takeoff) ?? NO_ROWS;
+  const columns = useMemo(() => columnsOf(rows), [rows]);
   const selection = useApp((state) => state.selection);
   const { select } = useApp.getState();
   const [chosen, setChosen] = useState<string | null>(null);
   const about = (row: TakeoffRow): boolean => selection !== null && row.from.includes(selection.id);
-  const selectedKey = (rows?.find((row) => row.key === chosen && about(row)) ?? rows?.find(about))?.key ?? null;
+  const selectedKey = (rows.find((row) => row.key === chosen && about(row)) ?? rows.find(about))?.key ?? null;
   return (
     <Table
       label="Parts and lengths"
-      rows={rows ?? []}
-      columns={COLUMNS}
+      rows={rows}
+      columns={columns}
       idOf={(row) => row.key}
       selectedId={selectedKey}
       hoveredId={null}
