@@ -32,6 +32,8 @@ import type { Store } from './store';
 
 /** A run that comes this close to what is moved is tried again. */
 const TOUCH_M = 0.002;
+/** Runs that are brought along in one piece of news: few enough for a frame, whatever hangs on what is moved. */
+const WARM_RUNS_A_PIECE = 3;
 
 const NOWHERE: ReadonlyMap<number, readonly CapsuleSolid[]> = new Map();
 
@@ -64,6 +66,10 @@ export class Drag {
   private toldFindings: ReadonlyMap<string, Finding>;
   private readonly attached = new Map<string, readonly string[]>();
   private phase: 'warm' | 'findings' | 'search' | 'rest' = 'rest';
+  /** Warm runs in one piece of news, the place in the order of routing that comes next, lines that were tried in this move. */
+  private piece = WARM_RUNS_A_PIECE;
+  private next = 0;
+  private affected: string[] = [];
   private queue: string[] = [];
   private search: Search | null = null;
   private readonly capsuleMaps = new WeakMap<RunOutcome, ReadonlyMap<number, readonly CapsuleSolid[]>>();
@@ -76,6 +82,9 @@ export class Drag {
   private ranks: ReadonlyMap<string, number> = new Map();
   /** Lines whose shown run touches a cell. */
   private readonly linesIn = new Map<number, Set<string>>();
+  /** The runs by which that list goes, and lines that it does not know as they are shown. */
+  private readonly placed = new Map<string, RunOutcome>();
+  private readonly unplaced = new Set<string>();
 
   constructor(
     private readonly store: Store<Source>,
@@ -101,17 +110,20 @@ export class Drag {
   }
 
   move(seq: number, tried: Readonly<Record<string, Pose>>): void {
+    // A hand that outruns the pieces gets whole moves, so that no line stays behind for longer than one.
+    this.piece = this.phase === 'warm' && this.affected.length > 0 ? Number.POSITIVE_INFINITY : WARM_RUNS_A_PIECE;
     this.seq = seq;
     this.tried = tried;
     this.phase = 'warm';
+    this.next = 0;
+    this.affected = [];
     this.apply();
   }
 
   step(steps: number): Delta | null {
     switch (this.phase) {
       case 'warm':
-        this.warm();
-        this.phase = 'findings';
+        if (this.warm()) this.phase = 'findings';
         return this.news(false);
       case 'findings':
         this.phase = 'search';
@@ -126,19 +138,26 @@ export class Drag {
   }
 
   private show(lineId: string, outcome: RunOutcome): void {
-    const before = this.shown.get(lineId);
-    if (before === outcome) return;
-    if (before) for (const cell of this.cellsOf(lineId, before)) this.linesIn.get(cell)?.delete(lineId);
+    if (this.shown.get(lineId) === outcome) return;
     this.shown.set(lineId, outcome);
-    for (const cell of this.cellsOf(lineId, outcome)) {
-      const lines = this.linesIn.get(cell);
-      if (lines) lines.add(lineId);
-      else this.linesIn.set(cell, new Set([lineId]));
-    }
+    this.unplaced.add(lineId);
   }
 
-  private cellsOf(lineId: string, outcome: RunOutcome): Iterable<number> {
-    return this.capsulesByCell(lineId, outcome).keys();
+  /** Brings the list of lines by cell up to date with what is shown. */
+  private placeShown(): void {
+    for (const lineId of this.unplaced) {
+      const before = this.placed.get(lineId);
+      const outcome = this.shown.get(lineId);
+      if (before) for (const cell of this.capsulesByCell(lineId, before).keys()) this.linesIn.get(cell)?.delete(lineId);
+      if (!outcome) continue;
+      this.placed.set(lineId, outcome);
+      for (const cell of this.capsulesByCell(lineId, outcome).keys()) {
+        const lines = this.linesIn.get(cell);
+        if (lines) lines.add(lineId);
+        else this.linesIn.set(cell, new Set([lineId]));
+      }
+    }
+    this.unplaced.clear();
   }
 
   /** Gives the store the poses that are tried and the runs that are shown. */
@@ -148,12 +167,15 @@ export class Drag {
     this.given = next;
   }
 
-  private warm(): void {
+  /** The next piece of warm runs; true when it was the last. */
+  private warm(): boolean {
     const moved = Object.keys(this.tried);
     const hanging = new Set(moved.flatMap((id) => this.attached.get(id) ?? []));
     const solids = moved.flatMap((id) => this.store.read(boundsOf, id));
-    const affected: string[] = [];
-    for (const lineId of this.order()) {
+    const order = this.order();
+    let left = this.piece;
+    while (left > 0 && this.next < order.length) {
+      const lineId = order[this.next++] as string;
       const asked = this.store.read(wish, lineId);
       if (asked.outcome !== 'line') continue;
       const before = this.shown.get(lineId);
@@ -167,11 +189,14 @@ export class Drag {
         }
         if (before !== rest && this.isClear(asked.line, before, solids)) continue;
       }
-      affected.push(lineId);
+      left -= 1;
+      this.affected.push(lineId);
       this.show(lineId, this.warmOf(asked.line, before, rest));
     }
-    this.queue = this.turns(affected);
     this.apply();
+    if (this.next < order.length) return false;
+    this.queue = this.turns(this.affected);
+    return true;
   }
 
   /** Lines to search for: those without a run first, then from where the last round stopped. */
@@ -275,6 +300,7 @@ export class Drag {
   /** What a line sees during the drag: things as they are tried, the shown runs before it. */
   private view(lineId: string): ReturnType<typeof viewOver> {
     const rank = this.rankOf(lineId);
+    this.placeShown();
     return viewOver(this.store.read, (cell) => {
       const parts: CapsuleSolid[] = [];
       for (const id of this.linesIn.get(cell) ?? [])
@@ -328,12 +354,12 @@ export class Drag {
       this.toldRuns.set(lineId, now);
       runs.push(now);
     }
-    if (!withFindings) return { seq: this.seq, runs, findings: [], gone: [] };
+    if (!withFindings) return { seq: this.seq, fresh: false, runs, findings: [], gone: [] };
     const now = new Map(this.store.read(findings).map((finding) => [finding.key, finding]));
     const changed = [...now.values()].filter((finding) => this.toldFindings.get(finding.key) !== finding);
     const gone = [...this.toldFindings.keys()].filter((key) => !now.has(key));
     this.toldFindings = now;
-    return { seq: this.seq, runs, findings: changed, gone };
+    return { seq: this.seq, fresh: true, runs, findings: changed, gone };
   }
 }
 

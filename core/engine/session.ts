@@ -19,6 +19,8 @@ export interface WhatIf {
 /** News of a drag: what is different from what was told before. */
 export interface Delta {
   readonly seq: number;
+  /** Whether findings go by the runs that are shown; false while runs are still being brought along. */
+  readonly fresh: boolean;
   readonly runs: readonly RunReport[];
   readonly findings: readonly Finding[];
   /** Keys of findings that are gone. */
@@ -80,7 +82,7 @@ export class Session {
   }
 
   /**
-   * The next piece of news of a drag: first the runs, warm; then findings; then what searches found, about `steps` of work
+   * The next piece of news of a drag: first the runs, warm, a few at a time; then findings; then what searches found, about `steps` of work
    * at a time. Null when there is nothing more to do until the next move. An empty piece means that a search goes on.
    */
   step(steps: number = STEPS_A_SLICE): Delta | null {

@@ -132,7 +132,7 @@ function drags(boat: Boat, arrangement: string, count: number): DragFigures {
       session.whatIf({ seq, places: { [id]: moved } });
       session.step();
       const warmMs = performance.now() - start;
-      session.step();
+      while (session.step()?.fresh === false);
       const freshMs = performance.now() - start;
       const beside = calibrations.at(-1) ?? 1;
       warm.push({ ms: warmMs, ratio: warmMs / beside });

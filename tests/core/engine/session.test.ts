@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import { analyze } from '@core/analyze';
 import { edit, placed } from '@core/boat/edits';
 import { readBoat } from '@core/boat/read';
@@ -114,6 +115,45 @@ describe('a drag', () => {
     newsOf(session);
     expect(session.step()).toBeNull();
   });
+
+  it('brings the runs of a thing with many lines along a few at a time, each once, and findings after them', () => {
+    const read = readBoat(readFileSync('sample-boats/complete/sandwort/boat.json', 'utf8'));
+    if (!read.ok) throw new Error(read.problems[0]?.message);
+    const session = new Session(read.boat);
+    const rest = session.settled();
+    const place = rest.places.station;
+    if (!place) throw new Error('station has no place');
+    const hanging = Object.entries(read.boat.lines).flatMap(([id, { from, to }]) =>
+      from.thing === 'station' || to.thing === 'station' ? [id] : [],
+    );
+    expect(hanging.length).toBeGreaterThan(6);
+    const movedTo = (by: number) => ({
+      station: { ...place, at: [place.at[0] + by, place.at[1], place.at[2]] as const },
+    });
+    const piecesOf = (): Delta[] => {
+      const pieces: Delta[] = [];
+      for (let delta = session.step(); delta && !delta.fresh; delta = session.step()) pieces.push(delta);
+      return pieces;
+    };
+    session.whatIf({ seq: 1, places: movedTo(0.004) });
+    const pieces = piecesOf();
+    expect(pieces.length).toBeGreaterThan(2);
+    for (const { runs, findings } of pieces) {
+      expect(runs.length).toBeLessThan(4);
+      expect(findings).toEqual([]);
+    }
+    const told = pieces.flatMap(({ runs }) => runs.map(({ lineId }) => lineId));
+    expect(new Set(told).size).toBe(told.length);
+    expect(told).toEqual(expect.arrayContaining(hanging));
+
+    // A hand that does not wait for the rest gets its next move whole: no line stays behind for longer.
+    session.whatIf({ seq: 2, places: movedTo(0.008) });
+    session.step();
+    session.whatIf({ seq: 3, places: movedTo(0.012) });
+    const whole = piecesOf();
+    expect(whole.length).toBe(1);
+    expect(whole[0]?.runs.map(({ lineId }) => lineId)).toEqual(expect.arrayContaining(hanging));
+  }, 60_000);
 
   it('leaves the boat as it is, and its answer', () => {
     const session = new Session(lockers());
