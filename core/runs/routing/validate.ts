@@ -7,7 +7,7 @@ import type { Cell } from '../../shape/layout/types';
 import { type Piece, pointOnArc } from './fillet';
 import type { End } from './leads';
 import { holeCentre } from './polygon';
-import type { RoutingLine } from './types';
+import type { Prim, RoutingLine } from './types';
 import type { Obstacle, World } from './world';
 
 export interface Flaw {
@@ -32,6 +32,19 @@ export interface Verdict {
   readonly minClearanceM: number;
 }
 
+/** A stretch of the run that is looked at as one chord, at most `bowM` from the hose's middle. */
+interface Chord {
+  readonly from: Vec3;
+  readonly to: Vec3;
+  readonly bowM: number;
+  /** Obstacles that may decide here. */
+  readonly near: readonly number[];
+  readonly closestM: number;
+  readonly blocker: string | null;
+  /** Of an arc: which one, and its angles. */
+  readonly arc: { readonly prim: Extract<Prim, { kind: 'arc' }>; readonly start: number; readonly end: number } | null;
+}
+
 export function validate(
   world: World,
   line: RoutingLine,
@@ -45,16 +58,37 @@ export function validate(
   };
   const r = line.radiusM;
   const total = pieces.reduce((sum, piece) => sum + piece.lengthM, 0);
-  let start = 0;
 
-  const chord = (
-    a: Vec3,
-    b: Vec3,
-    bow: number,
-    split: (() => void) | null,
-    skip: (obstacle: Obstacle) => boolean,
-  ): void => {
-    const reach = r + least + bow + 0.003;
+  const look = (a: Vec3, b: Vec3, bowM: number, near: readonly number[], arc: Chord['arc']): Chord => {
+    const kept: number[] = [];
+    let closestM = FAR_CLEARANCE_M;
+    let blocker: string | null = null;
+    for (const rank of near) {
+      const obstacle = world.obstacles[rank] as Obstacle;
+      const cutoff = r + bowM + Math.max(least, obstacle.gapM) + 1e-6;
+      const measured = world.distance(rank, a[0], a[1], a[2], b[0], b[1], b[2], cutoff);
+      if (measured >= cutoff) continue;
+      kept.push(rank);
+      const d = measured - bowM - r;
+      // A run keeps its gap: what is left beyond it decides, what there is is reported.
+      const surfaceM = d < obstacle.gapM - ROUNDING_M ? Math.min(d, d - obstacle.gapM) : d;
+      if (surfaceM < closestM) {
+        closestM = surfaceM;
+        blocker = obstacle.id;
+      }
+    }
+    if (world.hull) {
+      const cutoff = r + bowM + least + 1e-6;
+      const measured = world.hullClearance(a[0], a[1], a[2], b[0], b[1], b[2], cutoff);
+      if (measured < cutoff && measured - bowM - r < closestM) {
+        closestM = measured - bowM - r;
+        blocker = 'hull';
+      }
+    }
+    return { from: a, to: b, bowM, near: kept, closestM, blocker, arc };
+  };
+  const nearChord = (a: Vec3, b: Vec3, bowM: number, skip: (obstacle: Obstacle) => boolean): number[] => {
+    const reach = r + least + bowM + 0.003;
     const near = world.near(
       Math.min(a[0], b[0]) - reach,
       Math.min(a[1], b[1]) - reach,
@@ -63,79 +97,74 @@ export function validate(
       Math.max(a[1], b[1]) + reach,
       Math.max(a[2], b[2]) + reach,
     );
-    let closest = FAR_CLEARANCE_M;
-    let blocker: string | null = null;
-    const see = (surfaceM: number, what: string): void => {
-      if (surfaceM < closest) {
-        closest = surfaceM;
-        blocker = what;
-      }
-    };
-    for (const rank of near) {
-      const obstacle = world.obstacles[rank] as Obstacle;
-      if (skip(obstacle)) continue;
-      const cutoff = r + bow + Math.max(least, obstacle.gapM) + 1e-6;
-      const d = world.distance(rank, a[0], a[1], a[2], b[0], b[1], b[2], cutoff) - bow - r;
-      // A run keeps its gap: what is left beyond it decides, what there is is reported.
-      if (d < cutoff - bow - r) see(d < obstacle.gapM - ROUNDING_M ? Math.min(d, d - obstacle.gapM) : d, obstacle.id);
-    }
-    if (world.hull) {
-      const cutoff = r + bow + least + 1e-6;
-      const d = world.hullClearance(a[0], a[1], a[2], b[0], b[1], b[2], cutoff) - bow - r;
-      if (d < cutoff - bow - r) see(d, 'hull');
-    }
-    if (closest >= least) return;
-    if (split && bow > FINE_M && closest < least) {
-      split();
-      return;
-    }
-    if (closest < -ROUNDING_M)
+    return near.filter((rank) => !skip(world.obstacles[rank] as Obstacle));
+  };
+  const settle = ({ from: a, to: b, closestM, blocker }: Chord): void => {
+    if (closestM < -ROUNDING_M)
       note({
         kind: 'clearance',
-        byM: -closest,
+        byM: -closestM,
         at: [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2, (a[2] + b[2]) / 2],
         blocker,
       });
-    least = Math.min(least, Math.max(0, closest));
+    least = Math.min(least, Math.max(0, closestM));
   };
 
-  const sharedReach = (end: End): number => sharedStretch(end, line);
-  pieces.forEach((piece, k) => {
+  // Straights first: they are exact at once. Of the arcs, what seems nearest is looked at more closely first, for then most of
+  // the others need no closer look.
+  const open: Chord[] = [];
+  let start = 0;
+  const stretches = pieces.map((piece) => {
     const stop = start + piece.lengthM;
-    const isShared = (obstacle: Obstacle): boolean =>
-      obstacle.kind === 'run' &&
-      ((obstacle.owner === ends[0].shared && start < sharedReach(ends[0])) ||
-        (obstacle.owner === ends[1].shared && total - stop < sharedReach(ends[1])));
-    const { prim, element } = piece;
-    if (prim.kind === 'line') {
-      const panel = element?.kind === 'hole' ? element.frame.panelIndex : -2;
-      const skip = (obstacle: Obstacle): boolean => obstacle.panel === panel || isShared(obstacle);
-      let [a, b] = [prim.from, prim.to];
-      // The leads were judged at the start, without their own things.
-      if (k === 0) a = ends[0].tip;
-      if (k === pieces.length - 1) b = ends[1].tip;
-      chord(a, b, 0, null, skip);
-    } else {
-      const look = (from: number, to: number): void => {
-        const bow = prim.radius * (1 - Math.cos((to - from) / 2));
-        chord(
-          pointOnArc(prim, from),
-          pointOnArc(prim, to),
-          bow,
-          () => {
-            const middle = (from + to) / 2;
-            look(from, middle);
-            look(middle, to);
-          },
-          isShared,
-        );
-      };
-      const parts = Math.max(1, Math.ceil(piece.angle / 0.4));
-      for (let part = 0; part < parts; part += 1)
-        look((piece.angle * part) / parts, (piece.angle * (part + 1)) / parts);
-    }
+    const [from, to] = [start, total - stop];
     start = stop;
+    return (obstacle: Obstacle): boolean =>
+      obstacle.kind === 'run' &&
+      ((obstacle.owner === ends[0].shared && from < sharedStretch(ends[0], line)) ||
+        (obstacle.owner === ends[1].shared && to < sharedStretch(ends[1], line)));
   });
+  pieces.forEach(({ prim, element }, k) => {
+    if (prim.kind !== 'line') return;
+    const isShared = stretches[k] as (obstacle: Obstacle) => boolean;
+    const panel = element?.kind === 'hole' ? element.frame.panelIndex : -2;
+    // The leads were judged at the start, without their own things.
+    const a = k === 0 ? ends[0].tip : prim.from;
+    const b = k === pieces.length - 1 ? ends[1].tip : prim.to;
+    const near = nearChord(a, b, 0, (obstacle) => obstacle.panel === panel || isShared(obstacle));
+    settle(look(a, b, 0, near, null));
+  });
+  pieces.forEach(({ prim, angle }, k) => {
+    if (prim.kind !== 'arc') return;
+    const parts = Math.max(1, Math.ceil(angle / 0.4));
+    const bowM = prim.radius * (1 - Math.cos(angle / parts / 2));
+    for (let part = 0; part < parts; part += 1) {
+      const arc = { prim, start: (angle * part) / parts, end: (angle * (part + 1)) / parts };
+      const [a, b] = [pointOnArc(prim, arc.start), pointOnArc(prim, arc.end)];
+      open.push(look(a, b, bowM, nearChord(a, b, bowM, stretches[k] as (obstacle: Obstacle) => boolean), arc));
+    }
+  });
+  for (;;) {
+    let nearest = -1;
+    open.forEach((chord, k) => {
+      if (nearest < 0 || chord.closestM < (open[nearest] as Chord).closestM) nearest = k;
+    });
+    const chord = open[nearest];
+    // What is left is farther than the least found, and no worse than the worst.
+    if (!chord || chord.closestM >= least || (flaw && chord.closestM >= -(flaw as Flaw).byM)) break;
+    open.splice(nearest, 1);
+    if (!chord.arc || chord.bowM <= FINE_M) {
+      settle(chord);
+      continue;
+    }
+    const { prim, start: from, end: to } = chord.arc;
+    const middle = (from + to) / 2;
+    const bowM = prim.radius * (1 - Math.cos((to - from) / 4));
+    const at = pointOnArc(prim, middle);
+    open.push(
+      look(chord.from, at, bowM, chord.near, { prim, start: from, end: middle }),
+      look(at, chord.to, bowM, chord.near, { prim, start: middle, end: to }),
+    );
+  }
 
   const outside = outsideAt(world, line, pieces, ends);
   if (outside) note({ kind: 'outside', byM: 0.001, at: outside, blocker: null });
@@ -151,7 +180,10 @@ function outsideAt(world: World, line: RoutingLine, pieces: readonly Piece[], en
   const { layout } = world.view;
   const forbidden = new Set(line.forbiddenCompartments);
   const isOpen = (cell: Cell): boolean => !forbidden.has(cell.compartment);
+  let last: Cell | null = null;
   const covered = (a: Vec3, b: Vec3, piece: Piece): Vec3 | null => {
+    // Cells are convex: what begins and ends in one stays there.
+    if (last && holds(last, a) && holds(last, b)) return null;
     const spans: [number, number][] = [];
     const length = Math.hypot(b[0] - a[0], b[1] - a[1], b[2] - a[2]) || 1e-9;
     const slack = SEAM_M / length;
@@ -159,7 +191,9 @@ function outsideAt(world: World, line: RoutingLine, pieces: readonly Piece[], en
       if (misses(cell, a, b)) continue;
       if (!isOpen(cell)) continue;
       const span = spanIn(cell.planes, a, b);
-      if (span) spans.push(span);
+      if (!span) continue;
+      spans.push(span);
+      if (span[1] === 1) last = cell;
     }
     for (const doorway of world.structure.doorways) {
       if (misses(doorway, a, b)) continue;
@@ -211,6 +245,12 @@ const misses = ({ low, high }: { readonly low: Vec3; readonly high: Vec3 }, a: V
   Math.min(a[1], b[1]) > high[1] ||
   Math.max(a[2], b[2]) < low[2] ||
   Math.min(a[2], b[2]) > high[2];
+
+const holds = ({ planes }: Cell, p: Vec3): boolean => {
+  for (const { normal, offset } of planes)
+    if (normal[0] * p[0] + normal[1] * p[1] + normal[2] * p[2] > offset + 1e-6) return false;
+  return true;
+};
 
 /** Part of the segment inside all planes, or null. */
 function spanIn(
