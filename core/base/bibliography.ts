@@ -1,5 +1,6 @@
 /**
- * What figures and limits rest on. `known` says how we know it: read (the text itself), quoted (another publication quotes it),
+ * What figures and limits rest on: whatever a source of a rule, formula or table names by key. `edition` is that which was read
+ * or quoted. `known` says how we know it: read (the text itself), quoted (another publication quotes it),
  * memory (not checked against the text), practice (a fact of the trade without a source), derived (arithmetic of ours), owner (the boat file).
  */
 export interface Reference {
@@ -10,7 +11,7 @@ export interface Reference {
 
 export const BIBLIOGRAPHY = {
   'iso-10133': {
-    title: 'ISO 10133 Small craft - Electrical systems - Extra-low-voltage d.c. installations (today in ISO 13297)',
+    title: 'ISO 10133 Small craft - Electrical systems - Extra-low-voltage d.c. installations, today in ISO 13297',
     edition: '2012',
     known: 'quoted',
   },
@@ -24,7 +25,6 @@ export const BIBLIOGRAPHY = {
     edition: 'Table 5 to 183.425',
     known: 'quoted',
   },
-  'iec-60228': { title: 'IEC 60228 Conductors of insulated cables', edition: 'class 5', known: 'quoted' },
   'abyc-h27': {
     title: 'ABYC H-27 Seacocks, through-hull fittings and drain plugs',
     edition: 'as quoted by marine systems writers',
@@ -41,11 +41,6 @@ export const BIBLIOGRAPHY = {
     edition: '2015',
     known: 'quoted',
   },
-  'mil-std-1472': {
-    title: 'MIL-STD-1472 Human engineering: arm and hand access dimensions',
-    edition: 'from memory, not read',
-    known: 'memory',
-  },
   'nureg-0700': {
     title: 'NUREG-0700 Human-system interface design review guidelines, Table 11.4 functional reach',
     edition: 'Rev. 3',
@@ -56,7 +51,7 @@ export const BIBLIOGRAPHY = {
     edition: '1957',
     known: 'quoted',
   },
-  practice: { title: 'Common practice of the trade', edition: 'no source', known: 'practice' },
+  practice: { title: 'Common practice of the trade, no source', edition: '', known: 'practice' },
   geometry: { title: 'Geometry of the boat as drawn', edition: 'arithmetic', known: 'derived' },
   'boat-file': { title: 'The boat file: value entered by its owner', edition: '', known: 'owner' },
 } as const satisfies Record<string, Reference>;

@@ -1,3 +1,5 @@
+import { BIBLIOGRAPHY } from '@core/base/bibliography';
+import { RULE_TEXT } from '@core/output/text/rule-text';
 import { describe, expect, it } from 'vitest';
 import { filesUnder, textOf } from './sources';
 
@@ -32,6 +34,33 @@ describe('each rule', () => {
       'core/rules/registry.ts': '',
     };
     expect(lacking('access/a', new Set(), (file) => texts[file] ?? '')).toHaveLength(6);
+  });
+
+  it('has words for every reason that it can give', () => {
+    const wordless = ruleIds.flatMap((id) => {
+      const given = [
+        ...textOf(`core/rules/${id}.ts`).matchAll(
+          /outcome: '(fail|cannotTell)',(?:\s*severity: '\w+',)?\s*reason: '(\w+)'/g,
+        ),
+      ];
+      return given.flatMap(([, outcome, reason]) => {
+        const words = RULE_TEXT[id]?.[outcome as 'fail' | 'cannotTell'] ?? {};
+        return Object.hasOwn(words, reason ?? '') ? [] : [`${id}: ${outcome} ${reason}`];
+      });
+    });
+    expect(wordless).toEqual([]);
+    expect(ruleIds.filter((id) => !RULE_TEXT[id]?.pass?.pass)).toEqual([]);
+  });
+
+  it('rests on entries of the bibliography, and none stands there for nothing', () => {
+    const texts = filesUnder('core').map(textOf);
+    const keys = (pattern: RegExp) =>
+      new Set(texts.flatMap((text) => [...text.matchAll(pattern)].map(([, key = '']) => key)));
+    const named = keys(/key: '([\w-]+)',(?: clause: '[^']*',)? standing:/g);
+    const used = new Set([...named, ...keys(/source: '([\w-]+)'/g), ...keys(/BIBLIOGRAPHY\['([\w-]+)'\]/g)]);
+    expect(named.size).toBeGreaterThan(0);
+    expect([...named].filter((key) => !Object.hasOwn(BIBLIOGRAPHY, key))).toEqual([]);
+    expect(Object.keys(BIBLIOGRAPHY).filter((key) => !used.has(key))).toEqual([]);
   });
 
   it('has a faulty boat, and no faulty boat stands for a rule that is gone', () => {

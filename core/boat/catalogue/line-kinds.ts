@@ -1,4 +1,5 @@
 import type { z } from 'zod';
+import { BIBLIOGRAPHY } from '../../base/bibliography';
 import type { LineKind } from '../schema/boat';
 import { lineKind } from '../schema/things';
 
@@ -8,7 +9,7 @@ type Draft = z.input<typeof lineKind>;
  * Generic hoses, tubes and cables. They are typical sizes, to be overruled by a record of `lineKinds` once the real
  * article is known. Where a figure is published its source stands in `source`; the rest is common practice.
  */
-const EN_853 = 'EN 853 (bend radius to the inside of the bend, working pressure); outside diameter and end typical';
+const EN_853 = `${BIBLIOGRAPHY['en-853'].title}, ${BIBLIOGRAPHY['en-853'].known}: bend radius to the inside of the bend, working pressure; outside diameter and end typical`;
 const HELIX = 'bend radius 8 x bore, plastic hose with a helix, smooth inside and out; the rest typical';
 const PLASTIC_TUBE = 'bend radius 8 x outside diameter, plastics pipe practice; the rest typical';
 const CABLE =

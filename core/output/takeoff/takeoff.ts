@@ -1,6 +1,7 @@
-import { quantised } from '../../boat/quantise';
+import { quantised } from '../../base/quantity';
 import type { Line, LineEndFitting, LineKind, Part } from '../../boat/schema/boat';
 import type { Crossing } from '../../runs/routing/types';
+import { materialText } from '../text/schema-words';
 import type { TakeoffRow } from './row';
 
 /** Hose that is cut and trimmed away at each end: common practice. */
@@ -228,9 +229,7 @@ function holeRows(lines: readonly TakeoffLine[], panels: TakeoffInput['panels'])
       passes.set(panelId, pass);
       const panel = panels[panelId];
       const drillM = roundedUp(diameterM, MILLIMETRE);
-      const thickness = panel
-        ? `, ${millimetres(panel.thicknessM)} mm ${panel.material === 'other' ? 'of unknown material' : panel.material}`
-        : '';
+      const thickness = panel ? `, ${millimetres(panel.thicknessM)} mm ${materialText(panel.material)}` : '';
       holes.push({
         key: `hole|${panelId}|${id}|${pass}`,
         group: 'hole',

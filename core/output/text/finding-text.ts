@@ -1,7 +1,7 @@
 import { BIBLIOGRAPHY } from '../../base/bibliography';
 import type { Boat } from '../../boat/schema/boat';
 import type { Finding, SourceRef } from '../../rules/finding';
-import { nameOf } from './names';
+import { nameOf, obstacleName } from './names';
 import { comparedText } from './quantity-text';
 import { RULE_TEXT, type RuleWords } from './rule-text';
 
@@ -27,14 +27,15 @@ const STANDING: Readonly<Record<SourceRef['standing'], string>> = {
   boatFile: 'entered in the boat file',
 };
 
-export function sourceText(source: SourceRef): string {
+/** A source in words, with its standing; common practice and the boat file are their own standing. */
+function sourceText(source: SourceRef): string {
   const reference = Object.hasOwn(BIBLIOGRAPHY, source.key)
     ? BIBLIOGRAPHY[source.key as keyof typeof BIBLIOGRAPHY]
     : null;
   const title = reference?.title ?? source.key;
   const clause = source.clause ? `, clause ${source.clause}` : '';
-  const standing = STANDING[source.standing];
-  return standing.startsWith(title.toLowerCase()) ? `${title}${clause}` : `${title}${clause} (${standing})`;
+  const saysItself = reference?.known === 'practice' || reference?.known === 'owner';
+  return saysItself ? `${title}${clause}` : `${title}${clause} (${STANDING[source.standing]})`;
 }
 
 /** The words of a finding, rendered from the catalogue at the last moment. */
@@ -43,36 +44,47 @@ export function findingText(finding: Finding, boat: Boat): FindingWords {
   const subject = nameOf(boat, finding.subject);
   const name = (id: string) => nameOf(boat, id);
   const reason = finding.outcome === 'pass' ? 'pass' : finding.reason;
-  const line = words?.[finding.outcome === 'pass' ? 'pass' : finding.outcome]?.[reason] ?? words?.other;
-  const said = line?.({ subject, name, finding, data: finding.data }) ?? fallback(finding, subject);
+  const obstacle = (id: string, label?: string) => obstacleName(boat, id, label);
+  const line = words?.[finding.outcome === 'pass' ? 'pass' : finding.outcome]?.[reason];
+  const said = line?.({ subject, name, obstacle, finding, data: finding.data }) ?? fallback(finding, subject);
+  const own = finding.outcome === 'fail' ? words?.compared?.(finding) : undefined;
   const measured =
-    finding.outcome === 'fail' || finding.outcome === 'pass'
+    own ??
+    (finding.outcome === 'fail' || finding.outcome === 'pass'
       ? comparedText(finding.measured, finding.limit, finding.data.capped === true)
-      : '';
+      : '');
   const close = (finding.outcome === 'fail' || finding.outcome === 'pass') && finding.closeCall;
   return {
-    title: finding.outcome === 'pass' && close ? `${said.title}, inside the tape` : said.title,
+    title: finding.outcome === 'pass' && close ? `${said.title}, a close call` : said.title,
     measured,
-    why: said.why,
+    why: sentence(said.why),
     enterNext: finding.outcome === 'cannotTell' ? finding.enterNext : '',
     sources: finding.sources.map(sourceText),
     blindTo: finding.cannotSee,
     closeCall: close
-      ? `Inside the tape: ±${Math.round(close.gradeM * 1000)} mm. The chance that it passes is ${percent(close.passProbability[0])} to ${percent(close.passProbability[1])}.`
+      ? `The drawing is good to ±${Math.round(close.gradeM * 1000)} mm here: the chance that it passes is ${percentBand(close.passProbability)}.`
       : '',
   };
 }
 
-const percent = (chance: number): string => `${Math.round(chance * 100)} %`;
+/** The reasons may begin with the name of an obstacle. */
+const sentence = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
+
+/** `16 to 26 %`; never 0 or 100, for a close call is neither. */
+function percentBand([least, greatest]: readonly [number, number]): string {
+  const [low, high] = [Math.round(least * 100), Math.round(greatest * 100)];
+  if (high < 1) return 'below 1 %';
+  if (low > 99) return 'above 99 %';
+  if (low < 1) return `at most ${high} %`;
+  if (high > 99) return `at least ${low} %`;
+  return low === high ? `${low} %` : `${low} to ${high} %`;
+}
 
 function fallback(finding: Finding, subject: string): { title: string; why: string } {
   if (finding.outcome === 'cannotTell')
     return {
       title: `Cannot tell: ${subject}`,
-      why:
-        finding.reason === 'ruleCrashed'
-          ? 'The check itself failed. The rest of the report stands.'
-          : `${finding.enterNext}.`,
+      why: finding.reason === 'ruleCrashed' ? 'The check itself failed. The rest of the report stands.' : '',
     };
   if (finding.outcome === 'notApplicable') return { title: `${subject}: does not apply`, why: '' };
   return { title: subject, why: '' };

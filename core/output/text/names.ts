@@ -14,6 +14,18 @@ export function nameOf(boat: Boat, id: string): string {
   return id;
 }
 
+/**
+ * What stands in the way, within a sentence: of a compartment it is one of its sides, and so is a wall
+ * (its id begins with that of its compartment). `label` names the side where it is known.
+ */
+export function obstacleName(boat: Boat, id: string, label = ''): string {
+  const [owner = id] = id.split('/');
+  if (Object.hasOwn(boat.compartments, owner))
+    return label === '' ? `a side of ${nameOf(boat, owner)}` : `the ${label}`;
+  const name = nameOf(boat, owner);
+  return name.startsWith('panel between ') ? `the ${name}` : name;
+}
+
 /** A derived panel is called by its record's name if that pair has just one, else by what it parts. */
 function panelName(boat: Boat, id: string): string {
   const [pair = id] = id.split('#');
@@ -22,6 +34,9 @@ function panelName(boat: Boat, id: string): string {
     (panel) => panel.name && panel.between.includes(a) && panel.between.includes(b),
   );
   if (named.length === 1 && !id.includes('#') && named[0]?.name) return named[0].name;
-  const side = (key: string) => (Object.hasOwn(boat.compartments, key) ? (boat.compartments[key]?.name ?? key) : key);
+  const side = (key: string) => {
+    if (Object.hasOwn(boat.compartments, key)) return boat.compartments[key]?.name ?? key;
+    return key === 'undrawn' ? 'undrawn space' : key === 'skin' ? 'the skin of the hull' : key;
+  };
   return `panel between ${side(a)} and ${side(b)}`;
 }

@@ -37,6 +37,3 @@ export function measureText(measure: Measured): string {
 /** `52 mm, at least 150 mm`. `isCapped`: nothing was met as far as was looked, so the value is `more than`. */
 export const comparedText = (measured: Measured, limit: Limit, isCapped = false): string =>
   `${isCapped ? 'more than ' : ''}${measureText(measured)}, ${limit.bound === 'atLeast' ? 'at least' : 'at most'} ${measureText(limit)}`;
-
-export const placeText = (at: readonly [number, number, number]): string =>
-  `x ${digits(at[0] * 1000, 0)}, y ${digits(at[1] * 1000, 0)}, z ${digits(at[2] * 1000, 0)} mm`;

@@ -1,5 +1,9 @@
 import type { Finding } from '../../rules/finding';
+import type { BlockReason } from '../../runs/routing/types';
+import { BIND_WITHIN_M } from '../../shape/layout/bind';
+import type { Orphan } from '../../shape/layout/types';
 import { digits, lengthText } from './quantity-text';
+import { taskText } from './schema-words';
 
 export interface Said {
   readonly title: string;
@@ -9,40 +13,63 @@ export interface SayInput {
   /** What people call the subject. */
   readonly subject: string;
   readonly name: (id: string) => string;
+  /** The same for what stands in the way: of a compartment it is a side, in the words of `label` where they are known. */
+  readonly obstacle: (id: string, label?: string) => string;
   readonly finding: Finding;
   readonly data: Finding['data'];
 }
 type Say = (input: SayInput) => Said;
 export type RuleWords = {
   readonly [outcome in Finding['outcome']]?: Readonly<Record<string, Say>>;
-} & { readonly other?: Say };
+} & {
+  /** Where `measured, limit` would say nothing: what stands in its place. */
+  readonly compared?: (finding: Extract<Finding, { readonly outcome: 'fail' }>) => string;
+};
 
 const number = (value: unknown): number => (typeof value === 'number' ? value : 0);
 const word = (value: unknown): string => (value === null || value === undefined ? '' : String(value));
 const mm = (value: unknown): string => lengthText(number(value));
-const side = (down: unknown): string =>
-  down === 'port' ? 'to port' : down === 'starboard' ? 'to starboard' : 'upright';
+/** `upright`, `heeled 20° to port` */
 const heel = (data: SayInput['data']): string =>
-  data.down === 'upright' ? 'upright' : `at ${digits(number(data.heelDeg), 0)}° ${side(data.down)}`;
-const blocker = ({ data, name }: SayInput): string =>
-  data.blocker ? name(word(data.blocker)) : 'something that has no name';
+  data.down === 'port' || data.down === 'starboard'
+    ? `heeled ${digits(number(data.heelDeg), 0)}° to ${data.down}`
+    : 'upright';
+const blocker = ({ data, obstacle }: SayInput): string =>
+  data.blocker ? obstacle(word(data.blocker), word(data.blockerLabel)) : 'something without a name';
+const at = (input: SayInput): string => (input.data.blocker ? ` at ${blocker(input)}` : '');
+/** ` by 12 mm`; nothing where it is not known by how much. */
+const by = ({ data }: SayInput): string => (typeof data.shortByM === 'number' ? ` by ${mm(data.shortByM)}` : '');
+const more = ({ data }: SayInput, what: string): string =>
+  typeof data.shortByM === 'number' ? `: ${mm(data.shortByM)} more ${what}is needed` : '';
+const counted = (count: number, one: string, many: string): string => (count === 1 ? `1 ${one}` : `${count} ${many}`);
 
-const BLOCKED: Readonly<Record<string, (input: SayInput) => string>> = {
-  clearance: (input) => `${blocker(input)} is in the way; ${mm(input.data.shortByM)} are missing.`,
-  bend: (input) =>
-    `The bend is too tight by ${blocker(input)}; ${mm(input.data.shortByM)} of straight length are missing.`,
-  hole: (input) =>
-    `No hole that is wide enough leads through ${blocker(input)}; ${mm(input.data.shortByM)} are missing.`,
-  lead: (input) =>
-    `The end of the hose has no room at its port: ${blocker(input)} is ${mm(input.data.shortByM)} in the way.`,
-  reach: (input) => `It is longer than what is supplied, by ${mm(input.data.shortByM)}.`,
+const BLOCKED: Readonly<Record<Exclude<BlockReason['kind'], 'notPlaced'>, (input: SayInput) => string>> = {
+  clearance: (input) =>
+    input.data.blocker ? `${blocker(input)} is in the way${by(input)}.` : `There is too little room${more(input, '')}.`,
+  bend: (input) => `The bend is too tight${at(input)}${more(input, 'straight length ')}.`,
+  hole: (input) => `No hole through ${blocker(input)} is large enough${more(input, 'width ')}.`,
+  lead: (input) => `Its rigid end has no room at the port: ${blocker(input)} is in the way${by(input)}.`,
+  reach: (input) => `It is longer than the supplied length${by(input)}.`,
   disconnected: () =>
     'No open panel, existing hole or panel that may be drilled joins the compartments of its two ends.',
   portOutside: (input) =>
-    `A port lies outside every compartment${input.data.blocker ? ` (${blocker(input)})` : ''}: draw the compartment there, or move the part.`,
-  noSuchPort: () => 'One of its ports does not exist.',
-  notFound: (input) =>
-    `Not found after ${word(input.data.tries)} tries${input.data.blocker ? `; ${blocker(input)} is nearest to being in the way` : ''}.`,
+    input.data.blocker
+      ? `A port of ${blocker(input)} lies outside every compartment: draw the compartment there, or move it.`
+      : 'A clip point lies outside every compartment: draw the compartment there, or move the point.',
+  noSuchPort: (input) => `${blocker(input)} has no such port: draw the line to another one.`,
+  notFound: (input) => (input.data.blocker ? `${blocker(input)} is nearest to being in the way.` : ''),
+};
+
+/** What a search that ended without a proof can say for itself. */
+const triedWords = ({ data }: SayInput): string =>
+  data.proved === true || number(data.tries) === 0
+    ? ''
+    : `Not found after ${counted(number(data.tries), 'try', 'tries')}; a way may exist.`;
+
+const TRIED: Readonly<Record<string, string>> = {
+  straight: 'straight',
+  turnedInPlane: 'turned in the plane of the opening',
+  tilted: 'tilted',
 };
 
 /** Words of every rule, by outcome and reason. */
@@ -51,25 +78,27 @@ export const RULE_TEXT: Readonly<Record<string, RuleWords>> = {
     fail: {
       overlap: (input) => ({
         title: `${input.subject} overlaps ${blocker(input)}`,
-        why: `They share ${mm(input.data.depthM)}. Move the part, or measure again if it really stands there.`,
+        why: `They share ${mm(input.data.depthM)}. Move one of them, or measure again if both really stand there.`,
       }),
       outsideHull: (input) => ({
         title: `${input.subject} reaches into the hull`,
-        why: `It sticks ${mm(input.data.depthM)} into the shell or its lining.`,
+        why: `It stands ${mm(input.data.depthM)} into the shell or its lining. Move it inboard.`,
       }),
       throughWall: (input) => ({
         title: `${input.subject} cuts ${blocker(input)}`,
-        why: `It goes ${mm(input.data.depthM)} into it.`,
-      }),
-      nowhere: (input) => ({
-        title: `${input.subject} is in no compartment`,
-        why: 'Its centre lies in undrawn space.',
+        why: `It stands ${mm(input.data.depthM)} into it. Move it, or correct the outline.`,
       }),
     },
     pass: {
       pass: (input) => ({
-        title: `${input.subject} stands free`,
+        title: `${input.subject} stands clear`,
         why: input.data.blocker ? `${blocker(input)} is nearest.` : '',
+      }),
+    },
+    cannotTell: {
+      nowhere: (input) => ({
+        title: `Does ${input.subject} stand clear?`,
+        why: 'It is in no compartment: its centre lies in undrawn space.',
       }),
     },
   },
@@ -77,17 +106,17 @@ export const RULE_TEXT: Readonly<Record<string, RuleWords>> = {
     fail: {
       tooBig: (input) => ({
         title: `${input.subject} does not pass ${blocker(input)}`,
-        why: `However it is turned, ${mm(-number(input.data.spareM))} are missing. Proved.`,
+        why: `However it is turned, it is ${mm(-number(input.data.spareM))} too big. Proved.`,
       }),
       noRoomBehind: (input) => ({
         title: `${input.subject} is longer than the room behind ${blocker(input)}`,
-        why: `${mm(-number(input.data.spareM))} are missing in every direction. Proved.`,
+        why: `However it is turned, the room is ${mm(-number(input.data.spareM))} too short. Proved.`,
       }),
     },
     pass: {
       pass: (input) => ({
-        title: `${input.subject} passes its way in`,
-        why: `Tightest at ${blocker(input)}, ${mm(input.data.spareM)} to spare${input.data.how === 'tilted' ? ', put in slanting' : ''}.`,
+        title: `${input.subject} passes every opening to its place`,
+        why: `Tightest at ${blocker(input)}, ${mm(input.data.spareM)} to spare${input.data.how === 'tilted' ? ' when it is put in tilted' : ''}.`,
       }),
     },
     cannotTell: {
@@ -98,115 +127,130 @@ export const RULE_TEXT: Readonly<Record<string, RuleWords>> = {
       }),
       notFound: (input) => ({
         title: `Does ${input.subject} get through ${blocker(input)}?`,
-        why: `No way of turning it was found, and no proof that there is none. Tried: ${word(input.data.tried)}.`,
+        why: `No way of turning it was found, nor a proof that there is none. Tried: ${word(input.data.tried)
+          .split(', ')
+          .map((way) => TRIED[way] ?? way)
+          .join(', ')}.`,
       }),
     },
   },
   'access/service-space': {
     fail: {
       tooLittle: (input) => ({
-        title: `${word(input.data.task)} of ${input.subject}: no room`,
+        title: `Too little room for ${taskText(word(input.data.task))} of ${input.subject}`,
         why: `${blocker(input)} is in the way after ${mm(input.data.freeM)}.`,
       }),
     },
     pass: {
       pass: (input) => ({
-        title: `${word(input.data.task)} of ${input.subject}: room`,
+        title: `Room enough for ${taskText(word(input.data.task))} of ${input.subject}`,
         why: input.data.blocker ? `${blocker(input)} comes next.` : '',
       }),
     },
   },
   'runs/blocked': {
+    compared: ({ data }) => (typeof data.shortByM === 'number' ? `${mm(data.shortByM)} missing` : ''),
     fail: Object.fromEntries(
       Object.entries(BLOCKED).map(([reason, why]) => [
         reason,
         (input: SayInput) => ({
-          title: `${input.subject} finds no way`,
-          why: `${input.data.proved ? 'Proved impossible. ' : ''}${why(input)}`,
+          title: input.data.proved ? `${input.subject} cannot be routed` : `No run found for ${input.subject}`,
+          why: [input.data.proved ? 'Proved impossible.' : '', why(input), triedWords(input)]
+            .filter((part) => part !== '')
+            .join(' '),
         }),
       ]),
     ),
     pass: {
       pass: (input) => ({
-        title: `${input.subject} finds its way`,
-        why: `${mm(input.data.lengthM)}, ${word(input.data.bends)} bends.`,
+        title: `${input.subject} is routed`,
+        why: `${mm(input.data.lengthM)}, ${counted(number(input.data.bends), 'bend', 'bends')}.`,
       }),
     },
     cannotTell: {
-      notRouted: (input) => ({ title: `${input.subject}: not routed yet`, why: 'One of its ends has no place.' }),
+      notRouted: (input) => ({ title: `${input.subject} is not routed yet`, why: 'One of its ends has no place.' }),
     },
   },
   'runs/supplied-length': {
     fail: {
       cannotReach: (input) => ({
-        title: `${input.subject}: the supplied hose cannot reach`,
-        why: `No way is shorter than ${mm(input.data.lowerBoundM)}, and ${mm(input.data.suppliedM)} are supplied with ${mm(input.data.spareM)} to spare. Proved.`,
+        title: `No run of ${input.subject} is as short as the supplied hose`,
+        why: `No run is shorter than ${mm(input.data.lowerBoundM)}. ${mm(input.data.suppliedM)} is supplied, of which ${mm(input.data.spareM)} must stay spare. Proved for the boat as drawn.`,
       }),
       tooShort: (input) => ({
-        title: `${input.subject}: the supplied hose is too short`,
-        why: `The way that was found is longer. The bound is ${mm(input.data.lowerBoundM)}: a shorter way may exist.`,
+        title: `Supplied hose is too short for the run of ${input.subject}`,
+        why: `The run that was found is longer. No run is shorter than ${mm(input.data.lowerBoundM)}: a shorter one than this may exist.`,
       }),
     },
     pass: {
       pass: (input) => ({
-        title: `${input.subject}: the supplied hose reaches`,
-        why: `${mm(input.data.suppliedM)} are supplied.`,
+        title: `Supplied hose is long enough for ${input.subject}`,
+        why: `${mm(input.data.suppliedM)} is supplied, of which ${mm(input.data.spareM)} stays spare.`,
       }),
     },
     cannotTell: {
-      noRun: (input) => ({ title: `${input.subject}: does the supplied hose reach?`, why: 'It has no run yet.' }),
-      notRouted: (input) => ({ title: `${input.subject}: does the supplied hose reach?`, why: 'It has no run yet.' }),
+      noRun: (input) => ({
+        title: `Is the supplied hose long enough for ${input.subject}?`,
+        why: 'It has no run yet.',
+      }),
+      notRouted: (input) => ({
+        title: `Is the supplied hose long enough for ${input.subject}?`,
+        why: 'It has no run yet.',
+      }),
     },
   },
   'water/suction-crest': {
     fail: {
       trapsAir: ({ subject, data }) => ({
         title: `${subject} traps air at its high point`,
-        why: `The hose climbs to ${mm(data.heightM)} above the water (${word(data.state)}, ${heel(data)}) and falls again. Air gathers there and the pump loses its prime.`,
+        why: `The hose climbs to ${mm(data.heightM)} above the water (${word(data.state)}, ${heel(data)}) and falls again. Air gathers there and the pump loses its prime. Lead it lower, or let it be bled there.`,
       }),
       thingTrapsAir: ({ subject, data }) => ({
         title: `${subject} is a high point that cannot be bled`,
-        why: `It stands ${mm(data.heightM)} above the water (${word(data.state)}, ${heel(data)}) and the way falls on both sides. Air gathers in it and the pump loses its prime.`,
+        why: `It stands ${mm(data.heightM)} above the water (${word(data.state)}, ${heel(data)}) and the hoses fall on both sides. Air gathers in it and the pump loses its prime. Set it lower, or fit a bleed.`,
       }),
       bleedHere: ({ subject, data }) => ({
         title: `Bleed ${subject} at its high point`,
         why: `The high point lies ${mm(-number(data.heightM))} below the water (${word(data.state)}, ${heel(data)}): it fills by itself once it is bled.`,
       }),
     },
-    pass: { pass: ({ subject }) => ({ title: `${subject} traps no air`, why: 'It rises or falls steadily.' }) },
+    pass: {
+      pass: ({ subject }) => ({ title: `${subject} traps no air`, why: 'It has no high point that would hold air.' }),
+    },
     cannotTell: {
       bleedsUnknown: ({ subject, data }) => ({
         title: `Can ${subject} be bled?`,
-        why: `It is a high point of the suction way: ${mm(data.trappedM)} above the lowest points on both sides.`,
+        why: `It is a high point of the suction, ${mm(data.trappedM)} above the higher of the lowest points before and behind it.`,
       }),
-      noRun: ({ subject }) => ({ title: `${subject}: does it trap air?`, why: 'It has no run yet.' }),
+      noRun: ({ subject }) => ({ title: `Does ${subject} trap air?`, why: 'It has no run yet.' }),
     },
   },
   'water/filter-order': {
+    compared: () => '',
     fail: {
-      noStrainer: ({ subject, data }) => ({
+      noStrainer: ({ subject, data, finding }) => ({
         title: `No strainer before ${subject}`,
-        why: `On the way of the sea water: ${word(data.order)}.`,
+        why: `${seaOrder(data)}${inAll(finding)}`,
       }),
-      beforeStrainer: ({ data }) => ({
+      beforeStrainer: ({ data, finding }) => ({
         title: `${word(data.thing)} stands before the strainer`,
-        why: `On the way of the sea water: ${word(data.order)}. Weed and grit reach it unstrained.`,
+        why: `${seaOrder(data)} Weed and grit reach it unstrained.${inAll(finding)}`,
       }),
-      fineBeforeCoarse: ({ data }) => ({
+      fineBeforeCoarse: ({ data, finding }) => ({
         title: `${word(data.thing)} stands before a coarser filter`,
-        why: `On the way of the sea water: ${word(data.order)}. The fine cartridge clogs first and the coarse one does nothing.`,
+        why: `${seaOrder(data)} The fine cartridge clogs first and the coarse one does nothing.${inAll(finding)}`,
       }),
     },
     pass: {
       pass: ({ subject, data }) => ({
-        title: `${subject} gets strained and filtered water`,
-        why: `${word(data.order)}.`,
+        title: `Strainer and filters before ${subject} stand in order`,
+        why: seaOrder(data),
       }),
     },
     cannotTell: {
       noMicron: ({ subject, finding, name }) => ({
-        title: `Does ${subject} get its water in the right order?`,
-        why: `How fine ${finding.related.map(name).join(' and ')} is was not entered.`,
+        title: `Do the filters before ${subject} stand in order?`,
+        why: `Micron rating not entered: ${finding.related.map(name).join(', ')}.`,
       }),
       noWayFromSea: ({ subject }) => ({
         title: `Where does ${subject} get its water?`,
@@ -216,12 +260,15 @@ export const RULE_TEXT: Readonly<Record<string, RuleWords>> = {
   },
   'power/motor-voltage': {
     fail: {
-      tooFewVolts: ({ subject, data }) => ({ title: `${subject} gets too few volts`, why: voltWords(data) }),
+      tooFewVolts: ({ subject, data }) => ({
+        title: `Too little voltage at ${subject}`,
+        why: `${voltWords(data)} Fit thicker cable, or shorten it.`,
+      }),
     },
-    pass: { pass: ({ subject, data }) => ({ title: `${subject} gets its volts`, why: voltWords(data) }) },
+    pass: { pass: ({ subject, data }) => ({ title: `Voltage at ${subject} is enough`, why: voltWords(data) }) },
     cannotTell: {
       noCurrent: ({ subject }) => ({
-        title: `How many volts does ${subject} get?`,
+        title: `Does ${subject} get enough voltage?`,
         why: 'The current that it draws was not entered.',
       }),
       noSource: ({ subject }) => ({
@@ -232,8 +279,8 @@ export const RULE_TEXT: Readonly<Record<string, RuleWords>> = {
         title: `How does the current of ${subject} return?`,
         why: 'Only one conductor is drawn.',
       }),
-      noArea: ({ subject }) => ({ title: `How many volts does ${subject} get?`, why: 'A cable has no copper area.' }),
-      noRun: ({ subject }) => ({ title: `How many volts does ${subject} get?`, why: 'A cable has no run yet.' }),
+      noArea: ({ subject }) => ({ title: `Does ${subject} get enough voltage?`, why: 'A cable has no copper area.' }),
+      noRun: ({ subject }) => ({ title: `Does ${subject} get enough voltage?`, why: 'A cable has no run yet.' }),
     },
   },
   'hull/compartment-overlap': {
@@ -243,34 +290,34 @@ export const RULE_TEXT: Readonly<Record<string, RuleWords>> = {
         why: `They overlap by ${finding.outcome === 'fail' ? mm(finding.measured.value) : ''}. Draw the border between them: runs and parts there belong to neither.`,
       }),
     },
-    pass: { pass: ({ subject }) => ({ title: `${subject} keeps to itself`, why: '' }) },
+    pass: { pass: ({ subject }) => ({ title: `${subject} overlaps no other compartment`, why: '' }) },
   },
   'hull/panel-record': {
-    pass: { pass: ({ subject }) => ({ title: `${subject} finds its panel`, why: '' }) },
+    pass: { pass: ({ subject }) => ({ title: `${subject} belongs to its panel`, why: '' }) },
     cannotTell: {
       noSuchPair: (input) => ({
-        title: `${lostRecord(input)} finds no panel`,
+        title: `${lostRecord(input)} belongs to no panel`,
         why: 'The two compartments that it names have no face in common.',
       }),
       tooFar: (input) => ({
-        title: `${lostRecord(input)} finds no panel`,
-        why: 'Its point lies more than 300 mm from every panel of that pair.',
+        title: `${lostRecord(input)} belongs to no panel`,
+        why: `Its point lies more than ${mm(BIND_WITHIN_M)} from every panel of that pair.`,
       }),
       takenByNearer: (input) => ({
-        title: `${lostRecord(input)} finds its panel taken`,
+        title: `${lostRecord(input)}: its panel is taken`,
         why: 'Another record lies nearer to the same panel.',
       }),
-    },
+    } satisfies Record<Orphan['reason'], Say>,
   },
   'hull/seacock': {
     fail: {
       noSeacock: ({ data }) => ({
-        title: `${word(data.joint)}: no seacock`,
-        why: `It lies ${mm(data.depthM)} under ${heel(data)}, and cannot be shut.${number(data.lines) > 0 ? ` ${word(data.lines)} lines behind it stay open to the sea.` : ''} Holes below the waterline: follow local codes and have the work checked.`,
+        title: `No seacock at ${word(data.joint)}`,
+        why: `It lies ${mm(data.depthM)} under water, ${heel(data)}, and cannot be shut off.${number(data.lines) > 0 ? ` ${counted(number(data.lines), 'line behind it stays', 'lines behind it stay')} open to the sea.` : ''} Holes below the waterline: follow local codes and have the work checked.`,
       }),
       outOfReach: ({ data }) => ({
         title: `${word(data.valve)} is out of reach`,
-        why: `It must be shut by hand when ${word(data.joint)} lets go (${mm(data.depthM)} under ${heel(data)}). The nearest opening is ${word(data.opening)}.`,
+        why: `It lies ${mm(data.depthM)} under water, ${heel(data)}, and must be shut by hand at once when a joint lets go. The nearest opening is ${word(data.opening)}.`,
       }),
     },
     pass: {
@@ -292,8 +339,17 @@ export const RULE_TEXT: Readonly<Record<string, RuleWords>> = {
 };
 
 function voltWords(data: SayInput['data']): string {
-  return `${digits(number(data.amperes), 0)} A over ${digits(number(data.lengthM), 1)} m of copper, out and back with the ends, lose ${digits(number(data.lostV), 2)} V of ${digits(number(data.sourceV), 1)} V (${digits(number(data.share) * 100, 1)} %, at most ${digits(number(data.leastShare) * 100, 0)} %), with ${digits(number(data.ohmMm2PerM), 4)} ohm mm² per metre.`;
+  const lost = `${digits(number(data.lostV), 2)} V of ${digits(number(data.sourceV), 1)} V`;
+  const share = `${digits(number(data.share) * 100, 1)} %, at most ${digits(number(data.leastShare) * 100, 0)} %`;
+  return `${digits(number(data.amperes), 0)} A through ${digits(number(data.lengthM), 1)} m of copper, out and back with the ends, loses ${lost} (${share}). Resistivity taken: ${digits(number(data.ohmMm2PerM), 4)} Ω mm²/m.`;
 }
+
+const seaOrder = (data: SayInput['data']): string => `On the way of the sea water: ${word(data.order)}.`;
+/** The first fault of order has the title; how many there are. */
+const inAll = (finding: Finding): string =>
+  finding.outcome === 'fail' && finding.measured.value > 1
+    ? ` ${digits(finding.measured.value, 0)} faults of order in all.`
+    : '';
 
 const lostRecord = ({ subject, data }: SayInput): string =>
   `${data.what === 'newHole' ? 'New hole' : 'Panel record'} ${subject}`;

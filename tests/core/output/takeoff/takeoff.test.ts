@@ -90,7 +90,7 @@ describe('the parts-and-lengths list', () => {
     ]);
     const first = rowOf(rows, 'hole|aft|middle|raw-1|1');
     expect(first).toMatchObject({ item: 'Hole 27 mm for Intake to strainer', place: 'Bulkhead', buy: 0 });
-    expect(first.note).toBe('centre at x 1008, y 100, z -200 mm, 15 mm ply');
+    expect(first.note).toBe('centre at x 1008, y 100, z -200 mm, 15 mm plywood');
     expect(rowOf(rows, 'grommet|27')).toMatchObject({ quantity: 2, from: ['raw-1', 'raw-2'] });
   });
 

@@ -1,0 +1,42 @@
+import type { PanelData, Service } from '../../boat/schema/boat';
+
+/** What must be done, as a noun that `of the filter` can follow. */
+const TASKS: Readonly<Record<Service['task'], string>> = {
+  bowlDrop: 'bowl drop',
+  elementWithdrawal: 'element withdrawal',
+  impellerCover: 'impeller cover',
+  oilGlass: 'oil glass',
+  oilFill: 'oil fill',
+  oilDrain: 'oil drain',
+  pumpHead: 'pump head',
+  basket: 'strainer basket',
+  lid: 'lid',
+  caps: 'end caps',
+  handle: 'handle',
+  breaker: 'breaker',
+  gauge: 'gauge',
+  panelFront: 'panel front',
+  panelBack: 'panel back',
+  tapCup: 'cup under the tap',
+  liftOut: 'lift-out',
+  air: 'cooling air',
+  belt: 'belt',
+  other: 'service',
+};
+
+/** A service task in words; a name that the owner gave stays as it is. */
+export const taskText = (task: string): string => (Object.hasOwn(TASKS, task) ? TASKS[task as Service['task']] : task);
+
+const MATERIALS: Readonly<Record<NonNullable<PanelData['material']>, string>> = {
+  ply: 'plywood',
+  solidWood: 'solid wood',
+  grpSolid: 'solid GRP',
+  grpCored: 'cored GRP',
+  aluminium: 'aluminium',
+  steel: 'steel',
+  lining: 'lining',
+  other: 'unknown material',
+};
+
+export const materialText = (material: string): string =>
+  Object.hasOwn(MATERIALS, material) ? MATERIALS[material as NonNullable<PanelData['material']>] : material;

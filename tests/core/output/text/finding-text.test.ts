@@ -1,0 +1,134 @@
+import { boatSchema } from '@core/boat/schema/boat';
+import { findingText } from '@core/output/text/finding-text';
+import type { Finding, FindingBase } from '@core/rules/finding';
+import { describe, expect, it } from 'vitest';
+import { threeLockers } from '../../../support/boats';
+
+/** Wordings are ours: no source. */
+const boat = boatSchema.parse(threeLockers());
+
+const base = (rule: string, subject: string, data: FindingBase['data']): FindingBase => ({
+  key: `${rule}|${subject}|`,
+  rule,
+  subject,
+  related: [],
+  at: null,
+  cause: 'arrangement',
+  profile: 'isoSmallCraft',
+  sources: [],
+  cannotSee: [],
+  data,
+});
+const inMetres = (value: number, bound: 'atLeast' | 'atMost') => ({ value, unit: 'm', bound }) as const;
+
+function blocked(reason: string, data: FindingBase['data']): Finding {
+  return {
+    ...base('runs/blocked', 'raw-1', { blocker: null, shortByM: null, proved: false, tries: 0, ...data }),
+    outcome: 'fail',
+    severity: 'fault',
+    reason,
+    measured: { value: 0, unit: 'm' },
+    limit: inMetres(0, 'atMost'),
+  };
+}
+
+describe('the words of a blocked run', () => {
+  it('say that there is none only with proof, and else after how many tries', () => {
+    const proved = findingText(blocked('hole', { blocker: 'aft|middle', shortByM: 0.021, proved: true }), boat);
+    expect(proved.title).toBe('Intake to strainer cannot be routed');
+    expect(proved.why).toBe(
+      'Proved impossible. No hole through the panel between Aft locker and Middle locker is large enough: 21 mm more width is needed.',
+    );
+    const sought = findingText(blocked('clearance', { blocker: 'battery', shortByM: 0.012, tries: 30 }), boat);
+    expect(sought.title).toBe('No run found for Intake to strainer');
+    expect(sought.why).toBe('House bank is in the way by 12 mm. Not found after 30 tries; a way may exist.');
+  });
+
+  it('leave out what is not known, and never read as zero', () => {
+    for (const reason of ['clearance', 'bend', 'lead', 'reach', 'notFound', 'disconnected', 'portOutside']) {
+      const words = findingText(blocked(reason, { tries: 1 }), boat);
+      expect(`${words.title} ${words.why} ${words.measured}`).not.toMatch(/\b0 mm|null|undefined|NaN/);
+    }
+    expect(findingText(blocked('bend', { shortByM: 0.02 }), boat).why).toBe(
+      'The bend is too tight: 20 mm more straight length is needed.',
+    );
+    expect(findingText(blocked('notFound', { tries: 1 }), boat).why).toBe('Not found after 1 try; a way may exist.');
+  });
+
+  it('name the side of a compartment that stands in the way', () => {
+    const why = (blocker: string) => findingText(blocked('clearance', { blocker, shortByM: 0.01 }), boat).why;
+    expect(why('middle')).toBe('A side of Middle locker is in the way by 10 mm.');
+    expect(why('middle/from/0')).toBe('A side of Middle locker is in the way by 10 mm.');
+    expect(why('aft|middle/0')).toBe('The panel between Aft locker and Middle locker is in the way by 10 mm.');
+    expect(why('aft|skin')).toBe('The panel between Aft locker and the skin of the hull is in the way by 10 mm.');
+    expect(why('hull')).toBe('The hull is in the way by 10 mm.');
+  });
+});
+
+describe('the words of a service space', () => {
+  const little = (task: string): Finding => ({
+    ...base('access/service-space', 'strainer', {
+      task,
+      freeM: 0.025,
+      blocker: 'middle',
+      blockerLabel: 'bottom of Middle locker',
+    }),
+    outcome: 'fail',
+    severity: 'fault',
+    reason: 'tooLittle',
+    measured: { value: 0.025, unit: 'm' },
+    limit: inMetres(0.06, 'atLeast'),
+  });
+
+  it('say the task as people do, or as the owner named it', () => {
+    const words = findingText(little('bowlDrop'), boat);
+    expect(words.title).toBe('Too little room for bowl drop of Strainer');
+    expect(words.measured).toBe('25 mm, at least 60 mm');
+    expect(words.why).toBe('The bottom of Middle locker is in the way after 25 mm.');
+    expect(findingText(little('Bowl down'), boat).title).toBe('Too little room for Bowl down of Strainer');
+  });
+});
+
+describe('a close call', () => {
+  const close = (passProbability: readonly [number, number]): string =>
+    findingText(
+      {
+        ...base('access/overlap', 'battery', {}),
+        outcome: 'pass',
+        measured: { value: 0.002, unit: 'm' },
+        limit: inMetres(0, 'atLeast'),
+        closeCall: { gradeM: 0.021, passProbability },
+      },
+      boat,
+    ).closeCall;
+
+  it('gives the chance as a band that is neither nothing nor certainty', () => {
+    expect(close([0.16, 0.26])).toBe('The drawing is good to ±21 mm here: the chance that it passes is 16 to 26 %.');
+    expect(close([0.5, 0.5])).toMatch(/ is 50 %\.$/);
+    expect(close([0.001, 0.012])).toMatch(/ is at most 1 %\.$/);
+    expect(close([0.001, 0.002])).toMatch(/ is below 1 %\.$/);
+    expect(close([0.98, 0.999])).toMatch(/ is at least 98 %\.$/);
+    expect(close([0.996, 0.999])).toMatch(/ is above 99 %\.$/);
+  });
+});
+
+describe('sources', () => {
+  it('carry their standing once', () => {
+    const found: Finding = {
+      ...base('power/motor-voltage', 'pump', {}),
+      outcome: 'cannotTell',
+      reason: 'noSource',
+      enterNext: '',
+      sources: [
+        { key: 'abyc-e11', standing: 'quoted' },
+        { key: 'practice', standing: 'commonPractice' },
+        { key: 'boat-file', standing: 'boatFile' },
+      ],
+    };
+    expect(findingText(found, boat).sources).toEqual([
+      'ABYC E-11 AC and DC electrical systems on boats (quoted, not read)',
+      'Common practice of the trade, no source',
+      'The boat file: value entered by its owner',
+    ]);
+  });
+});
