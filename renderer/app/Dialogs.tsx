@@ -1,4 +1,5 @@
 import { type JSX, type ReactNode, useEffect, useRef, useState } from 'react';
+import { sentence } from '../panels/words';
 import { COMMANDS, documentsNow } from './commands';
 import { useDialogs } from './dialogs';
 import type { Sample } from './document';
@@ -88,7 +89,8 @@ function Samples({ close }: { close(): void }): JSX.Element {
                 void documentsNow()?.openSample(sample);
               }}
             >
-              {sample.folder}
+              {sampleWords(sample.folder)}
+              <span className="quiet">{sample.folder.split('/').slice(0, -1).join(', ')}</span>
             </button>
           </li>
         ))}
@@ -102,9 +104,16 @@ function Samples({ close }: { close(): void }): JSX.Element {
   );
 }
 
+/** `Sandwort` for `complete/sandwort`. */
+const sampleWords = (folder: string): string => sentence((folder.split('/').at(-1) ?? folder).replaceAll('-', ' '));
+
 const ON_THE_DRAWING: readonly (readonly [string, string])[] = [
   ['Arrow keys', 'Move the selected thing 10 mm in the plane of the view; with Shift 1 mm'],
   ['R', 'Quarter turn in the plane of the view'],
+  ['V', 'The next view takes the arrow keys'],
+  ['Page down, page up', 'The next thing or run, the one before'],
+  ['+, \u2212, 0', 'Closer, further, the whole boat'],
+  ['Space and drag', 'Move the sheet'],
   ['Tab', 'Stages, tools, drawing, inspector, findings, tables'],
   ['Enter on a table row', 'Take the view to it'],
 ];

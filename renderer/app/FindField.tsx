@@ -17,6 +17,8 @@ export function FindField(): JSX.Element {
     setText('');
     setOpen(false);
     choice.run();
+    // Who found a thing goes on with it on the drawing.
+    if (!choice.id.startsWith('command ')) document.getElementById('board-list')?.focus({ preventScroll: true });
   };
   const onKeyDown = (event: KeyboardEvent<HTMLInputElement>): void => {
     if (event.key === 'ArrowDown' || event.key === 'ArrowUp') {

@@ -1,7 +1,7 @@
 import { gradeM } from '@core/boat/accuracy';
 import type { Boat } from '@core/boat/schema/boat';
 import type { JSX, ReactNode } from 'react';
-import { degreesText, figure, lengthFigure, lengthUnit, massText } from '../panels/format';
+import { degreesText, figure, lengthFigure, lengthUnit, massText, wholeLength } from '../panels/format';
 import { plainWords } from '../panels/words';
 import { hasUnsaved, hullEnds, useApp } from '../store/app';
 import { useCursor } from '../store/cursor';
@@ -115,7 +115,7 @@ function Cursor(): JSX.Element {
     ? (['x', 'y', 'z'] as const)
         .map((axis, index) => {
           const value = at[index as 0 | 1 | 2];
-          return value === null ? null : `${axis} ${lengthFigure(value, units)}`;
+          return value === null ? null : `${axis} ${wholeLength(value, units)}`;
         })
         .filter((word) => word !== null)
         .join(' ')

@@ -40,14 +40,20 @@ export function commandFor(
   const key = event.key.toLowerCase();
   const own = (keys: Readonly<Record<string, string>>): string | null =>
     Object.hasOwn(keys, key) ? (keys[key] ?? null) : null;
-  if (event.altKey) return null;
+  if (event.altKey || isDialogUp()) return null;
   if (event.ctrlKey || event.metaKey) {
     const id = own(event.shiftKey ? WITH_CTRL_SHIFT : WITH_CTRL);
     // In a field undo and redo belong to the text.
     return typing && (id === 'undo' || id === 'redo') ? null : id;
   }
-  if (typing || useDialogs.getState().question) return null;
+  if (typing) return null;
   return own(PLAIN);
+}
+
+/** A dialog has the keyboard to itself: Esc closes it, and no command runs behind it. */
+function isDialogUp(): boolean {
+  const { question, help, samples } = useDialogs.getState();
+  return question !== null || help || samples;
 }
 
 function isTyping(target: EventTarget | null): boolean {

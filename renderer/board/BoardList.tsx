@@ -79,6 +79,7 @@ export const BoardList = memo(function BoardList({
       <p id="board-help">{HELP}</p>
       <div
         ref={listRef}
+        id="board-list"
         role="listbox"
         tabIndex={0}
         aria-label="Things and runs on the drawing board"

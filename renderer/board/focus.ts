@@ -37,10 +37,15 @@ export function focusOf(scene: Scene, live: Live): Focus | null {
   if (selection.kind === 'line') {
     const path = [...live.paths, ...scene.paths].find((p) => p.id === selection.id)?.path ?? [];
     if (path.length === 0) return null;
-    const low = path.reduce((a, b): Vec3 => [Math.min(a[0], b[0]), Math.min(a[1], b[1]), Math.min(a[2], b[2])]);
-    const high = path.reduce((a, b): Vec3 => [Math.max(a[0], b[0]), Math.max(a[1], b[1]), Math.max(a[2], b[2])]);
-    const at: Vec3 = [(low[0] + high[0]) / 2, (low[1] + high[1]) / 2, (low[2] + high[2]) / 2];
-    return { frame, at, half: [(high[right] - low[right]) / 2 + 0.1, (high[up] - low[up]) / 2 + 0.1] };
+    return around(frame, path);
+  }
+  if (selection.kind === 'panel') {
+    const points = (scene.layout.panels[selection.id]?.pieces ?? []).flat();
+    return points.length === 0 ? null : around(frame, points);
+  }
+  if (selection.kind === 'opening') {
+    const opening = scene.boat.openings[selection.id];
+    return opening ? { frame, at: opening.at, half: [opening.widthM, opening.widthM] } : null;
   }
   if (selection.kind === 'compartment') {
     const cells = (scene.layout.cellsOf[selection.id] ?? []).flatMap((index) => scene.layout.cells[index] ?? []);
@@ -62,6 +67,15 @@ export function focusOf(scene: Scene, live: Live): Focus | null {
   return null;
 }
 
+/** The middle of some points, with room for all of them. */
+function around(frame: ViewFrame, points: readonly Vec3[]): Focus {
+  const [right, up] = paperAxes(frame);
+  const low = points.reduce((a, b): Vec3 => [Math.min(a[0], b[0]), Math.min(a[1], b[1]), Math.min(a[2], b[2])]);
+  const high = points.reduce((a, b): Vec3 => [Math.max(a[0], b[0]), Math.max(a[1], b[1]), Math.max(a[2], b[2])]);
+  const at: Vec3 = [(low[0] + high[0]) / 2, (low[1] + high[1]) / 2, (low[2] + high[2]) / 2];
+  return { frame, at, half: [(high[right] - low[right]) / 2 + 0.1, (high[up] - low[up]) / 2 + 0.1] };
+}
+
 /** Room that the detail keeps beside a thing: up to the farther of its two faces, within reason. */
 const LEAST_ROOM = 0.1;
 const MOST_ROOM = 0.5;
@@ -72,9 +86,9 @@ function roomAlong(gaps: readonly Gap[], axis: number): number {
 
 /** Frame of the detail, below its caption. */
 export const detailBox = ({ x, y, w, h }: Rect): Rect => ({
-  x: x + 2,
+  x: x + 8,
   y: y + 20,
-  w: Math.max(40, w - 20),
+  w: Math.max(40, w - 26),
   h: Math.max(40, h - 32),
 });
 

@@ -1,5 +1,5 @@
 import type { Boat } from '@core/boat/schema/boat';
-import type { JSX } from 'react';
+import { type JSX, useEffect, useRef } from 'react';
 import { useApp } from '../store/app';
 import type { Selection, Stage } from '../store/types';
 import { FileNotes } from './FileNotes';
@@ -15,17 +15,23 @@ export function Side(): JSX.Element {
   const boat = useApp((state) => state.boat);
   const stage = useApp((state) => state.stage);
   const selection = useApp((state) => state.selection);
+  const column = useRef<HTMLElement>(null);
+  // What was picked stands at the top; a finding brings itself into view.
+  const subject = selection === null || selection.kind === 'finding' ? null : `${selection.kind} ${selection.id}`;
+  useEffect(() => {
+    if (subject !== null || stage) column.current?.scrollTo?.({ top: 0 });
+  }, [subject, stage]);
   if (!boat) return <aside className="side" aria-label="Inspector" />;
   if (stage === 'checks') {
     return (
-      <aside className="side" aria-label="Findings">
+      <aside className="side" aria-label="Findings" ref={column}>
         <FileNotes />
         <Findings whole />
       </aside>
     );
   }
   return (
-    <aside className="side" aria-label="Inspector">
+    <aside className="side" aria-label="Inspector" ref={column}>
       {stage === 'sheets' ? <SheetsStage boat={boat} /> : null}
       <Inspector />
       {inspected(selection) ? null : <FileNotes />}

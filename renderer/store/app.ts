@@ -7,10 +7,10 @@ import { create } from 'zustand';
 import { engineNow, journalNow } from './connections';
 import { EMPTY_HISTORY, type History, redone, sealed, undone, withStep } from './history';
 import { readPreferences, writePreferences } from './preferences';
-import { arrangementIdOf, markOf, placeOf, thingOf } from './select';
+import { arrangementIdOf, arrangementOf, markOf, placeOf, thingOf } from './select';
 import { turned } from './turning';
 import { keepTyped, placePath } from './typed';
-import type { AppStore, Theme, ThemeChoice } from './types';
+import type { AppStore, Selection, Theme, ThemeChoice } from './types';
 
 interface Internals {
   readonly history: History;
@@ -56,6 +56,7 @@ export const useApp = create<App>()((set, get) => {
       history,
       sent,
       stale: true,
+      selection: isThere(boat, state.selection) ? state.selection : null,
       arrangementId: arrangementIdOf(boat),
       document: { ...state.document, revision },
       canUndo: history.done.at(-1)?.label ?? null,
@@ -232,7 +233,9 @@ export const useApp = create<App>()((set, get) => {
     },
     answered(sent, report) {
       if (sent !== get().sent) return;
-      set({ report, stale: false });
+      const { selection } = get();
+      const gone = selection?.kind === 'finding' && !report.findings.some(({ key }) => key === selection.id);
+      set(gone ? { report, stale: false, selection: null } : { report, stale: false });
     },
     systemTheme(theme) {
       systemTheme = theme;
@@ -240,6 +243,24 @@ export const useApp = create<App>()((set, get) => {
     },
   };
 });
+
+/** False for what an edit or an undo took out of the boat. Findings and derived panels answer for themselves. */
+function isThere(boat: Boat, selection: Selection | null): boolean {
+  switch (selection?.kind) {
+    case 'thing':
+      return thingOf(boat, selection.id) !== null;
+    case 'line':
+      return boat.lines[selection.id] !== undefined;
+    case 'compartment':
+      return boat.compartments[selection.id] !== undefined;
+    case 'opening':
+      return boat.openings[selection.id] !== undefined;
+    case 'clipPoint':
+      return arrangementOf(boat, arrangementIdOf(boat))?.clipPoints[selection.line]?.[selection.id] !== undefined;
+    default:
+      return true;
+  }
+}
 
 /** Spoken in millimetres, whatever the screen shows. */
 const spokenPoint = (at: Vec3): string =>

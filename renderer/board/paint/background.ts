@@ -86,7 +86,9 @@ export function paintEdgeMarks(ctx: Ctx, scene: Ground, view: View): void {
     ctx.closePath();
     ctx.fillStyle = colours.waterl;
     ctx.fill();
-    if (layers.heeled && scene.heeled) paintHeelWord(ctx, scene, view);
+    // Looked at closer the word would lie over the boat.
+    if (layers.heeled && scene.heeled && scene.camera.scale <= scene.sheet.fit.scale * 1.2)
+      paintHeelWord(ctx, scene, view);
   } else if (layers.heeled && scene.heeled) {
     const starboardDown = scene.heeled.up[1] > 0;
     // The name stands on the side that rises out of the water.

@@ -69,8 +69,11 @@ export function paintOverlay(
   focused: boolean,
   heldClip: HeldClip['held'],
 ): void {
+  const { selection } = scene;
   for (const view of viewsOf(scene)) {
     inField(ctx, view.field, () => {
+      paintPickedFace(ctx, scene, view, selection, 2.4);
+      if (hover?.kind === 'panel') paintPickedFace(ctx, scene, view, hover, 1.4);
       paintClips(ctx, scene, view, hover, heldClip);
       paintPicked(ctx, scene, live, view, hover);
       paintPickedBalloon(ctx, scene, live, view, notes);
@@ -113,6 +116,28 @@ function paintFindings(
     paintFinding(ctx, [x - 30 + (fresh % 6) * 24, y - 34], mark, '+', colours, false);
     fresh++;
   }
+}
+
+/** A picked panel by its outline, a picked station by its line. */
+function paintPickedFace(ctx: Ctx, scene: Scene, view: View, picked: Selection | null, width: number): void {
+  ctx.setLineDash([]);
+  ctx.lineWidth = width;
+  ctx.strokeStyle = scene.colours.accl;
+  ctx.beginPath();
+  if (picked?.kind === 'panel') {
+    for (const edge of scene.layout.panels[picked.id]?.edges ?? []) {
+      const [a, b] = [toScreen(view.t, project(view.frame, edge[0])), toScreen(view.t, project(view.frame, edge[1]))];
+      ctx.moveTo(a[0], a[1]);
+      ctx.lineTo(b[0], b[1]);
+    }
+  } else if (picked?.kind === 'station' && view.name !== 'section') {
+    const station = scene.boat.hull?.stations[picked.id];
+    if (!station) return;
+    const x = Math.floor(toScreen(view.t, [station.xM, 0])[0]) + 0.5;
+    ctx.moveTo(x, view.field.y + 22);
+    ctx.lineTo(x, view.field.y + view.field.h - 4);
+  }
+  ctx.stroke();
 }
 
 /** Clips of all runs; those of the line that one works on, and the one that is held at its place now, stand out. */

@@ -44,7 +44,17 @@ export function LimitBar({
       {[0, 0.25, 0.5, 0.75, 1].map((share) => (
         <path key={share} d={`M${Math.min(WIDTH - 0.5, share * WIDTH + 0.5)} 6.5v4`} stroke="var(--line)" />
       ))}
-      <rect x="0" y="5" width={Math.max(1.5, at(Math.max(0, measured.value)))} height="4" fill={`var(--${tone})`} />
+      {measured.value < 0 ? (
+        // Less than nothing: an open bar back from the limit.
+        <path
+          d={`M${limitAt} 5.5H${Math.max(limitAt, 44)}v3H${limitAt}`}
+          fill="none"
+          stroke={`var(--${tone})`}
+          strokeDasharray="3 2"
+        />
+      ) : (
+        <rect x="0" y="5" width={Math.max(1.5, at(measured.value))} height="4" fill={`var(--${tone})`} />
+      )}
       {to - from > 1 ? <rect x={from} y="1" width={to - from} height="10" fill={`url(#${hatch})`} /> : null}
       <path d={`M${limitAt} 0v12`} stroke="var(--ink)" strokeWidth="1.5" />
     </svg>

@@ -1,8 +1,9 @@
-import type { Thing } from '@core/boat/schema/boat';
+import type { Service, Thing } from '@core/boat/schema/boat';
 import type { Finding } from '@core/rules/finding';
 import type { JSX } from 'react';
 import { useApp } from '../../store/app';
 import { findingNumbers, markOfFinding } from '../../store/findings';
+import type { DisplayUnits } from '../../store/types';
 import { FindingMark } from '../findings/FindingMark';
 import { lengthFigure, lengthUnit, wholeLength } from '../format';
 import { plainWords, sentence } from '../words';
@@ -34,11 +35,7 @@ export function ServiceRoom({ id, thing }: { readonly id: string; readonly thing
             <span>{service.name ?? sentence(plainWords(service.task))}</span>
             <span className="needs">{lengthFigure(service.clearM, units)}</span>
             <span className={stale ? 'has stale' : 'has'}>
-              {finding && (finding.outcome === 'fail' || finding.outcome === 'pass') && finding.measured.unit === 'm'
-                ? wholeLength(finding.measured.value, units)
-                : finding
-                  ? ''
-                  : '\u2013'}
+              {hasWords(finding, service, units)}
               {mark && finding ? <FindingMark mark={mark} number={numbers.get(finding.key)} /> : null}
             </span>
           </button>
@@ -46,6 +43,16 @@ export function ServiceRoom({ id, thing }: { readonly id: string; readonly thing
       })}
     </Panel>
   );
+}
+
+/** The room that was measured. Of tasks that stand for each other one was judged: the others say so. */
+function hasWords(finding: Finding | null, service: Service, units: DisplayUnits): string {
+  if (!finding) return '\u2013';
+  if (finding.outcome !== 'fail' && finding.outcome !== 'pass') return '';
+  const { measured, limit } = finding;
+  if (measured.unit !== 'm') return '';
+  const judged = service.either === undefined || Math.abs(limit.value - service.clearM) < 1e-6;
+  return judged ? wholeLength(measured.value, units) : 'the other way';
 }
 
 /** The finding of one task: its instance is the task, or the word that alternatives share. */
