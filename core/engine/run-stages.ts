@@ -77,21 +77,31 @@ export function blockedByWish(asked: Exclude<Wish, { outcome: 'line' }>): Blocke
   return { status: 'blocked', proved: true, reason: asked.reason, lowerBoundM: 0 };
 }
 
+interface Rankable {
+  readonly line: RoutingLine;
+  readonly existing: boolean;
+}
+
+/** What the rank of a line goes by; its ends are no part of that, so that no move ranks anew. Null: it cannot be asked for. */
+const rankable: ComputedStage<Rankable | null> = {
+  id: 'rankable',
+  compute: (lineId, read) => {
+    const asked = read(wish, lineId);
+    return asked.outcome === 'line' ? { line: asked.line, existing: read(line, lineId)?.existing === true } : null;
+  },
+  same: (a, b) =>
+    a?.existing === b?.existing && a?.line.id === b?.line.id && a?.line.bendRadiusM === b?.line.bendRadiusM,
+};
+
 /** Lines that can be asked for, in the one order in which they are routed: each sees the runs before it. */
 export const ranked: ComputedStage<readonly string[]> = {
   id: 'ranked',
-  compute: (_, read) =>
-    rankOf(
-      read(lineIds).flatMap((id) => {
-        const asked = read(wish, id);
-        return asked.outcome === 'line' ? [{ line: asked.line, existing: read(line, id)?.existing === true }] : [];
-      }),
-    ),
+  compute: (_, read) => rankOf(read(lineIds).flatMap((id) => read(rankable, id) ?? [])),
   same: sameItems,
 };
 
 /** Existing lines are there already and go first; then as the router ranks them. */
-function rankOf(lines: readonly { readonly line: RoutingLine; readonly existing: boolean }[]): readonly string[] {
+function rankOf(lines: readonly Rankable[]): readonly string[] {
   return [true, false].flatMap((there) =>
     rankLines(lines.filter(({ existing }) => existing === there).map(({ line: asked }) => asked)).map(({ id }) => id),
   );

@@ -10,6 +10,7 @@ import { type ComputedStage, type InputStage, sameItems } from './store';
 /** A hose whose centre line lies in one cell may touch what stands this far into the next one, through an open face. */
 export const CELL_MARGIN_M = 0.06;
 const NO_SOLIDS: readonly Solid[] = [];
+const NO_THINGS: readonly string[] = [];
 
 /** Envelope, sweeps and service spaces of one thing in the boat; empty while it is not placed. */
 export const solidsOf: ComputedStage<readonly Solid[]> = {
@@ -31,33 +32,41 @@ const cellsOf: ComputedStage<readonly (readonly number[])[]> = {
   same: (a, b) => a.length === b.length && a.every((cells, index) => sameItems(cells, b[index] ?? [])),
 };
 
-/** Solids by cell, each list sorted by id. Changes at every move; read it through `solidsInCell`. */
-const solidsByCell: ComputedStage<ReadonlyMap<number, readonly Solid[]>> = {
-  id: 'solidsByCell',
+/** Things by cell. Stays while things move within their cells. */
+const thingsByCell: ComputedStage<ReadonlyMap<number, readonly string[]>> = {
+  id: 'thingsByCell',
   compute: (_, read) => {
-    const byCell = new Map<number, Solid[]>();
+    const byCell = new Map<number, string[]>();
     for (const id of read(thingIds)) {
-      const solids = read(solidsOf, id);
-      read(cellsOf, id).forEach((cells, index) => {
-        const solid = solids[index];
-        if (!solid) return;
-        for (const cell of cells) {
-          const list = byCell.get(cell);
-          if (list) list.push(solid);
-          else byCell.set(cell, [solid]);
-        }
-      });
+      for (const cell of new Set(read(cellsOf, id).flat())) {
+        const list = byCell.get(cell);
+        if (list) list.push(id);
+        else byCell.set(cell, [id]);
+      }
     }
-    for (const list of byCell.values()) list.sort((a, b) => (a.id < b.id ? -1 : a.id > b.id ? 1 : 0));
     return byCell;
   },
   same: () => false,
 };
 
 /** Key: index of the cell. */
+const thingsInCell: ComputedStage<readonly string[]> = {
+  id: 'thingsInCell',
+  compute: (cell, read) => read(thingsByCell).get(Number(cell)) ?? NO_THINGS,
+  same: sameItems,
+};
+
+/** Solids that touch a cell, sorted by id. Key: index of the cell. */
 export const solidsInCell: ComputedStage<readonly Solid[]> = {
   id: 'solidsInCell',
-  compute: (cell, read) => read(solidsByCell).get(Number(cell)) ?? NO_SOLIDS,
+  compute: (key, read) => {
+    const cell = Number(key);
+    const found = read(thingsInCell, key).flatMap((id) => {
+      const cells = read(cellsOf, id);
+      return read(solidsOf, id).filter((_, index) => cells[index]?.includes(cell));
+    });
+    return found.length === 0 ? NO_SOLIDS : found.sort((a, b) => (a.id < b.id ? -1 : a.id > b.id ? 1 : 0));
+  },
   same: sameValue,
 };
 
