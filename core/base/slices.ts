@@ -39,19 +39,19 @@ export class Slices<T extends Bounded> {
   meeting({ low, high }: Bounded, marginM = 0): readonly T[] {
     const first = sliceOf(low[0] - marginM);
     const last = sliceOf(high[0] + marginM);
-    const near = first === last ? (this.slices.get(first) ?? []) : this.gathered(first, last);
-    const found: T[] = [];
-    for (const index of near) {
-      const item = this.items[index];
-      if (item && meets(item, low, high, marginM)) found.push(item);
+    const near: number[] = [];
+    for (let slice = first; slice <= last; slice++) {
+      const list = this.slices.get(slice);
+      if (!list) continue;
+      for (const index of list) {
+        const item = this.items[index] as T;
+        // What lies in several slices is met in the first of them that is looked at.
+        if (slice > first && sliceOf(item.low[0]) < slice) continue;
+        if (meets(item, low, high, marginM)) near.push(index);
+      }
     }
-    return found;
-  }
-
-  private gathered(first: number, last: number): readonly number[] {
-    const near = new Set<number>();
-    for (let slice = first; slice <= last; slice++) for (const index of this.slices.get(slice) ?? []) near.add(index);
-    return [...near].sort((a, b) => a - b);
+    if (last > first) near.sort((a, b) => a - b);
+    return near.map((index) => this.items[index] as T);
   }
 }
 

@@ -42,11 +42,6 @@ export const distanceSquared = (a: Vec3, b: Vec3): number => {
   const dz = a[2] - b[2];
   return dx * dx + dy * dy + dz * dz;
 };
-export const midpoint = (a: Vec3, b: Vec3, t = 0.5): Vec3 => [
-  a[0] + (b[0] - a[0]) * t,
-  a[1] + (b[1] - a[1]) * t,
-  a[2] + (b[2] - a[2]) * t,
-];
 
 /** Unit vector; a zero vector is a bug of the caller. */
 export function unit(a: Vec3): Vec3 {
@@ -91,9 +86,6 @@ export const rotate = (r: Rotation, v: Vec3): Vec3 => [
   r[0][1] * v[0] + r[1][1] * v[1] + r[2][1] * v[2],
   r[0][2] * v[0] + r[1][2] * v[1] + r[2][2] * v[2],
 ];
-/** Inverse rotation: boat direction to local direction. */
-export const unrotate = (r: Rotation, v: Vec3): Vec3 => [dot(r[0], v), dot(r[1], v), dot(r[2], v)];
 
 export const pointInBoat = (pose: Pose, local: Vec3): Vec3 => add(pose.at, rotate(rotationOf(pose), local));
 export const directionInBoat = (pose: Pose, local: Vec3): Vec3 => rotate(rotationOf(pose), local);
-export const pointInThing = (pose: Pose, inBoat: Vec3): Vec3 => unrotate(rotationOf(pose), subtract(inBoat, pose.at));

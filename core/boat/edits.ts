@@ -125,6 +125,7 @@ export const panelRuleSet =
     boat.panels[id] = { between: [...panel.between], near: [...panel.near], rule, holes: {} };
   };
 
+/** Accepts the finding of that key with a name, a reason and a day; null takes the acceptance back. */
 export const findingAccepted =
   (key: string, acceptance: { readonly by: string; readonly why: string; readonly on: string } | null): BoatRecipe =>
   (boat) => {
@@ -132,6 +133,7 @@ export const findingAccepted =
     else delete boat.accepted[key];
   };
 
+/** Leads one end of a line to another port. */
 export const lineEndSet =
   (lineId: string, end: 'from' | 'to', at: { readonly thing: string; readonly port: string }): BoatRecipe =>
   (boat) => {
@@ -145,6 +147,7 @@ export const fixtureAdded =
     boat.fixtures[id] = thing as Draft<Boat['fixtures'][string]>;
   };
 
+/** Adds a part; with an arrangement and a pose it is placed there too. */
 export const partAdded =
   (id: string, part: Part, arrangementId?: string, pose?: Pose): BoatRecipe =>
   (boat) => {
@@ -190,13 +193,6 @@ export const lineDeleted =
     }
   };
 
-export const thingRenamed =
-  (thingId: string, name: string): BoatRecipe =>
-  (boat) => {
-    const thing = boat.fixtures[thingId] ?? boat.parts[thingId];
-    if (thing) thing.name = name;
-  };
-
 /** `base`, or `base-2`, `base-3` ... when it is taken. */
 export function freeId(records: Readonly<Record<string, unknown>>, base: string): string {
   if (!Object.hasOwn(records, base)) return base;
@@ -205,6 +201,7 @@ export function freeId(records: Readonly<Record<string, unknown>>, base: string)
   return `${base}-${number}`;
 }
 
+/** A deep copy of plain data: the draft must not share what the caller holds. */
 function structuredCopy<T>(value: T): Draft<T> {
   return JSON.parse(JSON.stringify(value)) as Draft<T>;
 }

@@ -1,18 +1,6 @@
 /** Plain, slow geometry to judge the quick kind by. Shares nothing with the core. */
 type Point = readonly [number, number, number];
 
-/** Deterministic stream of numbers in [0, 1) (mulberry32). */
-export function seeded(seed: number): () => number {
-  let state = seed >>> 0;
-  return () => {
-    state = (state + 0x6d2b79f5) >>> 0;
-    let t = state;
-    t = Math.imul(t ^ (t >>> 15), t | 1);
-    t ^= t + Math.imul(t ^ (t >>> 7), t | 61);
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
-}
-
 const minus = (a: Point, b: Point): Point => [a[0] - b[0], a[1] - b[1], a[2] - b[2]];
 const inner = (a: Point, b: Point): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
 const outer = (a: Point, b: Point): Point => [
@@ -31,7 +19,7 @@ function pointSegment(p: Point, a: Point, b: Point): number {
 }
 
 /** By cases: the unclamped minimum where it lies within both, else the four ends against the other segment. */
-export function segmentSegmentDistance(a: Point, b: Point, c: Point, d: Point): number {
+function segmentSegmentDistance(a: Point, b: Point, c: Point, d: Point): number {
   let least = Math.min(pointSegment(a, c, d), pointSegment(b, c, d), pointSegment(c, a, b), pointSegment(d, a, b));
   const u = minus(b, a);
   const v = minus(d, c);

@@ -92,13 +92,6 @@ export const immersionPerCm = (state: Hydrostatics, waterDensityKgM3: number): n
   (state.waterplaneM2 * waterDensityKgM3) / 100;
 
 /**
- * Moment that changes trim by one centimetre over `lengthM`, kg m per cm: mass x GML / (100 L), with BML for GML, which leaves
- * out the height of the centre of gravity over that of buoyancy (some percent on a small craft).
- */
-export const momentPerCmOfTrim = (state: Hydrostatics, waterDensityKgM3: number, lengthM: number): number =>
-  (state.longitudinalM4 * waterDensityKgM3) / (100 * lengthM);
-
-/**
  * Level, along `up`, at which the hull displaces `volumeM3`. Newton's steps by water plane area within a shrinking bracket, so it
  * always ends and always the same way. Returns null when the hull cannot displace that much.
  */

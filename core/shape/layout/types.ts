@@ -1,4 +1,4 @@
-import type { Vec2, Vec3 } from '../../base/vec';
+import type { Vec3 } from '../../base/vec';
 
 /** Outward half-space: inside where dot(normal, p) <= offset. */
 export interface Plane {
@@ -105,7 +105,6 @@ export interface Layout {
   /** Compartment that holds the point, the smallest by bounds if several; null in undrawn space. */
   compartmentAt(point: Vec3): string | null;
   cellAt(point: Vec3): number | null;
-  /** Outline of a compartment's prism for drawing, cut to nothing: bottom and top rings; empty without volume. */
+  /** The compartment's prism for drawing, not cut by the hull: bottom and top rings; empty without volume. */
   prismOf(compartment: string): { readonly rings: readonly [readonly Vec3[], readonly Vec3[]] };
 }
-export type Outline2 = readonly Vec2[];

@@ -11,7 +11,6 @@ import {
   placed,
   poseOf,
   thingDeleted,
-  thingRenamed,
   unplaced,
 } from '@core/boat/edits';
 import { readBoat } from '@core/boat/read';
@@ -102,9 +101,8 @@ describe('an edit', () => {
     expect(done(boat, findingAccepted(key, null)).boat.accepted).toEqual({});
   });
 
-  it('renames, takes out of the arrangement, finds free ids', () => {
-    const { boat } = done(lockers(), thingRenamed('pump', 'The pump'));
-    expect(boat.parts.pump?.name).toBe('The pump');
+  it('takes out of the arrangement, finds free ids', () => {
+    const boat = lockers();
     const out = done(boat, unplaced('first', 'pump')).boat;
     expect(poseOf(out, 'first', 'pump')).toBeNull();
     expect(freeId(boat.parts, 'pump')).toBe('pump-2');

@@ -1,10 +1,11 @@
-import { distance, midpoint, type Vec3 } from '@core/base/vec';
+import { add, distance, scale, type Vec3 } from '@core/base/vec';
 import type { Hull } from '@core/boat/schema/boat';
 import { hullSurface } from '@core/shape/hull/surface';
 import type { HullSurface } from '@core/shape/hull/types';
 import { describe, expect, it } from 'vitest';
-import { seeded, segmentTriangleDistance } from '../../../support/brute-distance';
+import { segmentTriangleDistance } from '../../../support/brute-distance';
 import { box, canoe, hullOf, wigley, wineglass } from '../../../support/hull-shapes';
+import { randomFrom } from '../../../support/random';
 
 /** The upright sides above the sheer that the surface promises, as triangles of their own. */
 function skirt(surface: HullSurface): number[][] {
@@ -45,7 +46,7 @@ function allFaces(surface: HullSurface): number[][] {
 
 /** Every triangle is tried, but those whose enclosing sphere lies beyond the best. */
 function bruteDistance(faces: number[][], a: Vec3, b: Vec3): number {
-  const middle = midpoint(a, b);
+  const middle = scale(add(a, b), 0.5);
   const reach = distance(a, b) / 2;
   let least = Number.POSITIVE_INFINITY;
   for (const face of faces) {
@@ -69,7 +70,7 @@ const insideOf = (surface: HullSurface, p: Vec3): boolean => {
 };
 
 function randomSegments(surface: HullSurface, seed: number, count: number): [Vec3, Vec3][] {
-  const random = seeded(seed);
+  const random = randomFrom(seed);
   const segments: [Vec3, Vec3][] = [];
   while (segments.length < count) {
     const x = surface.aftM + random() * (surface.forwardM - surface.aftM);
@@ -147,7 +148,7 @@ describe('clearance from the skin', () => {
 
   /** Ways from the keel well up past its lip into the bilge. */
   function outOfTheWell(surface: HullSurface, count: number): [Vec3, Vec3][] {
-    const random = seeded(17);
+    const random = randomFrom(17);
     const ways: [Vec3, Vec3][] = [];
     while (ways.length < count) {
       const x = 2.5 + 4 * random();
@@ -214,7 +215,7 @@ describe('clearance from the skin', () => {
   it('keeps to both hulls of a catamaran and to no water between them', () => {
     const single = hullSurface(canoe(8));
     const twin = hullSurface({ ...canoe(8), offsetM: 2.1 });
-    const random = seeded(4);
+    const random = randomFrom(4);
     for (let k = 0; k < 100; k += 1) {
       const p: Vec3 = [1 + 6 * random(), random() - 0.5, 0.1 + 0.5 * random()];
       const q: Vec3 = [p[0] + 0.3, p[1] + 0.2 * random(), p[2]];
@@ -228,7 +229,7 @@ describe('clearance from the skin', () => {
   });
 
   it('is exact for hulls of random stations', () => {
-    const random = seeded(99);
+    const random = randomFrom(99);
     for (let trial = 0; trial < 6; trial += 1) {
       const count = 2 + Math.floor(random() * 5);
       const stations = Array.from({ length: count }, (_, i) => {

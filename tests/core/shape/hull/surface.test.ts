@@ -4,8 +4,8 @@ import { hydrostatics } from '@core/shape/hull/hydrostatics';
 import { hullSurface } from '@core/shape/hull/surface';
 import type { HullSurface } from '@core/shape/hull/types';
 import { describe, expect, it } from 'vitest';
-import { seeded } from '../../../support/brute-distance';
 import { box, canoe, evenly, hullOf, vPrism, wedge, wigley, wineglass } from '../../../support/hull-shapes';
+import { randomFrom } from '../../../support/random';
 
 const vertex = (surface: HullSurface, k: number): Vec3 => [
   surface.vertices[3 * k] ?? Number.NaN,
@@ -128,7 +128,7 @@ describe('the one hull surface', () => {
 
   it.each(HULLS)('holds a point exactly where its sections say: %s', (_name, hull) => {
     const surface = hullSurface(hull);
-    const random = seeded(5);
+    const random = randomFrom(5);
     let inside = 0;
     for (let k = 0; k < 400; k += 1) {
       const x = surface.aftM + random() * (surface.forwardM - surface.aftM);

@@ -1,8 +1,8 @@
 import type { Vec2, Vec3 } from '@core/base/vec';
 import type { Boat, Compartment } from '@core/boat/schema/boat';
-import { compartmentVolume } from '@core/shape/layout/clipped';
 import { areaInSpace } from '@core/shape/layout/polygon';
 import { prismOf } from '@core/shape/layout/prism';
+import { compartmentVolume } from '@core/shape/layout/room';
 import type { Layout } from '@core/shape/layout/types';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';

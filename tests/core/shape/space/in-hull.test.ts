@@ -1,7 +1,7 @@
 import type { Vec3 } from '@core/base/vec';
 import { hydrostatics } from '@core/shape/hull/hydrostatics';
 import { hullSurface } from '@core/shape/hull/surface';
-import { compartmentVolume } from '@core/shape/layout/clipped';
+import { compartmentVolume } from '@core/shape/layout/room';
 import { freeDepth } from '@core/shape/space/free-depth';
 import { overlapWithHull } from '@core/shape/space/overlap';
 import type { Solid } from '@core/shape/space/solids';
