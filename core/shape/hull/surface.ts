@@ -126,23 +126,21 @@ export class Sections {
     const { rows, y, z } = this;
     const i = gapOf(this.x, xM) * rows;
     const t = this.fraction(xM);
-    const heightOf = (j: number): number => at(z, i + j) * (1 - t) + at(z, i + rows + j) * t;
-    if (zM < heightOf(0) || zM > heightOf(rows - 1)) return -1;
+    if (zM < mixed(z, i, rows, t) || zM > mixed(z, i + rows - 1, rows, t)) return -1;
     // Greatest row at or below z: of a flat bottom its outer end.
     let low = 0;
     let high = rows - 1;
     while (low < high) {
       const middle = (low + high + 1) >> 1;
-      if (heightOf(middle) <= zM) low = middle;
+      if (mixed(z, i + middle, rows, t) <= zM) low = middle;
       else high = middle - 1;
     }
-    const breadthOf = (j: number): number => at(y, i + j) * (1 - t) + at(y, i + rows + j) * t;
-    if (low === rows - 1) return breadthOf(low);
-    const diagonalZ = at(z, i + low) * (1 - t) + at(z, i + rows + low + 1) * t;
-    const diagonalY = at(y, i + low) * (1 - t) + at(y, i + rows + low + 1) * t;
+    if (low === rows - 1) return mixed(y, i + low, rows, t);
+    const diagonalZ = mixed(z, i + low, rows + 1, t);
+    const diagonalY = mixed(y, i + low, rows + 1, t);
     return zM < diagonalZ
-      ? between(heightOf(low), breadthOf(low), diagonalZ, diagonalY, zM)
-      : between(diagonalZ, diagonalY, heightOf(low + 1), breadthOf(low + 1), zM);
+      ? between(mixed(z, i + low, rows, t), mixed(y, i + low, rows, t), diagonalZ, diagonalY, zM)
+      : between(diagonalZ, diagonalY, mixed(z, i + low + 1, rows, t), mixed(y, i + low + 1, rows, t), zM);
   }
 
   /** Half section from keel to sheer, [half-breadth, z]; empty beyond the ends. */
@@ -193,6 +191,10 @@ export class Sections {
     ];
   }
 }
+
+/** Between a value and the one `step` places on. */
+const mixed = (values: Float64Array, k: number, step: number, t: number): number =>
+  (values[k] as number) * (1 - t) + (values[k + step] as number) * t;
 
 function between(fromZ: number, fromY: number, toZ: number, toY: number, z: number): number {
   const gap = toZ - fromZ;

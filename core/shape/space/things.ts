@@ -150,9 +150,12 @@ export function serviceAcross(service: Service, pose: Pose): { readonly width: V
 /** Least value of dot(normal, p) over a solid; the normal is a unit vector. */
 export function leastAlong(solid: Solid, normal: Vec3): number {
   if (solid.type === 'box') {
-    return solid.half.reduce(
-      (sum, half, axis) => sum - half * Math.abs(dot(solid.axes[axis as 0 | 1 | 2], normal)),
-      dot(solid.centre, normal),
+    const { half, axes } = solid;
+    return (
+      dot(solid.centre, normal) -
+      half[0] * Math.abs(dot(axes[0], normal)) -
+      half[1] * Math.abs(dot(axes[1], normal)) -
+      half[2] * Math.abs(dot(axes[2], normal))
     );
   }
   const ends = Math.min(dot(solid.from, normal), dot(solid.to, normal));
@@ -163,6 +166,13 @@ export function leastAlong(solid: Solid, normal: Vec3): number {
 
 /** Bounds of a solid along the axes of the boat. */
 export function solidBounds(solid: Solid): { readonly low: Vec3; readonly high: Vec3 } {
+  if (solid.type === 'capsule') {
+    const { from, to, radius } = solid;
+    return {
+      low: [Math.min(from[0], to[0]) - radius, Math.min(from[1], to[1]) - radius, Math.min(from[2], to[2]) - radius],
+      high: [Math.max(from[0], to[0]) + radius, Math.max(from[1], to[1]) + radius, Math.max(from[2], to[2]) + radius],
+    };
+  }
   const least = (normal: Vec3): number => leastAlong(solid, normal);
   return {
     low: [least([1, 0, 0]), least([0, 1, 0]), least([0, 0, 1])],
