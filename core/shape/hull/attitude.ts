@@ -101,9 +101,21 @@ export function heeled(
   const onAxis: Vec3 = scale([up[0], 0, up[2]], levelM / (up[0] * up[0] + up[2] * up[2]));
   const about = { up: rolled, levelM: dot(onAxis, rolled) };
   if (!surface) return about;
-  const volumeM3 = displacement(surface, upright);
+  const volumeM3 = displacementUpright(surface, upright);
   const kept = floatAt(surface, { volumeM3, up: rolled });
   return kept === null ? about : { up: rolled, levelM: kept };
+}
+
+const UPRIGHT = new WeakMap<HullSurface, { readonly water: WaterPlane; readonly volumeM3: number }>();
+
+/** Every angle of heel of one boat asks for the same volume. */
+function displacementUpright(surface: HullSurface, water: WaterPlane): number {
+  const known = UPRIGHT.get(surface);
+  if (known && known.water.levelM === water.levelM && known.water.up.every((c, axis) => c === water.up[axis]))
+    return known.volumeM3;
+  const volumeM3 = displacement(surface, water);
+  UPRIGHT.set(surface, { water, volumeM3 });
+  return volumeM3;
 }
 
 /** Height of a point above the water, metres. */
