@@ -1,26 +1,15 @@
-/** Plain, slow geometry to judge the quick kind by. Shares nothing with the core. */
-type Point = readonly [number, number, number];
+import { distanceToSegment, inner, minus, outer, type P3, plus, times } from './geometry-oracle';
 
-const minus = (a: Point, b: Point): Point => [a[0] - b[0], a[1] - b[1], a[2] - b[2]];
-const inner = (a: Point, b: Point): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
-const outer = (a: Point, b: Point): Point => [
-  a[1] * b[2] - a[2] * b[1],
-  a[2] * b[0] - a[0] * b[2],
-  a[0] * b[1] - a[1] * b[0],
-];
-const shift = (a: Point, d: Point, k: number): Point => [a[0] + d[0] * k, a[1] + d[1] * k, a[2] + d[2] * k];
-
-function pointSegment(p: Point, a: Point, b: Point): number {
-  const d = minus(b, a);
-  const size = inner(d, d);
-  const t = size > 0 ? Math.min(1, Math.max(0, inner(minus(p, a), d) / size)) : 0;
-  const e = minus(p, shift(a, d, t));
-  return Math.sqrt(inner(e, e));
-}
+/** Plain, slow distances to judge the quick kind by. */
 
 /** By cases: the unclamped minimum where it lies within both, else the four ends against the other segment. */
-function segmentSegmentDistance(a: Point, b: Point, c: Point, d: Point): number {
-  let least = Math.min(pointSegment(a, c, d), pointSegment(b, c, d), pointSegment(c, a, b), pointSegment(d, a, b));
+function segmentSegmentDistance(a: P3, b: P3, c: P3, d: P3): number {
+  let least = Math.min(
+    distanceToSegment(a, c, d),
+    distanceToSegment(b, c, d),
+    distanceToSegment(c, a, b),
+    distanceToSegment(d, a, b),
+  );
   const u = minus(b, a);
   const v = minus(d, c);
   const n = outer(u, v);
@@ -35,8 +24,8 @@ function segmentSegmentDistance(a: Point, b: Point, c: Point, d: Point): number 
 }
 
 /** Least distance between a segment and a triangle given as nine numbers; 0 where they meet. */
-export function segmentTriangleDistance(a: Point, b: Point, face: readonly number[]): number {
-  const corner = (k: number): Point => [face[3 * k] ?? 0, face[3 * k + 1] ?? 0, face[3 * k + 2] ?? 0];
+export function segmentTriangleDistance(a: P3, b: P3, face: readonly number[]): number {
+  const corner = (k: number): P3 => [face[3 * k] ?? 0, face[3 * k + 1] ?? 0, face[3 * k + 2] ?? 0];
   const [p, q, r] = [corner(0), corner(1), corner(2)];
   let least = Math.min(
     segmentSegmentDistance(a, b, p, q),
@@ -46,7 +35,7 @@ export function segmentTriangleDistance(a: Point, b: Point, face: readonly numbe
   const n = outer(minus(q, p), minus(r, p));
   const size = Math.sqrt(inner(n, n));
   if (!(size > 0)) return least;
-  const within = (at: Point): boolean =>
+  const within = (at: P3): boolean =>
     inner(outer(minus(q, p), minus(at, p)), n) >= 0 &&
     inner(outer(minus(r, q), minus(at, q)), n) >= 0 &&
     inner(outer(minus(p, r), minus(at, r)), n) >= 0;
@@ -54,7 +43,11 @@ export function segmentTriangleDistance(a: Point, b: Point, face: readonly numbe
   const heightB = inner(minus(b, p), n) / size;
   if (within(a)) least = Math.min(least, Math.abs(heightA));
   if (within(b)) least = Math.min(least, Math.abs(heightB));
-  if (heightA * heightB <= 0 && heightA !== heightB && within(shift(a, minus(b, a), heightA / (heightA - heightB))))
+  if (
+    heightA * heightB <= 0 &&
+    heightA !== heightB &&
+    within(plus(a, times(minus(b, a), heightA / (heightA - heightB))))
+  )
     least = 0;
   return least;
 }

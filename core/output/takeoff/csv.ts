@@ -1,5 +1,5 @@
 import Papa from 'papaparse';
-import type { TakeoffRow } from './row';
+import { GROUP_TEXT, type TakeoffRow } from './row';
 
 const HEADER = [
   'Group',
@@ -16,26 +16,13 @@ const HEADER = [
   'Key',
 ] as const;
 
-const GROUPS: Readonly<Record<TakeoffRow['group'], string>> = {
-  part: 'Part',
-  hose: 'Hose',
-  tube: 'Tube',
-  cable: 'Cable',
-  end: 'End fitting',
-  clip: 'Clip',
-  hole: 'Hole to drill',
-  grommet: 'Grommet',
-  label: 'Label',
-  notPlaced: 'Not placed or routed',
-};
-
 /**
  * The list as comma-separated values, UTF-8 text with CRLF lines (RFC 4180). Texts that a spreadsheet would take for a
  * formula are marked as text, since names come from a file that may be anybody's.
  */
 export function takeoffCsv(rows: readonly TakeoffRow[]): string {
   const data = rows.map((row) => [
-    GROUPS[row.group],
+    GROUP_TEXT[row.group],
     row.item,
     row.kind,
     row.quantity,

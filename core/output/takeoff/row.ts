@@ -18,3 +18,17 @@ export interface TakeoffRow {
   readonly from: readonly string[];
   readonly note: string;
 }
+
+/** Groups as lists name them. */
+export const GROUP_TEXT: Readonly<Record<TakeoffRow['group'], string>> = {
+  part: 'Part',
+  hose: 'Hose',
+  tube: 'Tube',
+  cable: 'Cable',
+  end: 'End fitting',
+  clip: 'Clip',
+  hole: 'Hole to drill',
+  grommet: 'Grommet',
+  label: 'Label',
+  notPlaced: 'Not placed or routed',
+};
