@@ -63,7 +63,11 @@ function Boats({ boat }: { readonly boat: Boat }): JSX.Element {
           <Cell label="Draught">{figure(float.draughtM, 2)} m</Cell>
         </>
       )}
-      <Cell label="Heel">{heel === 0 ? 'level' : `${degreesText(Math.abs(heel))} ${heel > 0 ? 'stbd' : 'port'}`}</Cell>
+      {boat.hull === undefined ? null : (
+        <Cell label="Heel">
+          {heel === 0 ? 'level' : `${degreesText(Math.abs(heel))} ${heel > 0 ? 'stbd' : 'port'}`}
+        </Cell>
+      )}
       {attitude === null ? null : (
         <Cell label="List, trim" wide>
           {leaning(attitude.listDeg, 'stbd', 'port')}, {leaning(attitude.trimDeg, 'by the bow', 'by the stern')}

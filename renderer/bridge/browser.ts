@@ -107,11 +107,18 @@ function upload(document: Document): Promise<Opened | Cancelled | Refused> {
     const input = document.createElement('input');
     input.type = 'file';
     input.accept = '.json,application/json';
-    input.addEventListener('cancel', () => resolve({ outcome: 'cancelled' }));
+    input.hidden = true;
+    const done = (answer: Opened | Cancelled | Refused | Promise<Opened | Refused>): void => {
+      input.remove();
+      resolve(answer);
+    };
+    input.addEventListener('cancel', () => done({ outcome: 'cancelled' }));
     input.addEventListener('change', () => {
       const file = input.files?.[0];
-      resolve(file ? readBoatFile(file) : { outcome: 'cancelled' });
+      done(file ? readBoatFile(file) : { outcome: 'cancelled' });
     });
+    // In the page, so that it lives until it is answered.
+    document.body.append(input);
     input.click();
   });
 }

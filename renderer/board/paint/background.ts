@@ -38,7 +38,7 @@ function paintSectionGround(ctx: Ctx, scene: Ground, view: View): void {
   for (const p of scene.section.hull)
     if (p.role === 'hullInside' && p.kind === 'area') paintArea(ctx, view.t, p, colours);
   paintCentreLine(ctx, scene, view);
-  paintLevel(ctx, scene, view);
+  if (hull) paintLevel(ctx, scene, view);
 }
 
 /** Height of a level on screen at a place across the view. */

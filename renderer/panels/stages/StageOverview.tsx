@@ -98,7 +98,9 @@ export function SheetsStage({ boat }: { readonly boat: Boat }): JSX.Element {
   return (
     <Panel
       title="Parts and lengths"
-      aside={stale ? <span className="stale">being worked out</span> : `${rows.length} rows`}
+      aside={
+        stale ? <span className="stale">being worked out</span> : rows.length === 1 ? '1 row' : `${rows.length} rows`
+      }
     >
       <p className="sub">
         What to buy, drill and cut for {boat.name}, from the runs as routed. Buy lengths carry the spare.

@@ -95,7 +95,7 @@ describe('documents', () => {
     await documents.openFile(good);
     const before = state().boat;
     const broken = threeLockers();
-    const pump = broken.compartments?.['middle'];
+    const pump = broken.compartments?.middle;
     if (pump) pump.rangeM = [1, 99_999];
     await documents.openFile(file('broken.boat.json', JSON.stringify(broken)));
     expect(state().boat).toBe(before);
@@ -203,6 +203,6 @@ describe('documents', () => {
     const started = documentsOver(disk.storage).start();
     await answer('recover');
     await started;
-    expect(state().boat?.compartments['aft']?.rangeM).toEqual([0, 1]);
+    expect(state().boat?.compartments.aft?.rangeM).toEqual([0, 1]);
   });
 });

@@ -1,4 +1,5 @@
 import { COMMANDS } from '@renderer/app/commands';
+import { useDialogs } from '@renderer/app/dialogs';
 import { commandFor } from '@renderer/app/keys';
 import { describe, expect, it } from 'vitest';
 
@@ -23,6 +24,14 @@ describe('keys', () => {
       expect(ids).toContain(commandFor(key(name, { ctrlKey: true }), false));
     for (const name of ['z', 's'])
       expect(ids).toContain(commandFor(key(name, { ctrlKey: true, shiftKey: true }), false));
+  });
+
+  it('run nothing behind a dialog, so that Esc closes it', () => {
+    useDialogs.getState().setHelp(true);
+    expect(commandFor(key('Escape'), false)).toBeNull();
+    expect(commandFor(key('z', { ctrlKey: true }), false)).toBeNull();
+    useDialogs.getState().setHelp(false);
+    expect(commandFor(key('Escape'), false)).toBe('select-none');
   });
 
   it('leave a field its letters, its own undo, and keep saving', () => {

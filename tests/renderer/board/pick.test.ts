@@ -71,6 +71,20 @@ describe('picking', () => {
     expect(pick([66, 55], here, null)).toEqual({ kind: 'finding', id: 'k' });
   });
 
+  it('takes clip points of the line in hand from their whole hit area, those of other lines only from close by', () => {
+    const here: Pickable = {
+      ...none,
+      points: [{ id: 'clip', line: 'r1', at: [100, 100] }],
+      things: [{ id: 'pump', envelope: box(90, 90, 40, 40) }],
+    };
+    const clip = { kind: 'clipPoint', id: 'clip', line: 'r1' } as const;
+    expect(pick([111, 100], here, null)).toEqual({ kind: 'thing', id: 'pump' });
+    expect(pick([103, 102], here, null)).toEqual(clip);
+    expect(pick([111, 100], here, { kind: 'line', id: 'r1' })).toEqual(clip);
+    expect(pick([111, 100], here, clip)).toEqual(clip);
+    expect(pick([111, 100], here, { kind: 'line', id: 'r2' })).toEqual({ kind: 'thing', id: 'pump' });
+  });
+
   it('finds the smallest compartment around a point', () => {
     const areas = [
       { id: 'saloon', rings: [box(0, 0, 300, 200)] },

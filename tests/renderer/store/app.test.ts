@@ -91,7 +91,7 @@ describe('edits', () => {
   it('refuses an edit after which the file could not be read, says why and leaves the boat alone', () => {
     const before = state().boat;
     const done = state().edit('Spoil', (boat) => {
-      const intake = boat.fixtures['intake'];
+      const intake = boat.fixtures.intake;
       if (intake?.shape.type === 'box') intake.shape.sizeM[0] = -1;
     });
     expect(done).toBe(false);

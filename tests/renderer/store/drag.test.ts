@@ -69,8 +69,8 @@ describe('a drag', () => {
     drag().answeredStep(drag().sent, { runs: [run('a', 1), run('b', 2)], findings: [], gone: ['rule|x|'] });
     drag().updateDrag(moved(0.5));
     drag().answeredStep(drag().sent, { runs: [run('a', 3)], findings: [], gone: [] });
-    expect(drag().runs['a']?.lengthM).toBe(3);
-    expect(drag().runs['b']?.lengthM).toBe(2);
+    expect(drag().runs.a?.lengthM).toBe(3);
+    expect(drag().runs.b?.lengthM).toBe(2);
     expect(drag().findings).toEqual({ 'rule|x|': null });
   });
 
@@ -90,7 +90,7 @@ describe('a drag', () => {
     drag().updateDrag(moved(0.4));
     drag().answeredStep(drag().sent, { runs: [run('a', 1)], findings: [], gone: [] });
     drag().endDrag('commit');
-    expect(drag().runs['a']?.lengthM).toBe(1);
+    expect(drag().runs.a?.lengthM).toBe(1);
     expect(useApp.getState().stale).toBe(true);
   });
 

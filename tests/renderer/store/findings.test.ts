@@ -31,6 +31,7 @@ const FINDINGS: readonly Finding[] = [
   { ...base('pass'), ...measured, outcome: 'pass' },
   { ...base('close'), ...measured, outcome: 'pass', closeCall },
   fail('old danger', 'danger', 'existing'),
+  fail('old fault', 'fault', 'existing'),
   fail('advice', 'advice'),
   fail('fault', 'fault'),
   { ...fail('lived with', 'danger'), accepted: { by: 'owner', why: 'seen', on: '2026-01-01' } },
@@ -40,9 +41,17 @@ const FINDINGS: readonly Finding[] = [
 ];
 
 describe('findings', () => {
-  it('stand by weight, what the plan causes before what was there', () => {
+  it('stand dangers first, then what the plan causes before what was there, then by weight', () => {
     const { open, accepted, passed, notApplicable } = sortedFindings(FINDINGS);
-    expect(open.map(({ key }) => key)).toEqual(['danger', 'fault', 'close', 'unknown', 'advice', 'old danger']);
+    expect(open.map(({ key }) => key)).toEqual([
+      'danger',
+      'old danger',
+      'fault',
+      'close',
+      'unknown',
+      'advice',
+      'old fault',
+    ]);
     expect(accepted.map(({ key }) => key)).toEqual(['lived with']);
     expect(passed.map(({ key }) => key)).toEqual(['pass']);
     expect(notApplicable.map(({ key }) => key)).toEqual(['nothing']);

@@ -47,6 +47,20 @@ describe('pointing on the board', () => {
     expect(names(effects)).toEqual(['activate', 'select', 'startDrag', 'moveTo', 'endDrag cancel']);
   });
 
+  it('drags a clip point as one edit, and gives it up when cancelled', () => {
+    const picked = { kind: 'clipPoint', id: 'clip', line: 'r1' } as const;
+    const clip: Target = { kind: 'selectable', selection: picked, movable: true };
+    const { effects } = play([down(clip), move(101, 100), move(110, 95), up(120, 90)]);
+    expect(effects.slice(2)).toEqual([
+      { do: 'moveClip', clip: picked, view: 'plan', by: [10, -5] },
+      { do: 'moveClip', clip: picked, view: 'plan', by: [20, -10] },
+      { do: 'endClip', how: 'commit' },
+    ]);
+    const given = play([down(clip), move(110, 95), { type: 'cancel' }, up(120, 90)]);
+    expect(given.gesture).toEqual(IDLE);
+    expect(given.effects.at(-1)).toEqual({ do: 'endClip', how: 'cancel' });
+  });
+
   it('does not move a run', () => {
     expect(names(play([down(run), move(150, 150), up(150, 150)]).effects)).toEqual(['activate', 'select']);
   });
