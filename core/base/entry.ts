@@ -31,6 +31,10 @@ const VULGAR: Readonly<Record<string, string>> = {
   '⅞': '7/8',
 };
 
+/**
+ * Reads one entry field. The value is in the unit in which the file keeps the quantity, to a millionth; a bare number takes
+ * `fieldUnit`. Throws when the field's own unit is none of the quantity's: a bug of the caller.
+ */
 export function parseEntry(text: string, quantity: Quantity, fieldUnit: string): Entry {
   const fail = (code: EntryProblem['code'], expected: string): Entry => ({
     ok: false,

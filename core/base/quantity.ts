@@ -110,6 +110,7 @@ const STEPS_PER_UNIT = 1e6;
 /** Beyond this a millionth is below the spacing of doubles. */
 const GREATEST = 1e9;
 
+/** The value rounded to a millionth of its unit; -0 becomes 0. What is not finite or too large for that is given back as it is. */
 export function quantised(value: number): number {
   if (!(Math.abs(value) < GREATEST)) return value;
   return Math.round(value * STEPS_PER_UNIT) / STEPS_PER_UNIT + 0;

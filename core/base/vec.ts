@@ -87,5 +87,6 @@ export const rotate = (r: Rotation, v: Vec3): Vec3 => [
   r[0][2] * v[0] + r[1][2] * v[1] + r[2][2] * v[2],
 ];
 
+/** A point, or a direction, of a thing's own frame in the boat. */
 export const pointInBoat = (pose: Pose, local: Vec3): Vec3 => add(pose.at, rotate(rotationOf(pose), local));
 export const directionInBoat = (pose: Pose, local: Vec3): Vec3 => rotate(rotationOf(pose), local);

@@ -141,6 +141,7 @@ export const lineEndSet =
     if (line) line[end] = { ...at };
   };
 
+/** Adds a fixture; defaults are filled in by the check of the edit. */
 export const fixtureAdded =
   (id: string, thing: z.input<typeof fixture>): BoatRecipe =>
   (boat) => {
@@ -155,6 +156,7 @@ export const partAdded =
     if (arrangementId !== undefined && pose) placed(arrangementId, id, pose)(boat);
   };
 
+/** Adds a line; its ports must exist. */
 export const lineAdded =
   (id: string, line: Line): BoatRecipe =>
   (boat) => {

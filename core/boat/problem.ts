@@ -11,6 +11,7 @@ export interface Problem {
 
 export type PathPart = string | number;
 
+/** `compartments.quarter-berth.rangeM[1]` */
 export const pathText = (path: readonly PathPart[]): string =>
   path.reduce<string>(
     (text, part) => (typeof part === 'number' ? `${text}[${part}]` : text === '' ? part : `${text}.${part}`),

@@ -26,6 +26,7 @@ const UNIT_TEXT: Readonly<Record<Exclude<MeasureUnit, 'm' | 'count' | 'share'>, 
   K: { unit: 'K', decimals: 1 },
 };
 
+/** A value with its unit, in the decimals that its unit deserves: `52 mm`, `11.69 V`, `6.5 %`. */
 export function measureText(measure: Measured): string {
   if (measure.unit === 'm') return lengthText(measure.value);
   if (measure.unit === 'count') return digits(measure.value, 0);

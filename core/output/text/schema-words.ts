@@ -38,5 +38,6 @@ const MATERIALS: Readonly<Record<NonNullable<PanelData['material']>, string>> = 
   other: 'unknown material',
 };
 
+/** A panel's material in words. */
 export const materialText = (material: string): string =>
   Object.hasOwn(MATERIALS, material) ? MATERIALS[material as NonNullable<PanelData['material']>] : material;

@@ -71,7 +71,10 @@ export function nearer(
   return squared < best * best ? Math.sqrt(squared) : best;
 }
 
-/** Lesser of `best` and the distance between two segments. */
+/**
+ * Lesser of `best` and the distance between two segments (clamped closest points, Ericson). The second must have length: of one that
+ * has none the distance is not a number, and `best` stands. `space/kernel.ts` has the kind for segments that may be points.
+ */
 export function nearerEdge(
   best: number,
   ax: number,

@@ -36,10 +36,16 @@ export interface Hydrostatics {
 const DRY_M3 = 1e-9;
 /** Seams of no area between points in one line are not a deck. */
 const LEAST_DECK_M2 = 1e-9;
+/** A corner this near to the water lies in it. */
 const AT_WATER_M = 1e-10;
+/** Most steps of the search for a level, and the step at which it ends. */
 const LEVEL_STEPS = 60;
 const LEVEL_PRECISION_M = 1e-10;
 
+/**
+ * What the water plane makes of the closed mesh: exact sums over its triangles (divergence theorem), each cut at the water. Above the
+ * sheer the hull is closed flat. Metres and their powers; nothing of it knows a density.
+ */
 export function hydrostatics(surface: HullSurface, water: WaterPlane): Hydrostatics {
   const up = unit(water.up);
   const lies = Math.abs(up[0]) > 0.999 ? ([0, 1, 0] as const) : ([1, 0, 0] as const);

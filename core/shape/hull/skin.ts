@@ -12,6 +12,7 @@ const FLAT_M = 1e-9;
 /** Longest stretch of a corner's mitre, and of the skew of a surface that closes to its end, when a skin is moved outward. */
 const LONGEST_MITRE = 3;
 
+/** Closes a half grid at the keel and at ends that have area. Points keep the grid's order; x, y, z in metres. */
 export function closedHalf(grid: HalfGrid): HalfSkin {
   const centreRow = grid.y.some((y, k) => k % grid.rows === 0 && y > 0);
   const aftCap = endArea(grid, 0) > 0;

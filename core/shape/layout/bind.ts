@@ -7,8 +7,9 @@ import type { Orphan, Panel, PanelHole } from './types';
 
 /** A record further than this from every panel of its pair belongs to none of them. */
 export const BIND_WITHIN_M = 0.3;
+/** Thickness of a panel, and least distance of a hole from its edge, where the boat file is silent. Common practice, no source. */
 export const DEFAULT_THICKNESS_M = 0.012;
-export const DEFAULT_EDGE_M = 0.015;
+const DEFAULT_EDGE_M = 0.015;
 /** Outlines closer than this touch: what stands between them is not the panel's thickness. */
 const TOUCHING = 0.001;
 
@@ -22,6 +23,7 @@ interface Binding {
   readonly newHoles: Arrangement['newHoles'];
 }
 
+/** One key for a pair of spaces, whichever is named first. */
 export const pairKey = (a: string, b: string): string => (a < b ? `${a}|${b}` : `${b}|${a}`);
 
 /** Gives every shared face its id and the record nearest to it. `pairs` holds the shared faces of each pair in order. */

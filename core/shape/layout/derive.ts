@@ -2,7 +2,7 @@ import { dot, type Vec3 } from '../../base/vec';
 import type { Arrangement, Boat, Compartment } from '../../boat/schema/boat';
 import { bindPanels, pairKey } from './bind';
 import { overlapOf } from './overlaps';
-import { type SharedFace, sharedFaces } from './panels';
+import { GREATEST_GAP_M, type SharedFace, sharedFaces } from './panels';
 import { type Prism, prismOf } from './prism';
 import type { Cell, Layout, Panel, Portal } from './types';
 import { wallsOf } from './walls';
@@ -16,7 +16,7 @@ export interface LayoutInput {
 }
 
 /** Faces further apart than this never share a panel. */
-const NEAR = 0.061;
+const NEAR = GREATEST_GAP_M + 0.001;
 
 /**
  * The interior as convex cells, the panels between compartments and the walls around them. Compartments should not overlap:

@@ -1,20 +1,18 @@
 import { cross, dot, norm, scale, subtract, type Vec2, type Vec3 } from '../../base/vec';
+import { DRAWN_TO_TOUCH_M } from './panels';
 import { clipHalfPlane, frameOf, fromPlane, onPlane } from './polygon';
 import type { Face, Prism, PrismPiece } from './prism';
 import type { Layout } from './types';
 
-/** Outlines that run into each other by less are drawn to touch (the same bound as for a panel). */
-const TOLERATED = 0.004;
-
 /** How deep two prisms share space and where, or null. The depth is the least shift that parts a pair of convex pieces. */
 export function overlapOf(one: Prism, other: Prism): Layout['overlaps'][number] | null {
   for (const k of [0, 1, 2] as const)
-    if (Math.min(one.high[k], other.high[k]) - Math.max(one.low[k], other.low[k]) <= TOLERATED) return null;
+    if (Math.min(one.high[k], other.high[k]) - Math.max(one.low[k], other.low[k]) <= DRAWN_TO_TOUCH_M) return null;
   let worst: Layout['overlaps'][number] | null = null;
   for (const [i, a] of one.pieces.entries())
     for (const [j, b] of other.pieces.entries()) {
       const depthM = partingShift(a, edgesOf(one), b, edgesOf(other));
-      if (depthM <= TOLERATED || (worst && depthM <= worst.depthM)) continue;
+      if (depthM <= DRAWN_TO_TOUCH_M || (worst && depthM <= worst.depthM)) continue;
       const at = middleOfShared(one, i, other, j);
       if (at) worst = { between: [one.compartment, other.compartment], depthM, at };
     }

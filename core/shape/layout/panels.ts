@@ -15,9 +15,12 @@ import { bounds, type Face, type Prism, type PrismPiece, withoutMinusZero } from
 
 /** Faces count as anti-parallel within one degree. */
 const ANTIPARALLEL = -0.99985;
-/** Two outlines may overlap by 4 mm or leave 60 mm between them and still share a panel. */
-const LEAST_GAP = -0.004;
-const GREATEST_GAP = 0.06;
+/**
+ * Metres by which two outlines may run into each other, or stand apart, and still share a panel: the slip of a tape, and the
+ * thickest bulkhead with its linings. Common practice, no source.
+ */
+export const DRAWN_TO_TOUCH_M = 0.004;
+export const GREATEST_GAP_M = 0.06;
 /** Narrower strips are no panels: nothing can be led through them. */
 const LEAST_WIDTH = 0.02;
 /** Middle planes of one pair within this are one panel's. */
@@ -87,12 +90,12 @@ export function comparePoints(p: Vec3, q: Vec3): number {
 }
 
 const boundsMeet = (a: Face, b: Face): boolean =>
-  a.low[0] <= b.high[0] + GREATEST_GAP &&
-  b.low[0] <= a.high[0] + GREATEST_GAP &&
-  a.low[1] <= b.high[1] + GREATEST_GAP &&
-  b.low[1] <= a.high[1] + GREATEST_GAP &&
-  a.low[2] <= b.high[2] + GREATEST_GAP &&
-  b.low[2] <= a.high[2] + GREATEST_GAP;
+  a.low[0] <= b.high[0] + GREATEST_GAP_M &&
+  b.low[0] <= a.high[0] + GREATEST_GAP_M &&
+  a.low[1] <= b.high[1] + GREATEST_GAP_M &&
+  b.low[1] <= a.high[1] + GREATEST_GAP_M &&
+  a.low[2] <= b.high[2] + GREATEST_GAP_M &&
+  b.low[2] <= a.high[2] + GREATEST_GAP_M;
 
 function matchFaces(a: Face, b: Face, others: readonly Prism[]): Match | null {
   if (dot(a.plane.normal, b.plane.normal) > ANTIPARALLEL) return null;
@@ -115,7 +118,7 @@ function matchFaces(a: Face, b: Face, others: readonly Prism[]): Match | null {
   const toA = (a.plane.offset - dot(a.plane.normal, centre)) / dot(a.plane.normal, normal);
   const toB = (b.plane.offset - dot(b.plane.normal, centre)) / dot(b.plane.normal, normal);
   const gapM = toB - toA;
-  if (gapM < LEAST_GAP - 1e-9 || gapM > GREATEST_GAP + 1e-9) return null;
+  if (gapM < -DRAWN_TO_TOUCH_M - 1e-9 || gapM > GREATEST_GAP_M + 1e-9) return null;
   const frame: PlaneFrame = { ...flat, origin: add(flat.origin, scale(normal, (toA + toB) / 2)) };
   const patches = gapM > 0.001 ? found.flatMap((f) => outsideOf(f, frame, others)) : found;
   return patches.length > 0 ? { frame, gapM, patches } : null;

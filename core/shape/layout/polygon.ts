@@ -17,10 +17,12 @@ export function frameOf(normal: Vec3, origin: Vec3): PlaneFrame {
   return { origin, u: cross(v, n), v, normal: n };
 }
 
+/** Coordinates in the plane of a point's foot in it. */
 export const onPlane = (frame: PlaneFrame, p: Vec3): Vec2 => {
   const d = subtract(p, frame.origin);
   return [dot(d, frame.u), dot(d, frame.v)];
 };
+/** The point of the boat that has these coordinates in the plane. */
 export const fromPlane = (frame: PlaneFrame, q: Vec2): Vec3 => [
   frame.origin[0] + frame.u[0] * q[0] + frame.v[0] * q[1],
   frame.origin[1] + frame.u[1] * q[0] + frame.v[1] * q[1],

@@ -155,7 +155,8 @@ function placer(
   };
 }
 
-export const planeThrough = (normal: Vec3, point: Vec3): Plane => ({
+/** The plane through a point, square to a unit normal. */
+const planeThrough = (normal: Vec3, point: Vec3): Plane => ({
   normal: withoutMinusZero(normal),
   offset: dot(normal, point),
 });
@@ -169,6 +170,7 @@ const withoutTwins = (planes: readonly Plane[]): Plane[] =>
       !planes.slice(0, i).some((q) => distance(p.normal, q.normal) < 1e-9 && Math.abs(p.offset - q.offset) < 1e-9),
   );
 
+/** Least and greatest coordinates of some points; infinite and reversed for none. */
 export function bounds(points: readonly Vec3[]): readonly [Vec3, Vec3] {
   const low: [number, number, number] = [Infinity, Infinity, Infinity];
   const high: [number, number, number] = [-Infinity, -Infinity, -Infinity];
