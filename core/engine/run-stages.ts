@@ -223,6 +223,8 @@ const alone: ComputedStage<RunOutcome> = {
   same: sameRun,
 };
 
+const NO_REPAIR: ReadonlyMap<string, RunOutcome> = new Map();
+
 /** Runs that the repair changes, by line: a second pass over the base runs that never feeds back into them. */
 const repaired: ComputedStage<ReadonlyMap<string, RunOutcome>> = {
   id: 'repaired',
@@ -235,6 +237,7 @@ const repaired: ComputedStage<ReadonlyMap<string, RunOutcome>> = {
       lines.push(asked.line);
       outcomes.set(id, read(baseRun, id));
     }
+    if (![...outcomes.values()].some((outcome) => outcome.status === 'blocked' && !outcome.proved)) return NO_REPAIR;
     const unhindered = new WeakSet<RoutingView>();
     return repair({
       ranked: lines,
