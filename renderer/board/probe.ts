@@ -1,4 +1,4 @@
-import type { Vec2 } from '@core/base/vec';
+import type { Vec2, Vec3 } from '@core/base/vec';
 import { project } from '@core/output/views/drawing';
 import { useApp } from '../store/app';
 import { useDrag } from '../store/drag';
@@ -13,6 +13,8 @@ import { toScreen } from './sheet';
 export interface BoardProbe {
   /** Middle of a thing in a field, page pixels; null when it is not placed. */
   clientPos(thingId: string, view: FieldView): Vec2 | null;
+  /** A point of the boat in a field, page pixels. */
+  clientAt(at: Vec3, view: FieldView): Vec2 | null;
   cutMark(): { readonly x: number; readonly top: number; readonly bottom: number } | null;
   scale(): number;
   app(): ReturnType<typeof useApp.getState>;
@@ -28,21 +30,25 @@ declare global {
 export function registerProbe(scene: () => Scene | null): (() => void) | undefined {
   if (!new URLSearchParams(window.location.search).has('e2e')) return undefined;
   const origin = () => document.querySelector('[data-testid="board"]')?.getBoundingClientRect();
+  const clientAt = (at: Vec3, view: FieldView): Vec2 | null => {
+    const now = scene();
+    const box = origin();
+    if (!now || !box) return null;
+    const focus = focusOf(now, liveOf(now, heldNow()));
+    const looking =
+      view === 'detail'
+        ? focus && { t: detailTransform(now.sheet.fields.detail, focus).t, frame: focus.frame }
+        : viewsOf(now).find((v) => v.name === view);
+    if (!looking) return null;
+    const [x, y] = toScreen(looking.t, project(looking.frame, at));
+    return [x + box.left, y + box.top];
+  };
   window.underberthBoard = {
     clientPos(thingId, view) {
-      const now = scene();
-      const box = origin();
-      const placed = now?.placed.find((p) => p.id === thingId);
-      if (!now || !box || !placed) return null;
-      const focus = focusOf(now, liveOf(now, heldNow()));
-      const looking =
-        view === 'detail'
-          ? focus && { t: detailTransform(now.sheet.fields.detail, focus).t, frame: focus.frame }
-          : viewsOf(now).find((v) => v.name === view);
-      if (!looking) return null;
-      const [x, y] = toScreen(looking.t, project(looking.frame, placed.pose.at));
-      return [x + box.left, y + box.top];
+      const placed = scene()?.placed.find((p) => p.id === thingId);
+      return placed ? clientAt(placed.pose.at, view) : null;
     },
+    clientAt,
     cutMark() {
       const now = scene();
       const box = origin();

@@ -49,13 +49,13 @@ export function Drawer(): JSX.Element | null {
   }, [selectedKind]);
 
   if (!boat) return null;
-  const counts: Readonly<Record<Tab, number>> = {
+  const counts: Readonly<Record<Tab, number | null>> = {
     Parts: Object.keys(boat.parts).length + Object.keys(boat.fixtures).length,
     Runs: Object.keys(boat.lines).length,
     Compartments: Object.keys(boat.compartments).length,
     Panels: Object.keys(layoutOf(boat, arrangementId).panels).length,
     Stations: Object.keys(boat.hull?.stations ?? {}).length,
-    'Take-off': report?.takeoff.length ?? 0,
+    'Take-off': report?.takeoff.length ?? null,
   };
 
   const onKeyDown = (event: KeyboardEvent): void => {
@@ -87,7 +87,7 @@ export function Drawer(): JSX.Element | null {
               }}
             >
               {name}
-              <span className="count">{figure(counts[name])}</span>
+              <span className="count">{counts[name] === null ? '' : figure(counts[name] ?? 0)}</span>
             </button>
           ))}
         </div>

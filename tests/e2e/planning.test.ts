@@ -15,6 +15,7 @@ import {
   clientPos,
   cutsByMouse,
   drag,
+  dragsAClipPoint,
   errorsOf,
   expectAccessible,
   expectBoardCold,
@@ -97,6 +98,7 @@ describe.skipIf(!hasChromium())('planning, from opening the 11 m boat to the lis
     it('takes a typed place and refuses a wrong one with the reason', () => typesAPlace(page));
     it('slides the section by keys', () => slidesTheSection(page));
     it('cuts where the section tool is pressed', () => cutsByMouse(page));
+    it('sets a clip point and drags it on the drawing', () => dragsAClipPoint(page));
     it('opens a finding with its reason and goes to its place', () => opensAFinding(page));
     it('accepts a finding with a reason, kept in the boat', () => acceptsAFinding(page));
 

@@ -219,6 +219,39 @@ export async function cutsByMouse(page: Page): Promise<void> {
   await page.getByRole('button', { name: 'Select and move' }).click();
 }
 
+/** A clip point is set from the inspector and dragged on the plan: one edit, and the run passes it. */
+export async function dragsAClipPoint(page: Page): Promise<void> {
+  const { report, boat: before } = await told(page);
+  const run = report?.runs.find(({ status, lengthM }) => status === 'routed' && (lengthM ?? 0) > 1);
+  if (!run) throw new Error('expected a run of more than a metre');
+  await page.evaluate((id) => window.underberthBoard?.app().select({ kind: 'line', id }), run.lineId);
+  await page.getByRole('button', { name: 'Add a clip point' }).click();
+  await settle(page);
+  const clipNow = () =>
+    page.evaluate((line) => {
+      const app = window.underberthBoard?.app();
+      const own = app?.boat?.arrangements[app.arrangementId ?? '']?.clipPoints[line] ?? {};
+      return Object.values(own)[0]?.at ?? null;
+    }, run.lineId);
+  const set = await clipNow();
+  if (!set) throw new Error('expected a clip point');
+  const from = await page.evaluate((at) => window.underberthBoard?.clientAt([...at], 'plan') ?? null, set);
+  if (!from) throw new Error('expected the clip point on the plan');
+  await drag(page, from, [6, 5]);
+  await settle(page);
+  const moved = await clipNow();
+  // A drag in plan moves x and y and leaves z alone.
+  expect(moved?.[0]).toBeGreaterThan(set[0]);
+  expect(moved?.[1]).toBeLessThan(set[1]);
+  expect(moved?.[2]).toBe(set[2]);
+  expect((await told(page)).report?.runs.find(({ lineId }) => lineId === run.lineId)).not.toEqual(run);
+  await page.keyboard.press('Control+z');
+  expect(await clipNow()).toEqual(set);
+  await page.keyboard.press('Control+z');
+  expect((await told(page)).boat).toEqual(before);
+  await settle(page);
+}
+
 export async function opensAFinding(page: Page): Promise<void> {
   await page.getByRole('button', { name: /^Checks/ }).click();
   const { report } = await told(page);

@@ -1,4 +1,5 @@
 import type { Vec2 } from '@core/base/vec';
+import { digits } from '@core/output/text/quantity-text';
 import type { Area, Primitive, Role, Stroke } from '@core/output/views/drawing';
 import type { TokenName, Tokens } from '../../app/tokens';
 import type { Rect, Transform } from '../sheet';
@@ -189,11 +190,5 @@ export function widthOf(text: string, font: string): number {
 }
 export const forgetWidths = (): void => widths.clear();
 
-/** Millimetres as the drawing writes them: minus sign, thin space for thousands. */
-export function millimetres(metres: number): string {
-  const mm = Math.round(metres * 1000);
-  const digits = Math.abs(mm)
-    .toString()
-    .replace(/\B(?=(\d{3})+(?!\d))/g, '\u2009');
-  return mm < 0 ? `\u2212${digits}` : digits;
-}
+/** Millimetres as the drawing writes them. */
+export const millimetres = (metres: number): string => digits(metres * 1000, 0);

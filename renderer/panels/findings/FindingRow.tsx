@@ -111,7 +111,7 @@ function Bar({
   if (finding.outcome === 'cannotTell' || finding.outcome === 'notApplicable') {
     return <span className="bar-row quiet">{mark ? markWords(mark) : 'Does not apply'}</span>;
   }
-  const words = measuredWords(finding.measured, finding.limit, finding.closeCall, units);
+  const words = measuredWords(finding.measured, finding.limit, finding.closeCall, units, finding.data.capped === true);
   return (
     <span className="bar-row">
       <LimitBar

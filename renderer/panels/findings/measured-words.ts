@@ -28,18 +28,19 @@ function quantity({ value, unit }: Measured, units: DisplayUnits): string {
   }
 }
 
-/** `85`, `at least 90 mm ±10` */
+/** `85`, `at least 90 ±10`. Capped: nothing was met as far as was looked, so there is more than that. */
 export function measuredWords(
   measured: Measured,
   limit: Limit,
   closeCall: CloseCall | undefined,
   units: DisplayUnits,
+  isCapped = false,
 ): { readonly measured: string; readonly limit: string } {
   const unit = limit.unit === 'm' ? '' : UNITS[limit.unit];
   const band = closeCall && limit.unit === 'm' ? ` \u00b1${wholeLength(closeCall.gradeM, units)}` : '';
   const space = unit === '' || unit === '\u00b0' ? '' : '\u2009';
   return {
-    measured: quantity(measured, units),
+    measured: `${isCapped ? '>' : ''}${quantity(measured, units)}`,
     limit: `at ${limit.bound === 'atMost' ? 'most' : 'least'} ${quantity(limit, units)}${band}${space}${unit}`,
   };
 }
