@@ -7,22 +7,11 @@ import { warmRun } from '../runs/routing/warm';
 import { segmentToSolid } from '../shape/space/kernel';
 import type { CapsuleSolid } from '../shape/space/solids';
 import { findings } from './finding-stages';
+import { LaidRun, NO_RUNS, sortedById } from './laid-run';
 import type { Report, RunReport } from './report';
 import { runReport } from './report-stages';
 import { startPasses } from './route-passes';
-import {
-  avoided,
-  baseRun,
-  capsules,
-  capsulesByCell,
-  NO_RUNS,
-  ranked,
-  run,
-  sameRun,
-  sortedById,
-  viewOver,
-  wish,
-} from './run-stages';
+import { avoided, baseRun, laidRun, ranked, run, sameRun, viewOver, wish } from './run-stages';
 import type { Delta } from './session';
 import { layout } from './shape-stages';
 import { type BoundedSolid, boundsOf } from './solid-stages';
@@ -34,13 +23,6 @@ import type { Store } from './store';
 const TOUCH_M = 0.002;
 /** Runs that are brought along in one piece of news: few enough for a frame, whatever hangs on what is moved. */
 const WARM_RUNS_A_PIECE = 3;
-
-const NOWHERE: ReadonlyMap<number, readonly CapsuleSolid[]> = new Map();
-
-interface Box {
-  readonly low: Vec3;
-  readonly high: Vec3;
-}
 
 interface Search {
   readonly lineId: string;
@@ -72,12 +54,10 @@ export class Drag {
   private affected: string[] = [];
   private queue: string[] = [];
   private search: Search | null = null;
-  private readonly capsuleMaps = new WeakMap<RunOutcome, ReadonlyMap<number, readonly CapsuleSolid[]>>();
+  private readonly laid = new WeakMap<RunOutcome, LaidRun>();
   /** The last run that was legal, to start from when the shown one is not. */
   private readonly lastRouted = new Map<string, Routed>();
-  private readonly capsuleLists = new WeakMap<Routed, readonly CapsuleSolid[]>();
   private readonly lists = new Map<string, readonly CapsuleSolid[]>();
-  private readonly boxes = new WeakMap<Routed, Box>();
   private rankedAs: readonly string[] = [];
   private ranks: ReadonlyMap<string, number> = new Map();
   /** Lines whose shown run touches a cell. */
@@ -96,9 +76,9 @@ export class Drag {
       const outcome = store.read(run, lineId);
       this.atRest.set(lineId, outcome);
       const base = store.read(baseRun, lineId);
-      // What the router laid out for the run at rest serves here too.
-      if (outcome.status === 'routed' && base.status === 'routed' && base.prims === outcome.prims)
-        this.capsuleMaps.set(outcome, store.read(capsules, lineId));
+      const laid = store.read(laidRun, lineId);
+      if (laid && outcome.status === 'routed' && base.status === 'routed' && base.prims === outcome.prims)
+        this.laid.set(outcome, laid);
       this.show(lineId, outcome);
       const line = store.read(source.line, lineId);
       for (const end of [line?.from.thing, line?.to.thing]) {
@@ -143,21 +123,26 @@ export class Drag {
     this.unplaced.add(lineId);
   }
 
-  /** Brings the list of lines by cell up to date with what is shown. */
-  private placeShown(): void {
+  /** Brings the list of lines by cell up to date with what is shown of the lines before a rank. */
+  private placeShown(rank: number): void {
     for (const lineId of this.unplaced) {
+      if (this.rankOf(lineId) >= rank) continue;
+      this.unplaced.delete(lineId);
       const before = this.placed.get(lineId);
       const outcome = this.shown.get(lineId);
-      if (before) for (const cell of this.capsulesByCell(lineId, before).keys()) this.linesIn.get(cell)?.delete(lineId);
+      if (before) for (const cell of this.cellsOf(lineId, before)) this.linesIn.get(cell)?.delete(lineId);
       if (!outcome) continue;
       this.placed.set(lineId, outcome);
-      for (const cell of this.capsulesByCell(lineId, outcome).keys()) {
+      for (const cell of this.cellsOf(lineId, outcome)) {
         const lines = this.linesIn.get(cell);
         if (lines) lines.add(lineId);
         else this.linesIn.set(cell, new Set([lineId]));
       }
     }
-    this.unplaced.clear();
+  }
+
+  private cellsOf(lineId: string, outcome: RunOutcome): Iterable<number> {
+    return this.laidOf(lineId, outcome)?.cells().keys() ?? [];
   }
 
   /** Gives the store the poses that are tried and the runs that are shown. */
@@ -183,11 +168,11 @@ export class Drag {
       if (!before || !rest) continue;
       if (!hanging.has(lineId)) {
         // What was pushed aside goes back as soon as it can.
-        if (rest.status === 'blocked' || this.isClear(asked.line, rest, solids)) {
+        if (rest.status === 'blocked' || this.isClear(lineId, rest, solids)) {
           this.show(lineId, rest);
           continue;
         }
-        if (before !== rest && this.isClear(asked.line, before, solids)) continue;
+        if (before !== rest && this.isClear(lineId, before, solids)) continue;
       }
       left -= 1;
       this.affected.push(lineId);
@@ -216,11 +201,11 @@ export class Drag {
     return warm;
   }
 
-  private isClear(asked: RoutingLine, outcome: RunOutcome, moved: readonly BoundedSolid[]): boolean {
-    if (outcome.status !== 'routed') return false;
-    const box = this.boxOf(asked, outcome);
-    if (!moved.some((one) => meets(one, box.low, box.high, TOUCH_M))) return true;
-    for (const { from, to, radius } of this.capsulesOf(asked, outcome)) {
+  private isClear(lineId: string, outcome: RunOutcome, moved: readonly BoundedSolid[]): boolean {
+    const laid = this.laidOf(lineId, outcome);
+    if (!laid) return false;
+    if (!moved.some((one) => meets(one, laid.low, laid.high, TOUCH_M))) return true;
+    for (const { from, to, radius } of laid.capsules) {
       for (const { solid, low, high } of moved) {
         if ([0, 1, 2].some((axis) => isApart(from, to, radius + TOUCH_M, low, high, axis as 0 | 1 | 2))) continue;
         if (segmentToSolid(from, to, solid, radius + TOUCH_M) < radius) return false;
@@ -229,35 +214,14 @@ export class Drag {
     return true;
   }
 
-  private capsulesOf(asked: RoutingLine, outcome: Routed): readonly CapsuleSolid[] {
-    const known = this.capsuleLists.get(outcome);
+  private laidOf(lineId: string, outcome: RunOutcome): LaidRun | null {
+    const known = this.laid.get(outcome);
     if (known) return known;
-    const list = runCapsules(asked, outcome);
-    this.capsuleLists.set(outcome, list);
-    return list;
-  }
-
-  private boxOf(asked: RoutingLine, outcome: Routed): Box {
-    const known = this.boxes.get(outcome);
-    if (known) return known;
-    const low: [number, number, number] = [
-      Number.POSITIVE_INFINITY,
-      Number.POSITIVE_INFINITY,
-      Number.POSITIVE_INFINITY,
-    ];
-    const high: [number, number, number] = [
-      Number.NEGATIVE_INFINITY,
-      Number.NEGATIVE_INFINITY,
-      Number.NEGATIVE_INFINITY,
-    ];
-    for (const { from, to, radius } of this.capsulesOf(asked, outcome))
-      for (const axis of [0, 1, 2] as const) {
-        low[axis] = Math.min(low[axis], from[axis] - radius, to[axis] - radius);
-        high[axis] = Math.max(high[axis], from[axis] + radius, to[axis] + radius);
-      }
-    const box = { low, high };
-    this.boxes.set(outcome, box);
-    return box;
+    const asked = this.store.read(wish, lineId);
+    if (outcome.status !== 'routed' || asked.outcome !== 'line') return null;
+    const laid = new LaidRun(this.store.read(layout), runCapsules(asked.line, outcome));
+    this.laid.set(outcome, laid);
+    return laid;
   }
 
   private searchOn(steps: number): boolean {
@@ -300,7 +264,7 @@ export class Drag {
   /** What a line sees during the drag: things as they are tried, the shown runs before it. */
   private view(lineId: string): ReturnType<typeof viewOver> {
     const rank = this.rankOf(lineId);
-    this.placeShown();
+    this.placeShown(rank);
     return viewOver(this.store.read, (cell) => {
       const parts: CapsuleSolid[] = [];
       for (const id of this.linesIn.get(cell) ?? [])
@@ -319,17 +283,7 @@ export class Drag {
 
   private capsulesIn(lineId: string, cell: number): readonly CapsuleSolid[] {
     const outcome = this.shown.get(lineId);
-    return (outcome && this.capsulesByCell(lineId, outcome).get(cell)) ?? NO_RUNS;
-  }
-
-  private capsulesByCell(lineId: string, outcome: RunOutcome): ReadonlyMap<number, readonly CapsuleSolid[]> {
-    const known = this.capsuleMaps.get(outcome);
-    if (known) return known;
-    const asked = this.store.read(wish, lineId);
-    if (outcome.status !== 'routed' || asked.outcome !== 'line') return NOWHERE;
-    const byCell = capsulesByCell(this.store.read(layout), asked.line, outcome);
-    this.capsuleMaps.set(outcome, byCell);
-    return byCell;
+    return (outcome && this.laidOf(lineId, outcome)?.inCell(cell)) ?? NO_RUNS;
   }
 
   /** Place of a line in the order of routing. */

@@ -5,14 +5,13 @@ import { runCapsules } from '../runs/routing/capsules';
 import { repair } from '../runs/routing/repair';
 import { rankLines } from '../runs/routing/route';
 import type { Blocked, RoutingLine, RoutingView, RunOutcome } from '../runs/routing/types';
-import type { Layout } from '../shape/layout/types';
 import type { CapsuleSolid, Solid } from '../shape/space/solids';
-import { cellsTouching } from '../shape/space/things';
 import { isSuction } from './circuit-stages';
+import { LaidRun, NO_RUNS, sortedById } from './laid-run';
 import { routePasses } from './route-passes';
 import { routingLine, type Wish } from './routing-line';
 import { hull, layout } from './shape-stages';
-import { CELL_MARGIN_M, solidsInCell } from './solid-stages';
+import { solidsInCell } from './solid-stages';
 import { clipPoints, compartmentData, effort, forbidden, held, line, lineIds, lineKind, pose, thing } from './source';
 import { type ComputedStage, identical, type Read, sameItems } from './store';
 import { attitude } from './water-stages';
@@ -117,39 +116,16 @@ const predecessor: ComputedStage<string | null> = {
   same: identical,
 };
 
-export const NO_RUNS: readonly CapsuleSolid[] = [];
-const byId = (a: CapsuleSolid, b: CapsuleSolid): number => (a.id < b.id ? -1 : a.id > b.id ? 1 : 0);
-export const sortedById = (capsules: readonly CapsuleSolid[]): readonly CapsuleSolid[] => [...capsules].sort(byId);
-
-/** Capsules of a run by the cells that they touch. */
-export const capsulesByCell = (
-  cells: Layout,
-  asked: RoutingLine,
-  outcome: RunOutcome,
-): ReadonlyMap<number, readonly CapsuleSolid[]> =>
-  outcome.status === 'routed' ? spread(cells, runCapsules(asked, outcome)) : new Map();
-
-/** Capsules by the cells that they touch, each list sorted by id. */
-function spread(cells: Layout, solids: readonly CapsuleSolid[]): ReadonlyMap<number, readonly CapsuleSolid[]> {
-  const byCell = new Map<number, CapsuleSolid[]>();
-  for (const capsule of sortedById(solids)) {
-    for (const cell of cellsTouching(cells, capsule, CELL_MARGIN_M)) {
-      const list = byCell.get(cell);
-      if (list) list.push(capsule);
-      else byCell.set(cell, [capsule]);
-    }
-  }
-  return byCell;
-}
-
-/** Capsules of a line's run in the fixed order, by cell. */
-export const capsules: ComputedStage<ReadonlyMap<number, readonly CapsuleSolid[]>> = {
-  id: 'capsules',
+/** A line's run in the fixed order as the lines after it see it; null where there is none. */
+export const laidRun: ComputedStage<LaidRun | null> = {
+  id: 'laidRun',
   compute: (lineId, read) => {
     const asked = read(wish, lineId);
-    return asked.outcome === 'line' ? capsulesByCell(read(layout), asked.line, read(baseRun, lineId)) : new Map();
+    const outcome = read(baseRun, lineId);
+    if (asked.outcome !== 'line' || outcome.status !== 'routed') return null;
+    return new LaidRun(read(layout), runCapsules(asked.line, outcome));
   },
-  same: () => false,
+  same: (a, b) => a === b,
 };
 
 /** Runs in a cell up to and with one line, sorted by id. Key: `LINE|CELL`. */
@@ -161,8 +137,8 @@ const runsUpTo: ComputedStage<readonly CapsuleSolid[]> = {
     const cell = key.slice(cut + 1);
     const before = read(predecessor, lineId);
     const earlier = before === null ? NO_RUNS : read(runsUpTo, `${before}|${cell}`);
-    const own = read(capsules, lineId).get(Number(cell));
-    return own ? sortedById([...earlier, ...own]) : earlier;
+    const own = read(laidRun, lineId)?.inCell(Number(cell)) ?? NO_RUNS;
+    return own.length > 0 ? sortedById([...earlier, ...own]) : earlier;
   },
   same: sameValue,
 };
@@ -256,14 +232,14 @@ const repaired: ComputedStage<ReadonlyMap<string, RunOutcome>> = {
 
 /** What a line sees among given runs, whatever their rank. */
 function viewAmong(read: Read, line: RoutingLine, runs: ReadonlyMap<string, readonly CapsuleSolid[]>): RoutingView {
-  let byCell: ReadonlyMap<number, readonly CapsuleSolid[]> | null = null;
+  let others: LaidRun | null = null;
   return viewOver(read, (cell) => {
     if (runs.size === 0) return NO_RUNS;
-    byCell ??= spread(
+    others ??= new LaidRun(
       read(layout),
       [...runs].filter(([id]) => id !== line.id).flatMap(([, capsules]) => capsules),
     );
-    return byCell.get(cell) ?? NO_RUNS;
+    return others.inCell(cell);
   });
 }
 
