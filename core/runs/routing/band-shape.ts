@@ -155,7 +155,8 @@ export class BandShape {
 
   // ---- layout of corners and pieces
 
-  protected layOut(edgeLists: (PieceList | null)[] = [], bendLists: (PieceList | null)[] = []): void {
+  /** Returns the price of the whole. */
+  protected layOut(edgeLists: (PieceList | null)[] = [], bendLists: (PieceList | null)[] = []): number {
     this.x.length = 0;
     this.y.length = 0;
     this.z.length = 0;
@@ -188,7 +189,7 @@ export class BandShape {
     this.tangent[edges] = 0;
     this.geometry(0, k);
     this.chooseSplit();
-    this.total();
+    return this.total();
   }
 
   protected total(): number {

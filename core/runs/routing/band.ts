@@ -253,26 +253,28 @@ export class Band extends BandShape {
   /** Free corners that only cost are left out. */
   private dropCorners(): boolean {
     let dropped = false;
+    let before = Number.NaN;
     for (let e = this.elements.length - 2; e >= 1; e -= 1) {
       if ((this.elements[e] as Element).kind !== 'free') continue;
+      if (Number.isNaN(before)) before = this.total();
       const kept = this.elements;
       const steps = this.steps;
       const { edgeLists, bendLists } = this;
-      const before = this.total();
       const corner = this.first[e] as number;
       this.elements = kept.filter((_, k) => k !== e);
       // Lists know for which place they were made: those of the other pieces stay good.
-      this.layOut(
+      const after = this.layOut(
         edgeLists.filter((_, k) => k !== corner),
         bendLists.filter((_, k) => k !== corner),
       );
-      this.steps = steps.filter((_, k) => k !== e).map((one) => one.map((step) => Math.max(step, 0.01)));
-      if (this.total() <= before + 1e-9) {
+      if (after <= before + 1e-9) {
+        this.steps = steps.filter((_, k) => k !== e).map((one) => one.map((step) => Math.max(step, 0.01)));
+        before = after;
         dropped = true;
         continue;
       }
       this.elements = kept;
-      this.layOut(edgeLists, bendLists);
+      before = this.layOut(edgeLists, bendLists);
       this.steps = steps;
     }
     return dropped;

@@ -3,28 +3,15 @@
  * look again. Counts its work in steps and never looks at a clock.
  */
 import { distance, type Vec3 } from '../../base/vec';
-import { Band, type Violation } from './band';
+import { attempted, relaxed, type Task } from './attempt';
+import type { Violation } from './band';
 import { plainBound } from './bound/bound';
 import { mayConnect, missingLink } from './connected';
-import { filleted, type Piece } from './fillet';
 import { type End, endOf, sharedOwner } from './leads';
-import type { HoseClass } from './nodes';
-import { type Element, holeCentre, unfold } from './polygon';
-import { Search, type Stop, type StretchEnd, SUCTION_WEIGHT } from './search';
-import { seedOf } from './seed';
+import { type Element, unfold } from './polygon';
+import { Search, type Stop, type StretchEnd } from './search';
 import { suggestedStops } from './suggested';
-import type {
-  Blocked,
-  BlockReason,
-  Crossing,
-  Effort,
-  Lead,
-  Routed,
-  RoutingLine,
-  RoutingView,
-  RunOutcome,
-} from './types';
-import { validate } from './validate';
+import type { Blocked, BlockReason, Effort, Lead, Routed, RoutingLine, RoutingView, RunOutcome } from './types';
 import { type Obstacle, World } from './world';
 
 interface Budget {
@@ -44,12 +31,6 @@ const LIMITED_ALTERNATIVES = 4;
 /** What makes a trouble spot dear, and how far round it. */
 const BAN_COST_M = 0.25;
 const BAN_RADIUS_M = 0.22;
-/** A band this far from valid is not worth a look at exact shapes. */
-const VALID_M = 2e-4;
-/** Within this small steps may make it valid. */
-const NEARLY_M = 0.006;
-const SETTLING_SWEEPS = 16;
-
 /** Stiffest first, then by id: the one order in which lines are routed. */
 export function rankLines(lines: readonly RoutingLine[]): RoutingLine[] {
   return [...lines].sort((a, b) => b.bendRadiusM - a.bendRadiusM || (a.id < b.id ? -1 : a.id > b.id ? 1 : 0));
@@ -82,16 +63,6 @@ export function startSearch(
       return outcome;
     },
   };
-}
-
-/** A line in its boat, ready to be tried. */
-export interface Task {
-  readonly world: World;
-  readonly line: RoutingLine;
-  readonly hose: HoseClass;
-  readonly ends: readonly [End, End];
-  readonly boundM: number;
-  readonly costBoundM: number;
 }
 
 /** Ready for a try, or blocked where it stands. A warm run is content with the straight distance as its bound. */
@@ -203,7 +174,8 @@ function* routing(view: RoutingView, line: RoutingLine, effort: Effort): Generat
       else worst = second;
       break;
     }
-    const attempt = yield* relaxed(task, unfold(elementsOf(task, stops), hose.bendRadiusM), budget.sweeps);
+    const polygon = unfold(elementsOf(task, stops), hose.bendRadiusM);
+    const attempt: Routed | Violation = yield* attempted(task, polygon, budget.sweeps, price, best, tries === 1);
     if ('status' in attempt) {
       if (!best || price(attempt) < price(best)) best = attempt;
       // Other ways show when this one is made dear where it is specific: at its holes and its middle.
@@ -358,78 +330,4 @@ function elementsOf(task: Task, stretches: readonly (readonly Stop[])[]): Elemen
   });
   elements.push(lead(ends[1], last, last - 1));
   return elements;
-}
-
-/** Relaxes the polygon and judges it: a run, or the worst of what is wrong. */
-export function* relaxed(
-  task: Task,
-  elements: readonly Element[],
-  sweeps: number,
-): Generator<number, Routed | Violation> {
-  const { world, line, ends } = task;
-  const exempt =
-    (end: End) =>
-    (obstacle: Obstacle): boolean =>
-      obstacle.kind === 'run' && obstacle.owner === end.shared;
-  const band = new Band(
-    {
-      world,
-      radiusM: line.radiusM,
-      bendRadiusM: line.bendRadiusM,
-      holeRadiusM: task.hose.holeRadiusM,
-      suction: line.suction && line.lengthLimitM === undefined,
-      exempt: [exempt(ends[0]), exempt(ends[1])],
-    },
-    elements,
-  );
-  yield* band.relax(sweeps);
-  let violations = band.violations();
-  let sum = sumOf(violations);
-  if (sum > 1e-6 && sum < NEARLY_M) {
-    yield* band.settle(SETTLING_SWEEPS);
-    violations = band.violations();
-    sum = sumOf(violations);
-  }
-  if (sum > VALID_M) return violations.reduce((worst, one) => (one.byM > worst.byM ? one : worst));
-  const pieces = filleted(band, line.bendRadiusM);
-  if (!pieces) return { byM: VALID_M, at: line.from.at, kind: 'bend', blocker: '' };
-  const { flaw, minClearanceM } = validate(world, line, pieces, ends);
-  if (flaw) return { byM: flaw.byM, at: flaw.at, kind: 'clearance', blocker: flaw.blocker ?? '' };
-  return runFrom(task, band, pieces, minClearanceM);
-}
-
-const sumOf = (violations: readonly Violation[]): number => violations.reduce((total, one) => total + one.byM, 0);
-
-function runFrom(task: Task, band: Band, pieces: readonly Piece[], minClearanceM: number): Routed {
-  const { line, hose, boundM, costBoundM } = task;
-  const crossings: Crossing[] = [];
-  let holesM = 0;
-  for (const element of band.elements) {
-    if (element.kind !== 'hole') continue;
-    const n = element.frame.n;
-    crossings.push({
-      panelId: element.panel.id,
-      at: holeCentre(element),
-      diameterM: element.hole ? element.hole.diameterM : 2 * hose.holeRadiusM,
-      holeId: element.hole ? element.hole.id : null,
-      along: element.forward ? n : [-n[0], -n[1], -n[2]],
-      alongM: element.panel.thicknessM / 2,
-    });
-    if (!element.hole) holesM += element.panel.newHoleCostM;
-  }
-  const lengthM = pieces.reduce((sum, piece) => sum + piece.lengthM, 0);
-  const arcs = pieces.flatMap(({ prim }) => (prim.kind === 'arc' ? [prim.radius] : []));
-  return {
-    status: 'routed',
-    prims: pieces.map((piece) => piece.prim),
-    crossings,
-    lengthM,
-    costM: lengthM + holesM + (line.suction ? SUCTION_WEIGHT * band.crestM() : 0),
-    lowerBoundM: boundM,
-    costBoundM,
-    minClearanceM,
-    bends: arcs.length,
-    leastRadiusM: arcs.length > 0 ? Math.min(...arcs) : null,
-    seed: seedOf(band.elements),
-  };
 }

@@ -1,5 +1,5 @@
-import { prepare, relaxed } from './route';
-import { elementsFromSeed, type Seed } from './seed';
+import { elementsOfRun, relaxed } from './attempt';
+import { prepare } from './route';
 import type { Routed, RoutingLine, RoutingView, RunOutcome } from './types';
 
 /** Sweeps of a warm band: the ends moved a little, so little is to be done. */
@@ -12,14 +12,7 @@ const WARM_SWEEPS = 10;
 export function warmRun(view: RoutingView, line: RoutingLine, previous: Routed): RunOutcome {
   const task = prepare(view, line, true);
   if ('status' in task) return task;
-  const leads = task.ends.map((end) => ({
-    kind: 'lead' as const,
-    at: end.lead.at,
-    out: end.lead.direction,
-    leadM: end.leadM,
-    params: [end.leadM],
-  })) as [LeadElement, LeadElement];
-  const elements = elementsFromSeed(previous.seed as Seed, task.world.structure, leads, line.clipPoints);
+  const elements = elementsOfRun(task, previous);
   if (!elements)
     return {
       status: 'blocked',
@@ -41,11 +34,3 @@ export function warmRun(view: RoutingView, line: RoutingLine, previous: Routed):
     };
   }
 }
-
-type LeadElement = {
-  kind: 'lead';
-  at: RoutingLine['from']['at'];
-  out: RoutingLine['from']['at'];
-  leadM: number;
-  params: number[];
-};

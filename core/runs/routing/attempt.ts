@@ -1,0 +1,160 @@
+/**
+ * One try: a tangent polygon is relaxed, and what comes of it is judged. Legs that do badly are tried again as the shortest
+ * curves between their ends.
+ */
+import { Band, type Violation } from './band';
+import { filleted, type Piece } from './fillet';
+import type { End } from './leads';
+import type { HoseClass } from './nodes';
+import { type Element, holeCentre } from './polygon';
+import { SUCTION_WEIGHT } from './search';
+import { elementsFromSeed, type Seed, seedOf } from './seed';
+import type { Crossing, Routed, RoutingLine } from './types';
+import { validate } from './validate';
+import { reworded } from './words';
+import type { Obstacle, World } from './world';
+
+/** A line in its boat, ready to be tried. */
+export interface Task {
+  readonly world: World;
+  readonly line: RoutingLine;
+  readonly hose: HoseClass;
+  readonly ends: readonly [End, End];
+  readonly boundM: number;
+  readonly costBoundM: number;
+}
+
+/** A band this far from valid is not worth a look at exact shapes. */
+const VALID_M = 2e-4;
+/** Within this small steps may make it valid. */
+const NEARLY_M = 0.006;
+const SETTLING_SWEEPS = 16;
+
+/** Words tried for the legs of one polygon. */
+const MOST_WORDS = 3;
+/** A leg this much longer than a word is worth a try with it. */
+const WORD_SHARE = 0.01;
+const FAR_BEHIND = 1.1;
+/** A trial that begins with more than this in its way is not relaxed, nor on with more than that after the first sweeps. */
+const HOPELESS_M = 0.12;
+const STILL_HOPELESS_M = 0.015;
+const TRIAL_SWEEPS = 8;
+
+/**
+ * A run, or what is wrong, after the legs that do badly have been tried as words: the cheapest of all. A run that costs far more
+ * than one that is known already is left as it is.
+ */
+export function* attempted(
+  task: Task,
+  elements: readonly Element[],
+  sweeps: number,
+  price: (run: Routed) => number,
+  known: Routed | null,
+  wordsAfterMiss: boolean,
+): Generator<number, Routed | Violation> {
+  let best = yield* relaxed(task, elements, sweeps);
+  if (known && 'status' in best && price(best) > FAR_BEHIND * price(known)) return best;
+  for (let rank = 0; rank < MOST_WORDS && ('status' in best || wordsAfterMiss); rank += 1) {
+    const from = 'status' in best ? elementsOfRun(task, best) : elements;
+    const words = from && reworded(from, task.line.bendRadiusM, rank, WORD_SHARE);
+    if (!words) continue;
+    const next = yield* relaxed(task, words, sweeps, true);
+    if ('status' in next && (!('status' in best) || price(next) < price(best))) best = next;
+  }
+  return best;
+}
+
+/** The ends of a line as elements, their corners where nothing bends. */
+export function leadElements(task: Task): [LeadElement, LeadElement] {
+  const lead = ({ lead: { at, direction: out }, leadM }: End): LeadElement => ({
+    kind: 'lead',
+    at,
+    out,
+    leadM,
+    params: [leadM],
+  });
+  return [lead(task.ends[0]), lead(task.ends[1])];
+}
+type LeadElement = Extract<Element, { kind: 'lead' }>;
+
+export const elementsOfRun = (task: Task, { seed }: Routed): Element[] | null =>
+  elementsFromSeed(seed as Seed, task.world.structure, leadElements(task), task.line.clipPoints);
+
+/** Relaxes the polygon and judges it: a run, or the worst of what is wrong. A trial is given up where it promises little. */
+export function* relaxed(
+  task: Task,
+  elements: readonly Element[],
+  sweeps: number,
+  isTrial = false,
+): Generator<number, Routed | Violation> {
+  const { world, line, ends } = task;
+  const exempt =
+    (end: End) =>
+    (obstacle: Obstacle): boolean =>
+      obstacle.kind === 'run' && obstacle.owner === end.shared;
+  const band = new Band(
+    {
+      world,
+      radiusM: line.radiusM,
+      bendRadiusM: line.bendRadiusM,
+      holeRadiusM: task.hose.holeRadiusM,
+      suction: line.suction && line.lengthLimitM === undefined,
+      exempt: [exempt(ends[0]), exempt(ends[1])],
+    },
+    elements,
+  );
+  if (!isTrial) yield* band.relax(sweeps);
+  else if (band.violation() < HOPELESS_M) {
+    yield* band.relax(TRIAL_SWEEPS);
+    if (band.violation() < STILL_HOPELESS_M) yield* band.relax(sweeps - TRIAL_SWEEPS);
+  }
+  let violations = band.violations();
+  let sum = sumOf(violations);
+  if (sum > 1e-6 && sum < NEARLY_M) {
+    yield* band.settle(SETTLING_SWEEPS);
+    violations = band.violations();
+    sum = sumOf(violations);
+  }
+  if (sum > VALID_M) return violations.reduce((worst, one) => (one.byM > worst.byM ? one : worst));
+  const pieces = filleted(band, line.bendRadiusM);
+  if (!pieces) return { byM: VALID_M, at: line.from.at, kind: 'bend', blocker: '' };
+  const { flaw, minClearanceM } = validate(world, line, pieces, ends);
+  if (flaw) return { byM: flaw.byM, at: flaw.at, kind: 'clearance', blocker: flaw.blocker ?? '' };
+  return runFrom(task, band, pieces, minClearanceM);
+}
+
+const sumOf = (violations: readonly Violation[]): number => violations.reduce((total, one) => total + one.byM, 0);
+
+function runFrom(task: Task, band: Band, pieces: readonly Piece[], minClearanceM: number): Routed {
+  const { line, hose, boundM, costBoundM } = task;
+  const crossings: Crossing[] = [];
+  let holesM = 0;
+  for (const element of band.elements) {
+    if (element.kind !== 'hole') continue;
+    const n = element.frame.n;
+    crossings.push({
+      panelId: element.panel.id,
+      at: holeCentre(element),
+      diameterM: element.hole ? element.hole.diameterM : 2 * hose.holeRadiusM,
+      holeId: element.hole ? element.hole.id : null,
+      along: element.forward ? n : [-n[0], -n[1], -n[2]],
+      alongM: element.panel.thicknessM / 2,
+    });
+    if (!element.hole) holesM += element.panel.newHoleCostM;
+  }
+  const lengthM = pieces.reduce((sum, piece) => sum + piece.lengthM, 0);
+  const arcs = pieces.flatMap(({ prim }) => (prim.kind === 'arc' ? [prim.radius] : []));
+  return {
+    status: 'routed',
+    prims: pieces.map((piece) => piece.prim),
+    crossings,
+    lengthM,
+    costM: lengthM + holesM + (line.suction ? SUCTION_WEIGHT * band.crestM() : 0),
+    lowerBoundM: boundM,
+    costBoundM,
+    minClearanceM,
+    bends: arcs.length,
+    leastRadiusM: arcs.length > 0 ? Math.min(...arcs) : null,
+    seed: seedOf(band.elements),
+  };
+}
