@@ -67,7 +67,8 @@ export function labelPlace(
         const v1 = column[m + 1] as number;
         if (v < v0 || v > v1) continue;
         const room = 2 * Math.min(v - v0, v1 - v);
-        const score = Math.min(u1 - u0, room * 5);
+        // Of places that are wide enough alike the one furthest from the edges.
+        const score = Math.min(u1 - u0, room * 5) + room * 0.1;
         if (score > bestScore) {
           bestScore = score;
           best = { at, widthM: u1 - u0, heightM: room };
