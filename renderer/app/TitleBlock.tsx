@@ -68,9 +68,9 @@ function Boats({ boat }: { readonly boat: Boat }): JSX.Element {
           {heel === 0 ? 'level' : `${degreesText(Math.abs(heel))} ${heel > 0 ? 'stbd' : 'port'}`}
         </Cell>
       )}
-      {attitude === null ? null : (
+      {attitude === null || boat.hull === undefined ? null : (
         <Cell label="List, trim" wide>
-          {leaning(attitude.listDeg, 'stbd', 'port')}, {leaning(attitude.trimDeg, 'by the bow', 'by the stern')}
+          {leaningWords(attitude.listDeg, attitude.trimDeg)}
         </Cell>
       )}
     </>
@@ -82,6 +82,11 @@ function boatWords(boat: Boat): string {
   const [aft, forward] = hullEnds(boat);
   const form = boat.hull?.form === undefined ? '' : ` ${plainWords(boat.hull.form)}`;
   return boat.hull ? `${boat.name}, ${figure(forward - aft, 1)} m${form}` : boat.name;
+}
+
+function leaningWords(listDeg: number, trimDeg: number): string {
+  const words = [leaning(listDeg, 'stbd', 'port'), leaning(trimDeg, 'by the bow', 'by the stern')];
+  return words.every((word) => word === 'none') ? 'none' : words.join(', ');
 }
 
 /** Below what a tape can tell it is level. */

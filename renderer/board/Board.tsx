@@ -65,6 +65,7 @@ function Sheet({ boat, root, width, height }: SheetProps) {
   const report = useApp((s) => s.report);
   const theme = useApp((s) => s.theme);
   const layers = useApp((s) => s.layers);
+  const units = useApp((s) => s.displayUnits);
   const selection = useApp((s) => s.selection);
   const activeView = useApp((s) => s.activeView);
   const sectionX = useApp((s) => s.sectionX);
@@ -107,6 +108,7 @@ function Sheet({ boat, root, width, height }: SheetProps) {
       report,
       colours,
       layers,
+      units,
       sheet,
       camera: control.camera,
       selection,
@@ -131,6 +133,7 @@ function Sheet({ boat, root, width, height }: SheetProps) {
       report,
       colours,
       layers,
+      units,
       sheet,
       control.camera,
       selection,

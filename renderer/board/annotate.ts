@@ -81,6 +81,11 @@ export function annotate(scene: Scene): Annotations {
     keep(placeLabels(candidates, taken));
     if (!scene.layers.names) continue;
     const names: Candidate[] = [];
+    // The line of the section would strike a name out.
+    if (!view.cut) {
+      const [x] = toScreen(view.t, [scene.sectionX, 0]);
+      taken.push({ x: x - 1, y: view.field.y, w: 2, h: view.field.h });
+    }
     collectNames(scene, view, names, text);
     keep(placeLabels(names, [...taken, ...bodies(scene, view)]));
   }

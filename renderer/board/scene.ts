@@ -17,7 +17,7 @@ import type { HullSurface, WaterPlane } from '@core/shape/hull/types';
 import type { Layout } from '@core/shape/layout/types';
 import type { Tokens } from '../app/tokens';
 import { type ClipPoint, clipPointsOf } from '../store/clip-points';
-import type { FieldView, Layers, Selection } from '../store/types';
+import type { DisplayUnits, FieldView, Layers, Selection } from '../store/types';
 import type { Contact, Gap } from '../tools/snap';
 import { type CutScene, cutScene } from './cut-scene';
 import type { DrawnRun } from './paint/runs';
@@ -34,6 +34,7 @@ export interface Scene {
   readonly report: Report | null;
   readonly colours: Tokens;
   readonly layers: Layers;
+  readonly units: DisplayUnits;
   readonly sheet: Sheet;
   readonly camera: Camera;
   readonly selection: Selection | null;

@@ -1,6 +1,7 @@
 import type { Vec2, Vec3 } from '@core/base/vec';
 import { boundsOf, depthAxis, project } from '@core/output/views/drawing';
 import { clearanceLines } from '@core/output/views/things';
+import { lengthUnit, wholeLength } from '../../panels/format';
 import { lineInHand, sameSelection } from '../../store/select';
 import { detailBox, detailTransform, type Focus } from '../focus';
 import { type Candidate, placeLabels, RANK } from '../labels';
@@ -29,7 +30,6 @@ import {
   hatchRect,
   inField,
   letter,
-  millimetres,
   paintArea,
   paintPrimitive,
   paintStroke,
@@ -73,7 +73,11 @@ export function paintDetail(ctx: Ctx, scene: Scene, live: Live, focus: Focus | n
     [box.x, field.y + 10],
     caption,
   );
-  letter(ctx, 'mm', [box.x + box.w, field.y + 10], { font: FONT.drawing, colour: colours.ink3, align: 'right' });
+  letter(ctx, lengthUnit(scene.units), [box.x + box.w, field.y + 10], {
+    font: FONT.drawing,
+    colour: colours.ink3,
+    align: 'right',
+  });
   ctx.fillStyle = colours.paper;
   ctx.fillRect(box.x, box.y, box.w, box.h);
   inField(ctx, box, () => paintInside(ctx, scene, live, focus, t, box));
@@ -240,7 +244,7 @@ export function paintDistances(
   box: { low: Vec3; high: Vec3 },
   within?: Rect,
 ): void {
-  const { colours } = scene;
+  const { colours, units } = scene;
   const centre: Vec3 = [(box.low[0] + box.high[0]) / 2, (box.low[1] + box.high[1]) / 2, (box.low[2] + box.high[2]) / 2];
   const depth = depthAxis(focus.frame);
   const subject = live.moving?.placed.id ?? (scene.selection?.kind === 'thing' ? scene.selection.id : null);
@@ -265,7 +269,9 @@ export function paintDistances(
       ctx,
       a,
       b,
-      tape === null ? millimetres(gap.gapM) : `${millimetres(gap.gapM)} \u00b1${millimetres(tape)}`,
+      tape === null
+        ? wholeLength(gap.gapM, units)
+        : `${wholeLength(gap.gapM, units)} \u00b1${wholeLength(tape, units)}`,
       colours,
       { kind, level: focus.frame.right[gap.axis] !== 0, way: wayOf(focus.frame, gap) },
       colours.paper,

@@ -3,7 +3,6 @@ import { type JSX, useMemo, useState } from 'react';
 import { useApp } from '../../store/app';
 import { useDrag } from '../../store/drag';
 import { findingNumbers, isOpen, sortedFindings } from '../../store/findings';
-import { lengthUnit } from '../format';
 import { practiceWords } from '../words';
 import { FindingRow } from './FindingRow';
 
@@ -45,7 +44,7 @@ export function Findings({ whole = false }: { readonly whole?: boolean }): JSX.E
       <header>
         <h2 id="findings-title">Findings</h2>
         <span className={stale ? 'findings-tally stale' : 'findings-tally'}>
-          {sorted.open.length} open, {sorted.passed.length} passed, in {lengthUnit(units)}
+          {sorted.open.length} open, {sorted.passed.length} passed, in {units === 'mm' ? 'mm' : 'inches'}
         </span>
       </header>
       {shown.length + fresh.length === 0 ? <p className="empty">Nothing open.</p> : null}

@@ -5,6 +5,7 @@ import type { JSX } from 'react';
 import { useApp } from '../../store/app';
 import { arrangementOf } from '../../store/select';
 import { LengthField } from '../fields/LengthField';
+import { lengthUnit } from '../format';
 import { Panel } from './parts';
 
 /** Points that the run must pass, in order; the first new one starts in the middle of the present run. */
@@ -20,6 +21,7 @@ export function ClipPoints({
   const arrangementId = useApp((state) => state.arrangementId);
   const run = useApp((state) => state.report?.runs.find((found) => found.lineId === lineId) ?? null);
   const edit = useApp((state) => state.edit);
+  const units = useApp((state) => state.displayUnits);
   const arrangement = arrangementOf(boat, arrangementId);
   const points = Object.entries(arrangement?.clipPoints[lineId] ?? {}).sort(([, a], [, b]) => a.order - b.order);
   const inArrangement =
@@ -34,7 +36,7 @@ export function ClipPoints({
     };
   const middle = middleOf(run);
   return (
-    <Panel title="Clip points" level={3} aside={points.length === 0 ? 'none' : undefined}>
+    <Panel title="Clip points" level={3} aside={points.length === 0 ? 'none' : lengthUnit(units)}>
       {points.length === 0 ? null : (
         <table className="mini-table">
           <thead>

@@ -6,6 +6,7 @@ import { useApp } from '../../store/app';
 import { layoutOf } from '../../store/derived';
 import { compartmentName, markOf, thingOf } from '../../store/select';
 import { LengthField } from '../fields/LengthField';
+import { lengthUnit } from '../format';
 import { GRADE_WORDS, plainWords, RULE_WORDS, sentence } from '../words';
 import { Choice, Labelled, Link, Panel } from './parts';
 
@@ -25,6 +26,7 @@ export function CompartmentInspector({
   readonly id: string;
   readonly compartment: Compartment;
 }): JSX.Element {
+  const units = useApp((state) => state.displayUnits);
   const edit = useApp((state) => state.edit);
   const select = useApp((state) => state.select);
   const arrangementId = useApp((state) => state.arrangementId);
@@ -82,7 +84,7 @@ export function CompartmentInspector({
           </Labelled>
         ))}
       </Panel>
-      <Panel title="Corners" level={3} aside={`${axes[0]}, ${axes[1]}`}>
+      <Panel title="Corners" level={3} aside={lengthUnit(units)}>
         <table className="mini-table">
           <thead>
             <tr>

@@ -25,7 +25,7 @@ export function PanelInspector({ boat, id }: { readonly boat: Boat; readonly id:
   const users = (report?.runs ?? []).filter((run) => run.holes.some((hole) => hole.panelId === id));
   return (
     <Panel title={<span className="place">{words}</span>} aside={data?.name === undefined ? 'panel' : undefined}>
-      <Labelled label="What may pass">
+      <Labelled label="What may pass" above>
         <Segmented
           label="What may pass the panel"
           value={panel.rule}

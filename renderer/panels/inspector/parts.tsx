@@ -40,9 +40,18 @@ export function Facts({ rows }: { readonly rows: readonly (readonly [string, Rea
   );
 }
 
-export function Labelled({ label, children }: { readonly label: string; readonly children: ReactNode }): JSX.Element {
+export function Labelled({
+  label,
+  above = false,
+  children,
+}: {
+  readonly label: string;
+  /** The label on a line of its own: for what needs the whole width. */
+  readonly above?: boolean;
+  readonly children: ReactNode;
+}): JSX.Element {
   return (
-    <div className="labelled">
+    <div className={above ? 'labelled above' : 'labelled'}>
       <span className="label">{label}</span>
       {children}
     </div>
