@@ -32,14 +32,13 @@ describe('the reference: six words in closed form (Dubins 1957; Shkel and Lumels
 describe('runs in an empty hall, against Dubins words', () => {
   const results = poses(5, 12);
 
-  it('are in the middle within 5 % of the shortest plane word, where that word is arc, straight, arc', () => {
-    expect(new Set(results.map((one) => one.word)).size).toBe(6);
-    expect(
-      quantile(
-        results.filter((one) => one.word.includes('S')),
-        0.5,
-      ),
-    ).toBeLessThan(0.05);
+  it('are found, and for 95 of 100 within 2 % of the shortest plane word, whichever of the six it is', () => {
+    for (const word of DUBINS_WORDS) {
+      const some = results.filter((one) => one.word === word);
+      expect(some.length).toBeGreaterThan(0);
+      expect(some.filter((one) => one.routed === null)).toEqual([]);
+      expect(quantile(some, 0.95)).toBeLessThan(0.02);
+    }
   });
 
   it('are never shorter than the certified bound, nor is the plane word', () => {

@@ -55,8 +55,9 @@ export function* attempted(
   let best = yield* relaxed(task, elements, sweeps);
   if (known && 'status' in best && price(best) > FAR_BEHIND * price(known)) return best;
   for (let rank = 0; rank < MOST_WORDS && ('status' in best || wordsAfterMiss); rank += 1) {
+    const isRun = 'status' in best;
     const from = 'status' in best ? elementsOfRun(task, best) : elements;
-    const words = from && reworded(from, task.line.bendRadiusM, rank, WORD_SHARE);
+    const words = from && reworded(from, task.line.bendRadiusM, rank, WORD_SHARE, isRun);
     if (!words) continue;
     const next = yield* relaxed(task, words, sweeps, true);
     if ('status' in next && (!('status' in best) || price(next) < price(best))) best = next;

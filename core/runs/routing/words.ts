@@ -162,17 +162,18 @@ interface Leg {
 }
 
 /**
- * The polygon with its bad legs replaced by their `rank`-th shortest word: legs whose bends do not fit or, when all fit, legs
- * that are longer than they need be by more than `share`. Null when there is none.
+ * The polygon with its bad legs replaced by their `rank`-th shortest word: legs whose bends do not fit or, when all fit as in a
+ * run, legs that are longer than they need be by more than `share`. Null when there is none.
  */
 export function reworded(
   elements: readonly Element[],
   bendRadiusM: number,
   rank: number,
   share: number,
+  isRun: boolean,
 ): Element[] | null {
   const legs = legsOf(elements, bendRadiusM * (1 + RADIUS_SPARE));
-  const isTight = legs.some((leg) => leg.missingM > TIGHT_M);
+  const isTight = !isRun && legs.some((leg) => leg.missingM > TIGHT_M);
   const bad = legs.filter((leg) => {
     const shortest = leg.words[0];
     if (!shortest || !leg.words[rank]) return false;
@@ -193,7 +194,7 @@ export function reworded(
   });
   return out;
 }
-const TIGHT_M = 1e-3;
+const TIGHT_M = 1e-5;
 
 function legsOf(elements: readonly Element[], radiusM: number): Leg[] {
   const legs: Leg[] = [];
