@@ -2,7 +2,7 @@ import type { Vec2 } from '@core/base/vec';
 import { project, type ViewName } from '@core/output/views/drawing';
 import { type Ring, ringContains } from '@core/output/views/polygons';
 import { findingNumbers, type Mark, markOfFinding, sortedFindings } from '../store/findings';
-import { abbreviated, type Candidate, placeLabels, RANK, spread } from './labels';
+import { abbreviated, type Candidate, placeLabels, RANK, spread, uncrossed } from './labels';
 import { FONT, widthOf } from './paint/pen';
 import { contextOf, runsIn, type Scene, SECTION_DEEP, thingsIn, type View, viewsOf } from './scene';
 import { compartmentsDrawn } from './shape';
@@ -320,13 +320,17 @@ function placeBalloons(scene: Scene, views: readonly View[]): Annotations['ballo
             ),
           ]
         : spread(wishes, 24, low, high);
-    return sorted.map((p, i) => ({
-      view: 'plan' as const,
-      thing: p.id,
-      number: p.number,
-      at: toPaper(view.t, [places[i] ?? p.to[0], y]),
-      to: toPaper(view.t, p.to),
-    }));
+    const starts = sorted.map((p, i): Vec2 => [places[i] ?? p.to[0], y]);
+    const leads = uncrossed(
+      starts,
+      sorted.map((p) => p.to),
+    );
+    return starts.flatMap((at, i) => {
+      const p = sorted[leads[i] ?? i];
+      if (!p) return [];
+      const { id: thing, number } = p;
+      return [{ view: 'plan' as const, thing, number, at: toPaper(view.t, at), to: toPaper(view.t, p.to) }];
+    });
   });
 }
 

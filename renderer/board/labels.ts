@@ -79,6 +79,33 @@ export function spread(wishes: readonly number[], spacing: number, low: number, 
   return out;
 }
 
+/**
+ * Which end each start leads to, so that no two leaders cross. Two that cross are exchanged; each exchange makes their sum
+ * shorter, so it comes to an end.
+ */
+export function uncrossed(starts: readonly Vec2[], ends: readonly Vec2[]): number[] {
+  const leads = starts.map((_, i) => i);
+  const end = (i: number): Vec2 => ends[leads[i] as number] as Vec2;
+  for (let changed = true; changed; ) {
+    changed = false;
+    for (let i = 0; i < starts.length; i++)
+      for (let j = i + 1; j < starts.length; j++) {
+        if (!cross(starts[i] as Vec2, end(i), starts[j] as Vec2, end(j))) continue;
+        const kept = leads[i] as number;
+        leads[i] = leads[j] as number;
+        leads[j] = kept;
+        changed = true;
+      }
+  }
+  return leads;
+}
+
+const sideOf = ([ax, ay]: Vec2, [bx, by]: Vec2, [px, py]: Vec2): number =>
+  (bx - ax) * (py - ay) - (by - ay) * (px - ax);
+/** True where the insides of two segments cross; touching ends and segments along one line do not. */
+const cross = (a: Vec2, b: Vec2, c: Vec2, d: Vec2): boolean =>
+  sideOf(a, b, c) * sideOf(a, b, d) < -1e-3 && sideOf(c, d, a) * sideOf(c, d, b) < -1e-3;
+
 const SHORT: readonly (readonly [RegExp, string])[] = [
   [/\blocker\b/gi, 'lkr'],
   [/\bcompartment\b/gi, 'comp.'],

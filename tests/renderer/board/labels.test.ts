@@ -1,4 +1,4 @@
-import { abbreviated, type Candidate, placeLabels, spread } from '@renderer/board/labels';
+import { abbreviated, type Candidate, placeLabels, spread, uncrossed } from '@renderer/board/labels';
 import { letterPlaces } from '@renderer/board/paint/runs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
@@ -86,5 +86,39 @@ describe('letters of a run', () => {
         [20, 0],
       ]),
     ).toEqual([]);
+  });
+});
+
+describe('leaders of a row of balloons', () => {
+  it('lead to every end once, and no two cross', () => {
+    const ends = fc.uniqueArray(
+      fc.record({ x: fc.integer({ min: 0, max: 600 }), y: fc.integer({ min: 0, max: 200 }) }),
+      {
+        minLength: 2,
+        maxLength: 15,
+        selector: ({ x, y }) => `${x} ${y}`,
+      },
+    );
+    fc.assert(
+      fc.property(ends, (found) => {
+        const to = found.map(({ x, y }) => [x, y] as const);
+        const from = to.map((_, i) => [40 + 24 * i, 260] as const);
+        const leads = uncrossed(from, to);
+        expect([...leads].sort((a, b) => a - b)).toEqual(to.map((_, i) => i));
+        const meet = (i: number, j: number): boolean => {
+          const [a, b, c, d] = [from[i], to[leads[i] ?? -1], from[j], to[leads[j] ?? -1]];
+          if (!a || !b || !c || !d) throw new Error('expected both ends');
+          // Both leave the same level: they cross inside where the order of their places at the nearer end's level is the other.
+          const level = Math.max(b[1], d[1]);
+          const at = (p: readonly [number, number], q: readonly [number, number]) =>
+            p[0] + ((q[0] - p[0]) * (level - p[1])) / (q[1] - p[1]);
+          return (a[0] - c[0]) * (at(a, b) - at(c, d)) < -1;
+        };
+        for (let i = 0; i < from.length; i++)
+          for (let j = i + 1; j < from.length; j++) {
+            expect(meet(i, j)).toBe(false);
+          }
+      }),
+    );
   });
 });
