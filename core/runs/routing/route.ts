@@ -9,6 +9,7 @@ import { plainBound } from './bound/bound';
 import { mayConnect, missingLink } from './connected';
 import { type End, endOf, sharedOwner } from './leads';
 import { type Element, unfold } from './polygon';
+import { notFoundAt, reasonOf } from './reasons';
 import { Search, type Stop, type StretchEnd } from './search';
 import { suggestedStops } from './suggested';
 import type { Blocked, BlockReason, Effort, Lead, Routed, RoutingLine, RoutingView, RunOutcome } from './types';
@@ -152,6 +153,7 @@ function* routing(view: RoutingView, line: RoutingLine, effort: Effort): Generat
   const budget = BUDGETS[effort];
   let best: Routed | null = null;
   let worst: Violation | null = null;
+  let stuckAt: Vec3 | null = null;
   let tries = 0;
   let spare = lengthLimitM === undefined ? budget.alternatives : LIMITED_ALTERNATIVES;
   // Near its bound a run is not looked at again.
@@ -163,7 +165,10 @@ function* routing(view: RoutingView, line: RoutingLine, effort: Effort): Generat
     const stops: (readonly Stop[])[] = [];
     for (const search of searches) {
       const found = yield* search.run(budget.pops);
-      if (!found) break;
+      if (!found) {
+        stuckAt ??= search.farthest;
+        break;
+      }
       stops.push(found);
     }
     if (stops.length < searches.length) {
@@ -202,12 +207,7 @@ function* routing(view: RoutingView, line: RoutingLine, effort: Effort): Generat
       boundM,
     );
   if (best) return best;
-  return blocked(
-    worst
-      ? { kind: worst.kind, at: worst.at, blocker: worst.blocker || null, shortByM: worst.byM, tries }
-      : { kind: 'notFound', at: null, blocker: null, shortByM: null, tries },
-    boundM,
-  );
+  return blocked(worst ? reasonOf(task, worst, tries) : notFoundAt(task, stuckAt ?? line.to.at, tries), boundM);
 }
 
 /** The run through the crossings that the bound rests on, or what is wrong with it; null where the bound suggests none. */

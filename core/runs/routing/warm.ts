@@ -1,4 +1,5 @@
 import { elementsOfRun, relaxed } from './attempt';
+import { reasonOf } from './reasons';
 import { prepare } from './route';
 import type { Routed, RoutingLine, RoutingView, RunOutcome } from './types';
 
@@ -25,11 +26,10 @@ export function warmRun(view: RoutingView, line: RoutingLine, previous: Routed):
     const next = work.next();
     if (!next.done) continue;
     if ('status' in next.value) return next.value;
-    const { kind, at, blocker, byM } = next.value;
     return {
       status: 'blocked',
       proved: false,
-      reason: { kind, at, blocker: blocker || null, shortByM: byM, tries: 1 },
+      reason: reasonOf(task, next.value, 1),
       lowerBoundM: task.boundM,
     };
   }

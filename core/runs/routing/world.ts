@@ -22,6 +22,7 @@ export interface Obstacle {
   /** Panel that the plate belongs to, -1 for everything else. */
   readonly panel: number;
   readonly owner: string;
+  /** What a person would name: the thing, the panel or the line. */
   readonly id: string;
   readonly label: string;
   readonly kind: 'wall' | 'thing' | 'run';
@@ -55,6 +56,12 @@ function packRuns(solids: readonly CapsuleSolid[]): SolidPack {
   const pack = new SolidPack(solids);
   packedRuns.set(solids, pack);
   return pack;
+}
+
+/** Capsules of a run are numbered behind the id of its line. */
+function lineOfCapsule(id: string): string {
+  const cut = id.lastIndexOf('/');
+  return cut < 0 ? id : id.slice(0, cut);
 }
 
 const wallsSeen = new WeakMap<Structure, readonly Obstacle[]>();
@@ -142,7 +149,7 @@ export class World {
       gapM: kind === 'run' ? RUN_GAP_M : 0,
       panel: -1,
       owner: solid.owner,
-      id: kind === 'run' ? solid.id : solid.owner,
+      id: kind === 'run' ? lineOfCapsule(solid.id) : solid.owner,
       label: solid.label,
       kind,
     });

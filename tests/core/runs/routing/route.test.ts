@@ -191,6 +191,28 @@ describe('a run in one locker', () => {
     expect(stiff.proved).toBe(false);
     expect(['bend', 'clearance']).toContain(stiff.reason.kind);
     expect(stiff.reason.shortByM).toBeGreaterThan(0.002);
+    // Derived: there is nothing else that the missing straight could be against.
+    expect(stiff.reason.blocker).toMatch(/^(a|b|room.*)$/);
+    expect(stiff.reason.at).not.toBeNull();
+  });
+
+  it('is blocked at the port by the hose that sits there already, where the two cannot part', () => {
+    // Derived: a duct 32 mm wide takes one hose of 20 mm, not two.
+    const end = { thing: 'a', port: 'p' };
+    const line = { name: 'l', kind: 'hose', medium: 'seaWater' as const, from: end, to: { thing: 'b', port: 'p' } };
+    const world = worldOf(
+      boatOf({
+        compartments: { duct: locker([0, -0.016, 0], [0.5, 0.016, 0.032]) },
+        fixtures: {
+          a: thing([0.02, 0, 0.016], [0.02, 0.02, 0.02], [1, 0, 0]),
+          b: thing([0.48, 0, 0.016], [0.02, 0.02, 0.02], [-1, 0, 0]),
+        },
+        lines: { first: line, second: line },
+      }),
+    );
+    const outcomes = routeAll(world, 'fast');
+    expect(outcomes.get('first')?.status).toBe('routed');
+    expect(outcomes.get('second')).toMatchObject({ status: 'blocked', reason: { kind: 'lead', blocker: 'first' } });
   });
 
   it('leads suction round the side of what pressure climbs over', () => {
