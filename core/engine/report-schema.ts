@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { BIBLIOGRAPHY, type SourceKey } from '../base/bibliography';
 import type { Report } from './report';
 
 /**
@@ -113,7 +114,7 @@ const findingBase = {
   profile: z.enum(['isoSmallCraft', 'usVoluntary']).describe('practice profile'),
   sources: z.array(
     z.strictObject({
-      key: z.string(),
+      key: z.enum(Object.keys(BIBLIOGRAPHY) as [SourceKey, ...SourceKey[]]),
       clause: z.string().exactOptional(),
       standing: z.enum(['published', 'quoted', 'derived', 'commonPractice', 'fromMemory', 'boatFile']),
     }),

@@ -1,3 +1,4 @@
+import type { SourceKey } from '../base/bibliography';
 import type { Vec3 } from '../base/vec';
 
 /** Verdict of one check on one subject. Plain data: text is rendered last, from the catalogue. */
@@ -14,7 +15,7 @@ export interface Limit extends Measured {
 }
 /** Where a limit comes from, and how sure that is. */
 export interface SourceRef {
-  readonly key: string;
+  readonly key: SourceKey;
   readonly clause?: string;
   readonly standing: 'published' | 'quoted' | 'derived' | 'commonPractice' | 'fromMemory' | 'boatFile';
 }

@@ -26,7 +26,13 @@ export const wayIn = defineRule({
   check(id, facts): readonly Verdict[] {
     const compartment = facts.compartmentOf(id);
     if (!compartment)
-      return [{ outcome: 'cannotTell', reason: 'nowhere', enterNext: 'Draw the compartment that holds it' }];
+      return [
+        {
+          outcome: 'cannotTell',
+          reason: 'nowhere',
+          enterNext: `Draw the compartment that holds ${facts.thing(id)?.name ?? id}`,
+        },
+      ];
     const chosen = facts.wayIn(id);
     const ways = (chosen ? [chosen] : waysTo(compartment, facts)).filter((way) =>
       way.every((opening) => isAtItsCompartment(opening, facts)),

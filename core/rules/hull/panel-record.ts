@@ -17,13 +17,15 @@ export const panelRecord = defineRule({
     const lost = orphans.filter((one) => one.dataId === id);
     if (lost.length > 0) {
       return lost.map(({ what, reason }): Verdict => {
-        const fields =
-          what === 'panel' ? "'between' and 'near' of the panel record" : "'between' and 'at' of the new hole";
+        const wish =
+          what === 'panel'
+            ? 'Say anew which two compartments it parts, and where'
+            : 'Say anew which panel is to be drilled, and where';
         return {
           outcome: 'cannotTell',
           reason,
           instance: what,
-          enterNext: `Correct ${fields} ${id}`,
+          enterNext: `${wish}: ${id}`,
           data: { record: id, what },
         };
       });

@@ -13,7 +13,7 @@ const TERMINATION_M = 0.1;
 /** A motor that gets too few volts draws more, runs hot and makes less water. */
 export const motorVoltage = defineRule({
   id: 'power/motor-voltage',
-  question: 'Does every motor of the set get its volts?',
+  question: 'Does every motor of the set get enough voltage?',
   sources: [
     { key: 'iso-10133', standing: 'quoted' },
     { key: 'abyc-e11', standing: 'quoted' },
@@ -69,7 +69,7 @@ export const motorVoltage = defineRule({
           {
             outcome: 'cannotTell',
             reason: 'noRun',
-            enterNext: `Clear the way of ${facts.line(id)?.name ?? id}`,
+            enterNext: `Make room for the run of ${facts.line(id)?.name ?? id}`,
             related: [id],
           },
         ];

@@ -27,7 +27,7 @@ export const suppliedLength = defineRule({
     const data = { suppliedM: line.supplied.lengthM, spareM: line.supplied.spareM, lowerBoundM: run.lowerBoundM };
     if (run.status === 'blocked' && run.lowerBoundM <= usable) {
       if (run.reason.kind === 'notPlaced') return [{ outcome: 'notApplicable', reason: 'notPlaced' }];
-      return [{ outcome: 'cannotTell', reason: 'noRun', enterNext: 'Clear the way of the run first', related, data }];
+      return [{ outcome: 'cannotTell', reason: 'noRun', enterNext: 'Make room for the run first', related, data }];
     }
     const needed = run.status === 'routed' ? run.lengthM : run.lowerBoundM;
     const grade = Math.hypot(LENGTH_DOUBT * needed, facts.gradeM(...related));

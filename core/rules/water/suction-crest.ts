@@ -33,7 +33,7 @@ function inTheHose(lineId: string, facts: Facts): Verdict {
   if (!line || !run || run.status === 'blocked') {
     const isPlaced = run?.status === 'blocked' && run.reason.kind !== 'notPlaced';
     if (!isPlaced) return { outcome: 'notApplicable', reason: 'notPlaced' };
-    return { outcome: 'cannotTell', reason: 'noRun', enterNext: 'Clear the way of the run first' };
+    return { outcome: 'cannotTell', reason: 'noRun', enterNext: 'Make room for the run first' };
   }
   const found = facts.runningWaters().flatMap((state): High[] => {
     const crest = trappedCrest(unrolledProfile(run.prims, state.water));
