@@ -1,4 +1,4 @@
-import { segmentSegmentSquared } from '../../shape/space/kernel';
+import { segmentSegmentSquared } from '../../shape/space/segment-distance';
 import type { CapsuleSolid } from '../../shape/space/solids';
 import { runCapsules } from './capsules';
 import { routeLine } from './route';

@@ -2,7 +2,7 @@ import { cellsOfCapsule, runCapsules } from '@core/runs/routing/capsules';
 import { repair } from '@core/runs/routing/repair';
 import { rankLines, routeLine } from '@core/runs/routing/route';
 import type { Routed, RoutingLine, RunOutcome } from '@core/runs/routing/types';
-import { segmentSegmentSquared } from '@core/shape/space/kernel';
+import { segmentSegmentSquared } from '@core/shape/space/segment-distance';
 import type { CapsuleSolid } from '@core/shape/space/solids';
 import { describe, expect, it } from 'vitest';
 import { checkRuns } from '../../../support/check-run';

@@ -1,5 +1,6 @@
 import { rotationOf, type Vec3 } from '@core/base/vec';
-import { type AnySolid, SolidPack, segmentInsidePlanes, segmentToSolid } from '@core/shape/space/kernel';
+import { type AnySolid, SolidPack, segmentToSolid } from '@core/shape/space/kernel';
+import { segmentInsidePlanes } from '@core/shape/space/segment-distance';
 import { describe, expect, it } from 'vitest';
 
 /** Seeded numbers in [0, 1): a linear congruence, so that a failure comes back. */
