@@ -2,18 +2,17 @@ import { readBoat } from '@core/boat/read';
 import { describe, expect, it } from 'vitest';
 import { finding, judge, length, near, raw, run, verdict } from './judging';
 
-/* To be dropped into tests/outside/strangers/ as each is mended. */
-describe('open', () => {
-  it('W1 drills a straight run on its axis with a rigid end 120 mm from the panel', () => {
+describe('what the first reader of the schema found wrong', () => {
+  it('drills a straight run on its axis with a rigid end 120 mm from the panel', () => {
     const twice = judge('oarweed', { 'panels/g2': undefined });
     near(length(twice, 'h'), 2.4);
     expect(twice.summary.newHoles).toBe(2);
   });
-  it('W2 counts what a hole carries: 26 + 10 mm do not lie in 30', () => {
+  it('counts what a hole carries: 26 + 10 mm do not lie in 30', () => {
     const full = judge('oarweed', { 'panels/g2/holes/loom/carries': { c: { name: 'loom', diameterM: 0.01 } } });
     expect(run(full, 'h').status).toBe('blocked');
   });
-  it('W4 names the panel whose hole is too small, or that may not be drilled', () => {
+  it('names the panel whose hole is too small, or that may not be drilled', () => {
     const small = run(judge('oarweed', { 'panels/g2/holes/loom/diameterM': 0.027 }), 'h').reason;
     expect(small?.kind).toBe('hole');
     expect(small?.blocker).toBe('vu7|vu8');
@@ -22,7 +21,7 @@ describe('open', () => {
     expect(shut?.blocker).toBe('vu7|vu8');
     expect(run(judge('section-eight'), 'ef').reason?.blocker).toBe('ell|low');
   });
-  it('W14 names the wall of joinery in the way', () => {
+  it('names the wall of joinery in the way', () => {
     const wall = {
       name: 'Wall',
       kind: 'joinery',
@@ -31,14 +30,14 @@ describe('open', () => {
     };
     expect(run(judge('limpet', { 'fixtures/wall': wall }), 'y2').reason?.blocker).toBe('wall');
   });
-  it('W12 does not take a part in by a lid eight metres off', () => {
+  it('does not take a part in by a lid eight metres off', () => {
     expect(finding(judge('limpet', { 'openings/o/at': [8, 8, 8] }), 'access/way-in|c|').outcome).not.toBe('pass');
   });
-  it('W13 takes the current of the line where the motor states none', () => {
+  it('takes the current of the line where the motor states none', () => {
     const lined = judge('limpet', { 'parts/c/electric': undefined, 'lines/y3/currentA': 25 });
     expect(verdict(lined, 'power/motor-voltage|c|')).toBe('pass');
   });
-  it('W10, W11 notes a medium against its ports', () => {
+  it('notes a medium against its ports', () => {
     const boat = JSON.stringify(raw('oarweed')).replace(
       '"kind":"hp","medium":"brine"',
       '"kind":"hp","medium":"dcPower"',
