@@ -1,4 +1,5 @@
 import { along, type Vec3 } from '../base/vec';
+import { LIVING_SPACES } from '../boat/kinds';
 import { sameValue } from '../boat/schema-walk';
 import { BOUND_STEPS, type Bound, lengthBound } from '../runs/routing/bound/bound';
 import { runCapsules } from '../runs/routing/capsules';
@@ -43,8 +44,6 @@ export const wish: ComputedStage<Wish> = {
   same: sameValue,
 };
 
-/** Rooms that people live in: a hose through one of them is the last resort. */
-const LIVING: ReadonlySet<string> = new Set(['cabin', 'cockpitWell', 'heads']);
 /** Just outside a port, on the way of its hose. */
 const BEFORE_PORT_M = 0.02;
 
@@ -59,7 +58,7 @@ export const avoided: ComputedStage<readonly string[]> = {
     const cells = read(layout);
     const entered = new Set(pointsOf(asked.line).map((point) => cells.compartmentAt(point)));
     return Object.entries(read(compartmentData))
-      .filter(([id, { kind }]) => LIVING.has(kind) && !entered.has(id))
+      .filter(([id, { kind }]) => LIVING_SPACES.has(kind) && !entered.has(id))
       .map(([id]) => id)
       .sort();
   },

@@ -1,7 +1,7 @@
 import type { Pose } from '@core/base/vec';
 import { lineKindOf } from '@core/boat/catalogue/line-kinds';
 import type { Boat, Thing } from '@core/boat/schema/boat';
-import type { Report, RunReport } from '@core/engine/report';
+import type { RunReport } from '@core/engine/report';
 import { project, type ViewFrame } from '@core/output/views/drawing';
 import { boundsInBoat } from '@core/output/views/envelope';
 import { type RunPath, runLines, runLinesInSlab, runPath, runStyle } from '@core/output/views/runs';
@@ -76,12 +76,6 @@ export function pathOfRun(
   const path = runPath(run, line, lineKindOf(boat.lineKinds, line.kind), end(line.from.thing), end(line.to.thing));
   paths.set(run, { ends, path });
   return path;
-}
-
-/** Runs as they are now: the settled answer, with what a drag has changed laid over it. */
-export function currentRuns(report: Report | null, changed: Readonly<Record<string, RunReport>>): RunReport[] {
-  if (!report) return [];
-  return report.runs.map((run) => changed[run.lineId] ?? run);
 }
 
 const drawnRuns = new PerView<RunPath, DrawnRun>();

@@ -34,16 +34,19 @@ const heel = (data: SayInput['data']): string =>
   data.down === 'port' || data.down === 'starboard'
     ? `heeled ${digits(number(data.heelDeg), 0)}° to ${data.down}`
     : 'upright';
-const blocker = ({ data, obstacle }: SayInput): string =>
+/** What the words of a blocked run need; `length` where the reader has chosen units. */
+type BlockedInput = Pick<SayInput, 'data' | 'obstacle'> & { readonly length?: (metres: number) => string };
+const short = ({ data, length = lengthText }: BlockedInput): string => length(number(data.shortByM));
+const blocker = ({ data, obstacle }: BlockedInput): string =>
   data.blocker ? obstacle(word(data.blocker), word(data.blockerLabel)) : 'something without a name';
-const at = (input: SayInput): string => (input.data.blocker ? ` at ${blocker(input)}` : '');
+const at = (input: BlockedInput): string => (input.data.blocker ? ` at ${blocker(input)}` : '');
 /** ` by 12 mm`; nothing where it is not known by how much. */
-const by = ({ data }: SayInput): string => (typeof data.shortByM === 'number' ? ` by ${mm(data.shortByM)}` : '');
-const more = ({ data }: SayInput, what: string): string =>
-  typeof data.shortByM === 'number' ? `: ${mm(data.shortByM)} more ${what}is needed` : '';
+const by = (input: BlockedInput): string => (typeof input.data.shortByM === 'number' ? ` by ${short(input)}` : '');
+const more = (input: BlockedInput, what: string): string =>
+  typeof input.data.shortByM === 'number' ? `: ${short(input)} more ${what}is needed` : '';
 const counted = (count: number, one: string, many: string): string => (count === 1 ? `1 ${one}` : `${count} ${many}`);
 
-const BLOCKED: Readonly<Record<Exclude<BlockReason['kind'], 'notPlaced'>, (input: SayInput) => string>> = {
+const BLOCKED: Readonly<Record<Exclude<BlockReason['kind'], 'notPlaced'>, (input: BlockedInput) => string>> = {
   clearance: (input) =>
     input.data.blocker ? `${blocker(input)} is in the way${by(input)}.` : `There is too little room${more(input, '')}.`,
   bend: (input) => `The bend is too tight${at(input)}${more(input, 'straight length ')}.`,
@@ -61,10 +64,27 @@ const BLOCKED: Readonly<Record<Exclude<BlockReason['kind'], 'notPlaced'>, (input
 };
 
 /** What a search that ended without a proof can say for itself. */
-const triedWords = ({ data }: SayInput): string =>
+const triedWords = ({ data }: Pick<SayInput, 'data'>): string =>
   data.proved === true || number(data.tries) === 0
     ? ''
     : `Not found after ${counted(number(data.tries), 'try', 'tries')}; a way may exist.`;
+
+/** Why a run is blocked: what is in the way, by how much, and how sure that is. */
+export function blockedText(
+  run: { readonly reason: BlockReason; readonly proved: boolean },
+  obstacle: SayInput['obstacle'],
+  length?: (metres: number) => string,
+): string {
+  const { kind, blocker: blockedBy, shortByM, tries } = run.reason;
+  if (kind === 'notPlaced') return 'One of its ends has no place.';
+  const input = {
+    data: { blocker: blockedBy, shortByM, tries, proved: run.proved },
+    obstacle,
+    ...(length ? { length } : {}),
+  };
+  const words = [BLOCKED[kind](input), triedWords(input)].filter((part) => part !== '').join(' ');
+  return words.charAt(0).toUpperCase() + words.slice(1);
+}
 
 const TRIED: Readonly<Record<string, string>> = {
   straight: 'straight',

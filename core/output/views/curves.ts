@@ -1,4 +1,4 @@
-import { along, cross, degrees, dot, scale, subtract, unit, type Vec2, type Vec3 } from '../../base/vec';
+import { along, cross, dot, scale, subtract, unit, type Vec2, type Vec3 } from '../../base/vec';
 import type { Prim } from '../../runs/routing/types';
 
 /** Greatest distance between a drawn chord and the true arc, metres. */
@@ -135,6 +135,3 @@ function squareUnit(a: Vec3): Vec3 {
   const other: Vec3 = Math.abs(n[2]) < 0.9 ? [0, 0, 1] : [1, 0, 0];
   return unit(subtract(other, scale(n, dot(n, other))));
 }
-
-/** Angle of a plane vector in degrees, right-handed. */
-export const bearing = (v: Vec2): number => degrees(Math.atan2(v[1], v[0]));

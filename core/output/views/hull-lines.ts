@@ -1,7 +1,7 @@
 import { along, dot, type Vec2, type Vec3 } from '../../base/vec';
 import type { HullSurface, WaterPlane } from '../../shape/hull/types';
 import { clipHalfPlane } from '../../shape/layout/polygon';
-import { area, type Primitive, project, SECTION, stroke, type ViewFrame } from './drawing';
+import { area, type Primitive, project, SECTION, stroke } from './drawing';
 import type { Ring } from './polygons';
 
 /** Sections that a long line of the hull is drawn through: 5 cm apart on an 11 m boat. */
@@ -133,15 +133,6 @@ function highestCrossing(x: number, side: readonly Vec2[], water: WaterPlane): V
 /** Height of the water at a place of the centreline or beside it. */
 export const waterHeight = (water: WaterPlane, xM: number, yM: number): number =>
   (water.levelM - water.up[0] * xM - water.up[1] * yM) / water.up[2];
-
-/** The water as a straight line over a width of paper: across a profile at y = 0, or a section at x. */
-export function waterLine(water: WaterPlane, frame: ViewFrame, fromU: number, toU: number, xM: number): Primitive {
-  const heightAt = (u: number) => (frame.name === 'profile' ? waterHeight(water, u, 0) : waterHeight(water, xM, -u));
-  return stroke('water/level', 'water', 'waterline', [
-    [fromU, heightAt(fromU)],
-    [toU, heightAt(toU)],
-  ]);
-}
 
 /** The sea outside a section, within a frame of paper: even-odd, so the hull below the water is left out. */
 export function seaInSection(

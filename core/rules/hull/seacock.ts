@@ -1,6 +1,8 @@
 import { nearestOpening } from '../../assess/access/opening-reach';
 import { canBeShut, linesOpenToSea } from '../../assess/flooding/sea-path';
-import { dot, pointInBoat, type Vec3 } from '../../base/vec';
+import { pointInBoat, type Vec3 } from '../../base/vec';
+import { LIVING_SPACES } from '../../boat/kinds';
+import { heightAbove } from '../../shape/hull/attitude';
 import { defineRule, type Verdict } from '../define';
 import type { Facts, HeeledWater } from '../facts';
 import type { SourceRef } from '../finding';
@@ -20,7 +22,6 @@ const REACH_SOURCES: readonly SourceRef[] = [
   { key: 'iso-9093', clause: '3', standing: 'quoted' },
   { key: 'nureg-0700', standing: 'derived' },
 ];
-const LIVING: ReadonlySet<string> = new Set(['cabin', 'heads', 'cockpitWell']);
 
 /** When a joint under the water lets go, somebody must shut the sea out within seconds, by hand. */
 export const seacock = defineRule({
@@ -103,7 +104,7 @@ function reachOf(
     };
   }
   const handle = pointInBoat(pose, thing.valve?.handle?.at ?? [0, 0, 0]);
-  if (LIVING.has(facts.compartmentKind(compartment) ?? '')) {
+  if (LIVING_SPACES.has(facts.compartmentKind(compartment) ?? '')) {
     return {
       outcome: 'pass',
       measured: { value: 0, unit: 'm' },
@@ -152,7 +153,7 @@ function deepest(
 ): { readonly at: Vec3; readonly depthM: number; readonly heelDeg: number; readonly down: string } | null {
   let worst: { at: Vec3; depthM: number; heelDeg: number; down: string } | null = null;
   for (const { water, heelDeg, down } of waters) {
-    const depth = (p: Vec3) => (water.levelM - dot(p, water.up)) / Math.hypot(...water.up);
+    const depth = (p: Vec3) => -heightAbove(water, p);
     if (depth(hole) <= 0) continue;
     for (const at of points)
       if (!worst || depth(at) > worst.depthM + 1e-12) worst = { at, depthM: depth(at), heelDeg, down };

@@ -1,5 +1,6 @@
 import { supplyPath } from '../../assess/power/supply-path';
 import { conductorResistance, RESISTIVITY } from '../../base/formulas/conductor';
+import { SET_PUMPS } from '../../boat/kinds';
 import type { Thing } from '../../boat/schema/boat';
 import { defineRule, type Verdict } from '../define';
 import type { Facts } from '../facts';
@@ -122,12 +123,11 @@ function kindOf(lineId: string, facts: Facts) {
   return line ? facts.lineKind(line.kind) : null;
 }
 
-const MOTORS: ReadonlySet<string> = new Set(['pumpModule', 'feedPump']);
 const hasPowerPort = (thing: Thing): boolean => Object.values(thing.ports).some((port) => port.medium === 'dcPower');
 
 /** Pumps of the set, and whatever else of it draws a current from a power port. */
 function isMotor(id: string, facts: Facts): boolean {
   const thing = facts.thing(id);
   if (!thing) return false;
-  return MOTORS.has(thing.kind) || ((thing.electric?.drawA ?? 0) > 0 && hasPowerPort(thing));
+  return SET_PUMPS.has(thing.kind) || ((thing.electric?.drawA ?? 0) > 0 && hasPowerPort(thing));
 }

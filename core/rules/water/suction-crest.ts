@@ -1,5 +1,6 @@
 import { type SeaWay, seaWay } from '../../assess/water/sea-way';
 import { pointInBoat, type Vec3 } from '../../base/vec';
+import { SET_PUMPS } from '../../boat/kinds';
 import { type Circuit, isPump, keyOf } from '../../runs/circuit/circuit';
 import { trappedCrest, unrolledProfile } from '../../runs/profile';
 import { heightAbove } from '../../shape/hull/attitude';
@@ -143,7 +144,7 @@ function suctionWays(facts: Facts): readonly SeaWay[] {
   if (known) return known;
   const pumps = Object.keys(circuit.things)
     .sort()
-    .filter((id) => ['pumpModule', 'feedPump'].includes(circuit.things[id]?.kind ?? ''));
+    .filter((id) => SET_PUMPS.has(circuit.things[id]?.kind ?? ''));
   const ways = pumps.flatMap((id) => {
     const way = seaWay(circuit, id);
     return way && !way.things.slice(0, -1).some((thing) => isPump(circuit.things[thing]?.kind ?? '')) ? [way] : [];

@@ -1,3 +1,4 @@
+import { SET_PUMPS } from '../../boat/kinds';
 import type { Boat, Line, Medium, Thing } from '../../boat/schema/boat';
 
 /**
@@ -181,8 +182,6 @@ export const portsOf = (circuit: Circuit, thing: string): PortNode[] =>
   Object.keys(circuit.things[thing]?.ports ?? {})
     .sort()
     .map((port) => ({ thing, port }));
-
-const SET_PUMPS: ReadonlySet<string> = new Set(['pumpModule', 'feedPump']);
 
 /**
  * Lines in which the set draws its sea water: what the sea fills before the first pump, and what is joined to a pump of the set. The engine's

@@ -1,4 +1,5 @@
 import { add, along, cross, distance, dot, scale, subtract, UP, unit, type Vec3 } from '../../base/vec';
+import { LIVING_SPACES } from '../../boat/kinds';
 import type { Boat, Opening } from '../../boat/schema/boat';
 import { nearestOnPolygon } from '../layout/polygon';
 import type { Layout } from '../layout/types';
@@ -6,8 +7,6 @@ import { type FreeDepth, freeDepth, type Surroundings } from './free-depth';
 import type { PushedFace } from './things';
 import { wallsNear } from './walls-near';
 
-/** Where people stand, sit or lie with a part in their hands. */
-const STANDING_KINDS: ReadonlySet<string> = new Set(['cabin', 'cockpitWell', 'heads']);
 /** Counted limits of the search for ways. */
 const MOST_OPENINGS = 5;
 const MOST_WAYS = 64;
@@ -44,7 +43,7 @@ export function waysIn(
   compartment: string,
 ): readonly WayIn[] {
   const steps = stepsBetween(layout, boat.openings);
-  const isStanding = (id: string): boolean => id === 'outside' || STANDING_KINDS.has(boat.compartments[id]?.kind ?? '');
+  const isStanding = (id: string): boolean => id === 'outside' || LIVING_SPACES.has(boat.compartments[id]?.kind ?? '');
   const found: WayIn[] = [];
   let level: WayIn[] = [{ openings: [], through: [compartment], openPanels: [] }];
   for (let n = 0; n <= MOST_OPENINGS && found.length < MOST_WAYS; n++) {

@@ -1,7 +1,7 @@
 import { LINE_KINDS, lineKindOf } from '@core/boat/catalogue/line-kinds';
 import { lineDeleted, lineEndSet } from '@core/boat/edits';
 import type { Boat, Line } from '@core/boat/schema/boat';
-import { nameOf } from '@core/output/text/names';
+import { obstacleName } from '@core/output/text/names';
 import type { JSX } from 'react';
 import { useApp } from '../../store/app';
 import { layoutOf } from '../../store/derived';
@@ -145,7 +145,7 @@ function RunDetails({ boat, id }: { readonly boat: Boat; readonly id: string }):
   if (run.status === 'blocked') {
     return (
       <Panel title="Run" level={3} aside={run.proved ? 'proved impossible' : 'not found'}>
-        <p>{blockWords(run, (name) => nameOf(boat, name), units)}</p>
+        <p>{blockWords(run, (id) => obstacleName(boat, id), units)}</p>
         {run.reason?.at ? (
           <div className="actions">
             <button

@@ -2,7 +2,7 @@ import { lineKindOf } from '@core/boat/catalogue/line-kinds';
 import type { Boat, Line } from '@core/boat/schema/boat';
 import type { RunReport } from '@core/engine/report';
 import { findingText } from '@core/output/text/finding-text';
-import { nameOf } from '@core/output/text/names';
+import { obstacleName } from '@core/output/text/names';
 import { type JSX, useMemo, useRef } from 'react';
 import { useApp } from '../../store/app';
 import { useDrag } from '../../store/drag';
@@ -141,7 +141,7 @@ export function RunsTable({ boat }: { readonly boat: Boat }): JSX.Element {
               </span>
             );
           }
-          return row.run?.status === 'blocked' ? blockWords(row.run, (id) => nameOf(boat, id), units) : '';
+          return row.run?.status === 'blocked' ? blockWords(row.run, (id) => obstacleName(boat, id), units) : '';
         },
         sortBy: (row) => numbers.get(first(row.id)?.key ?? '') ?? Number.MAX_SAFE_INTEGER,
       },

@@ -1,5 +1,6 @@
 import { boatSchema } from '@core/boat/schema/boat';
 import { findingText } from '@core/output/text/finding-text';
+import { blockedText } from '@core/output/text/rule-text';
 import type { Finding, FindingBase } from '@core/rules/finding';
 import { describe, expect, it } from 'vitest';
 import { threeLockers } from '../../../support/boats';
@@ -130,5 +131,30 @@ describe('sources', () => {
       'Common practice of the trade, no source',
       'The boat file: value entered by its owner',
     ]);
+  });
+});
+
+describe('words of a blocked run', () => {
+  const reason = { kind: 'clearance', at: null, blocker: 'tank', shortByM: 0.012, tries: 6 } as const;
+
+  it('name the obstacle, the shortage and how sure that is', () => {
+    expect(blockedText({ reason, proved: false }, () => 'the tank')).toBe(
+      'The tank is in the way by 12 mm. Not found after 6 tries; a way may exist.',
+    );
+  });
+
+  it('follow the units of the reader, and say nothing of tries where it is proved', () => {
+    expect(
+      blockedText(
+        { reason, proved: true },
+        () => 'the tank',
+        (m) => `${(m / 0.0254).toFixed(1)} in`,
+      ),
+    ).toBe('The tank is in the way by 0.5 in.');
+  });
+
+  it('tell of an end without a place', () => {
+    const unplaced = { kind: 'notPlaced', at: null, blocker: null, shortByM: null, tries: 0 } as const;
+    expect(blockedText({ reason: unplaced, proved: false }, (id) => id)).toBe('One of its ends has no place.');
   });
 });
