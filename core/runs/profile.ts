@@ -1,4 +1,4 @@
-import { add, along, cross, distance, dot, norm, scale, subtract, unit, type Vec3 } from '../base/vec';
+import { add, cross, distance, dot, norm, scale, subtract, unit, type Vec3 } from '../base/vec';
 import type { WaterPlane } from '../shape/hull/types';
 import type { Prim } from './routing/types';
 
@@ -102,18 +102,4 @@ export function flattened(prims: readonly Prim[], toleranceM: number): Vec3[] {
 export function directionAt(prim: Prim, where: 'from' | 'to'): Vec3 {
   if (prim.kind === 'line') return unit(subtract(prim.to, prim.from));
   return unit(cross(prim.normal, subtract(where === 'from' ? prim.from : prim.to, prim.centre)));
-}
-
-/** Point at a length along the run; clamped to its ends. */
-export function pointAlong(prims: readonly Prim[], lengthM: number): Vec3 | null {
-  let left = Math.max(0, lengthM);
-  for (const prim of prims) {
-    const own = primLength(prim);
-    if (left <= own)
-      return prim.kind === 'line'
-        ? along(prim.from, directionAt(prim, 'from'), left)
-        : pointOnArc(prim, left / prim.radius);
-    left -= own;
-  }
-  return prims.at(-1)?.to ?? null;
 }

@@ -1,10 +1,3 @@
-/**
- * Closed forms under the kernel: a segment against another, against half-spaces, a box or the rim of a cylinder, and how deep it goes in.
- * Coordinates go in as numbers, not as tuples: these run tens of thousands of times for one hose.
- */
-import { dot, type Vec3 } from '../../base/vec';
-import type { Plane } from '../layout/types';
-
 /** Bracket at which the convex search on a cylinder's rim stops; its lower bound is what is returned. */
 const RIM_BRACKET_M = 1e-10;
 
@@ -69,15 +62,6 @@ export function segmentSegmentSquared(
   const ey = wy + uy * s - vy * t;
   const ez = wz + uz * s - vz * t;
   return ex * ex + ey * ey + ez * ez;
-}
-
-/** The least of offset - n.p over the segment and the half-spaces: how far it stays inside, negative when it leaves. */
-export function segmentInsidePlanes(a: Vec3, b: Vec3, planes: readonly Plane[]): number {
-  let least = Number.POSITIVE_INFINITY;
-  for (const { normal, offset } of planes) {
-    least = Math.min(least, offset - dot(normal, a), offset - dot(normal, b));
-  }
-  return least;
 }
 
 /** Segment in the box's own axes (p to p + d), half sides h. The squared distance along it is convex and piecewise quadratic. */

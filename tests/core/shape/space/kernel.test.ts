@@ -1,6 +1,5 @@
 import { rotationOf, type Vec3 } from '@core/base/vec';
 import { type AnySolid, SolidPack, segmentToSolid } from '@core/shape/space/kernel';
-import { segmentInsidePlanes } from '@core/shape/space/segment-distance';
 import { describe, expect, it } from 'vitest';
 
 /** Seeded numbers in [0, 1): a linear congruence, so that a failure comes back. */
@@ -139,14 +138,5 @@ describe('distance from a segment to a solid', () => {
   it('answers the cutoff, and nothing else, for what is farther', () => {
     const pack = new SolidPack(Object.values(SOLIDS));
     for (let k = 0; k < pack.size; k += 1) expect(pack.distance(k, 9, 9, 9, 9, 9, 8, 0.05)).toBe(0.05);
-  });
-
-  it('measures how far a segment stays inside half-spaces', () => {
-    const planes = [
-      { normal: [1, 0, 0] as Vec3, offset: 1 },
-      { normal: [-1, 0, 0] as Vec3, offset: 0 },
-    ];
-    expect(segmentInsidePlanes([0.2, 0, 0], [0.9, 5, 0], planes)).toBeCloseTo(0.1, 12);
-    expect(segmentInsidePlanes([0.2, 0, 0], [1.3, 5, 0], planes)).toBeCloseTo(-0.3, 12);
   });
 });
