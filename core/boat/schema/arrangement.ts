@@ -96,6 +96,7 @@ export const reading = z.looseObject({
 export const picture = z.looseObject({
   file: z.string().max(260).describe('file name beside the boat file; never a path'),
   of: name.optional().describe('what it shows'),
+  compartment: id.optional().describe('compartment that it was taken in'),
   view: z.enum(['plan', 'profile', 'section']).optional().describe('view that it is traced in'),
   scalePoints: z
     .array(
