@@ -8,7 +8,6 @@ import { engineNow, journalNow } from './connections';
 import { EMPTY_HISTORY, type History, redone, sealed, undone, withStep } from './history';
 import { readPreferences, writePreferences } from './preferences';
 import { arrangementIdOf, arrangementOf, markOf, placeOf, thingOf } from './select';
-import { turned } from './turning';
 import { keepTyped, placePath } from './typed';
 import type { AppStore, Selection, Theme, ThemeChoice } from './types';
 

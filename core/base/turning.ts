@@ -1,4 +1,16 @@
-import { cosSin, degrees, type Pose, type Rotation, rotate, rotationOf, type Vec3 } from '@core/base/vec';
+import {
+  add,
+  cosSin,
+  cross,
+  degrees,
+  dot,
+  type Pose,
+  type Rotation,
+  rotate,
+  rotationOf,
+  scale,
+  type Vec3,
+} from './vec';
 
 /** A pose turned about an axis of the boat through its centre. Turns that come out as whole degrees are kept whole. */
 export function turned(pose: Pose, axis: 'x' | 'y' | 'z', deg: number): Pose {
@@ -41,4 +53,11 @@ function wrapped(deg: number): number {
   const half = turn === -180 ? 180 : turn;
   const whole = Math.round(half);
   return (Math.abs(half - whole) < 1e-9 ? whole : half) + 0;
+}
+
+/** Every axis of a rotation turned about a unit axis of the boat, right-handed, radians. */
+export function turnedAbout(rotation: Rotation, axis: Vec3, angle: number): Rotation {
+  const [c, s] = [Math.cos(angle), Math.sin(angle)];
+  const turn = (v: Vec3): Vec3 => add(add(scale(v, c), scale(cross(axis, v), s)), scale(axis, dot(axis, v) * (1 - c)));
+  return [turn(rotation[0]), turn(rotation[1]), turn(rotation[2])];
 }

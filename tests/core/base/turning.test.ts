@@ -1,5 +1,5 @@
+import { turned, turnOf } from '@core/base/turning';
 import { type Pose, rotate, rotationOf, type Vec3 } from '@core/base/vec';
-import { turned, turnOf } from '@renderer/store/turning';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 
