@@ -1,3 +1,4 @@
+import { turned } from '@core/base/turning';
 import { add, type Pose, type Vec3 } from '@core/base/vec';
 import { applied, edit as edited, type Patch, placed } from '@core/boat/edits';
 import { quantised } from '@core/boat/quantise';
