@@ -7,6 +7,7 @@ import type { LeftJournal, Opened, Storage } from '../bridge/storage';
 import { hasUnsaved, useApp } from '../store/app';
 import { connectJournal } from '../store/connections';
 import { ask } from './dialogs';
+import type { PdfOrder } from './sheets/print';
 
 export interface Sample {
   readonly folder: string;
@@ -24,12 +25,16 @@ export interface Documents {
   saveAs(): Promise<boolean>;
   /** The parts-and-lengths list as CSV; what writes it is loaded only now. */
   exportList(rows: readonly TakeoffRow[]): Promise<void>;
+  /** Makes a document of sheets and saves it as a PDF; what makes it is loaded only now. */
+  savePdf(order: PdfOrder): Promise<void>;
   /** At the start: what a crash left, else the first sample boat. */
   start(): Promise<void>;
 }
 
 const SAMPLES = 'sample-boats/index.json';
 const BOAT_ENDING = '.boat.json';
+/** The desktop takes names of 120 letters with their ending. */
+const LONGEST_NAME = 100;
 
 export function documentsOver(storage: Storage): Documents {
   let busy = false;
@@ -206,13 +211,35 @@ export function documentsOver(storage: Storage): Documents {
         const { takeoffCsv } = await import('@core/output/takeoff/csv');
         const { boat, showProblem, notify } = useApp.getState();
         if (!boat) return;
-        const result = await storage.exportText({
-          suggestedName: `${plainName(boat)} parts and lengths.csv`,
-          text: takeoffCsv(rows),
+        const result = await storage.exportFile({
+          suggestedName: `${plainName(boat.name)} parts and lengths.csv`,
+          content: takeoffCsv(rows),
           type: 'text/csv',
         });
         if (result.outcome === 'problem') showProblem({ title: 'Not exported.', lines: [result.message] });
         if (result.outcome === 'saved') notify(`Exported ${result.name}`);
+      }, undefined),
+    savePdf: (order) =>
+      once(async () => {
+        const { showProblem, notify } = useApp.getState();
+        try {
+          const { pdfOf } = await import('./sheets/print');
+          const { bytes, missingLetters } = await pdfOf(order);
+          const result = await storage.exportFile({
+            suggestedName: `${plainName(order.name)}.pdf`,
+            content: bytes,
+            type: 'application/pdf',
+          });
+          if (result.outcome === 'problem') showProblem({ title: 'Not saved.', lines: [result.message] });
+          if (result.outcome !== 'saved') return;
+          notify(
+            missingLetters.length === 0
+              ? `Saved ${result.name}`
+              : `Saved ${result.name}. Letters that the print lacks are printed as ?: ${missingLetters.join(' ')}`,
+          );
+        } catch (error) {
+          showProblem({ title: `${order.name} was not printed.`, lines: [wordsOf(error)] });
+        }
       }, undefined),
     start: () =>
       once(async () => {
@@ -245,9 +272,14 @@ const isSample = (value: unknown): value is Sample =>
   typeof (value as Partial<Sample>).folder === 'string' &&
   typeof (value as Partial<Sample>).boat === 'string';
 
-/** Letters, digits, spaces and hyphens of the boat's name: what every file system takes. */
-const plainName = (boat: Boat): string => boat.name.replace(/[^\p{L}\p{N} -]/gu, '').trim() || 'Boat';
-const suggestedName = (boat: Boat): string => `${plainName(boat)}${BOAT_ENDING}`;
+/** Letters, digits, spaces and hyphens of a name, not too many: what every file system takes. */
+const plainName = (name: string): string =>
+  name
+    .replace(/[^\p{L}\p{N} -]/gu, '')
+    .trim()
+    .slice(0, LONGEST_NAME)
+    .trim() || 'Boat';
+const suggestedName = (boat: Boat): string => `${plainName(boat.name)}${BOAT_ENDING}`;
 
 const newId = (): string => crypto.randomUUID();
 const timeNow = (): string => {

@@ -58,8 +58,8 @@ export function browserStorage(window: Window & FilePickers): Storage {
       if (written.outcome !== 'done') return written;
       return { outcome: 'saved', name: picked.value.name, token: remember(picked.value) };
     },
-    async exportText({ suggestedName, text, type }) {
-      download(window.document, suggestedName, text, type);
+    async exportFile({ suggestedName, content, type }) {
+      download(window.document, suggestedName, content, type);
       return { outcome: 'saved', name: suggestedName };
     },
     journal: browserJournal(window.indexedDB, window.navigator.locks),
@@ -123,8 +123,8 @@ function upload(document: Document): Promise<Opened | Cancelled | Refused> {
   });
 }
 
-function download(document: Document, name: string, text: string, type: string): void {
-  const address = URL.createObjectURL(new Blob([text], { type }));
+function download(document: Document, name: string, content: BlobPart, type: string): void {
+  const address = URL.createObjectURL(new Blob([content], { type }));
   const link = document.createElement('a');
   link.href = address;
   link.download = name;

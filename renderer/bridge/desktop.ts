@@ -8,7 +8,7 @@ export function desktopStorage(desktop: UnderberthDesktop): Storage {
     keepsPlace: true,
     open: () => desktop.openBoat(),
     save: ({ token, suggestedName, text }) => desktop.saveBoat({ token, suggestedName, text }),
-    exportText: ({ suggestedName, text }) => desktop.exportFile({ suggestedName, content: text }),
+    exportFile: ({ suggestedName, content }) => desktop.exportFile({ suggestedName, content }),
     journal: {
       async start({ documentId, name, token, text }) {
         const result = await desktop.startJournal({ documentId, name, token, baseText: text });

@@ -6,9 +6,9 @@ export interface Storage {
   open(): Promise<Opened | Cancelled | Refused>;
   /** Without a token the user is asked where. */
   save(request: SaveRequest): Promise<Saved | Cancelled | Refused>;
-  exportText(request: {
+  exportFile(request: {
     readonly suggestedName: string;
-    readonly text: string;
+    readonly content: string | Uint8Array<ArrayBuffer>;
     readonly type: string;
   }): Promise<Exported | Cancelled | Refused>;
   readonly journal: Journal;

@@ -13,7 +13,7 @@ export interface DocumentFacts {
 }
 
 export interface Printed {
-  readonly bytes: Uint8Array;
+  readonly bytes: Uint8Array<ArrayBuffer>;
   /** Letters that the fonts do not have; each is printed as a question mark. */
   readonly missingLetters: readonly string[];
 }
@@ -147,7 +147,7 @@ function drawText(document: PDFDocument, mark: TextMark, width: Lettering['width
   document.restore();
 }
 
-function bytesOf(document: PDFDocument): Promise<Uint8Array> {
+function bytesOf(document: PDFDocument): Promise<Uint8Array<ArrayBuffer>> {
   return new Promise((resolve, reject) => {
     const chunks: Uint8Array[] = [];
     document.on('data', (chunk) => chunks.push(chunk));

@@ -11,7 +11,7 @@ import { threeLockers } from '../../support/boats';
 /** Files in memory that answer like a disk and a user. */
 function memory(left: readonly LeftJournal[] = []) {
   const saves: SaveRequest[] = [];
-  const exports: string[] = [];
+  const exports: (string | Uint8Array)[] = [];
   const journal: string[] = [];
   const told: boolean[] = [];
   let toOpen: Opened | Cancelled = { outcome: 'cancelled' };
@@ -25,8 +25,8 @@ function memory(left: readonly LeftJournal[] = []) {
       saves.push(request);
       return { outcome: 'saved', name: request.suggestedName, token: request.token ?? 'token-1' };
     },
-    async exportText({ suggestedName, text }) {
-      exports.push(text);
+    async exportFile({ suggestedName, content }) {
+      exports.push(content);
       return { outcome: 'saved', name: suggestedName };
     },
     journal: {
