@@ -1,8 +1,7 @@
-import { wallsLiftedFor } from '../../assess/access/service-depth';
-import { add, along, scale, type Vec3 } from '../../base/vec';
+import { serviceRoom } from '../../assess/access/service-room';
+import { along, type Vec3 } from '../../base/vec';
 import type { Service } from '../../boat/schema/boat';
-import { type FreeDepth, freeDepth } from '../../shape/space/free-depth';
-import { serviceFace } from '../../shape/space/things';
+import type { FreeDepth } from '../../shape/space/free-depth';
 import { defineRule, type Verdict } from '../define';
 import type { Facts } from '../facts';
 import { type Judged, judge } from '../judge';
@@ -57,22 +56,15 @@ function roomOf(id: string, key: string, service: Service, facts: Facts): Room |
   const thing = facts.thing(id);
   const pose = facts.pose(id);
   if (!thing || !pose) return null;
-  const face = serviceFace(service, pose);
-  const cap = Math.max(2 * service.clearM, service.clearM + 0.1);
-  const end = along(face.at, face.direction, cap);
-  const radius = face.round ? face.sizeM[0] / 2 : Math.hypot(...face.sizeM) / 2;
-  const low: Vec3 = [0, 1, 2].map((k) => Math.min(face.at[k] ?? 0, end[k] ?? 0) - radius) as unknown as Vec3;
-  const high: Vec3 = [0, 1, 2].map((k) => Math.max(face.at[k] ?? 0, end[k] ?? 0) + radius) as unknown as Vec3;
-  const solids = facts
-    .solidsIn(low, high)
-    .filter((solid) => solid.owner !== id && solid.layer !== 'serviceKeepOut' && solid.layer !== 'run');
-  const layout = facts.layout();
-  const push = { at: face.at, direction: face.direction, radiusM: radius };
-  const withoutWalls = wallsLiftedFor(layout, facts.openings(), push);
-  const free = freeDepth(face, cap, { layout, hull: facts.hull(), solids, withoutWalls });
+  const { face, free } = serviceRoom(service, pose, {
+    layout: facts.layout(),
+    hull: facts.hull(),
+    openings: facts.openings(),
+    solidsIn: (low, high) => facts.solidsIn(low, high).filter(({ owner }) => owner !== id),
+  });
   const grade = facts.gradeM(id, ...(free.blocker ? [free.blocker.owner] : []));
   const judged = judge({ value: free.freeM, limit: service.clearM, bound: 'atLeast', unit: 'm', grade });
-  return { key, service, free, judged, at: add(face.at, scale(face.direction, free.freeM / 2)) };
+  return { key, service, free, judged, at: along(face.at, face.direction, free.freeM / 2) };
 }
 
 function verdictOf({ service, free, judged, at }: Room, instance: string): Verdict {
