@@ -3,6 +3,8 @@ export const CHANNELS = [
   'boat:open',
   'boat:save',
   'export:save',
+  'picture:keep',
+  'picture:read',
   'journal:start',
   'journal:append',
   'journal:list',

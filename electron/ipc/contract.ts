@@ -10,6 +10,8 @@ import type { Channel } from './channels';
 export const BOAT_BYTES_LIMIT = 20 * 1024 * 1024;
 /** Longest exported document, in bytes. */
 export const EXPORT_BYTES_LIMIT = 100 * 1024 * 1024;
+/** Largest picture that is kept beside a boat, in bytes. */
+export const PICTURE_BYTES_LIMIT = 30 * 1024 * 1024;
 /** Longest single journal entry, in characters. */
 export const JOURNAL_ENTRY_LIMIT = 4 * 1024 * 1024;
 
@@ -18,6 +20,9 @@ const token = z.string().regex(/^[0-9a-f]{32}$/);
 const documentId = z.string().regex(/^[a-z0-9-]{8,64}$/);
 // Separators, control characters and leading dots have no place in a name that a dialog is offered.
 const fileName = z.string().regex(/^[^\p{Cc}/\\:*?"<>|.][^\p{Cc}/\\:*?"<>|]{0,119}$/u);
+/** The same with the ending of a picture: names are all that the window knows of the boat's folder. */
+const pictureName = fileName.regex(/\.(jpe?g|png|webp)$/i);
+const pictureContent = z.instanceof(Uint8Array).refine((bytes) => bytes.byteLength <= PICTURE_BYTES_LIMIT);
 const boatText = z.string().max(BOAT_BYTES_LIMIT);
 
 const problem = z.object({
@@ -61,6 +66,15 @@ export const contract = {
       problem,
     ]),
   },
+  'picture:keep': {
+    /** Into the folder of the boat that the token stands for. */
+    in: z.object({ token, name: pictureName, content: pictureContent }),
+    out: z.discriminatedUnion('outcome', [z.object({ outcome: z.literal('kept') }), problem]),
+  },
+  'picture:read': {
+    in: z.object({ token, name: pictureName }),
+    out: z.discriminatedUnion('outcome', [z.object({ outcome: z.literal('read'), content: pictureContent }), problem]),
+  },
   'journal:start': {
     /** Begins the document's journal anew: the base that later entries patch, and the file that it was saved to. */
     in: z.object({ documentId, name: z.string().max(200), token: token.nullable(), baseText: boatText }),
@@ -98,6 +112,8 @@ export type Out<C extends Channel> = z.infer<(typeof contract)[C]['out']>;
 export type OpenResult = Out<'boat:open'>;
 export type SaveResult = Out<'boat:save'>;
 export type ExportResult = Out<'export:save'>;
+export type PictureKeepResult = Out<'picture:keep'>;
+export type PictureReadResult = Out<'picture:read'>;
 export type JournalStartResult = Out<'journal:start'>;
 export type JournalAppendResult = Out<'journal:append'>;
 export type RecoverableJournal = Out<'journal:list'>[number];
@@ -110,6 +126,10 @@ export interface UnderberthDesktop {
   saveBoat(request: In<'boat:save'>): Promise<SaveResult>;
   /** Asks where, then writes a list or sheet (text or bytes). */
   exportFile(request: In<'export:save'>): Promise<ExportResult>;
+  /** Writes a picture into the folder of a boat that has a place on the disk. */
+  keepPicture(request: In<'picture:keep'>): Promise<PictureKeepResult>;
+  /** Reads a picture from that folder, undecoded. */
+  readPicture(request: In<'picture:read'>): Promise<PictureReadResult>;
   /** Begins (again) the journal of a document from a base text: on open, on new, after a save. */
   startJournal(request: In<'journal:start'>): Promise<JournalStartResult>;
   /** Adds one edit; resolves once it is on the disk. */

@@ -18,6 +18,10 @@ export interface Desktop {
     save(request: In<'boat:save'>): Promise<Out<'boat:save'>>;
     exportFile(request: In<'export:save'>): Promise<Out<'export:save'>>;
   };
+  readonly pictures: {
+    keep(request: In<'picture:keep'>): Promise<Out<'picture:keep'>>;
+    read(request: In<'picture:read'>): Promise<Out<'picture:read'>>;
+  };
   readonly journals: {
     start(request: In<'journal:start'>): Promise<Out<'journal:start'>>;
     append(request: In<'journal:append'>): Promise<Out<'journal:append'>>;
@@ -39,6 +43,8 @@ export function registerHandlers<E extends Asker>(ipc: Listening<E>, desktop: De
     'boat:open': () => desktop.files.open(),
     'boat:save': (request) => desktop.files.save(request),
     'export:save': (request) => desktop.files.exportFile(request),
+    'picture:keep': (request) => desktop.pictures.keep(request),
+    'picture:read': (request) => desktop.pictures.read(request),
     'journal:start': (request) => desktop.journals.start(request),
     'journal:append': (request) => desktop.journals.append(request),
     'journal:list': () => desktop.journals.list(),

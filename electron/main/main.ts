@@ -3,6 +3,7 @@ import { app, type BrowserWindow, dialog, ipcMain } from 'electron';
 import { BoatFiles } from '../files/boat-files';
 import { GrantedPaths } from '../files/granted-paths';
 import { Journals } from '../files/journal';
+import { PictureFiles } from '../files/picture-files';
 import { registerHandlers } from '../ipc/handlers';
 import { type Closing, holdUnsaved } from './closing';
 import { fileDialogs } from './dialogs';
@@ -36,6 +37,7 @@ function whenReady(): void {
       granted,
       fileDialogs(dialog, () => window),
     ),
+    pictures: new PictureFiles(granted),
     journals,
     setUnsaved: (unsaved) => closing?.setUnsaved(unsaved),
     confirmClose: () => closing?.confirm(),

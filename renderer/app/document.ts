@@ -4,6 +4,7 @@ import type { Boat } from '@core/boat/schema/boat';
 import { writeBoat } from '@core/boat/write';
 import type { TakeoffRow } from '@core/engine/report';
 import type { LeftJournal, Opened, Storage } from '../bridge/storage';
+import { bringPictures, connectPictures } from '../pictures/pictures';
 import { hasUnsaved, useApp } from '../store/app';
 import { connectJournal } from '../store/connections';
 import { ask } from './dialogs';
@@ -50,6 +51,7 @@ export function documentsOver(storage: Storage): Documents {
     });
   };
 
+  connectPictures(storage.pictures);
   connectJournal({
     append: (patches) => {
       const id = documentId;
@@ -113,6 +115,8 @@ export function documentsOver(storage: Storage): Documents {
     }
     if (result.outcome === 'cancelled') return false;
     useApp.getState().saved({ fileName: result.name, token: result.token, at: timeNow(), revision });
+    const left = await bringPictures(boat, document.token, result.token);
+    if (left.length > 0) show('Saved, but not every picture came along.', left);
     startJournal(boat, result.name, result.token);
     return true;
   };

@@ -1,4 +1,5 @@
 import { browserJournal } from './browser-journal';
+import { browserPictures } from './browser-pictures';
 import { type Cancelled, MOST_BYTES, type Opened, type Refused, type Storage } from './storage';
 
 /** What Chromium offers beyond the standard library's types: pickers that keep a file's place. */
@@ -63,6 +64,7 @@ export function browserStorage(window: Window & FilePickers): Storage {
       return { outcome: 'saved', name: suggestedName };
     },
     journal: browserJournal(window.indexedDB, window.navigator.locks),
+    pictures: { besideTheBoat: false, ...browserPictures(window.indexedDB) },
     setUnsaved(value) {
       unsaved = value;
     },

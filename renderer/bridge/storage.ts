@@ -12,6 +12,7 @@ export interface Storage {
     readonly type: string;
   }): Promise<Exported | Cancelled | Refused>;
   readonly journal: Journal;
+  readonly pictures: PictureShelf;
   /** Tells whoever closes the window that edits would be lost. */
   setUnsaved(unsaved: boolean): void;
   /** Called when the user closes a window with unsaved edits; `confirmClose` lets it go. */
@@ -47,6 +48,22 @@ export interface Cancelled {
 export interface Refused {
   readonly outcome: 'problem';
   readonly message: string;
+}
+
+/** Pictures of a boat, undecoded. Their names carry a hash of their content, so that one name is one picture. */
+export interface PictureShelf {
+  /** Whether pictures lie beside the boat file once it has a place; else this browser keeps them. */
+  readonly besideTheBoat: boolean;
+  /** Without a token the boat has no place yet: they wait here until it gets one. */
+  keep(token: string | null, name: string, content: Uint8Array<ArrayBuffer>): Promise<Kept | Refused>;
+  read(token: string | null, name: string): Promise<PictureRead | Refused>;
+}
+export interface Kept {
+  readonly outcome: 'kept';
+}
+export interface PictureRead {
+  readonly outcome: 'read';
+  readonly content: Uint8Array<ArrayBuffer>;
 }
 
 /** Edits on their way, so that a crash loses nothing. */

@@ -4,6 +4,7 @@ import type { BrowserContext, Page } from 'playwright-core';
 import { BoatFiles } from '../../electron/files/boat-files';
 import { GrantedPaths } from '../../electron/files/granted-paths';
 import { Journals } from '../../electron/files/journal';
+import { PictureFiles } from '../../electron/files/picture-files';
 import { CLOSE_REQUESTED } from '../../electron/ipc/channels';
 import { type Asker, registerHandlers } from '../../electron/ipc/handlers';
 import { inProject } from '../../electron/launch/project.mjs';
@@ -54,6 +55,7 @@ export async function installDesktop(context: BrowserContext, userData: string):
         boatToSave: async () => answers.boatToSave,
         exportTo: async () => answers.exportTo,
       }),
+      pictures: new PictureFiles(granted),
       journals,
       setUnsaved: (now) => {
         unsaved = now;

@@ -27,6 +27,13 @@ function desktop(changes: Partial<Desktop['files']> = {}) {
         exportFile: async () => ({ outcome: 'cancelled' }),
         ...changes,
       },
+      pictures: {
+        keep: async ({ name }) => {
+          done.push(`keep ${name}`);
+          return { outcome: 'kept' };
+        },
+        read: async () => ({ outcome: 'problem', code: 'unreadable', message: 'is not beside the boat file' }),
+      },
       journals: {
         start: async () => ({ outcome: 'started' }),
         append: async () => ({ outcome: 'appended', entries: 1 }),
@@ -71,6 +78,7 @@ describe('the channels between window and desktop', () => {
     expect([done, unsaved]).toEqual([[], []]);
   });
 
+  const picture = { token: 'a'.repeat(32), name: 'bilge.png', content: new Uint8Array(8) };
   const save = { token: null, suggestedName: 'boat.boat.json', text: '{}' };
   it.each<[string, string, unknown]>([
     ['a name with a path', 'boat:save', { ...save, suggestedName: '../boat.json' }],
@@ -81,6 +89,12 @@ describe('the channels between window and desktop', () => {
     ['text that is not text', 'boat:save', { ...save, text: 5 }],
     ['text beyond the limit', 'boat:save', { ...save, text: 'x'.repeat(20 * 1024 * 1024 + 1) }],
     ['content that is neither text nor bytes', 'export:save', { suggestedName: 'a.csv', content: { evil: 1 } }],
+    ['a picture that climbs', 'picture:read', { token: 'a'.repeat(32), name: '../secret.png' }],
+    ['a picture in a folder', 'picture:read', { token: 'a'.repeat(32), name: 'photos/bilge.png' }],
+    ['what does not end as a picture', 'picture:read', { token: 'a'.repeat(32), name: 'boat.json' }],
+    ['a picture of no boat', 'picture:keep', { ...picture, token: null }],
+    ['a picture that is text', 'picture:keep', { ...picture, content: 'FFD8FF' }],
+    ['a picture beyond the limit', 'picture:keep', { ...picture, content: new Uint8Array(30 * 1024 * 1024 + 1) }],
     ['a document id that climbs', 'journal:clear', { documentId: '../../recovery' }],
     ['a payload where none belongs', 'boat:open', { path: '/etc/passwd' }],
   ])('refuse %s', async (_what, channel, payload) => {

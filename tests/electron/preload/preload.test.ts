@@ -36,9 +36,11 @@ describe('the preload', () => {
         'clearJournal',
         'confirmClose',
         'exportFile',
+        'keepPicture',
         'onCloseRequest',
         'openBoat',
         'readJournals',
+        'readPicture',
         'saveBoat',
         'setUnsaved',
         'startJournal',
@@ -52,6 +54,8 @@ describe('the preload', () => {
     await desktop().openBoat();
     await desktop().saveBoat(save);
     await desktop().exportFile({ suggestedName: 'a.csv', content: '' });
+    await desktop().keepPicture({ token: 'a'.repeat(32), name: 'bilge.png', content: new Uint8Array(8) });
+    await desktop().readPicture({ token: 'a'.repeat(32), name: 'bilge.png' });
     await desktop().startJournal({ documentId, name: 'a', token: null, baseText: '' });
     await desktop().appendJournal({ documentId, entry: '' });
     await desktop().readJournals();

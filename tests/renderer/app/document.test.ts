@@ -14,6 +14,7 @@ function memory(left: readonly LeftJournal[] = []) {
   const exports: (string | Uint8Array)[] = [];
   const journal: string[] = [];
   const told: boolean[] = [];
+  const shelf: string[] = [];
   let toOpen: Opened | Cancelled = { outcome: 'cancelled' };
   let close: () => void = () => {};
   let closed = false;
@@ -35,6 +36,17 @@ function memory(left: readonly LeftJournal[] = []) {
       left: async () => left,
       clear: async () => {},
     },
+    pictures: {
+      besideTheBoat: true,
+      async keep(token, name) {
+        shelf.push(`keep ${name} at ${token}`);
+        return name === 'lost.jpg' ? { outcome: 'problem', message: `${name} was not written` } : { outcome: 'kept' };
+      },
+      async read(token, name) {
+        shelf.push(`read ${name} at ${token}`);
+        return { outcome: 'read', content: new Uint8Array(4) };
+      },
+    },
     setUnsaved: (unsaved) => told.push(unsaved),
     onCloseRequest(listener) {
       close = listener;
@@ -50,6 +62,7 @@ function memory(left: readonly LeftJournal[] = []) {
     exports,
     journal,
     told,
+    shelf,
     pick: (file: Opened) => {
       toOpen = file;
     },
@@ -111,6 +124,25 @@ describe('documents', () => {
     expect(state().boat?.name).toBe('Three lockers');
     expect(state().notes.join(' ')).toContain('greatestHeelDegg');
     expect(state().problem).toBeNull();
+  });
+
+  it('bring pictures beside the file where it is first saved, not again, and name what did not come along', async () => {
+    const disk = memory();
+    const documents = documentsOver(disk.storage);
+    const pictured = { ...threeLockers(), pictures: { a: { file: 'bilge.jpg' }, b: { file: 'lost.jpg' } } };
+    await documents.openFile({ ...file('pictured.boat.json', JSON.stringify(pictured)), token: null });
+    expect(await documents.save()).toBe(true);
+    expect(disk.shelf).toEqual([
+      'read bilge.jpg at null',
+      'keep bilge.jpg at token-1',
+      'read lost.jpg at null',
+      'keep lost.jpg at token-1',
+    ]);
+    expect(state().problem?.lines).toEqual(['lost.jpg was not written']);
+    expect(hasUnsaved(state())).toBe(false);
+    disk.shelf.length = 0;
+    await documents.save();
+    expect(disk.shelf).toEqual([]);
   });
 
   it('asks before edits are lost: cancel stays, discard goes, save saves first', async () => {
