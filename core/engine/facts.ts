@@ -1,7 +1,6 @@
-import { combine } from '../boat/accuracy';
 import type { Facts } from '../rules/facts';
 import { circuit, isSuction } from './circuit-stages';
-import { gradeOf } from './grade-stages';
+import { gradesOver } from './grade-stages';
 import { run } from './run-stages';
 import { compartmentOf, hull, layout } from './shape-stages';
 import { boxKey, fixedSolidsInBox, solidsInBox, solidsOf } from './solid-stages';
@@ -37,5 +36,5 @@ export const factsOver = (read: Read): Facts => ({
   runStates: () => read(source.runStates),
   runningWaters: () => read(runningWaters),
   greatestHeelWaters: () => read(greatestHeelWaters),
-  gradeM: (...ids) => combine(...ids.map((id) => read(gradeOf, id))),
+  ...gradesOver(read),
 });

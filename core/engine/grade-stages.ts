@@ -1,20 +1,92 @@
 import { gradeM } from '../boat/accuracy';
-import type { Grade } from '../boat/schema/boat';
-import { accuracy, grades } from './source';
-import { type ComputedStage, identical } from './store';
+import type { Boat, Grade } from '../boat/schema/boat';
+import { sameValue } from '../boat/schema-walk';
+import type { GradeShare } from '../rules/finding';
+import { pathOfFace } from '../shape/layout/faces';
+import { layout } from './shape-stages';
+import { accuracy, compartmentData, grades, hullData } from './source';
+import type { ComputedStage, Read } from './store';
+
+/** Shares are asked for by record and value, `RECORD` or `RECORD VALUE`; no id holds a blank. */
+const cut = (key: string): readonly [string, string] => {
+  const at = key.indexOf(' ');
+  return at < 0 ? [key, ''] : [key.slice(0, at), key.slice(at + 1)];
+};
 
 /**
- * Two standard deviations of one record, metres: of a fixture, part, compartment, opening, or of 'hull'. The boat's own
- * word for a single value (`gradeOf`, by path) counts before that of the record. Zero for what is chosen, not measured.
+ * Two standard deviations of one record, or of one of its values, metres. The boat's own word for a path (`gradeOf`) counts
+ * before that of the record, and that for the whole path before those for its beginnings. Zero for what is chosen, not measured.
  */
-export const gradeOf: ComputedStage<number> = {
+const gradeOfValue: ComputedStage<GradeShare> = {
   id: 'gradeOf',
-  compute: (id, read) => {
+  compute: (key, read) => {
+    const [id, value] = cut(key);
     const found = read(grades, id);
-    if (!found) return 0;
-    const { accuracy: inMetres, gradeOf: single } = read(accuracy);
-    const grade: Grade = single?.[found.path] ?? found.grade;
-    return gradeM({ accuracy: inMetres }, grade);
+    if (!found) return { path: id, gradeM: 0 };
+    const path = value === '' ? found.path : `${found.path}.${value}`;
+    return { path, gradeM: gradeAt(read(accuracy), path, found.grade) };
   },
-  same: identical,
+  same: sameValue,
 };
+
+/** The grade of a path, metres: the boat's word for the longest beginning of it that it has one for, else `otherwise`. */
+export function gradeAt(boat: Pick<Boat, 'accuracy' | 'gradeOf'>, path: string, otherwise: Grade): number {
+  return gradeM(boat, gradeNamed(boat.gradeOf, path) ?? otherwise);
+}
+
+export function gradeNamed(named: Boat['gradeOf'], path: string): Grade | undefined {
+  for (let at = path; at !== ''; at = at.slice(0, Math.max(0, at.lastIndexOf('.')))) {
+    const grade = named && Object.hasOwn(named, at) ? named[at] : undefined;
+    if (grade) return grade;
+  }
+  return undefined;
+}
+
+/** Key: id of a wall. A bulkhead was measured from both sides, and the better reading counts. */
+const gradeOfWall: ComputedStage<GradeShare> = {
+  id: 'gradeOfWall',
+  compute: (wallId, read) => {
+    const { panels } = read(layout);
+    const pieces = wallId.split('/');
+    const panel = panels[pieces[0] ?? ''];
+    const sides = panel
+      ? panel.between.map((compartment, k) => [compartment, panel.faces[k] ?? ''] as const)
+      : [[pieces[0] ?? '', pieces[1] ?? ''] as const];
+    const compartments = read(compartmentData);
+    const shares = sides.map(([compartment, face]): GradeShare => {
+      const record = `compartments.${compartment}.`;
+      const path = pathOfFace(compartments, compartment, face);
+      return read(gradeOfValue, `${compartment} ${path.slice(record.length)}`);
+    });
+    return shares.reduce((best, share) => (share.gradeM < best.gradeM ? share : best));
+  },
+  same: sameValue,
+};
+
+/** Key: distance forward, metres. Between two stations the worse known counts; beyond the last one that one. */
+const gradeOfHull: ComputedStage<GradeShare> = {
+  id: 'gradeOfHull',
+  compute: (x, read) => {
+    const hull = read(hullData);
+    const whole = read(gradeOfValue, 'hull');
+    if (!hull) return whole;
+    const stations = Object.entries(hull.stations).sort(([, a], [, b]) => a.xM - b.xM);
+    const next = stations.findIndex(([, { xM }]) => xM >= Number(x));
+    const near = next < 0 ? stations.slice(-1) : stations.slice(Math.max(0, next - 1), next + 1);
+    const boat = read(accuracy);
+    return near
+      .map(([id, station]): GradeShare => {
+        const path = `hull.stations.${id}`;
+        return { path, gradeM: gradeAt(boat, path, station.grade ?? hull.grade) };
+      })
+      .reduce((worst, share) => (share.gradeM > worst.gradeM ? share : worst), { path: 'hull', gradeM: 0 });
+  },
+  same: sameValue,
+};
+
+/** What rules ask, over reads that are recorded. */
+export const gradesOver = (read: Read) => ({
+  gradeOf: (id: string, value?: string): GradeShare => read(gradeOfValue, value === undefined ? id : `${id} ${value}`),
+  gradeOfWall: (wallId: string): GradeShare => read(gradeOfWall, wallId),
+  gradeOfHull: (at: readonly [number, number, number]): GradeShare => read(gradeOfHull, String(at[0])),
+});

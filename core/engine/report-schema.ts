@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { BIBLIOGRAPHY, type SourceKey } from '../base/bibliography';
+import { hullTableSchema } from './hull-table-schema';
 import type { Report } from './report';
 
 /**
@@ -15,8 +16,12 @@ const attitude = z
   .strictObject({
     up: point.describe('unit vector, up from the water, boat frame'),
     levelM: metres.describe('a point p is at the water where p . up = levelM'),
-    source: z.enum(['frame', 'freeboards', 'levelMarks']).describe('what it rests on'),
-    sinkageM: metres.describe('how much deeper than z = 0 the boat lies at the middle of the measured points, metres'),
+    source: z
+      .enum(['frame', 'freeboards', 'levelMarks', 'weights'])
+      .describe('what it rests on; weights: floated at the mass entered, nothing measured; frame: z = 0 is the water'),
+    sinkageM: metres.describe(
+      'how much deeper than z = 0 the boat lies at the middle of the measured points, or of the hull without any, metres',
+    ),
     trimDeg: z.number().describe('degrees, positive bow down'),
     listDeg: z.number().describe('degrees, positive to starboard'),
     residualM: metres.describe('greatest misfit of a measured point, metres'),
@@ -96,6 +101,15 @@ const measured = z.strictObject({
   unit: z.enum(['m', 'm2', 'L', 'V', 'A', 'kg', 'deg', 'K', 'count', 'share']),
 });
 const limit = measured.extend({ bound: z.enum(['atMost', 'atLeast']) });
+const gradeFrom = z
+  .array(
+    z.strictObject({
+      path: z.string().describe('path of the value in the boat file, or of its record'),
+      gradeM: z.number().describe('two standard deviations that it adds, in the unit of `measured`'),
+    }),
+  )
+  .describe('what the accuracy of the verdict is made of')
+  .exactOptional();
 const closeCall = z
   .strictObject({
     gradeM: z.number().describe('two standard deviations of measured minus limit, in their unit'),
@@ -132,6 +146,7 @@ const finding = z.discriminatedUnion('outcome', [
     measured,
     limit,
     closeCall: closeCall.exactOptional(),
+    gradeFrom,
     remedies: z.array(remedy).exactOptional(),
   }),
   z.strictObject({
@@ -140,8 +155,18 @@ const finding = z.discriminatedUnion('outcome', [
     measured,
     limit,
     closeCall: closeCall.exactOptional(),
+    gradeFrom,
   }),
-  z.strictObject({ ...findingBase, outcome: z.literal('cannotTell'), reason: z.string(), enterNext: z.string() }),
+  z.strictObject({
+    ...findingBase,
+    outcome: z.literal('cannotTell'),
+    reason: z.string(),
+    enterNext: z.string(),
+    missing: z
+      .strictObject({ path: z.string(), unit: z.enum(['A', 'mm2', 'micron']) })
+      .describe('the one value that is lacking, where it is one')
+      .exactOptional(),
+  }),
   z.strictObject({ ...findingBase, outcome: z.literal('notApplicable'), reason: z.string() }),
 ]);
 
@@ -187,9 +212,15 @@ export const reportSchema = z
   })
   .describe('What the program says of one arrangement of a boat. Metres, degrees, boat frame unless said otherwise.');
 
-/** JSON Schema (draft 2020-12) of the report that `check --json` prints. */
-export const reportJsonSchema = (): Record<string, unknown> =>
-  z.toJSONSchema(reportSchema, { io: 'output', target: 'draft-2020-12' }) as Record<string, unknown>;
+const asJson = (schema: z.ZodType): Record<string, unknown> =>
+  z.toJSONSchema(schema, { io: 'output', target: 'draft-2020-12' }) as Record<string, unknown>;
+
+/** JSON Schema (draft 2020-12) of the report that `check --json` prints; what `hull --json` prints stands under $defs. */
+export const reportJsonSchema = (): Record<string, unknown> => {
+  const report = asJson(reportSchema);
+  const { $schema: _, ...hull } = asJson(hullTableSchema);
+  return { ...report, $defs: { ...(report.$defs as object | undefined), hull } };
+};
 
 type Writable<T> = T extends object ? { -readonly [K in keyof T]: Writable<T[K]> } : T;
 type Agree<A extends B, B extends C, C = A> = [A, B, C];

@@ -49,6 +49,7 @@ export const runStates = input('runStates', ({ boat }) => boat.runStates);
 export const accuracy = input('accuracy', ({ boat }) => ({ accuracy: boat.accuracy, gradeOf: boat.gradeOf }));
 export const hullData = input('hullData', ({ boat }) => boat.hull);
 export const reference = input('reference', ({ boat }) => boat.reference);
+export const weights = input('weights', ({ boat }) => boat.weights);
 export const accepted = input('accepted', ({ boat }) => boat.accepted);
 export const openings = input('openings', ({ boat }) => boat.openings);
 export const compartmentData = input('compartmentData', ({ boat }) => boat.compartments);
@@ -112,6 +113,8 @@ export const grades = input<{ readonly path: string; readonly grade: Grade } | u
   if (fixture) return { path: `fixtures.${id}`, grade: fixture.pose.grade ?? fixture.grade ?? 'taped' };
   const part = own(boat.parts, id);
   if (part) return { path: `parts.${id}`, grade: part.grade ?? 'measured' };
+  const freeboard = own(boat.reference.freeboards, id);
+  if (freeboard) return { path: `reference.freeboards.${id}`, grade: freeboard.grade ?? 'taped' };
   const compartment = own(boat.compartments, id);
   if (compartment) return { path: `compartments.${id}`, grade: compartment.grade };
   const opening = own(boat.openings, id);

@@ -1,6 +1,6 @@
 import type { Vec3 } from '../base/vec';
 import type { Facts } from './facts';
-import type { CloseCall, Limit, Measured, Severity, SourceRef } from './finding';
+import type { CloseCall, GradeShare, Limit, Measured, MissingValue, Severity, SourceRef } from './finding';
 
 /** Values that the words of a verdict need. */
 export type VerdictData = Readonly<Record<string, string | number | boolean | null>>;
@@ -24,9 +24,21 @@ export type Verdict = VerdictBase &
         readonly measured: Measured;
         readonly limit: Limit;
         readonly closeCall?: CloseCall;
+        readonly gradeFrom?: readonly GradeShare[];
       }
-    | { readonly outcome: 'pass'; readonly measured: Measured; readonly limit: Limit; readonly closeCall?: CloseCall }
-    | { readonly outcome: 'cannotTell'; readonly reason: string; readonly enterNext: string }
+    | {
+        readonly outcome: 'pass';
+        readonly measured: Measured;
+        readonly limit: Limit;
+        readonly closeCall?: CloseCall;
+        readonly gradeFrom?: readonly GradeShare[];
+      }
+    | {
+        readonly outcome: 'cannotTell';
+        readonly reason: string;
+        readonly enterNext: string;
+        readonly missing?: MissingValue;
+      }
     | { readonly outcome: 'notApplicable'; readonly reason: string }
   );
 

@@ -5,6 +5,7 @@ import type { RunOutcome } from '../runs/routing/types';
 import type { Attitude, HullSurface, WaterPlane } from '../shape/hull/types';
 import type { Layout } from '../shape/layout/types';
 import type { Solid } from '../shape/space/solids';
+import type { GradeShare } from './finding';
 
 export type PracticeProfile = 'isoSmallCraft' | 'usVoluntary';
 
@@ -58,6 +59,13 @@ export interface Facts {
   readonly runningWaters: () => readonly HeeledWater[];
   /** Waters at the boat's greatest heel with either side down, and upright. */
   readonly greatestHeelWaters: () => readonly HeeledWater[];
-  /** Combined accuracy (two standard deviations, metres) of the named records: things, compartments, openings, 'hull'. */
-  readonly gradeM: (...ids: readonly string[]) => number;
+  /**
+   * Accuracy (two standard deviations, metres) of a record or of one of its values: things, compartments, openings, freeboards, 'hull'.
+   * Whatever grade the boat file gives the value itself counts before that of its record. Zero for what is chosen, not measured.
+   */
+  readonly gradeOf: (id: string, value?: string) => GradeShare;
+  /** The same of the place of a wall: the better known of the sides that it stands between. */
+  readonly gradeOfWall: (wallId: string) => GradeShare;
+  /** The same of the hull about a place. */
+  readonly gradeOfHull: (at: Vec3) => GradeShare;
 }

@@ -26,6 +26,14 @@ export interface CloseCall {
   readonly passProbability: readonly [number, number];
 }
 
+/** What one measured value adds to the accuracy of a verdict. */
+export interface GradeShare {
+  /** Path of the value in the boat file, or of its record: `openings.lid.widthM`, `fixtures.tank`. */
+  readonly path: string;
+  /** Two standard deviations that it adds, in the unit of what was measured. */
+  readonly gradeM: number;
+}
+
 export interface FindingBase {
   /** rule|subject|instance */
   readonly key: string;
@@ -50,12 +58,31 @@ export type Finding = FindingBase &
         readonly measured: Measured;
         readonly limit: Limit;
         readonly closeCall?: CloseCall;
+        /** What the accuracy of `measured` minus `limit` is made of; empty or absent where nothing measured goes in. */
+        readonly gradeFrom?: readonly GradeShare[];
         readonly remedies?: readonly Remedy[];
       }
-    | { readonly outcome: 'pass'; readonly measured: Measured; readonly limit: Limit; readonly closeCall?: CloseCall }
-    | { readonly outcome: 'cannotTell'; readonly reason: string; readonly enterNext: string }
+    | {
+        readonly outcome: 'pass';
+        readonly measured: Measured;
+        readonly limit: Limit;
+        readonly closeCall?: CloseCall;
+        readonly gradeFrom?: readonly GradeShare[];
+      }
+    | {
+        readonly outcome: 'cannotTell';
+        readonly reason: string;
+        readonly enterNext: string;
+        readonly missing?: MissingValue;
+      }
     | { readonly outcome: 'notApplicable'; readonly reason: string }
   );
+
+/** The one value that a verdict lacks, where it is one. */
+export interface MissingValue {
+  readonly path: string;
+  readonly unit: 'A' | 'mm2' | 'micron';
+}
 
 /** An edit that was tried: the finding is gone, nothing worse appears. */
 export interface Remedy {

@@ -1,26 +1,47 @@
-import { judge as judgeWithTape } from '../boat/accuracy';
-import type { CloseCall, Limit, Measured, MeasureUnit } from './finding';
+import { combine, judge as judgeWithTape } from '../boat/accuracy';
+import type { CloseCall, GradeShare, Limit, Measured, MeasureUnit } from './finding';
 
 export interface Judged {
   readonly met: boolean;
   readonly measured: Measured;
   readonly limit: Limit;
   readonly closeCall?: CloseCall;
+  readonly gradeFrom?: readonly GradeShare[];
 }
 
 /**
- * Compares a measured value with its limit and with the tape: `grade` is two standard deviations of their difference, in the unit of both.
- * Zero grade: the comparison is exact.
+ * Compares a measured value with its limit and with the tape: `grade` is what the values that went in add to the accuracy of
+ * their difference, in the unit of both. Without any the comparison is exact.
  */
 export function judge(input: {
   value: number;
   limit: number;
   bound: Limit['bound'];
   unit: MeasureUnit;
-  grade: number;
+  grade: readonly GradeShare[];
 }): Judged {
   const { value, bound, unit } = input;
   const limit = { value: input.limit, unit, bound };
-  const { outcome, closeCall } = judgeWithTape(value, limit, input.grade);
-  return { met: outcome === 'pass', measured: { value, unit }, limit, ...(closeCall ? { closeCall } : {}) };
+  const gradeFrom = gathered(input.grade);
+  const { outcome, closeCall } = judgeWithTape(value, limit, combine(...gradeFrom.map(({ gradeM }) => gradeM)));
+  return {
+    met: outcome === 'pass',
+    measured: { value, unit },
+    limit,
+    ...(closeCall ? { closeCall } : {}),
+    ...(gradeFrom.length > 0 ? { gradeFrom } : {}),
+  };
 }
+
+/** Of a value that is named twice the greater share counts; what adds nothing is left out. Sorted by path. */
+export function gathered(shares: readonly GradeShare[]): readonly GradeShare[] {
+  const byPath = new Map<string, number>();
+  for (const { path, gradeM } of shares) if (gradeM > 0) byPath.set(path, Math.max(gradeM, byPath.get(path) ?? 0));
+  return [...byPath].map(([path, gradeM]) => ({ path, gradeM })).sort((a, b) => (a.path < b.path ? -1 : 1));
+}
+
+/** A share of which only a part, or a multiple, goes into the verdict. */
+export const times = ({ path, gradeM }: GradeShare, gain: number): GradeShare => ({
+  path,
+  gradeM: gradeM * Math.abs(gain),
+});

@@ -1,6 +1,6 @@
 import { CLEAN_MARGIN, combine } from '@core/boat/accuracy';
 import type { Boat } from '@core/boat/schema/boat';
-import { gradeOf } from '@core/engine/grade-stages';
+import { gradesOver } from '@core/engine/grade-stages';
 import { type Source, sourceOf } from '@core/engine/source';
 import { Store } from '@core/engine/store';
 import type { Gap } from '../tools/snap';
@@ -11,7 +11,7 @@ const stores = new WeakMap<Boat, Store<Source>>();
 function gradeIn(boat: Boat, id: string): number {
   const store = stores.get(boat) ?? new Store(sourceOf(boat));
   stores.set(boat, store);
-  return store.read(gradeOf, id);
+  return gradesOver(store.read).gradeOf(id).gradeM;
 }
 
 /**

@@ -48,7 +48,7 @@ export const overlap = defineRule({
     ];
     if (fails.length > 0) return fails;
     const nearest = things[0];
-    const grade = nearest ? facts.gradeM(id, nearest.owner) : 0;
+    const grade = nearest ? [facts.gradeOf(id), facts.gradeOf(nearest.owner)] : [];
     const { met: _met, ...compared } = judge({
       value: Math.max(0, nearest?.gapM ?? LOOK_M),
       limit: 0,
@@ -74,6 +74,8 @@ interface Meeting {
   /** Free distance; negative when they share space: the least shift that parts them. */
   readonly gapM: number;
   readonly at: Vec3;
+  /** Of a wall. */
+  readonly wallId?: string;
 }
 
 const isBody = (solid: Solid): boolean =>
@@ -81,13 +83,17 @@ const isBody = (solid: Solid): boolean =>
 
 function failOf(meet: Meeting, facts: Facts, id: string, reason: string): Verdict {
   const hull = reason === 'outsideHull';
-  const grade = facts.gradeM(id, meet.owner);
+  const other = hull
+    ? facts.gradeOfHull(meet.at)
+    : meet.wallId
+      ? facts.gradeOfWall(meet.wallId)
+      : facts.gradeOf(meet.owner);
   const { met: _met, ...compared } = judge({
     value: meet.gapM,
     limit: 0,
     bound: 'atLeast',
     unit: 'm',
-    grade: reason === 'throughWall' ? 0 : grade,
+    grade: [facts.gradeOf(id), other],
   });
   return {
     outcome: 'fail',
@@ -129,7 +135,8 @@ function wallsCut(own: readonly Solid[], facts: Facts): Meeting[] {
       if (!cut || cut.depthM <= CONTACT_M) continue;
       const owner = wall.panelId ?? wall.id;
       const known = worst.get(owner);
-      if (!known || -cut.depthM < known.gapM) worst.set(owner, { owner, gapM: -cut.depthM, at: cut.at });
+      if (!known || -cut.depthM < known.gapM)
+        worst.set(owner, { owner, gapM: -cut.depthM, at: cut.at, wallId: wall.id });
     }
   }
   return [...worst.values()].sort((a, b) => (a.owner < b.owner ? -1 : 1));

@@ -1,9 +1,10 @@
 import { serviceRoom } from '../../assess/access/service-room';
 import { along, type Vec3 } from '../../base/vec';
 import type { Service } from '../../boat/schema/boat';
-import type { FreeDepth } from '../../shape/space/free-depth';
+import type { Blocker, FreeDepth } from '../../shape/space/free-depth';
 import { defineRule, type Verdict } from '../define';
 import type { Facts } from '../facts';
+import type { GradeShare } from '../finding';
 import { type Judged, judge } from '../judge';
 
 /** A part that fits and cannot be serviced is in the wrong place. */
@@ -62,10 +63,13 @@ function roomOf(id: string, key: string, service: Service, facts: Facts): Room |
     openings: facts.openings(),
     solidsIn: (low, high) => facts.solidsIn(low, high).filter(({ owner }) => owner !== id),
   });
-  const grade = facts.gradeM(id, ...(free.blocker ? [free.blocker.owner] : []));
+  const grade = [facts.gradeOf(id), ...(free.blocker ? [gradeOfBlocker(free.blocker, facts)] : [])];
   const judged = judge({ value: free.freeM, limit: service.clearM, bound: 'atLeast', unit: 'm', grade });
   return { key, service, free, judged, at: along(face.at, face.direction, free.freeM / 2) };
 }
+
+const gradeOfBlocker = ({ id, owner, layer, at }: Blocker, facts: Facts): GradeShare =>
+  layer === 'hull' ? facts.gradeOfHull(at) : layer === 'wall' ? facts.gradeOfWall(id) : facts.gradeOf(owner);
 
 function verdictOf({ service, free, judged, at }: Room, instance: string): Verdict {
   const { met, ...compared } = judged;

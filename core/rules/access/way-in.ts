@@ -147,7 +147,7 @@ function boundsOf(compartment: string, facts: Facts) {
 function verdictOf(id: string, { opening, passage }: Tried, facts: Facts): Verdict {
   const name = facts.openings()[opening]?.name ?? opening;
   const at = facts.openings()[opening]?.at ?? null;
-  const grade = facts.gradeM(id, opening);
+  const grade = [facts.gradeOf(id), facts.gradeOf(opening, 'widthM'), facts.gradeOf(opening, 'heightM')];
   const { met: _met, ...compared } = judge({ value: passage.spareM, limit: 0, bound: 'atLeast', unit: 'm', grade });
   const verdict = { related: [opening], at, data: { blocker: opening, opening: name, spareM: passage.spareM } };
   if (passage.outcome === 'passes')

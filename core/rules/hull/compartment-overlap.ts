@@ -20,7 +20,7 @@ export const compartmentOverlap = defineRule({
         limit: 0,
         bound: 'atMost',
         unit: 'm',
-        grade: facts.gradeM(id, other),
+        grade: [facts.gradeOf(id), facts.gradeOf(other)],
       });
       return {
         outcome: 'fail',

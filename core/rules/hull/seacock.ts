@@ -69,7 +69,7 @@ function judgeThroughHull(id: string, facts: Facts): Verdict {
     limit: 0,
     bound: 'atMost',
     unit: 'm',
-    grade: facts.gradeM('hull', id),
+    grade: [facts.gradeOf('hull'), facts.gradeOf(id)],
   });
   const behind = linesOpenToSea(circuit, id);
   return {
@@ -131,7 +131,7 @@ function reachOf(
     limit: ARM_REACH_M,
     bound: 'atMost',
     unit: 'm',
-    grade: facts.gradeM(valve, nearest.id),
+    grade: [facts.gradeOf(valve), facts.gradeOf(nearest.id)],
   });
   const verdict = {
     ...compared,

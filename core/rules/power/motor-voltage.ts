@@ -86,7 +86,7 @@ export const motorVoltage = defineRule({
       limit: leastV,
       bound: 'atLeast',
       unit: 'V',
-      grade: 0,
+      grade: [],
     });
     const verdict = {
       ...compared,

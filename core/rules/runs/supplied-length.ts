@@ -30,7 +30,10 @@ export const suppliedLength = defineRule({
       return [{ outcome: 'cannotTell', reason: 'noRun', enterNext: 'Make room for the run first', related, data }];
     }
     const needed = run.status === 'routed' ? run.lengthM : run.lowerBoundM;
-    const grade = Math.hypot(LENGTH_DOUBT * needed, facts.gradeM(...related));
+    const grade = [
+      { path: `lines.${lineId}`, gradeM: LENGTH_DOUBT * needed },
+      ...related.map((id) => facts.gradeOf(id)),
+    ];
     const { met, ...compared } = judge({ value: needed, limit: usable, bound: 'atMost', unit: 'm', grade });
     const at = run.status === 'blocked' ? run.reason.at : null;
     if (met) return [{ outcome: 'pass', ...compared, related, at, data }];

@@ -117,7 +117,7 @@ function verdictOf(worst: High | null, related: readonly string[], reason: strin
     limit: LIMIT_M,
     bound: 'atMost',
     unit: 'm',
-    grade: 0,
+    grade: [],
   });
   if (!worst) return { outcome: 'pass', ...compared, related };
   const { state, heightM, at } = worst;

@@ -1,8 +1,8 @@
 import { distance, type Vec3 } from '../../base/vec';
+import { sideWord } from '../../boat/interior/faces';
 import type { Arrangement, Boat, PanelData } from '../../boat/schema/boat';
 import type { Patch, SharedFace } from './panels';
 import { nearestOnPolygon } from './polygon';
-import { sideWord } from './prism';
 import type { Orphan, Panel, PanelHole } from './types';
 
 /** A record further than this from every panel of its pair belongs to none of them. */
@@ -34,7 +34,11 @@ export function bindPanels(
   const orphans: Orphan[] = [];
   const taken = new Map<SharedFace, { dataId: string; distanceM: number }>();
   for (const dataId of Object.keys(boat.panels).sort()) {
-    const { between, near } = boat.panels[dataId] as PanelData;
+    const { between, near, setAside } = boat.panels[dataId] as PanelData;
+    if (setAside) {
+      orphans.push({ dataId, what: 'panel', reason: 'setAside' });
+      continue;
+    }
     if (between.includes('skin') || between.includes('undrawn')) continue;
     const nearest = nearestOf(pairs.get(pairKey(...between)), near);
     const rival = nearest && taken.get(nearest.face);
@@ -68,6 +72,7 @@ export function bindPanels(
         id,
         name: data?.name ?? panelLabel(face, boat.compartments),
         between: face.between,
+        faces: sidesOf(face),
         rule: data?.rule ?? 'drill',
         thicknessM: data?.thicknessM ?? (face.gapM >= TOUCHING ? face.gapM : DEFAULT_THICKNESS_M),
         newHoleCostM: data?.newHoleCostM ?? boat.newHoleCostM,
@@ -85,6 +90,11 @@ export function bindPanels(
     });
   orphans.sort((p, q) => (p.what === q.what ? (p.dataId < q.dataId ? -1 : 1) : p.what === 'panel' ? -1 : 1));
   return { panels, orphans };
+}
+
+function sidesOf({ patches }: SharedFace): readonly [string, string] {
+  const faces = patches[0]?.faces;
+  return [faces?.[0].key ?? '', faces?.[1].key ?? ''];
 }
 
 function nearestOf(

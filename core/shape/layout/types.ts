@@ -43,6 +43,8 @@ export interface Panel {
   readonly id: string;
   readonly name: string;
   readonly between: readonly [string, string];
+  /** Keys of the two sides that it lies between, in the order of `between`. */
+  readonly faces: readonly [string, string];
   readonly rule: 'open' | 'drill' | 'noDrill';
   readonly thicknessM: number;
   readonly newHoleCostM: number;
@@ -83,7 +85,7 @@ export interface Orphan {
   /** Id in boat.panels, or of the arrangement's new hole. */
   readonly dataId: string;
   readonly what: 'panel' | 'newHole';
-  readonly reason: 'noSuchPair' | 'tooFar' | 'takenByNearer';
+  readonly reason: 'noSuchPair' | 'tooFar' | 'takenByNearer' | 'setAside';
 }
 
 export interface Layout {

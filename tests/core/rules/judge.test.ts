@@ -2,7 +2,8 @@ import { judge } from '@core/rules/judge';
 import { describe, expect, it } from 'vitest';
 
 describe('judging a measured value against its limit and the tape', () => {
-  const compare = (value: number, grade: number) => judge({ value, limit: 0.09, bound: 'atLeast', unit: 'm', grade });
+  const compare = (value: number, gradeM: number) =>
+    judge({ value, limit: 0.09, bound: 'atLeast', unit: 'm', grade: [{ path: 'openings.lid.widthM', gradeM }] });
 
   it('is clean only beyond one and a half grades', () => {
     expect(compare(0.09 + 0.0151, 0.01).closeCall).toBeUndefined();
@@ -18,7 +19,7 @@ describe('judging a measured value against its limit and the tape', () => {
   });
 
   it('keeps the unit of both, and is exact without a grade', () => {
-    expect(judge({ value: 1, limit: 1, bound: 'atMost', unit: 'count', grade: 0 })).toEqual({
+    expect(judge({ value: 1, limit: 1, bound: 'atMost', unit: 'count', grade: [] })).toEqual({
       met: true,
       measured: { value: 1, unit: 'count' },
       limit: { value: 1, unit: 'count', bound: 'atMost' },
