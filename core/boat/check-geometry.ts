@@ -73,6 +73,7 @@ function checkHull(hull: Hull, report: Report): void {
   const ordered = [...stations].sort(([, a], [, b]) => a.xM - b.xM);
   ordered.forEach(([id, station], index) => {
     const next = ordered[index + 1];
+    const isEnd = index === 0 || index === ordered.length - 1;
     if (next && next[1].xM - station.xM < LEAST_STATION_SPACING_M) {
       report(['hull', 'stations', next[0], 'xM'], next[1].xM, `the station ${id} stands at the same place`);
     }
@@ -86,10 +87,12 @@ function checkHull(hull: Hull, report: Report): void {
     });
     const keel = points[0];
     const sheer = points.at(-1);
-    if (keel && sheer && sheer[1] <= keel[1]) {
+    // An end may be a point: there the whole section has come together.
+    const isPoint = isEnd && points.every(([halfBreadth]) => halfBreadth === 0);
+    if (keel && sheer && sheer[1] <= keel[1] && !isPoint) {
       report(['hull', 'stations', id, 'points'], points, 'the sheer must be above the keel');
     }
-    if (points.every(([halfBreadth]) => halfBreadth === 0) && index > 0 && index < ordered.length - 1) {
+    if (points.every(([halfBreadth]) => halfBreadth === 0) && !isEnd) {
       report(['hull', 'stations', id, 'points'], points, 'a station between the ends must have breadth');
     }
     station.knuckles?.forEach((knuckle, at) => {

@@ -3,19 +3,22 @@ import type { HeeledWater } from '../rules/facts';
 import { heeled, referenceAttitude } from '../shape/hull/attitude';
 import type { Attitude } from '../shape/hull/types';
 import { hull } from './shape-stages';
-import { accuracy, greatestHeel, reference, runStates } from './source';
+import { accuracy, greatestHeel, reference, runStates, weights } from './source';
 import type { ComputedStage, Read } from './store';
 
-/** How the boat floats, from measured freeboards or level marks. */
+/** How the boat floats, from measured freeboards or level marks, else from the mass entered. */
 export const attitude: ComputedStage<Attitude> = {
   id: 'attitude',
   compute: (_, read) => {
     const grades = read(accuracy);
-    return referenceAttitude({
+    const mass = read(weights);
+    const boat = {
       reference: read(reference),
       accuracy: grades.accuracy,
       ...(grades.gradeOf ? { gradeOf: grades.gradeOf } : {}),
-    });
+      ...(mass ? { weights: mass } : {}),
+    };
+    return referenceAttitude(boat, read(hull));
   },
   same: sameValue,
 };

@@ -13,6 +13,13 @@ export type Command =
       readonly arrangement: string | null;
       readonly csvFile: string | null;
     }
+  | {
+      readonly verb: 'hull';
+      readonly file: string;
+      readonly heelDeg?: number;
+      readonly draughtM?: number;
+      readonly json: boolean;
+    }
   | { readonly verb: 'schema'; readonly of: 'boat' | 'report' }
   | { readonly verb: 'help' };
 
@@ -20,8 +27,15 @@ export const USAGE = `underberth check FILE [--json] [--arrangement ID] [--stric
     judges a boat: runs, findings, cannot-tells
 underberth list FILE [--csv OUT] [--arrangement ID]
     the parts-and-lengths list, as CSV to standard output without OUT
+underberth hull FILE [--heel DEG] [--draught M] [--json]
+    hydrostatics: without the two, upright by draught, the reference attitude's among them
+    --heel DEG   heel in degrees, + starboard side down, above -90 and below 90; alone: displacement kept
+    --draught M  metres from the lowest point of the hull up to the water, on the centre plane and square to the
+                 reference waterline; with --heel: the water crosses the centre plane there, whatever is displaced
+    LCB, LCF: x forward of the aftmost point. KB: over the lowest point of the hull. yB to port, zB up, along the axes
+    of the boat. Sinkage: draught less that of the reference attitude. The trim of that attitude is kept.
 underberth schema [--report]
-    JSON Schema of the boat file, or of what check --json prints
+    JSON Schema of the boat file, or of what check --json prints (and hull --json, under $defs.hull)
 
 FILE is a boat file, or a folder that holds boat.json.
 Ends with 0: nothing against the arrangement; 1: a danger or fault of it stands (with --strict also a cannot-tell);
@@ -31,16 +45,23 @@ Ends with 0: nothing against the arrangement; 1: a danger or fault of it stands 
 const FLAGS = {
   check: { '--json': 'switch', '--strict': 'switch', '--arrangement': 'value' },
   list: { '--csv': 'value', '--arrangement': 'value' },
+  hull: { '--heel': 'value', '--draught': 'value', '--json': 'switch' },
   schema: { '--report': 'switch' },
 } as const satisfies Record<string, Readonly<Record<string, 'switch' | 'value'>>>;
 type Verb = keyof typeof FLAGS;
+const KNOWN = Object.keys(FLAGS).join(', ');
+
+/** Below these angles the water still crosses the centre plane, where draughts are measured. */
+const HEEL_LIMIT_DEG = 90;
+/** What a length in a boat file may be. */
+const GREATEST_DRAUGHT_M = 1000;
 
 /** The command, or one sentence on what is wrong with the words. */
 export function commandOf(words: readonly string[]): Command | { readonly wrong: string } {
   const [verb, ...rest] = words;
-  if (verb === undefined) return { wrong: 'a command is needed: check, list or schema' };
+  if (verb === undefined) return { wrong: `a command is needed: ${KNOWN}` };
   if (verb === 'help' || verb === '--help' || verb === '-h') return { verb: 'help' };
-  if (!isVerb(verb)) return { wrong: `unknown command ${verb}; known are check, list and schema` };
+  if (!isVerb(verb)) return { wrong: `unknown command ${verb}; known are ${KNOWN}` };
   const known: Readonly<Record<string, 'switch' | 'value'>> = FLAGS[verb];
   const given = new Map<string, string>();
   const places: string[] = [];
@@ -69,6 +90,19 @@ export function commandOf(words: readonly string[]): Command | { readonly wrong:
   const [file, ...more] = places;
   if (file === undefined) return { wrong: `${verb} needs a boat file` };
   if (more.length > 0) return { wrong: `${verb} takes one file, got also ${more.join(' ')}` };
+  if (verb === 'hull') {
+    const heel = numberOf(given, '--heel', 'degrees', [-HEEL_LIMIT_DEG, HEEL_LIMIT_DEG]);
+    if ('wrong' in heel) return heel;
+    const draught = numberOf(given, '--draught', 'metres', [0, GREATEST_DRAUGHT_M]);
+    if ('wrong' in draught) return draught;
+    return {
+      verb,
+      file,
+      ...(heel.value === undefined ? {} : { heelDeg: heel.value }),
+      ...(draught.value === undefined ? {} : { draughtM: draught.value }),
+      json: given.has('--json'),
+    };
+  }
   const arrangement = given.get('--arrangement') ?? null;
   return verb === 'check'
     ? { verb, file, arrangement, json: given.has('--json'), strict: given.has('--strict') }
@@ -76,3 +110,17 @@ export function commandOf(words: readonly string[]): Command | { readonly wrong:
 }
 
 const isVerb = (word: string): word is Verb => Object.hasOwn(FLAGS, word);
+
+/** A number of a flag, strictly between two limits. */
+function numberOf(
+  given: ReadonlyMap<string, string>,
+  flag: string,
+  unit: string,
+  [above, below]: readonly [number, number],
+): { readonly value: number | undefined } | { readonly wrong: string } {
+  const text = given.get(flag);
+  if (text === undefined) return { value: undefined };
+  const value = /^[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d+)?$/i.test(text) ? Number(text) : Number.NaN;
+  if (value > above && value < below) return { value };
+  return { wrong: `${flag} is ${text}; a number above ${above} and below ${below} is needed, in ${unit}` };
+}

@@ -83,4 +83,4 @@ function wrapped(text: string, width: number): readonly string[] {
 }
 
 /** Names come from a file that may be anybody's: nothing in them steers the terminal. */
-const printable = (text: string): string => text.replace(/[^\P{C}\n]/gu, '');
+export const printable = (text: string): string => text.replace(/[^\P{C}\n]/gu, '');

@@ -5,9 +5,11 @@ import type { Boat } from '@core/boat/schema/boat';
 import type { Report } from '@core/engine/report';
 import { reportJsonSchema } from '@core/engine/report-schema';
 import { takeoffCsv } from '@core/output/takeoff/csv';
+import { tableOfBoat } from '@core/shape/hull/hydrostatic-table';
 import { type Command, commandOf, USAGE } from './arguments';
 import { boatOnDisk } from './boat-file';
-import { checkText } from './check-text';
+import { checkText, printable } from './check-text';
+import { hullText, noTableText } from './hull-text';
 import { CLEAN, exitCodeOf, UNUSABLE } from './verdict';
 
 const toOutput = (text: string): void => void process.stdout.write(text);
@@ -46,11 +48,13 @@ export async function run(words: readonly string[]): Promise<number> {
         toError(...notes);
         return listed(takeoffCsv(report.takeoff), command.csvFile);
       });
+    case 'hull':
+      return floated(command);
   }
 }
 
 async function judged(
-  { file, arrangement }: Extract<Command, { file: string }>,
+  { file, arrangement }: Extract<Command, { arrangement: string | null }>,
   say: (report: Report, boat: Boat, notes: readonly string[]) => number | Promise<number>,
 ): Promise<number> {
   const read = await boatOnDisk(file, arrangement);
@@ -59,6 +63,24 @@ async function judged(
     return UNUSABLE;
   }
   return say(analyze(read.boat, arrangement === null ? {} : { arrangement }), read.boat, read.notes);
+}
+
+async function floated(asked: Extract<Command, { verb: 'hull' }>): Promise<number> {
+  const read = await boatOnDisk(asked.file, null);
+  if (!read.ok) {
+    toError(...read.problems);
+    return UNUSABLE;
+  }
+  const table = tableOfBoat(read.boat, asked);
+  if (!table.ok) {
+    toError(noTableText(table.why));
+    return UNUSABLE;
+  }
+  const { rows, sheerUnderM } = table;
+  if (sheerUnderM > 0)
+    toError(`the sheer lies up to ${sheerUnderM.toFixed(3)} m under water; above it the hull counts as closed flat`);
+  toOutput(asked.json ? json({ rows }) : `${printable(hullText(table, read.boat.name))}\n`);
+  return CLEAN;
 }
 
 async function listed(csv: string, file: string | null): Promise<number> {

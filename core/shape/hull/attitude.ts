@@ -1,6 +1,7 @@
 import { add, cosSin, degrees, dot, scale, unit, type Vec3 } from '../../base/vec';
 import { combine, gradeM } from '../../boat/accuracy';
 import type { Boat, Grade } from '../../boat/schema/boat';
+import { floatByWeights } from './float-by-weights';
 import { displacement, floatAt } from './hydrostatics';
 import type { Attitude, HullSurface, WaterPlane } from './types';
 
@@ -21,27 +22,20 @@ interface Sighting {
   readonly gradeM: number;
 }
 
+type Afloat = Pick<Boat, 'reference' | 'accuracy' | 'gradeOf' | 'weights'>;
+
 /**
  * How the boat floats in cruising trim: the plane through the measured freeboards (or, without any, the level marks), by least
  * squares. One point gives the sinkage; trim and list are taken only from points that are spread enough to carry them. Two
  * points on a slanting line give trim if they are farther apart along the boat than across it, else list. Without any
- * measurement the frame's own z = 0 is the water, as good as a guess.
+ * measurement the hull floats at the mass entered (`floatByWeights`), or else the frame's own z = 0 is the water: both as good as
+ * a guess.
  */
-export function referenceAttitude(boat: Pick<Boat, 'reference' | 'accuracy' | 'gradeOf'>): Attitude {
+export function referenceAttitude(boat: Afloat, surface: HullSurface | null = null): Attitude {
   const freeboards = sightings(boat, 'freeboards');
   const marks = freeboards.length > 0 ? [] : sightings(boat, 'levelMarks');
   const points = freeboards.length > 0 ? freeboards : marks;
-  if (points.length === 0)
-    return {
-      up: [0, 0, 1],
-      levelM: 0,
-      source: 'frame',
-      sinkageM: 0,
-      trimDeg: 0,
-      listDeg: 0,
-      residualM: 0,
-      gradeM: gradeM(boat, 'guessed'),
-    };
+  if (points.length === 0) return unmeasured(boat, surface);
   const mean = scale(
     points.reduce<Vec3>((sum, { at }) => add(sum, at), [0, 0, 0]),
     1 / points.length,
@@ -70,6 +64,22 @@ export function referenceAttitude(boat: Pick<Boat, 'reference' | 'accuracy' | 'g
     listDeg: degrees(Math.atan(0 - port)),
     residualM,
     gradeM: Math.max(residualM, fittedGrade(points, mean, basis)),
+  };
+}
+
+function unmeasured(boat: Afloat, surface: HullSurface | null): Attitude {
+  const water = surface && boat.weights ? floatByWeights(surface, boat.weights) : null;
+  const { up, levelM } = water ?? ({ up: [0, 0, 1], levelM: 0 } as const);
+  const middleM = surface ? (surface.aftM + surface.forwardM) / 2 : 0;
+  return {
+    up,
+    levelM,
+    source: water ? 'weights' : 'frame',
+    sinkageM: (levelM - up[0] * middleM) / up[2],
+    trimDeg: degrees(Math.atan(-up[0] / up[2])) + 0,
+    listDeg: 0,
+    residualM: 0,
+    gradeM: gradeM(boat, 'guessed'),
   };
 }
 
@@ -122,10 +132,7 @@ function displacementUpright(surface: HullSurface, water: WaterPlane): number {
 export const heightAbove = (water: WaterPlane, point: Vec3): number =>
   (dot(point, water.up) - water.levelM) / Math.sqrt(dot(water.up, water.up));
 
-function sightings(
-  boat: Pick<Boat, 'reference' | 'accuracy' | 'gradeOf'>,
-  kind: 'freeboards' | 'levelMarks',
-): readonly Sighting[] {
+function sightings(boat: Afloat, kind: 'freeboards' | 'levelMarks'): readonly Sighting[] {
   const records: Boat['reference']['freeboards'] | Boat['reference']['levelMarks'] = boat.reference[kind];
   return Object.keys(records)
     .sort()

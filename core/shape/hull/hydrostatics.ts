@@ -26,6 +26,8 @@ export interface Hydrostatics {
   /** Height of the transverse metacentre above the centre of buoyancy, I / V. */
   readonly transverseRadiusM: number;
   readonly longitudinalRadiusM: number;
+  /** Length of the water plane from its aftmost to its foremost point. */
+  readonly waterlineLengthM: number;
   /** Wetted skin, transom included. */
   readonly wettedM2: number;
   /** Height of the lowest point of the sheer above the water. */
@@ -34,8 +36,6 @@ export interface Hydrostatics {
 
 /** Volumes below this are dry. */
 const DRY_M3 = 1e-9;
-/** Seams of no area between points in one line are not a deck. */
-const LEAST_DECK_M2 = 1e-9;
 /** A corner this near to the water lies in it. */
 const AT_WATER_M = 1e-10;
 /** Most steps of the search for a level, and the step at which it ends. */
@@ -55,7 +55,7 @@ export function hydrostatics(surface: HullSurface, water: WaterPlane): Hydrostat
   const middle = (surface.aftM + surface.forwardM) / 2;
   const origin = along([middle, 0, 0], up, water.levelM / norm(water.up) - middle * up[0]);
   const sums = new WettedSums();
-  const { vertices, deck, skin } = closedMesh(surface);
+  const { vertices, deck, triangles } = surface;
   const local = new Float64Array(vertices.length);
   for (let v = 0; v < vertices.length; v += 3) {
     const x = get(vertices, v) - origin[0];
@@ -67,7 +67,7 @@ export function hydrostatics(surface: HullSurface, water: WaterPlane): Hydrostat
     const height = x * up[0] + y * up[1] + z * up[2];
     local[v + 2] = Math.abs(height) < AT_WATER_M ? 0 : height;
   }
-  sums.addAll(local, skin, true);
+  sums.addAll(local, triangles, true);
   sums.addAll(local, deck, false);
 
   let sheerHeightM = Number.POSITIVE_INFINITY;
@@ -88,9 +88,21 @@ export function hydrostatics(surface: HullSurface, water: WaterPlane): Hydrostat
     longitudinalM4,
     transverseRadiusM: wet ? transverseM4 / volume : 0,
     longitudinalRadiusM: wet ? longitudinalM4 / volume : 0,
+    waterlineLengthM: Math.max(0, sums.foremost - sums.aftmost),
     wettedM2: sums.wetted,
     sheerHeightM,
   };
+}
+
+/** Lowest height along `up` of the sheer, metres. */
+export function lowestSheer({ vertices, deck }: HullSurface, up: Vec3): number {
+  let lowest = Number.POSITIVE_INFINITY;
+  for (const v of deck)
+    lowest = Math.min(
+      lowest,
+      up[0] * get(vertices, 3 * v) + up[1] * get(vertices, 3 * v + 1) + up[2] * get(vertices, 3 * v + 2),
+    );
+  return lowest;
 }
 
 /** Mass that sinks the hull by one centimetre, kg per cm. */
@@ -142,7 +154,7 @@ interface Displaced {
  * once: V = int h n.up dA and, for the water plane, A = - int n.up dA over the wetted skin.
  */
 function sinking(surface: HullSurface, axis: Vec3): { heights: Float64Array; displaced(levelM: number): Displaced } {
-  const { vertices, skin, deck } = closedMesh(surface);
+  const { vertices, triangles: skin, deck } = surface;
   const heights = new Float64Array(vertices.length / 3);
   for (let v = 0; v < heights.length; v += 1)
     heights[v] =
@@ -199,105 +211,6 @@ function flatAreas(vertices: Float64Array, triangles: Uint32Array, axis: Vec3): 
 const get = (values: ArrayLike<number>, i: number): number => values[i] as number;
 const norm = (a: Vec3): number => Math.sqrt(dot(a, a));
 
-interface ClosedMesh {
-  readonly vertices: Float64Array;
-  readonly skin: Uint32Array;
-  readonly deck: Uint32Array;
-}
-
-const CLOSED = new WeakMap<HullSurface, ClosedMesh>();
-
-/** The skin and the strips that close it from sheer to sheer, found from the skin's open edges. */
-function closedMesh(surface: HullSurface): ClosedMesh {
-  const known = CLOSED.get(surface);
-  if (known) return known;
-  const { vertices, triangles } = surface;
-  const count = vertices.length / 3;
-  const open = new Map<number, readonly [number, number]>();
-  const welded = weld(vertices);
-  for (let t = 0; t < triangles.length; t += 3)
-    for (let k = 0; k < 3; k += 1) {
-      const a = get(welded, get(triangles, t + k));
-      const b = get(welded, get(triangles, t + ((k + 1) % 3)));
-      if (!open.delete(b * count + a)) open.set(a * count + b, [a, b]);
-    }
-  // Each loop of open edges, seen against its own sense, is closed by a fan of strips between its two sides.
-  const nextOf = new Map<number, number>();
-  for (const [a, b] of open.values()) nextOf.set(b, a);
-  const deck: number[] = [];
-  while (nextOf.size > 0) {
-    const [start] = nextOf.keys();
-    const loop: number[] = [];
-    let at = start;
-    while (at !== undefined && nextOf.has(at)) {
-      loop.push(at);
-      const next = nextOf.get(at);
-      nextOf.delete(at);
-      at = next;
-    }
-    const faces = strips(loop, vertices);
-    if (planArea(faces, vertices) > LEAST_DECK_M2) deck.push(...faces);
-  }
-  const mesh = { vertices, skin: triangles, deck: Uint32Array.from(deck) };
-  CLOSED.set(surface, mesh);
-  return mesh;
-}
-
-function planArea(faces: readonly number[], vertices: Float64Array): number {
-  let area = 0;
-  for (let t = 0; t < faces.length; t += 3) {
-    const [a, b, c] = [3 * get(faces, t), 3 * get(faces, t + 1), 3 * get(faces, t + 2)];
-    area +=
-      (get(vertices, b) - get(vertices, a)) * (get(vertices, c + 1) - get(vertices, a + 1)) -
-      (get(vertices, c) - get(vertices, a)) * (get(vertices, b + 1) - get(vertices, a + 1));
-  }
-  return Math.abs(area) / 2;
-}
-
-/** Triangulates a loop by walking from its aftmost point along both sides at once, so that the strips run athwartships. */
-function strips(loop: readonly number[], vertices: Float64Array): number[] {
-  const n = loop.length;
-  if (n < 3) return [];
-  const xOf = (k: number): number => get(vertices, 3 * (loop[((k % n) + n) % n] as number));
-  let first = 0;
-  for (let k = 1; k < n; k += 1) if (xOf(k) < xOf(first)) first = k;
-  const node = (k: number): number => loop[((k % n) + n) % n] as number;
-  const faces: number[] = [];
-  let left = first;
-  let right = first;
-  while (right - left < n - 1) {
-    // The side whose next point is farther aft moves on; the triangle keeps the loop's sense.
-    if (xOf(right + 1) <= xOf(left - 1)) {
-      if (left !== right) faces.push(node(left), node(right), node(right + 1));
-      right += 1;
-    } else {
-      if (left !== right) faces.push(node(left), node(right), node(left - 1));
-      left -= 1;
-    }
-  }
-  return faces;
-}
-
-/** Vertices at the same place get the index of the first of them. */
-function weld(vertices: Float64Array): Uint32Array {
-  // A sum of the coordinates tells nearly all places apart; those that share it are compared.
-  const alike = new Map<number, number[]>();
-  const welded = new Uint32Array(vertices.length / 3);
-  for (let v = 0; v < welded.length; v += 1) {
-    const [x, y, z] = [get(vertices, 3 * v), get(vertices, 3 * v + 1), get(vertices, 3 * v + 2)];
-    const sum = x + Math.E * y + Math.PI * z;
-    const list = alike.get(sum);
-    const known = list?.find(
-      (w) => get(vertices, 3 * w) === x && get(vertices, 3 * w + 1) === y && get(vertices, 3 * w + 2) === z,
-    );
-    welded[v] = known ?? v;
-    if (known !== undefined) continue;
-    if (list) list.push(v);
-    else alike.set(sum, [v]);
-  }
-  return welded;
-}
-
 /** Sums over the wetted part of triangles given along (forward, port, up) from a point in the water plane. */
 class WettedSums {
   volume = 0;
@@ -310,6 +223,9 @@ class WettedSums {
   areaUU = 0;
   areaVV = 0;
   wetted = 0;
+  /** Ends of the water plane. */
+  aftmost = Number.POSITIVE_INFINITY;
+  foremost = Number.NEGATIVE_INFINITY;
 
   addAll(p: Float64Array, triangles: Uint32Array, isSkin: boolean): void {
     for (let t = 0; t < triangles.length; t += 3) {
@@ -346,6 +262,8 @@ class WettedSums {
       const u12 = u1 + (u2 - u1) * s;
       const v12 = v1 + (v2 - v1) * s;
       const u13 = u1 + (u3 - u1) * r;
+      this.aftmost = Math.min(this.aftmost, u12, u13);
+      this.foremost = Math.max(this.foremost, u12, u13);
       const v13 = v1 + (v3 - v1) * r;
       if (wet === 1) this.add(u1, v1, h1, u12, v12, 0, u13, v13, 0, isSkin);
       else {

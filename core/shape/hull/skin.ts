@@ -144,28 +144,74 @@ function chordNormal(grid: HalfGrid, i: number, j: number, step: 1 | -1): readon
   return null;
 }
 
-/** Whole skin as an indexed mesh, outward counter-clockwise: the half, its mirror image, and both again mirrored when off centre. */
-export function wholeSkin(half: HalfSkin, offsetM: number): { vertices: Float64Array; triangles: Uint32Array } {
-  const vertices: number[] = [];
-  const triangles: number[] = [];
+/**
+ * Whole skin as an indexed mesh, outward counter-clockwise: the half, its mirror image, and both again mirrored when off centre.
+ * `deck` closes it by flat strips from sheer to sheer, in the same sense.
+ */
+export function wholeSkin(
+  half: HalfSkin,
+  offsetM: number,
+): { vertices: Float64Array; triangles: Uint32Array; deck: Uint32Array } {
+  const { columns, rows } = half;
+  const count = columns * rows;
+  // Of the half, once for every hull that there is: which nodes have a twin across its centre plane, and which triangles have area.
+  const twins = new Int32Array(count);
+  let sides = 0;
+  for (let k = 0; k < count; k += 1) twins[k] = at(half.y, k) === 0 ? -1 : sides++;
+  const faces = new Uint32Array(6 * (columns - 1) * (rows - 1));
+  let used = 0;
+  eachFace(half, (a, b, c) => {
+    faces[used] = a;
+    faces[used + 1] = b;
+    faces[used + 2] = c;
+    used += 3;
+  });
   const hulls = offsetM === 0 ? [1] : [1, -1];
-  for (const hull of hulls) {
-    const port = half.y.map((_, k) => {
-      vertices.push(at(half.x, Math.floor(k / half.rows)), hull * (at(half.y, k) + offsetM), at(half.z, k));
-      return vertices.length / 3 - 1;
-    });
-    const starboard = half.y.map((y, k) => {
-      if (y === 0) return at(port, k);
-      vertices.push(at(half.x, Math.floor(k / half.rows)), hull * (offsetM - y), at(half.z, k));
-      return vertices.length / 3 - 1;
-    });
-    eachFace(half, (a, b, c) => {
-      const outward = hull === 1;
-      triangles.push(at(port, a), at(port, outward ? b : c), at(port, outward ? c : b));
-      triangles.push(at(starboard, a), at(starboard, outward ? c : b), at(starboard, outward ? b : c));
-    });
-  }
-  return { vertices: Float64Array.from(vertices), triangles: Uint32Array.from(triangles) };
+  const perHull = count + sides;
+  const vertices = new Float64Array(3 * perHull * hulls.length);
+  const triangles = new Uint32Array(2 * used * hulls.length);
+  const deck = new Uint32Array(6 * (columns - 1) * hulls.length);
+  let strip = 0;
+  hulls.forEach((hull, h) => {
+    const first = h * perHull;
+    const starboard = (k: number): number => {
+      const twin = at(twins, k);
+      return first + (twin < 0 ? k : count + twin);
+    };
+    for (let i = 0; i < columns; i += 1)
+      for (let j = 0; j < rows; j += 1) {
+        const k = i * rows + j;
+        const p = 3 * (first + k);
+        const s = 3 * starboard(k);
+        vertices[p] = vertices[s] = at(half.x, i);
+        vertices[p + 2] = vertices[s + 2] = at(half.z, k);
+        // The twin first: a node on the centre plane has none and keeps its own.
+        vertices[s + 1] = hull * (offsetM - at(half.y, k));
+        vertices[p + 1] = hull * (offsetM + at(half.y, k));
+      }
+    // The second hull is the first with its sign changed, which turns its triangles over.
+    const put = (list: Uint32Array, t: number, a: number, b: number, c: number): void => {
+      list[t] = a;
+      list[t + 1] = hull === 1 ? b : c;
+      list[t + 2] = hull === 1 ? c : b;
+    };
+    for (let f = 0; f < used; f += 3) {
+      const a = at(faces, f);
+      const b = at(faces, f + 1);
+      const c = at(faces, f + 2);
+      const t = 2 * (h * used + f);
+      put(triangles, t, first + a, first + b, first + c);
+      put(triangles, t + 3, starboard(a), starboard(c), starboard(b));
+    }
+    for (let i = 0; i < columns - 1; i += 1) {
+      const from = i * rows + rows - 1;
+      const to = from + rows;
+      put(deck, strip, first + from, starboard(from), first + to);
+      put(deck, strip + 3, first + to, starboard(from), starboard(to));
+      strip += 6;
+    }
+  });
+  return { vertices, triangles, deck };
 }
 
 /** Visits the triangles of the half that have area as node indices, outward counter-clockwise on the port side. */

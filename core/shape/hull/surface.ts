@@ -27,7 +27,7 @@ export function hullSurface(hull: Hull): HullSurface {
   const measured = fairHalf(hull);
   const outer = hull.measuredTo === 'inside' && insetM > 0 ? movedOutward(measured, insetM) : measured;
   const half = closedHalf(outer);
-  const { vertices, triangles } = wholeSkin(half, hull.offsetM);
+  const { vertices, triangles, deck } = wholeSkin(half, hull.offsetM);
   const { offsetM } = hull;
   const sections = new Sections(half);
   const clearance = clearanceField(half, sections, { insetM, offsetM });
@@ -40,6 +40,7 @@ export function hullSurface(hull: Hull): HullSurface {
     offsetM,
     vertices,
     triangles,
+    deck,
     halfBreadthAt: (xM, zM) => Math.max(0, sections.halfBreadth(xM, zM)),
     keelAt: (xM) => sections.keel(xM),
     sheerAt: (xM) => sections.sheer(xM),

@@ -7,8 +7,9 @@ export interface WaterPlane {
 }
 
 export interface Attitude extends WaterPlane {
-  readonly source: 'frame' | 'freeboards' | 'levelMarks';
-  /** + when the boat lies deeper than the frame's z = 0 at the middle of the points. */
+  /** `weights`: floated at the mass entered, nothing was measured; `frame`: neither, the water is at z = 0. */
+  readonly source: 'frame' | 'freeboards' | 'levelMarks' | 'weights';
+  /** + when the boat lies deeper than the frame's z = 0 at the middle of the points, or of the hull where none was measured. */
   readonly sinkageM: number;
   /** + bow down. */
   readonly trimDeg: number;
@@ -51,4 +52,6 @@ export interface HullSurface {
   /** Indexed triangles: 3 coordinates a vertex, 3 indices a triangle, outward counter-clockwise. */
   readonly vertices: Float64Array;
   readonly triangles: Uint32Array;
+  /** Triangles that close the skin flat from sheer to sheer; no part of the skin. */
+  readonly deck: Uint32Array;
 }

@@ -61,6 +61,7 @@ const ATTITUDE_WORDS = {
   frame: 'the drawing itself',
   freeboards: 'measured freeboards',
   levelMarks: 'level marks',
+  weights: 'the weights entered, not measured',
 } as const;
 
 const GREATEST_HEEL_DEG = 45;

@@ -91,5 +91,7 @@ export function vHull(insetM = 0): HullSurface {
     clearance: (a, b, cutoffM) => Math.min(cutoffM, Math.min(free(a), free(b)) - insetM),
     vertices: new Float64Array(),
     triangles: new Uint32Array(),
+    deck: new Uint32Array(),
+    deck: new Uint32Array(0),
   };
 }
