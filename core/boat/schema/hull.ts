@@ -1,6 +1,9 @@
 import { z } from 'zod';
 import { amount, angle, fraction, grade, length, mass, metres, name, point, record, size, text } from './quantities';
 
+/** How the points of a station were come by; the grade says how good they are. */
+export const STATION_TAKEN = ['tape', 'traced', 'table', 'interpolated', 'form'] as const;
+
 export const station = z.looseObject({
   xM: metres.describe('distance forward of the aftmost point, metres'),
   points: z
@@ -15,6 +18,18 @@ export const station = z.looseObject({
     .optional()
     .describe('indices, from 0, of points where the section has a corner; elsewhere it is faired'),
   grade: grade.optional(),
+  taken: z
+    .enum(STATION_TAKEN)
+    .optional()
+    .describe(
+      'how its points were come by: with a tape, from a picture, from a table, between neighbours, from a form',
+    ),
+  acceptedUnfair: z
+    .array(z.tuple([length, metres]))
+    .optional()
+    .describe(
+      'points, as [half-breadth, z], whose unfairness was looked at and is the boat; holds while they stand there',
+    ),
 });
 
 export const hull = z.looseObject({
