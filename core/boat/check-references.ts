@@ -41,6 +41,7 @@ export function checkReferences(boat: Boat): readonly Problem[] {
     if (!words.includes(name)) needs(path, name, boat.compartments, 'compartment');
   };
   for (const [id, panel] of Object.entries(boat.panels)) {
+    if (panel.setAside) continue;
     panel.between.forEach((name, index) => {
       side(['panels', id, 'between', index], name, index === 0 ? [] : [SKIN, UNDRAWN]);
     });

@@ -105,6 +105,12 @@ export const panel = z.looseObject({
     .optional()
     .describe('least distance from the edge of a hole to the edge of the panel, metres; default 0.015'),
   holes: record(panelHole).default({}).describe('holes that exist, by id'),
+  setAside: z
+    .boolean()
+    .optional()
+    .describe(
+      'kept without a panel since its compartments were merged or deleted: it binds to nothing, and its names may be gone',
+    ),
   grade: grade.optional(),
 });
 

@@ -323,6 +323,10 @@ export const RULE_TEXT: Readonly<Record<string, RuleWords>> = {
         title: `${lostRecord(input)} belongs to no panel`,
         why: `Its point lies more than ${mm(BIND_WITHIN_M)} from every panel of that pair.`,
       }),
+      setAside: (input) => ({
+        title: `${lostRecord(input)} belongs to no panel`,
+        why: 'Its compartments were merged or deleted. Bind it to a panel in Compartments, or remove it.',
+      }),
       takenByNearer: (input) => ({
         title: `${lostRecord(input)}: its panel is taken`,
         why: 'Another record lies nearer to the same panel.',

@@ -1,4 +1,4 @@
-import { add, cosSin, cross, distance, dot, scale, subtract, UP, unit, type Vec2, type Vec3 } from '../../base/vec';
+import { add, cosSin, cross, distance, dot, scale, subtract, unit, type Vec2, type Vec3 } from '../../base/vec';
 import type { Compartment } from '../../boat/schema/boat';
 import { cleanOutline, convexHull, convexPieces, crossesItself, signedArea } from './outline';
 import type { Plane } from './types';
@@ -181,13 +181,4 @@ export function bounds(points: readonly Vec3[]): readonly [Vec3, Vec3] {
       if (value > (high[k] as number)) high[k] = value;
     }
   return [low, high];
-}
-
-/** What people call a face that looks along `normal`. */
-export function sideWord(normal: Vec3): string {
-  const [x, y] = normal;
-  const z = dot(normal, UP);
-  if (Math.abs(z) >= Math.max(Math.abs(x), Math.abs(y))) return z > 0 ? 'top' : 'bottom';
-  if (Math.abs(x) >= Math.abs(y)) return x > 0 ? 'forward end' : 'after end';
-  return y > 0 ? 'port side' : 'starboard side';
 }

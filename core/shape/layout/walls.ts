@@ -1,9 +1,10 @@
 import { distance, type Vec2, type Vec3 } from '../../base/vec';
+import { sideWord } from '../../boat/interior/faces';
 import type { Boat, PanelData } from '../../boat/schema/boat';
 import { BIND_WITHIN_M, type BoundPanel, DEFAULT_THICKNESS_M } from './bind';
 import type { Patch } from './panels';
 import { areaOf, frameOf, fromPlane, nearestOnPolygon, onPlane, type PlaneFrame, subtractConvex } from './polygon';
-import { type Face, type Prism, sideWord } from './prism';
+import type { Face, Prism } from './prism';
 import type { Orphan, Wall } from './types';
 
 type CellOf = (compartment: string, piece: number) => number;
@@ -92,7 +93,8 @@ function bindOuterData(
   const taken = new Map<Face, { dataId: string; distanceM: number }>();
   const orphans: Orphan[] = [];
   for (const dataId of Object.keys(boat.panels).sort()) {
-    const { between, near } = boat.panels[dataId] as PanelData;
+    const { between, near, setAside } = boat.panels[dataId] as PanelData;
+    if (setAside) continue;
     const isOuter = between.includes('undrawn');
     if (!isOuter && !between.includes('skin')) continue;
     const prism = prisms.find((p) => between.includes(p.compartment));

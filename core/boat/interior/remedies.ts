@@ -1,0 +1,75 @@
+import { dot, type Vec3 } from '../../base/vec';
+import { outlineArea, outlineFault } from '../outline';
+import type { Compartment } from '../schema/boat';
+import { type FaceKey, facesOf, facingFace } from './faces';
+import { redrawn } from './placing';
+import { type FaceMove, withFaceMoved } from './shaping';
+
+type Compartments = Readonly<Record<string, Compartment>>;
+
+/** Faces stand apart further than a panel reaches, and nearer than anyone leaves a space: somebody's tape slipped. Metres. */
+const GAP_FROM_M = 0.06;
+const GAP_TO_M = 0.2;
+
+/** Two compartments that nearly meet. */
+export interface Gap {
+  readonly between: readonly [string, string];
+  readonly keys: readonly [FaceKey, FaceKey];
+  readonly gapM: number;
+  readonly at: Vec3;
+}
+
+/** Gaps between faces that look at each other, too wide for a panel and too narrow for a space; widest first. */
+export function gapsBetween(compartments: Compartments): readonly Gap[] {
+  const ids = Object.keys(compartments).sort();
+  const found: Gap[] = [];
+  for (const [i, id] of ids.entries()) {
+    for (const face of facesOf(compartments[id] as Compartment)) {
+      for (const otherId of ids.slice(i + 1)) {
+        const facing = facingFace(face, compartments[otherId] as Compartment, GAP_TO_M);
+        if (!facing || facing.gapM <= GAP_FROM_M) continue;
+        const at: Vec3 = [
+          (face.centre[0] + facing.face.centre[0]) / 2,
+          (face.centre[1] + facing.face.centre[1]) / 2,
+          (face.centre[2] + facing.face.centre[2]) / 2,
+        ];
+        found.push({ between: [id, otherId], keys: [face.key, facing.face.key], gapM: facing.gapM, at });
+      }
+    }
+  }
+  return found.sort((a, b) => b.gapM - a.gapM || (a.between.join() < b.between.join() ? -1 : 1));
+}
+
+/** The move that takes one compartment's face to the other's. */
+export const gapClosed = (gap: Gap, side: 0 | 1): FaceMove => ({
+  id: gap.between[side],
+  key: gap.keys[side],
+  by: gap.gapM,
+});
+
+/**
+ * The least move of one face of a compartment that takes all of it out of another; null where the shape would not survive it.
+ */
+export function overlapCut(compartments: Compartments, id: string, otherId: string): FaceMove | null {
+  const own = compartments[id];
+  const other = compartments[otherId];
+  if (!own || !other) return null;
+  const corners = facesOf(other).flatMap((face) => face.polygon);
+  const moves = facesOf(own)
+    .map((face): FaceMove => {
+      const deepest = Math.min(...corners.map((p) => dot(face.normal, p)));
+      return { id, key: face.key, by: deepest - face.offset };
+    })
+    .filter(({ by }) => by < 0)
+    .sort((a, b) => b.by - a.by || (a.key < b.key ? -1 : 1));
+  return moves.find((move) => survives(own, move)) ?? null;
+}
+
+/** Whether a compartment is still one after a face has moved. */
+export function survives(own: Compartment, { key, by }: FaceMove): boolean {
+  const next = redrawn(own, withFaceMoved(own, key, by));
+  const keepsDepth = next.rangeM[1] - next.rangeM[0] > 0.01;
+  // A face that went through the one across turns the outline the other way round.
+  const keepsSense = outlineArea(own.outline) * outlineArea(next.outline) > 0;
+  return keepsDepth && keepsSense && outlineFault(next.outline) === null;
+}
