@@ -4,9 +4,9 @@ import type { Opening, Shape } from '../../boat/schema/boat';
 /** Clear opening, metres. A round one has its width as diameter. */
 export type OpeningSize = Pick<Opening, 'widthM' | 'heightM' | 'shape'>;
 
-/** Room behind an opening, measured from the middle of the opening, metres. */
+/** Room behind an opening, measured from its plane, metres. */
 export interface RoomBehind {
-  /** Straight in, for the section that is to pass. */
+  /** Straight in, for the section that is to pass, where the opening leaves it most. */
   readonly depthM: number;
   /** Sideways from the middle: towards both sides of the width, then towards both sides of the height. */
   readonly sidesM?: readonly [number, number, number, number];

@@ -4,7 +4,6 @@ import type { Boat, Opening } from '../../boat/schema/boat';
 import { nearestOnPolygon } from '../layout/polygon';
 import type { Layout } from '../layout/types';
 import { type FreeDepth, freeDepth, type Surroundings } from './free-depth';
-import type { PushedFace } from './things';
 import { wallsNear } from './walls-near';
 
 /** Counted limits of the search for ways. */
@@ -157,8 +156,9 @@ function ownWalls(layout: Layout, opening: Opening): ReadonlySet<string> {
 }
 
 /**
- * Free depth straight in from the opening for a section of the given width and height in its middle. The walls that the
- * opening is cut into do not count.
+ * Free depth straight in from the opening for a section of the given width and height: in its middle, and where that is short of the cap
+ * also along its edges and in its corners, since a hull that leans leaves more room on one side. The walls that the opening is cut into
+ * do not count.
  */
 export function depthBehind(
   opening: Opening,
@@ -166,15 +166,32 @@ export function depthBehind(
   capM: number,
   around: Surroundings,
 ): FreeDepth {
-  const { out, across } = openingFrame(opening);
-  const face: PushedFace = {
-    at: opening.at,
-    direction: scale(out, -1),
-    across,
-    sizeM: sectionM,
-    round: false,
-  };
-  return freeDepth(face, capM, { ...around, withoutWalls: wallsOfOpening(around.layout, opening) });
+  const { out, up, across } = openingFrame(opening);
+  const withoutWalls = wallsOfOpening(around.layout, opening);
+  const depthAt = (i: number, j: number): FreeDepth =>
+    freeDepth(
+      {
+        at: along(along(opening.at, across, i), up, j),
+        direction: scale(out, -1),
+        across,
+        sizeM: sectionM,
+        round: false,
+      },
+      capM,
+      { ...around, withoutWalls },
+    );
+  let best = depthAt(0, 0);
+  if (opening.shape === 'round') return best;
+  const [side, rise] = [(opening.widthM - sectionM[0]) / 2, (opening.heightM - sectionM[1]) / 2].map((room) =>
+    Math.max(0, room),
+  ) as [number, number];
+  for (const i of [0, -side, side])
+    for (const j of [0, rise, -rise]) {
+      if (best.freeM >= capM || (i === 0 && j === 0)) continue;
+      const other = depthAt(i, j);
+      if (other.freeM > best.freeM) best = other;
+    }
+  return best;
 }
 
 /**
