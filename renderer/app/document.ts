@@ -228,7 +228,12 @@ export function documentsOver(storage: Storage): Documents {
         const { showProblem, notify } = useApp.getState();
         try {
           const { pdfOf } = await import('./sheets/print');
-          const { bytes, missingLetters } = await pdfOf(order);
+          const printed = await pdfOf(order);
+          if ('problem' in printed) {
+            showProblem({ title: `${order.name} was not printed.`, lines: [printed.problem] });
+            return;
+          }
+          const { bytes, missingLetters } = printed;
           const result = await storage.exportFile({
             suggestedName: `${plainName(order.name)}.pdf`,
             content: bytes,

@@ -1,18 +1,7 @@
-import type { Boat, Medium } from '@core/boat/schema/boat';
+import type { Boat } from '@core/boat/schema/boat';
 
 /** Words of the schema's values as the screen shows them. */
-export const MEDIUM_WORDS: Readonly<Record<Medium, string>> = {
-  seaWater: 'Sea water',
-  brine: 'Brine',
-  freshWater: 'Fresh water',
-  product: 'Product',
-  gauge: 'Gauge',
-  dcPower: 'DC pair',
-  signal: 'Signal',
-  fuel: 'Fuel',
-  waste: 'Waste',
-  air: 'Air',
-};
+export { MEDIUM_WORDS } from '@core/output/text/schema-words';
 
 export const RULE_WORDS = { open: 'Open', drill: 'May drill', noDrill: 'No drilling' } as const;
 

@@ -1,4 +1,4 @@
-import type { PanelData, Service } from '../../boat/schema/boat';
+import type { Medium, PanelData, Service } from '../../boat/schema/boat';
 
 /** What must be done, as a noun that `of the filter` can follow. */
 const TASKS: Readonly<Record<Service['task'], string>> = {
@@ -41,3 +41,17 @@ const MATERIALS: Readonly<Record<NonNullable<PanelData['material']>, string>> = 
 /** A panel's material in words. */
 export const materialText = (material: string): string =>
   Object.hasOwn(MATERIALS, material) ? MATERIALS[material as NonNullable<PanelData['material']>] : material;
+
+/** What flows, in words. */
+export const MEDIUM_WORDS: Readonly<Record<Medium, string>> = {
+  seaWater: 'Sea water',
+  brine: 'Brine',
+  freshWater: 'Fresh water',
+  product: 'Product',
+  gauge: 'Gauge',
+  dcPower: 'DC pair',
+  signal: 'Signal',
+  fuel: 'Fuel',
+  waste: 'Waste',
+  air: 'Air',
+};

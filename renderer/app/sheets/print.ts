@@ -1,4 +1,5 @@
-import type { Lettering, Sheet } from '@core/output/sheets/marks';
+import type { Made } from '@core/output/sheets/context';
+import type { Lettering } from '@core/output/sheets/marks';
 import { openPress, type Press, type Printed } from '@core/output/sheets/pdf';
 import plainUrl from '@expo-google-fonts/barlow-semi-condensed/500Medium/BarlowSemiCondensed_500Medium.ttf?url';
 import placeUrl from '@expo-google-fonts/barlow-semi-condensed/500Medium_Italic/BarlowSemiCondensed_500Medium_Italic.ttf?url';
@@ -10,12 +11,13 @@ export interface PdfOrder {
   readonly name: string;
   readonly subject: string;
   /** `date` is today, YYYY-MM-DD. */
-  make(lettering: Lettering, date: string): Promise<readonly Sheet[]>;
+  make(lettering: Lettering, date: string): Promise<Made>;
 }
 
 let opened: Promise<Press> | null = null;
 
-export async function pdfOf({ name, subject, make }: PdfOrder): Promise<Printed> {
+/** The document as bytes, or why it cannot be. */
+export async function pdfOf({ name, subject, make }: PdfOrder): Promise<Printed | { readonly problem: string }> {
   opened ??= fontBytes().then(openPress);
   // A fetch that failed may succeed the next time.
   opened.catch(() => {
@@ -23,7 +25,8 @@ export async function pdfOf({ name, subject, make }: PdfOrder): Promise<Printed>
   });
   const press = await opened;
   const now = new Date();
-  return press.print(await make(press, dayOf(now)), { title: name, subject, made: now });
+  const made = await make(press, dayOf(now));
+  return 'problem' in made ? made : press.print(made.sheets, { title: name, subject, made: now });
 }
 
 async function fontBytes(): Promise<Parameters<typeof openPress>[0]> {
