@@ -15,31 +15,41 @@ const REACH = 4;
 
 /** Slope at every knot. `knots` strictly rising, same length as `values`. */
 export function fairSlopes(knots: ArrayLike<number>, values: ArrayLike<number>): Float64Array {
+  // Elements are read without `at`: of all of fairing this runs most often, and a function that meets every kind of list is slow.
   const n = knots.length;
   const slopes = new Float64Array(n);
   if (n < 2) return slopes;
-  const chord = (i: number): number => (at(values, i + 1) - at(values, i)) / (at(knots, i + 1) - at(knots, i));
-  if (n === 2) return slopes.fill(chord(0));
+  const chords = new Float64Array(n - 1);
+  for (let i = 0; i < n - 1; i += 1)
+    chords[i] = ((values[i + 1] as number) - (values[i] as number)) / ((knots[i + 1] as number) - (knots[i] as number));
+  if (n === 2) return slopes.fill(chords[0] as number);
   const bends = new Float64Array(n - 2);
+  const weights = new Float64Array(n - 2);
   let greatest = 0;
   for (let i = 0; i < n - 2; i += 1) {
-    const bend = (chord(i + 1) - chord(i)) / (at(knots, i + 2) - at(knots, i));
+    const bend =
+      ((chords[i + 1] as number) - (chords[i] as number)) / ((knots[i + 2] as number) - (knots[i] as number));
     bends[i] = bend;
     greatest = Math.max(greatest, Math.abs(bend));
   }
-  const straight = !(greatest > LEAST_BEND);
+  const isStraight = !(greatest > LEAST_BEND);
+  for (let i = 0; i < n - 2; i += 1) {
+    const share = (bends[i] as number) / greatest;
+    const square = share * share + SMOOTH_SHARE * SMOOTH_SHARE;
+    weights[i] = isStraight ? 1 : 1 / (square * square);
+  }
   for (let i = 0; i < n; i += 1) {
-    let weights = 0;
+    let all = 0;
     let sum = 0;
-    for (let first = Math.max(0, i - 2); first <= Math.min(i, n - 3); first += 1) {
-      const bend = at(bends, first);
+    const last = Math.min(i, n - 3);
+    for (let first = Math.max(0, i - 2); first <= last; first += 1) {
       // Newton form of the parabola through first, first + 1, first + 2, differentiated at knot i.
-      const slope = chord(first) + bend * (2 * at(knots, i) - at(knots, first) - at(knots, first + 1));
-      const weight = straight ? 1 : ((bend / greatest) ** 2 + SMOOTH_SHARE ** 2) ** -2;
-      weights += weight;
-      sum += weight * slope;
+      const lever = 2 * (knots[i] as number) - (knots[first] as number) - (knots[first + 1] as number);
+      const weight = weights[first] as number;
+      all += weight;
+      sum += weight * ((chords[first] as number) + (bends[first] as number) * lever);
     }
-    slopes[i] = sum / weights;
+    slopes[i] = sum / all;
   }
   return slopes;
 }
@@ -98,16 +108,31 @@ export function hermite(
   i: number,
   t: number,
 ): number {
-  const from = at(values, i);
+  const from = values[i] as number;
   if (t === 0) return from;
-  const to = at(values, i + 1);
+  const to = values[i + 1] as number;
   if (t === 1) return to;
-  const gap = at(knots, i + 1) - at(knots, i);
+  const gap = (knots[i + 1] as number) - (knots[i] as number);
   const s = 1 - t;
   // The chord plus what the slopes at both ends add to it: a straight line stays exactly straight.
-  const departFrom = at(slopes, i) * gap - (to - from);
-  const departTo = at(slopes, i + 1) * gap - (to - from);
+  const departFrom = (slopes[i] as number) * gap - (to - from);
+  const departTo = (slopes[i + 1] as number) * gap - (to - from);
   return from + (to - from) * t + s * t * (s * departFrom - t * departTo);
+}
+
+/** Second derivative of the same curve, by the knots' own unit squared. */
+export function hermiteBend(
+  knots: ArrayLike<number>,
+  values: ArrayLike<number>,
+  slopes: ArrayLike<number>,
+  i: number,
+  t: number,
+): number {
+  const gap = at(knots, i + 1) - at(knots, i);
+  const rise = at(values, i + 1) - at(values, i);
+  const departFrom = at(slopes, i) * gap - rise;
+  const departTo = at(slopes, i + 1) * gap - rise;
+  return ((6 * t - 4) * departFrom - (2 - 6 * t) * departTo) / (gap * gap);
 }
 
 /** Index of the gap that holds `value`: greatest i <= n - 2 with knots[i] <= value, 0 before the first knot. */
@@ -121,6 +146,12 @@ export function gapOf(knots: ArrayLike<number>, value: number): number {
   }
   return low;
 }
+
+/**
+ * Whole number of facets for a gap that is so many facets long. Two at least, so that there is a node to draw out, but for gaps so
+ * short that their chord leaves out next to nothing.
+ */
+export const partsOf = (facets: number): number => (facets > 0.5 ? Math.max(3, Math.ceil(facets - 1e-9)) : 1);
 
 /** Element that the loop's bounds guarantee. */
 export const at = (values: ArrayLike<number>, i: number): number => values[i] as number;

@@ -1,4 +1,4 @@
-import type { HalfGrid } from './fairing';
+import type { HalfGrid } from './along-hull';
 import { at } from './interpolant';
 
 /**
@@ -7,6 +7,8 @@ import { at } from './interpolant';
  */
 export type HalfSkin = HalfGrid;
 
+/** Twice the area of a triangle that is none. */
+const LEAST_AREA_M2 = 1e-12;
 /** Rows nearer in height than this are level. */
 const FLAT_M = 1e-9;
 /** Longest stretch of a corner's mitre, and of the skew of a surface that closes to its end, when a skin is moved outward. */
@@ -216,25 +218,25 @@ export function wholeSkin(
 
 /** Visits the triangles of the half that have area as node indices, outward counter-clockwise on the port side. */
 export function eachFace(
-  half: HalfSkin,
+  { columns, rows, x, y, z }: HalfSkin,
   visit: (a: number, b: number, c: number, slab: number, row: number, side: 0 | 1) => void,
 ): void {
-  for (let i = 0; i < half.columns - 1; i += 1)
-    for (let j = 0; j < half.rows - 1; j += 1) {
-      const a = i * half.rows + j;
-      const b = a + half.rows;
-      if (hasArea(half, a, b + 1, b)) visit(a, b + 1, b, i, j, 0);
-      if (hasArea(half, a, a + 1, b + 1)) visit(a, a + 1, b + 1, i, j, 1);
+  for (let i = 0; i < columns - 1; i += 1) {
+    const dx = at(x, i + 1) - at(x, i);
+    for (let j = 0; j < rows - 1; j += 1) {
+      const a = i * rows + j;
+      const b = a + rows;
+      // Both triangles share the diagonal; with one of its ends apart in x, an edge within a column spans the area with it.
+      const dy = at(y, b + 1) - at(y, a);
+      const dz = at(z, b + 1) - at(z, a);
+      if (hasArea(dx, dy, dz, at(y, b + 1) - at(y, b), at(z, b + 1) - at(z, b))) visit(a, b + 1, b, i, j, 0);
+      if (hasArea(dx, dy, dz, at(y, a + 1) - at(y, a), at(z, a + 1) - at(z, a))) visit(a, a + 1, b + 1, i, j, 1);
     }
+  }
 }
 
-function hasArea(half: HalfSkin, a: number, b: number, c: number): boolean {
-  const xa = at(half.x, Math.floor(a / half.rows));
-  const ux = at(half.x, Math.floor(b / half.rows)) - xa;
-  const vx = at(half.x, Math.floor(c / half.rows)) - xa;
-  const uy = at(half.y, b) - at(half.y, a);
-  const vy = at(half.y, c) - at(half.y, a);
-  const uz = at(half.z, b) - at(half.z, a);
-  const vz = at(half.z, c) - at(half.z, a);
-  return Math.hypot(uy * vz - uz * vy, uz * vx - ux * vz, ux * vy - uy * vx) > 1e-12;
+/** Whether a diagonal and an edge within its column, which has no part along x, span more than nothing. */
+function hasArea(dx: number, dy: number, dz: number, ey: number, ez: number): boolean {
+  const across = dy * ez - dz * ey;
+  return across * across + dx * dx * (ey * ey + ez * ez) > LEAST_AREA_M2 * LEAST_AREA_M2;
 }

@@ -21,10 +21,12 @@ import type { HullSurface } from './types';
  * the sheer.
  *
  * A hull off the centreline (`offsetM`) is there twice, mirrored. Curves are given for the hull at +offsetM.
+ *
+ * `fineness` multiplies the number of facets each way: what it changes is what facets leave out.
  */
-export function hullSurface(hull: Hull): HullSurface {
+export function hullSurface(hull: Hull, fineness = 1): HullSurface {
   const insetM = hull.shellM + hull.liningM;
-  const measured = fairHalf(hull);
+  const measured = fairHalf(hull, fineness);
   const outer = hull.measuredTo === 'inside' && insetM > 0 ? movedOutward(measured, insetM) : measured;
   const half = closedHalf(outer);
   const { vertices, triangles, deck } = wholeSkin(half, hull.offsetM);
