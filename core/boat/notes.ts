@@ -39,7 +39,8 @@ function keptOnly(boat: Boat): string[] {
     const count = Object.keys(records ?? {}).length;
     if (count > 0) kept.push(`${name} (${count})`);
   };
-  tell('demands', boat.demands);
+  const unjudged = Object.entries(boat.demands ?? {}).filter(([, { kind }]) => kind !== 'noHaulOut');
+  tell('demands', Object.fromEntries(unjudged));
   tell('stowageBoxes', boat.stowageBoxes);
   tell('people', boat.people);
   tell('pictures', boat.pictures);

@@ -54,7 +54,9 @@ export const operatingState = z.looseObject({
 export const demand = z.looseObject({
   kind: z
     .enum(['noHaulOut', 'seenFrom', 'notInBerthCompartment', 'noDismantling', 'noNewHoleBelowWaterline', 'keepWithin'])
-    .describe('what is demanded'),
+    .describe(
+      'what is demanded; noHaulOut: nothing may be done to a through-hull that needs the boat out of the water',
+    ),
   subject: name.optional().describe('part or line that it is about; default all'),
   place: id.optional().describe('standing place that it refers to'),
   distanceM: length.optional().describe('metres'),

@@ -74,7 +74,11 @@ export const boatSchema = z
       .default({})
       .describe('conditions in which the set is run; without any: at anchor, upright'),
     operatingStates: record(operatingState).default({}).describe('which valves stand how and which pumps run, by id'),
-    demands: record(demand).optional().describe('what the owner insists on, by id; kept in the file, not judged'),
+    demands: record(demand)
+      .optional()
+      .describe(
+        'what the owner insists on, by id; noHaulOut is judged where a through-hull is chosen, the others are kept in the file',
+      ),
     stowageBoxes: record(stowageBox)
       .optional()
       .describe('what must still find room, by id; kept in the file, not judged'),

@@ -141,6 +141,9 @@ export const SERVICE_TASKS = [
   'other',
 ] as const;
 
+/** What may come out of a through-hull. */
+export const DISCHARGES = ['head', 'sink', 'exhaust', 'cooling', 'bilge', 'brine', 'deck'] as const;
+
 /** A service task asks for a clear prism: a face of the thing pushed out along a direction. */
 export const service = z.looseObject({
   task: z.enum(SERVICE_TASKS).describe('what must be done'),
@@ -269,6 +272,15 @@ const thingShape = {
       at: localPoint.describe('local: where it opens in the hull'),
       boreM: size.describe('bore, metres'),
       use: z.enum(['intake', 'outlet', 'spare']).default('intake').describe('default intake'),
+      material: z
+        .enum(['bronze', 'dzrBrass', 'brass', 'plastic', 'stainless', 'other'])
+        .optional()
+        .describe('what the fitting and its valve are made of; plain brass is to be replaced first'),
+      fittedYear: z.int().min(1900).max(2200).optional().describe('year in which it was fitted'),
+      discharges: z
+        .array(z.enum(DISCHARGES))
+        .optional()
+        .describe('what comes out of it; default: what its lines and the names in sharedBy tell'),
     })
     .optional()
     .describe('of a through-hull: the hole in the hull'),
