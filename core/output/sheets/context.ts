@@ -2,7 +2,8 @@ import { formatLength } from '../../base/entry';
 import type { Boat } from '../../boat/schema/boat';
 import { digits } from '../text/quantity-text';
 import type { Lettering, Sheet } from './marks';
-import type { PaperSize, TitleFields } from './paper';
+import type { TitleFields } from './paper';
+import type { PaperSize } from './paper-size';
 
 /** What every document is told: the paper, the letters, the day, and whose boat it is about. */
 export interface PrintContext {

@@ -12,9 +12,8 @@ import {
   text,
   WIDTH,
 } from './marks';
+import { type PaperSize, paperWords } from './paper-size';
 
-export const PAPER_SIZES = ['A4', 'A3', 'letter'] as const;
-export type PaperSize = (typeof PAPER_SIZES)[number];
 export interface Paper {
   readonly size: PaperSize;
   readonly landscape: boolean;
@@ -38,9 +37,6 @@ export function paperBox({ size, landscape }: Paper): Box {
   const [short, long] = SIDES[size];
   return landscape ? { x: 0, y: 0, widthMm: long, heightMm: short } : { x: 0, y: 0, widthMm: short, heightMm: long };
 }
-
-export const paperWords = ({ size, landscape }: Paper): string =>
-  `${size === 'letter' ? 'Letter' : size}${landscape ? ', landscape' : ''}`;
 
 /** Borders of ISO 5457 (quoted, not read): 20 mm to file by at the left, 10 mm elsewhere, zones in a strip of 5 mm. */
 const FILING_MM = 20;
@@ -161,7 +157,7 @@ export function titleBlock(paper: Paper, fields: TitleFields, lettering: Letteri
     ['Measured', fields.measured, 0, 78, 2],
     ['Practice', fields.practice, 78, 50, 2],
     ['Date', fields.date, 128, 26, 2],
-    ['Paper', paper.size === 'letter' ? 'Letter' : paper.size, 154, 26, 2],
+    ['Paper', paperWords(paper.size), 154, 26, 2],
   ];
   const marks: Mark[] = [
     area([rectangle(x, y, TITLE_BLOCK.widthMm, TITLE_BLOCK.heightMm)], 'paper'),

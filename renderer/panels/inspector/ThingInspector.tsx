@@ -2,6 +2,7 @@ import { thingDeleted, unplaced } from '@core/boat/edits';
 import type { Boat, Place, Thing } from '@core/boat/schema/boat';
 import type { JSX } from 'react';
 import { ICONS } from '../../app/icons';
+import { printMockUp } from '../../app/sheets/orders';
 import { useApp } from '../../store/app';
 import { layoutOf } from '../../store/derived';
 import { useDrag } from '../../store/drag';
@@ -194,6 +195,9 @@ function Acts({
           Take out
         </button>
       )}
+      <button type="button" className="button plain" onClick={() => void printMockUp(thing)}>
+        Print as cardboard
+      </button>
       <button
         type="button"
         className="button plain"

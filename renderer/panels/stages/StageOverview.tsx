@@ -1,12 +1,10 @@
 import type { Boat } from '@core/boat/schema/boat';
 import type { JSX } from 'react';
-import { documentsNow } from '../../app/commands';
 import { useApp } from '../../store/app';
 import { layoutOf } from '../../store/derived';
 import { isPart, placeOf, thingsOf } from '../../store/select';
 import { figure, runFigure, runUnit } from '../format';
 import { Facts, Link, Panel } from '../inspector/parts';
-import { groupWords } from '../tables/TakeoffTable';
 
 /** What a stage says while nothing is selected. */
 
@@ -89,38 +87,4 @@ export function CompartmentsOverview({ boat }: { readonly boat: Boat }): JSX.Ele
   );
 }
 
-export function SheetsStage({ boat }: { readonly boat: Boat }): JSX.Element {
-  const report = useApp((state) => state.report);
-  const stale = useApp((state) => state.stale);
-  const rows = report?.takeoff ?? [];
-  const groups = [...new Set(rows.map((row) => row.group))];
-  const missing = rows.filter((row) => row.group === 'notPlaced').length;
-  return (
-    <Panel
-      title="Parts and lengths"
-      aside={
-        stale ? <span className="stale">being worked out</span> : rows.length === 1 ? '1 row' : `${rows.length} rows`
-      }
-    >
-      <p className="sub">
-        What to buy, drill and cut for {boat.name}, from the runs as routed. Buy lengths carry the spare.
-      </p>
-      <Facts
-        rows={groups.map(
-          (group) => [groupWords(group), figure(rows.filter((row) => row.group === group).length)] as const,
-        )}
-      />
-      {missing === 0 ? null : <p>{missing} things or lines are missing from the lengths: not placed or not routed.</p>}
-      <div className="actions">
-        <button
-          type="button"
-          className="button"
-          disabled={report === null || stale}
-          onClick={() => report && documentsNow()?.exportList(report.takeoff)}
-        >
-          Export the list as CSV
-        </button>
-      </div>
-    </Panel>
-  );
-}
+export { SheetsStage } from './SheetsStage';

@@ -1,5 +1,5 @@
 import { dot, norm, ORIGIN, type Pose, unit, type Vec2, type Vec3 } from '../../../base/vec';
-import type { Part, Port, Service } from '../../../boat/schema/boat';
+import type { Port, Service, Thing } from '../../../boat/schema/boat';
 import { serviceFace } from '../../../shape/space/things';
 import { taskText } from '../../text/schema-words';
 import { intersectionOf } from '../../views/polygons';
@@ -51,7 +51,7 @@ const AT_REST: Pose = { at: ORIGIN, yawDeg: 0, pitchDeg: 0, rollDeg: 0 };
 /** Faces as near as this to a port are told apart by its direction, metres. */
 const SAME_M = 0.002;
 
-export function portMarks(part: Pick<Part, 'ports'>, net: Net): PortMark[] {
+export function portMarks(part: Pick<Thing, 'ports'>, net: Net): PortMark[] {
   return Object.entries(part.ports).map(([id, port], index) => {
     const way = unit(port.direction);
     const face = nearestFace(net, port.at, way);
@@ -89,7 +89,7 @@ const within = ({ room: { low, high }, way, outline: ring }: NetFace, [x, y]: Ve
   return [clamp(x, 0), clamp(y, 1)];
 };
 
-export function serviceMarks(part: Pick<Part, 'services'>, net: Net): ServiceMark[] {
+export function serviceMarks(part: Pick<Thing, 'services'>, net: Net): ServiceMark[] {
   return Object.values(part.services).map((service, index) => {
     const pushed = serviceFace(service, AT_REST);
     const face = net.faces.reduce((best, other) =>

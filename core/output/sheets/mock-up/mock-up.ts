@@ -1,5 +1,5 @@
 import type { Vec2 } from '../../../base/vec';
-import type { Part } from '../../../boat/schema/boat';
+import type { Thing } from '../../../boat/schema/boat';
 import { MEDIUM_WORDS } from '../../text/schema-words';
 import { lengthFigure, lengthWords, type Made, type PrintContext, titleFields, unitWords } from '../context';
 import { area, DASH, line, type Mark, outline, TEXT, text, WIDTH, wrapped } from '../marks';
@@ -28,7 +28,7 @@ export const MOST_SHEETS = 120;
  * A cardboard mock-up of a part, 1:1: a key sheet, then its envelope unfolded over as many tiles as it takes. Carried
  * aboard it shows what no drawing does: whether it goes through the lid and whether an arm gets round it.
  */
-export function mockUpSheets(part: Part, context: PrintContext): Made {
+export function mockUpSheets(part: Thing, context: PrintContext): Made {
   const choice = leastPaper(part, context);
   if (choice === null)
     return {
@@ -50,7 +50,7 @@ export function mockUpSheets(part: Part, context: PrintContext): Made {
 }
 
 /** Of all ways to unfold and to turn the paper the one with the fewest sheets; null if even that is too many. */
-function leastPaper(part: Part, { paper }: PrintContext): { readonly net: Net; readonly tiling: Tiling } | null {
+function leastPaper(part: Thing, { paper }: PrintContext): { readonly net: Net; readonly tiling: Tiling } | null {
   let best: { readonly net: Net; readonly tiling: Tiling } | null = null;
   for (const net of netsOf(part.shape))
     for (const landscape of [false, true]) {
@@ -61,7 +61,7 @@ function leastPaper(part: Part, { paper }: PrintContext): { readonly net: Net; r
 }
 
 /** `520 × 300 × 280 mm`, or diameter and length. */
-function sizeWords({ shape }: Pick<Part, 'shape'>, context: PrintContext): string {
+function sizeWords({ shape }: Pick<Thing, 'shape'>, context: PrintContext): string {
   const figures =
     shape.type === 'box'
       ? shape.sizeM.map((size) => lengthFigure(size, context)).join(' × ')
@@ -81,7 +81,7 @@ function shapeMarks(net: Net): Mark[] {
 }
 
 function netMarks(
-  part: Part,
+  part: Thing,
   net: Net,
   tiling: Tiling,
   ports: readonly PortMark[],
@@ -101,20 +101,24 @@ function netMarks(
 }
 
 function wordsOf(
-  part: Part,
+  part: Thing,
   face: NetFace,
   ports: readonly PortMark[],
   services: readonly ServiceMark[],
   context: PrintContext,
 ): FaceWords {
   const rows = [{ words: `${faceWords(face)}, ${part.name}`, strong: true }];
-  if (part.mounting?.face === face.way) rows.push({ words: 'This face is fixed to the boat.', strong: false });
+  if (isFixedBy(part, face)) rows.push({ words: 'This face is fixed to the boat.', strong: false });
   for (const mark of ports)
     if (mark.face === face) rows.push({ words: `${mark.letter}  ${portWords(mark, context)}`, strong: false });
   for (const mark of services)
     if (mark.face === face) rows.push({ words: `${mark.number}  ${roomWords(mark, context)}`, strong: false });
   return { face, rows };
 }
+
+/** Only a part to be placed says which of its faces is screwed on. */
+const isFixedBy = ({ mounting }: Thing, { way }: NetFace): boolean =>
+  typeof mounting === 'object' && mounting !== null && 'face' in mounting && mounting.face === way;
 
 /** `in, bore 19 mm, sea water, leaves aft`. */
 function portWords({ id, port, offM, slantDeg }: PortMark, context: PrintContext): string {
@@ -145,7 +149,7 @@ const STEPS: readonly string[] = [
   'Take it aboard: through the lid, into its place, round it with both hands, a spanner and a bowl.',
 ];
 
-function cautionsOf(part: Part, context: PrintContext): string[] {
+function cautionsOf(part: Thing, context: PrintContext): string[] {
   const cautions = [
     part.massKg > 0
       ? `The card shows size and reach, not weight: the part weighs ${Math.round(part.massKg * 10) / 10} kg.`
@@ -159,7 +163,7 @@ function cautionsOf(part: Part, context: PrintContext): string[] {
 
 /** The first sheet: the net in small with its tiles, what to do, and what the letters and figures on it mean. */
 function keySheet(
-  part: Part,
+  part: Thing,
   net: Net,
   tiling: Tiling,
   ports: readonly PortMark[],

@@ -1,0 +1,101 @@
+import type { Boat } from '@core/boat/schema/boat';
+import { PAPER_SIZES, paperWords } from '@core/output/sheets/paper-size';
+import { type JSX, useState } from 'react';
+import { documentsNow } from '../../app/commands';
+import { printMockUp } from '../../app/sheets/orders';
+import { useApp } from '../../store/app';
+import { usePaper } from '../../store/paper';
+import { markOf, thingOf, thingsOf } from '../../store/select';
+import { figure } from '../format';
+import { Choice, Facts, Labelled, Panel } from '../inspector/parts';
+import { groupWords } from '../tables/TakeoffTable';
+
+/** What can be taken aboard on paper: lists to buy from, cardboard to try with. */
+export function SheetsStage({ boat }: { readonly boat: Boat }): JSX.Element {
+  return (
+    <>
+      <PartsList boat={boat} />
+      <Paper />
+      <MockUps boat={boat} />
+    </>
+  );
+}
+
+function PartsList({ boat }: { readonly boat: Boat }): JSX.Element {
+  const report = useApp((state) => state.report);
+  const stale = useApp((state) => state.stale);
+  const rows = report?.takeoff ?? [];
+  const groups = [...new Set(rows.map((row) => row.group))];
+  const missing = rows.filter((row) => row.group === 'notPlaced').length;
+  return (
+    <Panel
+      title="Parts and lengths"
+      aside={
+        stale ? <span className="stale">being worked out</span> : rows.length === 1 ? '1 row' : `${rows.length} rows`
+      }
+    >
+      <p className="sub">
+        What to buy, drill and cut for {boat.name}, from the runs as routed. Buy lengths carry the spare.
+      </p>
+      <Facts
+        rows={groups.map(
+          (group) => [groupWords(group), figure(rows.filter((row) => row.group === group).length)] as const,
+        )}
+      />
+      {missing === 0 ? null : <p>{missing} things or lines are missing from the lengths: not placed or not routed.</p>}
+      <div className="actions">
+        <button
+          type="button"
+          className="button"
+          disabled={report === null || stale}
+          onClick={() => report && documentsNow()?.exportList(report.takeoff)}
+        >
+          Export the list as CSV
+        </button>
+      </div>
+    </Panel>
+  );
+}
+
+function Paper(): JSX.Element {
+  const { paper, setPaper } = usePaper();
+  return (
+    <Panel title="Paper" level={3}>
+      <Labelled label="Printed on">
+        <Choice
+          label="Paper that sheets are printed on"
+          value={paper}
+          options={PAPER_SIZES.map((size) => [size, paperWords(size)] as const)}
+          choose={setPaper}
+        />
+      </Labelled>
+      <p className="sub">Print at 100 %, not fitted to the page. Every sheet has a line of 100 mm to check.</p>
+    </Panel>
+  );
+}
+
+function MockUps({ boat }: { readonly boat: Boat }): JSX.Element | null {
+  const things = thingsOf(boat);
+  const [picked, setPicked] = useState<string | null>(null);
+  const id = picked !== null && thingOf(boat, picked) ? picked : (things[0]?.id ?? null);
+  const thing = id === null ? null : thingOf(boat, id);
+  if (id === null || !thing) return null;
+  return (
+    <Panel title="Cardboard mock-up" level={3} aside="full size">
+      <p className="sub">
+        Its envelope unfolded, with ports and the room for service on it: cut, fold, carry it aboard.
+      </p>
+      <div className="add-row">
+        <Choice
+          label="Thing to make of cardboard"
+          value={id}
+          options={things.map((row) => [row.id, `${markOf(row.id, row.thing)}  ${row.thing.name}`] as const)}
+          choose={setPicked}
+        />
+        <button type="button" className="button" onClick={() => void printMockUp(thing)}>
+          Save as PDF
+        </button>
+      </div>
+    </Panel>
+  );
+}
