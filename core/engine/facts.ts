@@ -3,6 +3,7 @@ import { circuit, isSuction } from './circuit-stages';
 import { gradesOver } from './grade-stages';
 import { run } from './run-stages';
 import { compartmentOf, hull, layout } from './shape-stages';
+import { runSlack } from './slack-stages';
 import { boxKey, fixedSolidsInBox, solidsInBox, solidsOf } from './solid-stages';
 import * as source from './source';
 import type { Read } from './store';
@@ -31,6 +32,7 @@ export const factsOver = (read: Read): Facts => ({
   line: (id) => read(source.line, id) ?? null,
   lineKind: (id) => read(source.lineKind, id) ?? null,
   run: (lineId) => (read(source.line, lineId) ? read(run, lineId) : null),
+  runSlack: (lineId) => (read(source.line, lineId) ? read(runSlack, lineId) : null),
   isSuction: (lineId) => read(isSuction, lineId),
   circuit: () => read(circuit),
   runStates: () => read(source.runStates),

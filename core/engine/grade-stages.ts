@@ -1,11 +1,13 @@
+import { dot, rotate, rotationOf, type Vec3 } from '../base/vec';
 import { gradeM } from '../boat/accuracy';
 import type { Boat, Grade } from '../boat/schema/boat';
 import { sameValue } from '../boat/schema-walk';
 import type { GradeShare } from '../rules/finding';
 import { pathOfFace } from '../shape/layout/faces';
 import { layout } from './shape-stages';
-import { accuracy, compartmentData, grades, hullData } from './source';
+import { accuracy, compartmentData, grades, hullData, isPart, pose, thing } from './source';
 import type { ComputedStage, Read } from './store';
+import { attitude } from './water-stages';
 
 /** Shares are asked for by record and value, `RECORD` or `RECORD VALUE`; no id holds a blank. */
 const cut = (key: string): readonly [string, string] => {
@@ -84,9 +86,35 @@ const gradeOfHull: ComputedStage<GradeShare> = {
   same: sameValue,
 };
 
+const gradesAlong = (read: Read, id: string, direction: Vec3): readonly GradeShare[] => {
+  const value = (name: string, gain: number): GradeShare => {
+    const { path, gradeM: whole } = read(gradeOfValue, `${id} ${name}`);
+    return { path, gradeM: whole * Math.abs(gain) };
+  };
+  if (!read(isPart, id)) return direction.map((gain, axis) => value(`pose.at.${axis}`, gain));
+  const placed = read(pose, id);
+  const shape = read(thing, id)?.shape;
+  if (!placed || !shape) return [];
+  const turn = rotationOf(placed);
+  const local = LOCAL_AXES.map((axis) => dot(rotate(turn, axis), direction));
+  if (shape.type === 'box') return local.map((gain, axis) => value(`shape.sizeM.${axis}`, gain));
+  const lengthwise = local['xyz'.indexOf(shape.axis)] ?? 0;
+  return [
+    value('shape.lengthM', lengthwise),
+    value('shape.diameterM', Math.sqrt(Math.max(0, 1 - lengthwise * lengthwise))),
+  ];
+};
+const LOCAL_AXES: readonly Vec3[] = [
+  [1, 0, 0],
+  [0, 1, 0],
+  [0, 0, 1],
+];
+
 /** What rules ask, over reads that are recorded. */
 export const gradesOver = (read: Read) => ({
   gradeOf: (id: string, value?: string): GradeShare => read(gradeOfValue, value === undefined ? id : `${id} ${value}`),
+  gradesAlong: (id: string, direction: Vec3): readonly GradeShare[] => gradesAlong(read, id, direction),
+  gradeOfWater: (): GradeShare => ({ path: 'reference', gradeM: read(attitude).gradeM }),
   gradeOfWall: (wallId: string): GradeShare => read(gradeOfWall, wallId),
-  gradeOfHull: (at: readonly [number, number, number]): GradeShare => read(gradeOfHull, String(at[0])),
+  gradeOfHull: (at: Vec3): GradeShare => read(gradeOfHull, String(at[0])),
 });

@@ -51,6 +51,8 @@ export interface Facts {
   readonly line: (id: string) => Line | null;
   readonly lineKind: (id: string) => LineKind | null;
   readonly run: (lineId: string) => RunOutcome | null;
+  /** How far either end of a routed line may slip while it still finds a way, metres; null where that is not the question. */
+  readonly runSlack: (lineId: string) => number | null;
   /** True for sea water that is drawn, not pushed. */
   readonly isSuction: (lineId: string) => boolean;
   readonly circuit: () => Circuit;
@@ -64,6 +66,13 @@ export interface Facts {
    * Whatever grade the boat file gives the value itself counts before that of its record. Zero for what is chosen, not measured.
    */
   readonly gradeOf: (id: string, value?: string) => GradeShare;
+  /**
+   * The same of where a side of a thing is along a direction: of a fixture by its place, of a part by its size, since the place of
+   * a part is chosen.
+   */
+  readonly gradesAlong: (id: string, direction: Vec3) => readonly GradeShare[];
+  /** The same of heights above the water. */
+  readonly gradeOfWater: () => GradeShare;
   /** The same of the place of a wall: the better known of the sides that it stands between. */
   readonly gradeOfWall: (wallId: string) => GradeShare;
   /** The same of the hull about a place. */

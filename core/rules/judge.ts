@@ -45,3 +45,28 @@ export const times = ({ path, gradeM }: GradeShare, gain: number): GradeShare =>
   path,
   gradeM: gradeM * Math.abs(gain),
 });
+
+/** Of two judgements of one verdict the one that the tape may sooner turn: its margin is the smaller share of its grade. */
+export function lessSure(a: Judged, b: Judged): Judged {
+  if (!a.closeCall || !b.closeCall) return a.closeCall ? a : b.closeCall ? b : a;
+  const sure = (one: Judged): number => {
+    const chances = one.closeCall?.passProbability ?? [1, 1];
+    return Math.abs((chances[0] + chances[1]) / 2 - 0.5);
+  };
+  return sure(b) < sure(a) ? b : a;
+}
+
+/** Steps of a bisection: a range of 200 mm to 2 mm. */
+const BISECTIONS = 7;
+
+/** How far something may slip, metres, while a verdict holds: `most` when it holds all the way. */
+export function slipUntil(holds: (slipM: number) => boolean, most: number): number {
+  if (holds(most)) return most;
+  let [low, high] = [0, most];
+  for (let step = 0; step < BISECTIONS; step++) {
+    const middle = (low + high) / 2;
+    if (holds(middle)) low = middle;
+    else high = middle;
+  }
+  return low;
+}

@@ -1,8 +1,8 @@
 import { BIBLIOGRAPHY } from '../../base/bibliography';
 import type { Boat } from '../../boat/schema/boat';
-import type { Finding, SourceRef } from '../../rules/finding';
+import type { Finding, MeasureUnit, SourceRef } from '../../rules/finding';
 import { nameOf, obstacleName } from './names';
-import { comparedText } from './quantity-text';
+import { comparedText, measureText } from './quantity-text';
 import { RULE_TEXT, type RuleWords } from './rule-text';
 
 export interface FindingWords {
@@ -62,10 +62,14 @@ export function findingText(finding: Finding, boat: Boat): FindingWords {
     sources: finding.sources.map(sourceText),
     blindTo: finding.cannotSee,
     closeCall: close
-      ? `The drawing is good to ±${Math.round(close.gradeM * 1000)} mm here: the chance that it passes is ${percentBand(close.passProbability)}.`
+      ? `The drawing is good to ±${bandText(close.gradeM, finding.limit.unit)} here: the chance that it passes is ${percentBand(close.passProbability)}.`
       : '',
   };
 }
+
+/** Lengths to the millimetre, whatever the limit is in. */
+const bandText = (grade: number, unit: MeasureUnit): string =>
+  unit === 'm' ? `${Math.round(grade * 1000)} mm` : measureText({ value: grade, unit });
 
 /** The reasons may begin with the name of an obstacle. */
 const sentence = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);

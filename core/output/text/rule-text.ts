@@ -112,7 +112,11 @@ export const RULE_TEXT: Readonly<Record<string, RuleWords>> = {
     pass: {
       pass: (input) => ({
         title: `${input.subject} stands clear`,
-        why: input.data.blocker ? `${blocker(input)} is nearest.` : '',
+        why: input.data.between
+          ? `It goes in between with little play: ${blocker(input)} is nearest.`
+          : input.data.blocker
+            ? `${blocker(input)} is nearest.`
+            : '',
       }),
     },
     cannotTell: {
@@ -184,7 +188,11 @@ export const RULE_TEXT: Readonly<Record<string, RuleWords>> = {
     pass: {
       pass: (input) => ({
         title: `${input.subject} is routed`,
-        why: `${mm(input.data.lengthM)}, ${counted(number(input.data.bends), 'bend', 'bends')}.`,
+        why: `${mm(input.data.lengthM)}, ${counted(number(input.data.bends), 'bend', 'bends')}.${
+          typeof input.data.slackM === 'number'
+            ? ` It is short for its stiffness: where an end is ${mm(input.data.slackM)} off, it may find no way.`
+            : ''
+        }`,
       }),
     },
     cannotTell: {
@@ -346,10 +354,12 @@ export const RULE_TEXT: Readonly<Record<string, RuleWords>> = {
     },
     pass: {
       pass: ({ subject, data }) => ({
-        title: `${subject} can be shut off`,
-        why: data.opening
-          ? `${word(data.valve)} is reached through ${word(data.opening)}.`
-          : `${word(data.valve)} is at hand.`,
+        title: data.dry ? `${subject} stays above the water` : `${subject} can be shut off`,
+        why: data.dry
+          ? `${word(data.joint)} has no valve. It is dry at the greatest heel, but not by much.`
+          : data.opening
+            ? `${word(data.valve)} is reached through ${word(data.opening)}.`
+            : `${word(data.valve)} is at hand.`,
       }),
     },
     cannotTell: {

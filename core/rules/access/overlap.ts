@@ -1,12 +1,15 @@
-import type { Vec3 } from '../../base/vec';
+import { along, type Pose, rotate, rotationOf, scale, type Vec3 } from '../../base/vec';
+import type { Shape } from '../../boat/schema/boat';
 import { convexOf } from '../../shape/space/convex';
+import { type FreeDepth, freeDepth } from '../../shape/space/free-depth';
 import { gapBetween, overlapWithHull, overlapWithWall } from '../../shape/space/overlap';
 import type { Solid } from '../../shape/space/solids';
-import { solidBounds } from '../../shape/space/things';
+import { type PushedFace, solidBounds } from '../../shape/space/things';
 import { wallsNear } from '../../shape/space/walls-near';
 import { defineRule, type Verdict } from '../define';
 import type { Facts } from '../facts';
-import { judge } from '../judge';
+import { gradesOfBlocker } from '../grade-of-blocker';
+import { type Judged, judge, lessSure } from '../judge';
 
 /** Contact this shallow is the rounding of a drag, not an overlap. */
 const CONTACT_M = 0.0005;
@@ -48,19 +51,25 @@ export const overlap = defineRule({
     ];
     if (fails.length > 0) return fails;
     const nearest = things[0];
-    const grade = nearest ? [facts.gradeOf(id), facts.gradeOf(nearest.owner)] : [];
-    const { met: _met, ...compared } = judge({
+    const compared = judge({
       value: Math.max(0, nearest?.gapM ?? LOOK_M),
       limit: 0,
       bound: 'atLeast',
       unit: 'm',
-      grade,
+      grade: nearest ? [...facts.gradesAlong(id, nearest.way), ...facts.gradesAlong(nearest.owner, nearest.way)] : [],
     });
-    const close = compared.closeCall && nearest;
+    const tight = thing.opensToSea ? null : tightestBetweenWalls(id, facts);
+    if (tight && lessSure(compared, tight.judged) === tight.judged) {
+      const { met: _met, ...judged } = tight.judged;
+      const data = { blocker: tight.owner, capped: false, between: true };
+      return [{ outcome: 'pass', ...judged, related: [tight.owner], at: tight.at, data }];
+    }
+    const { met: _met, ...judged } = compared;
+    const close = judged.closeCall && nearest;
     return [
       {
         outcome: 'pass',
-        ...compared,
+        ...judged,
         related: close ? [nearest.owner] : [],
         at: close ? nearest.at : pose.at,
         data: { blocker: nearest?.owner ?? null, capped: !nearest },
@@ -74,6 +83,8 @@ interface Meeting {
   /** Free distance; negative when they share space: the least shift that parts them. */
   readonly gapM: number;
   readonly at: Vec3;
+  /** Along which they are apart, or share the least. */
+  readonly way: Vec3;
   /** Of a wall. */
   readonly wallId?: string;
 }
@@ -84,16 +95,16 @@ const isBody = (solid: Solid): boolean =>
 function failOf(meet: Meeting, facts: Facts, id: string, reason: string): Verdict {
   const hull = reason === 'outsideHull';
   const other = hull
-    ? facts.gradeOfHull(meet.at)
+    ? [facts.gradeOfHull(meet.at)]
     : meet.wallId
-      ? facts.gradeOfWall(meet.wallId)
-      : facts.gradeOf(meet.owner);
+      ? [facts.gradeOfWall(meet.wallId)]
+      : facts.gradesAlong(meet.owner, meet.way);
   const { met: _met, ...compared } = judge({
     value: meet.gapM,
     limit: 0,
     bound: 'atLeast',
     unit: 'm',
-    grade: [facts.gradeOf(id), other],
+    grade: [...facts.gradesAlong(id, meet.way), ...other],
   });
   return {
     outcome: 'fail',
@@ -118,7 +129,8 @@ function nearestThings(id: string, own: readonly Solid[], facts: Facts): Meeting
       const { gapM, at } = gapBetween(solid, other);
       if (gapM >= LOOK_M) continue;
       const known = worst.get(other.owner);
-      if (!known || gapM < known.gapM) worst.set(other.owner, { owner: other.owner, gapM, at });
+      if (!known || gapM < known.gapM)
+        worst.set(other.owner, { owner: other.owner, gapM, at, way: wayBetween({ low, high }, solidBounds(other)) });
     }
   }
   return [...worst.values()].sort((a, b) => a.gapM - b.gapM || (a.owner < b.owner ? -1 : 1));
@@ -136,7 +148,7 @@ function wallsCut(own: readonly Solid[], facts: Facts): Meeting[] {
       const owner = wall.panelId ?? wall.id;
       const known = worst.get(owner);
       if (!known || -cut.depthM < known.gapM)
-        worst.set(owner, { owner, gapM: -cut.depthM, at: cut.at, wallId: wall.id });
+        worst.set(owner, { owner, gapM: -cut.depthM, at: cut.at, way: wall.normal, wallId: wall.id });
     }
   }
   return [...worst.values()].sort((a, b) => (a.owner < b.owner ? -1 : 1));
@@ -149,7 +161,73 @@ function hullCut(own: readonly Solid[], facts: Facts): Meeting | null {
   for (const solid of own) {
     const cut = overlapWithHull(solid, hull);
     if (cut && cut.depthM > CONTACT_M && (!worst || -cut.depthM < worst.gapM))
-      worst = { owner: 'hull', gapM: -cut.depthM, at: cut.at };
+      worst = { owner: 'hull', gapM: -cut.depthM, at: cut.at, way: [0, 1, 0] };
   }
   return worst;
 }
+
+interface Bounds {
+  readonly low: Vec3;
+  readonly high: Vec3;
+}
+
+/** The axis along which two bounds are farthest apart, or share the least. */
+function wayBetween(a: Bounds, b: Bounds): Vec3 {
+  const apart = ([0, 1, 2] as const).map((k) => Math.max(b.low[k] - a.high[k], a.low[k] - b.high[k]));
+  const widest = apart.indexOf(Math.max(...apart));
+  return [Number(widest === 0), Number(widest === 1), Number(widest === 2)];
+}
+
+interface Tight {
+  readonly judged: Judged;
+  readonly owner: string;
+  readonly at: Vec3;
+}
+
+/**
+ * Room that a part has between what bounds it on either side, along each of its own axes. A part is put against one side, so
+ * it is the whole play that counts: too little of it, and the part may not go in between at all.
+ */
+function tightestBetweenWalls(id: string, facts: Facts): Tight | null {
+  const shape = facts.thing(id)?.shape;
+  const pose = facts.pose(id);
+  if (!shape || !pose) return null;
+  const around = { layout: facts.layout(), hull: facts.hull(), solids: [] };
+  let tightest: Tight | null = null;
+  for (const { face, back } of facesAcross(shape, pose)) {
+    const [ahead, behind] = [face, back].map((one) => freeDepth(one, LOOK_M, around)) as [FreeDepth, FreeDepth];
+    if (!ahead.blocker || !behind.blocker) continue;
+    const grade = [
+      ...facts.gradesAlong(id, face.direction),
+      ...[ahead.blocker, behind.blocker].flatMap((blocker) => gradesOfBlocker(blocker, face.direction, facts)),
+    ];
+    const judged = judge({ value: ahead.freeM + behind.freeM, limit: 0, bound: 'atLeast', unit: 'm', grade });
+    const nearer = ahead.freeM <= behind.freeM ? ahead.blocker : behind.blocker;
+    if (judged.closeCall && (!tightest || lessSure(tightest.judged, judged) === judged))
+      tightest = { judged, owner: nearer.owner, at: nearer.at };
+  }
+  return tightest;
+}
+
+/** The faces at both ends of each axis of an envelope. The side of a cylinder is taken as the strip where it is widest. */
+function facesAcross(shape: Shape, pose: Pose): readonly { readonly face: PushedFace; readonly back: PushedFace }[] {
+  const turn = rotationOf(pose);
+  const round = shape.type === 'cylinder' ? 'xyz'.indexOf(shape.axis) : -1;
+  const sizes =
+    shape.type === 'box' ? shape.sizeM : [0, 1, 2].map((k) => (k === round ? shape.lengthM : shape.diameterM));
+  return [0, 1, 2].map((k) => {
+    const [u, v] = [(k + 1) % 3, (k + 2) % 3];
+    const axisOf = (axis: number): Vec3 => rotate(turn, [Number(axis === 0), Number(axis === 1), Number(axis === 2)]);
+    const wide = (axis: number): number => (round >= 0 && round !== k && axis !== round ? STRIP_M : (sizes[axis] ?? 0));
+    const half = (sizes[k] ?? 0) / 2;
+    const end = (sign: 1 | -1): PushedFace => ({
+      at: along(pose.at, axisOf(k), sign * half),
+      direction: scale(axisOf(k), sign),
+      across: axisOf(u),
+      sizeM: [wide(u), wide(v)],
+      round: round === k,
+    });
+    return { face: end(1), back: end(-1) };
+  });
+}
+const STRIP_M = 0.002;

@@ -1,11 +1,14 @@
 import { serviceRoom } from '../../assess/access/service-room';
-import { along, type Vec3 } from '../../base/vec';
+import { add, along, cross, unit, type Vec2, type Vec3 } from '../../base/vec';
+import { CLEAN_MARGIN, combine } from '../../boat/accuracy';
 import type { Service } from '../../boat/schema/boat';
-import type { Blocker, FreeDepth } from '../../shape/space/free-depth';
+import type { Layout } from '../../shape/layout/types';
+import { type FreeDepth, freeDepth } from '../../shape/space/free-depth';
+import type { PushedFace } from '../../shape/space/things';
 import { defineRule, type Verdict } from '../define';
 import type { Facts } from '../facts';
-import type { GradeShare } from '../finding';
-import { type Judged, judge } from '../judge';
+import { gradesOfBlocker } from '../grade-of-blocker';
+import { type Judged, judge, lessSure, slipUntil } from '../judge';
 
 /** A part that fits and cannot be serviced is in the wrong place. */
 export const serviceSpace = defineRule({
@@ -57,19 +60,81 @@ function roomOf(id: string, key: string, service: Service, facts: Facts): Room |
   const thing = facts.thing(id);
   const pose = facts.pose(id);
   if (!thing || !pose) return null;
-  const { face, free } = serviceRoom(service, pose, {
+  const around = {
     layout: facts.layout(),
     hull: facts.hull(),
     openings: facts.openings(),
-    solidsIn: (low, high) => facts.solidsIn(low, high).filter(({ owner }) => owner !== id),
-  });
-  const grade = [facts.gradeOf(id), ...(free.blocker ? [gradeOfBlocker(free.blocker, facts)] : [])];
-  const judged = judge({ value: free.freeM, limit: service.clearM, bound: 'atLeast', unit: 'm', grade });
-  return { key, service, free, judged, at: along(face.at, face.direction, free.freeM / 2) };
+    solidsIn: (low: Vec3, high: Vec3) => facts.solidsIn(low, high).filter(({ owner }) => owner !== id),
+  };
+  const room = (asked: Service) => serviceRoom(asked, pose, around).free;
+  const { face, free } = serviceRoom(service, pose, around);
+  const way = face.direction;
+  const grade = [...facts.gradesAlong(id, way), ...(free.blocker ? gradesOfBlocker(free.blocker, way, facts) : [])];
+  const ahead = judge({ value: free.freeM, limit: service.clearM, bound: 'atLeast', unit: 'm', grade });
+  const beside = ahead.met ? growing(id, service, face, facts) : shrinking(id, service, free, face, room, facts);
+  const judged = beside ? { ...ahead, ...doubtOf(lessSure(ahead, beside)) } : ahead;
+  return { key, service, free, judged, at: along(face.at, way, free.freeM / 2) };
 }
 
-const gradeOfBlocker = ({ id, owner, layer, at }: Blocker, facts: Facts): GradeShare =>
-  layer === 'hull' ? facts.gradeOfHull(at) : layer === 'wall' ? facts.gradeOfWall(id) : facts.gradeOf(owner);
+/** What stands beside the room, not ahead, may reach into it, or may not really: how far the judgement bears that. */
+const doubtOf = ({ closeCall, gradeFrom }: Judged): Pick<Judged, 'closeCall' | 'gradeFrom'> => ({
+  ...(closeCall ? { closeCall } : {}),
+  ...(gradeFrom ? { gradeFrom } : {}),
+});
+
+/** Two things are looked for beside the room as far as the coarsest pair of grades could bring one in. */
+const BESIDE_M = 0.22;
+
+const sideways = ({ direction, across }: PushedFace): Vec3 => unit(add(across, cross(direction, across)));
+const wider = (sizeM: Vec2, byM: number): [number, number] => [
+  Math.max(1e-3, sizeM[0] + 2 * byM),
+  Math.max(1e-3, sizeM[1] + 2 * byM),
+];
+
+/** Of room that suffices: how near a thing stands beside it. A wall beside it carries the thing along and takes nothing. */
+function growing(id: string, { clearM }: Service, face: PushedFace, facts: Facts): Judged | null {
+  const end = along(face.at, face.direction, clearM);
+  const reach = Math.hypot(...face.sizeM) / 2 + BESIDE_M;
+  const bound = (pick: (a: number, b: number) => number, by: number): Vec3 =>
+    [0, 1, 2].map((k) => pick(face.at[k] ?? 0, end[k] ?? 0) + by) as unknown as Vec3;
+  const solids = facts
+    .solidsIn(bound(Math.min, -reach), bound(Math.max, reach))
+    .filter(({ owner, layer }) => owner !== id && layer !== 'serviceKeepOut' && layer !== 'run');
+  if (solids.length === 0) return null;
+  const around = { layout: facts.layout(), hull: null, solids, withoutWalls: allWalls(facts.layout()) };
+  const grown = (byM: number) => freeDepth({ ...face, sizeM: wider(face.sizeM, byM) }, clearM, around);
+  const met = grown(BESIDE_M).blocker;
+  if (!met) return null;
+  const grade = [...facts.gradesAlong(id, sideways(face)), ...gradesOfBlocker(met, sideways(face), facts)];
+  const most = CLEAN_MARGIN * combine(...grade.map(({ gradeM }) => gradeM));
+  const slipM = slipUntil((byM) => grown(byM).blocker === null, most);
+  return slipM >= most ? null : judge({ value: slipM, limit: 0, bound: 'atLeast', unit: 'm', grade });
+}
+
+/** Of room that does not: how far the thing ahead reaches into it from the side. */
+function shrinking(
+  id: string,
+  service: Service,
+  { blocker }: FreeDepth,
+  face: PushedFace,
+  room: (service: Service) => FreeDepth,
+  facts: Facts,
+): Judged | null {
+  if (!blocker) return null;
+  const grade = [...facts.gradesAlong(id, sideways(face)), ...gradesOfBlocker(blocker, sideways(face), facts)];
+  const most = CLEAN_MARGIN * combine(...grade.map(({ gradeM }) => gradeM));
+  const stops = (byM: number) => room({ ...service, acrossM: wider(service.acrossM, -byM) }).freeM < service.clearM;
+  const depthM = slipUntil(stops, most);
+  return depthM >= most ? null : judge({ value: -depthM, limit: 0, bound: 'atLeast', unit: 'm', grade });
+}
+
+const WALLS = new WeakMap<Layout, ReadonlySet<string>>();
+
+function allWalls(layout: Layout): ReadonlySet<string> {
+  const known = WALLS.get(layout) ?? new Set(layout.walls.map(({ id }) => id));
+  WALLS.set(layout, known);
+  return known;
+}
 
 function verdictOf({ service, free, judged, at }: Room, instance: string): Verdict {
   const { met, ...compared } = judged;

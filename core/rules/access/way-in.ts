@@ -1,10 +1,13 @@
 import { dot } from '../../base/vec';
+import { CLEAN_MARGIN, combine } from '../../boat/accuracy';
 import type { Opening } from '../../boat/schema/boat';
 import { type Passage, passOpening, type RoomBehind } from '../../shape/space/passing';
 import { depthBehind, diagonalOf, sidesBehind, waysIn } from '../../shape/space/ways-in';
 import { defineRule, type Verdict } from '../define';
 import type { Facts } from '../facts';
-import { judge } from '../judge';
+import type { GradeShare } from '../finding';
+import { gradesOfBlocker } from '../grade-of-blocker';
+import { judge, lessSure, slipUntil } from '../judge';
 
 /** Room behind an opening is looked for this much further than the part needs. */
 const BEYOND_M = 0.05;
@@ -80,6 +83,8 @@ interface Tried {
   /** The opening that decides: the first that stops it, else the tightest. */
   readonly opening: string;
   readonly passage: Passage;
+  /** What else the verdict hangs on: it holds as long as these sizes are no more than so much off. */
+  readonly doubts: readonly { readonly grade: readonly GradeShare[]; readonly holds: (byM: number) => boolean }[];
 }
 
 const waysTo = (compartment: string, facts: Facts): (readonly string[])[] => {
@@ -91,19 +96,24 @@ const waysTo = (compartment: string, facts: Facts): (readonly string[])[] => {
 };
 
 function alongWay(id: string, way: readonly string[], facts: Facts): Tried {
-  const passed = way.map((opening) => ({ opening, passage: throughOpening(id, opening, facts) }));
+  const passed = way.map((opening) => throughOpening(id, opening, facts));
   const worst = passed.reduce((a, b) =>
     (RANK[b.passage.outcome] - RANK[a.passage.outcome] || a.passage.spareM - b.passage.spareM) > 0 ? b : a,
   );
   return worst;
 }
 
-function throughOpening(id: string, openingId: string, facts: Facts): Passage {
+function throughOpening(id: string, openingId: string, facts: Facts): Tried {
   const opening = facts.openings()[openingId] as Opening;
   const shape = facts.thing(id)?.shape;
-  if (!opening || !shape) return { outcome: 'cannotTell', spareM: 0, outsideM: 0, tried: [] };
+  if (!opening || !shape)
+    return { opening: openingId, passage: { outcome: 'cannotTell', spareM: 0, outsideM: 0, tried: [] }, doubts: [] };
+  const doubts = [...sizesOf(id, facts), facts.gradeOf(openingId, 'widthM'), facts.gradeOf(openingId, 'heightM')];
   const bare = passOpening(shape, opening);
-  if (bare.outcome !== 'passes') return bare;
+  if (bare.outcome !== 'passes') {
+    const within = (byM: number) => passOpening(shape, larger(opening, byM)).outcome === bare.outcome;
+    return { opening: openingId, passage: bare, doubts: [{ grade: doubts, holds: within }] };
+  }
   const layout = facts.layout();
   const bounds = boundsOf(opening.compartment, facts);
   // only what is aboard already: the order in which the set is fitted is not known here
@@ -112,7 +122,8 @@ function throughOpening(id: string, openingId: string, facts: Facts): Passage {
     .filter((solid) => solid.owner !== id && solid.layer !== 'serviceKeepOut' && solid.layer !== 'run');
   const around = { layout, hull: facts.hull(), solids };
   const section = alongOpening(bare.leadingM, opening);
-  const depthM = depthBehind(opening, section, bare.alongM + BEYOND_M, around).freeM;
+  const behind = depthBehind(opening, section, bare.alongM + BEYOND_M, around);
+  const depthM = behind.freeM;
   const thickness = Math.min(...bare.leadingM);
   const room: RoomBehind = {
     depthM,
@@ -121,7 +132,31 @@ function throughOpening(id: string, openingId: string, facts: Facts): Passage {
       ? { sidesM: sidesBehind(opening, thickness, depthM, bare.alongM + BEYOND_M, around) }
       : {}),
   };
-  return passOpening(shape, opening, room);
+  const passage = passOpening(shape, opening, room);
+  if (!behind.blocker) return { opening: openingId, passage, doubts: [] };
+  const grade = [...sizesOf(id, facts), ...gradesOfBlocker(behind.blocker, opening.normal, facts)];
+  const sign = passage.outcome === 'passes' ? -1 : 1;
+  const within = (byM: number) => passOpening(shape, opening, deeper(room, sign * byM)).outcome === passage.outcome;
+  return { opening: openingId, passage, doubts: [{ grade, holds: within }] };
+}
+
+/** A part counts with the one size that decides; which that is, is not asked. */
+const sizesOf = (id: string, facts: Facts): readonly GradeShare[] => [facts.gradeOf(id)];
+
+const larger = (opening: Opening, byM: number): Opening => ({
+  ...opening,
+  widthM: opening.widthM + byM,
+  heightM: opening.heightM + byM,
+});
+
+function deeper(room: RoomBehind, byM: number): RoomBehind {
+  const grown = (value: number): number => Math.max(0, value + byM);
+  const { sidesM, diagonalM } = room;
+  return {
+    depthM: grown(room.depthM),
+    ...(diagonalM === undefined ? {} : { diagonalM: grown(diagonalM) }),
+    ...(sidesM ? { sidesM: [grown(sidesM[0]), grown(sidesM[1]), grown(sidesM[2]), grown(sidesM[3])] } : {}),
+  };
 }
 
 /** Leading sides as [across the width, along the height]: the longer one lies along the longer side of the opening. */
@@ -144,11 +179,19 @@ function boundsOf(compartment: string, facts: Facts) {
   return { low, high };
 }
 
-function verdictOf(id: string, { opening, passage }: Tried, facts: Facts): Verdict {
+function verdictOf(id: string, { opening, passage, doubts }: Tried, facts: Facts): Verdict {
   const name = facts.openings()[opening]?.name ?? opening;
   const at = facts.openings()[opening]?.at ?? null;
-  const grade = [facts.gradeOf(id), facts.gradeOf(opening, 'widthM'), facts.gradeOf(opening, 'heightM')];
-  const { met: _met, ...compared } = judge({ value: passage.spareM, limit: 0, bound: 'atLeast', unit: 'm', grade });
+  const grade = [...sizesOf(id, facts), facts.gradeOf(opening, 'widthM'), facts.gradeOf(opening, 'heightM')];
+  const spare = judge({ value: passage.spareM, limit: 0, bound: 'atLeast', unit: 'm', grade });
+  const sign = passage.outcome === 'passes' ? 1 : -1;
+  const worst = doubts.reduce((least, { grade: shares, holds }) => {
+    const most = CLEAN_MARGIN * combine(...shares.map(({ gradeM }) => gradeM));
+    const slipM = slipUntil(holds, most);
+    if (slipM >= most) return least;
+    return lessSure(least, judge({ value: sign * slipM, limit: 0, bound: 'atLeast', unit: 'm', grade: shares }));
+  }, spare);
+  const { met: _met, ...compared } = { ...worst, measured: spare.measured };
   const verdict = { related: [opening], at, data: { blocker: opening, opening: name, spareM: passage.spareM } };
   if (passage.outcome === 'passes')
     return {

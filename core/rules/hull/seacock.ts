@@ -1,18 +1,12 @@
-import { nearestOpening } from '../../assess/access/opening-reach';
+import { ARM_REACH_M, nearestOpening } from '../../assess/access/opening-reach';
 import { canBeShut, linesOpenToSea } from '../../assess/flooding/sea-path';
-import { pointInBoat, type Vec3 } from '../../base/vec';
+import { norm, pointInBoat, subtract, UP, unit, type Vec3 } from '../../base/vec';
 import { LIVING_SPACES } from '../../boat/kinds';
 import { heightAbove } from '../../shape/hull/attitude';
 import { defineRule, type Verdict } from '../define';
 import type { Facts, HeeledWater } from '../facts';
 import type { SourceRef } from '../finding';
 import { judge } from '../judge';
-
-/**
- * One arm to the shoulder through an opening: functional reach of the small person (677 mm, NUREG-0700 Table 11.4) less about 100 mm of
- * shoulder, rounded down. A derived figure, not a published limit.
- */
-const ARM_REACH_M = 0.56;
 
 const DEPTH_SOURCES: readonly SourceRef[] = [
   { key: 'rcd-2013-53', standing: 'quoted' },
@@ -55,22 +49,20 @@ function judgeThroughHull(id: string, facts: Facts): Verdict {
   const pose = facts.pose(id);
   if (!thing?.opensToSea || !pose) return { outcome: 'notApplicable', reason: 'notPlaced' };
   const hole = pointInBoat(pose, thing.opensToSea.at);
-  const worst = deepest(
-    [hole, ...Object.values(thing.ports).map((port) => pointInBoat(pose, port.at))],
-    hole,
-    facts.greatestHeelWaters(),
-  );
-  if (!worst) return { outcome: 'notApplicable', reason: 'aboveWater' };
+  const points = [hole, ...Object.values(thing.ports).map((port) => pointInBoat(pose, port.at))];
+  const waters = facts.greatestHeelWaters();
+  const holeDepthM = Math.max(...waters.map(({ water }) => -heightAbove(water, hole)));
+  const grade = [facts.gradeOfWater(), ...facts.gradesAlong(id, UP)];
+  const { met: isDry, ...dry } = judge({ value: holeDepthM, limit: 0, bound: 'atMost', unit: 'm', grade });
+  // Clear of the water by more than the tape's doubt: nothing to shut off. Nearer than that it is judged as if it were under.
+  if (isDry && !dry.closeCall) return { outcome: 'notApplicable', reason: 'aboveWater' };
+  const worst = deepest(points, waters);
   const circuit = facts.circuit();
   const data = { depthM: worst.depthM, heelDeg: worst.heelDeg, down: worst.down, joint: thing.name };
   if (canBeShut(circuit, id)) return reachOf(id, facts, { data, at: pose.at });
-  const { met: _met, ...compared } = judge({
-    value: worst.depthM,
-    limit: 0,
-    bound: 'atMost',
-    unit: 'm',
-    grade: [facts.gradeOf('hull'), facts.gradeOf(id)],
-  });
+  if (isDry)
+    return { outcome: 'pass', ...dry, sources: DEPTH_SOURCES, related: [id], at: hole, data: { ...data, dry: true } };
+  const compared = { ...dry, measured: { value: worst.depthM, unit: 'm' as const } };
   const behind = linesOpenToSea(circuit, id);
   return {
     outcome: 'fail',
@@ -126,12 +118,15 @@ function reachOf(
       data,
     };
   }
+  const opening = facts.openings()[nearest.id];
+  const span = subtract(handle, opening?.at ?? handle);
+  const wayOut: Vec3 = norm(span) > 0 ? unit(span) : UP;
   const { met, ...compared } = judge({
     value: nearest.distanceM,
     limit: ARM_REACH_M,
     bound: 'atMost',
     unit: 'm',
-    grade: [facts.gradeOf(valve), facts.gradeOf(nearest.id)],
+    grade: [...facts.gradesAlong(valve, wayOut), facts.gradeOf(nearest.id)],
   });
   const verdict = {
     ...compared,
@@ -145,18 +140,13 @@ function reachOf(
     : { outcome: 'fail', severity: 'danger', reason: 'outOfReach', ...verdict };
 }
 
-/** Greatest depth of any of the points in a water that covers the hole; null when the hole stays dry in all of them. */
+/** Greatest depth of any of the points in any of the waters; negative where all stay dry. */
 function deepest(
   points: readonly Vec3[],
-  hole: Vec3,
   waters: readonly HeeledWater[],
-): { readonly at: Vec3; readonly depthM: number; readonly heelDeg: number; readonly down: string } | null {
-  let worst: { at: Vec3; depthM: number; heelDeg: number; down: string } | null = null;
-  for (const { water, heelDeg, down } of waters) {
-    const depth = (p: Vec3) => -heightAbove(water, p);
-    if (depth(hole) <= 0) continue;
-    for (const at of points)
-      if (!worst || depth(at) > worst.depthM + 1e-12) worst = { at, depthM: depth(at), heelDeg, down };
-  }
-  return worst;
+): { readonly at: Vec3; readonly depthM: number; readonly heelDeg: number; readonly down: string } {
+  const all = waters.flatMap(({ water, heelDeg, down }) =>
+    points.map((at) => ({ at, depthM: -heightAbove(water, at), heelDeg, down })),
+  );
+  return all.reduce((worst, one) => (one.depthM > worst.depthM + 1e-12 ? one : worst));
 }

@@ -4,7 +4,10 @@ import { SET_PUMPS } from '../../boat/kinds';
 import type { Thing } from '../../boat/schema/boat';
 import { defineRule, type Verdict } from '../define';
 import type { Facts } from '../facts';
-import { judge } from '../judge';
+import type { GradeShare } from '../finding';
+import { judge, times as share } from '../judge';
+import { LENGTH_DOUBT } from '../length-doubt';
+import { withRunDoubt } from '../run-doubt';
 
 /** Share of the source voltage that a motor may lose on the way, where the boat file says nothing: the 10 % of both practices. */
 const DROP_SHARE = 0.1;
@@ -31,7 +34,14 @@ export const motorVoltage = defineRule({
     const amperes = thing.electric?.drawA ?? greatestLineCurrent(thingId, facts);
     if (!amperes) {
       if (!hasPowerPort(thing)) return [{ outcome: 'notApplicable', reason: 'noElectricsDrawn' }];
-      return [{ outcome: 'cannotTell', reason: 'noCurrent', enterNext: `Enter the current that ${thing.name} draws` }];
+      return [
+        {
+          outcome: 'cannotTell',
+          reason: 'noCurrent',
+          enterNext: `Enter the current that ${thing.name} draws`,
+          missing: { path: `parts.${thingId}.electric.drawA`, unit: 'A' },
+        },
+      ];
     }
     const circuit = facts.circuit();
     const answer = supplyPath(circuit, thingId, (id) => kindOf(id, facts)?.conductors ?? 2);
@@ -51,6 +61,7 @@ export const motorVoltage = defineRule({
     const profile = RESISTIVITY[facts.profile()];
     let lostV = amperes * found.ownOhm;
     let lengthM = 0;
+    const grade: GradeShare[] = [];
     const related: string[] = [found.source];
     for (const { id, times } of found.lines) {
       const run = facts.run(id);
@@ -78,16 +89,22 @@ export const motorVoltage = defineRule({
       lengthM += copperM;
       const ohm = conductorResistance({ lengthM: copperM, areaMm2, ohmMm2PerM: profile.ohmMm2PerM });
       // a feeder that others share carries more than this motor's own current
-      lostV += Math.max(amperes, facts.line(id)?.currentA ?? 0) * ohm;
+      const current = Math.max(amperes, facts.line(id)?.currentA ?? 0);
+      lostV += current * ohm;
+      grade.push({ path: `lines.${id}`, gradeM: LENGTH_DOUBT * current * ohm });
+      const voltsPerMetre = (current * times * ohm) / copperM;
+      for (const end of [facts.line(id)?.from.thing, facts.line(id)?.to.thing])
+        if (end !== undefined) grade.push(share(facts.gradeOf(end), voltsPerMetre));
     }
     const leastV = thing.electric?.leastV ?? found.sourceV * (1 - (thing.electric?.dropShare ?? DROP_SHARE));
-    const { met, ...compared } = judge({
+    const own = judge({
       value: found.sourceV - lostV,
       limit: leastV,
       bound: 'atLeast',
       unit: 'V',
-      grade: [],
+      grade,
     });
+    const { met, ...compared } = found.lines.reduce((judged, { id }) => withRunDoubt(judged, id, facts), own);
     const verdict = {
       ...compared,
       related,

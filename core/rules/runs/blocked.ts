@@ -1,4 +1,8 @@
 import { defineRule, type Verdict } from '../define';
+import type { Facts } from '../facts';
+import type { GradeShare } from '../finding';
+import { judge } from '../judge';
+import { runDoubt } from '../run-doubt';
 
 /** A hose that finds no legal way is a part in the wrong place, a hole too few or a bend too tight: say which, and by how much. */
 export const blocked = defineRule({
@@ -18,12 +22,15 @@ export const blocked = defineRule({
     const run = facts.run(lineId);
     if (!run) return [{ outcome: 'cannotTell', reason: 'notRouted', enterNext: 'Place both ends of the line' }];
     if (run.status === 'routed') {
+      const doubt = runDoubt(lineId, facts);
       return [
         {
           outcome: 'pass',
           measured: { value: run.minClearanceM, unit: 'm' },
           limit: { value: 0, unit: 'm', bound: 'atLeast' },
-          data: { lengthM: run.lengthM, bends: run.bends },
+          ...(doubt?.closeCall ? { closeCall: doubt.closeCall } : {}),
+          ...(doubt?.gradeFrom ? { gradeFrom: doubt.gradeFrom } : {}),
+          data: { lengthM: run.lengthM, bends: run.bends, slackM: doubt?.measured.value ?? null },
         },
       ];
     }
@@ -33,14 +40,20 @@ export const blocked = defineRule({
     const related = [reason.blocker, line?.from.thing, line?.to.thing].filter(
       (id): id is string => typeof id === 'string',
     );
-    const missing = reason.shortByM ?? 0;
+    // What is proved for the layout, or is missing by no length, no tape can mend.
+    const { met: _met, ...compared } = judge({
+      value: reason.shortByM ?? 0,
+      limit: 0,
+      bound: 'atMost',
+      unit: 'm',
+      grade: run.proved || reason.shortByM === null ? [] : related.map((id) => gradeOfBlocker(id, facts)),
+    });
     return [
       {
         outcome: 'fail',
         severity: 'fault',
         reason: reason.kind,
-        measured: { value: missing, unit: 'm' },
-        limit: { value: 0, unit: 'm', bound: 'atMost' },
+        ...compared,
         related,
         at: reason.at,
         data: { blocker: reason.blocker, shortByM: reason.shortByM, proved: run.proved, tries: reason.tries },
@@ -48,3 +61,9 @@ export const blocked = defineRule({
     ];
   },
 });
+
+/** A panel goes by its id, anything else by its record. */
+function gradeOfBlocker(id: string, facts: Facts): GradeShare {
+  if (id === 'hull') return facts.gradeOf('hull');
+  return id.includes('|') || id.includes('/') ? facts.gradeOfWall(id) : facts.gradeOf(id);
+}

@@ -1,8 +1,9 @@
+import { ORIGIN, subtract, unit, type Vec3 } from '../../base/vec';
 import { defineRule, type Verdict } from '../define';
+import type { Facts } from '../facts';
 import { judge } from '../judge';
-
-/** Share of a run's length by which a tape along the real way may differ: string along the run, common practice. */
-const LENGTH_DOUBT = 0.01;
+import { LENGTH_DOUBT } from '../length-doubt';
+import { withRunDoubt } from '../run-doubt';
 
 /** A pressure hose comes with its ends on: it reaches, or it is the wrong hose. */
 export const suppliedLength = defineRule({
@@ -32,9 +33,10 @@ export const suppliedLength = defineRule({
     const needed = run.status === 'routed' ? run.lengthM : run.lowerBoundM;
     const grade = [
       { path: `lines.${lineId}`, gradeM: LENGTH_DOUBT * needed },
-      ...related.map((id) => facts.gradeOf(id)),
+      ...related.flatMap((id) => facts.gradesAlong(id, betweenEnds(related, facts))),
     ];
-    const { met, ...compared } = judge({ value: needed, limit: usable, bound: 'atMost', unit: 'm', grade });
+    const own = judge({ value: needed, limit: usable, bound: 'atMost', unit: 'm', grade });
+    const { met, ...compared } = withRunDoubt(own, lineId, facts);
     const at = run.status === 'blocked' ? run.reason.at : null;
     if (met) return [{ outcome: 'pass', ...compared, related, at, data }];
     const proved = run.lowerBoundM > usable;
@@ -51,3 +53,9 @@ export const suppliedLength = defineRule({
     ];
   },
 });
+
+/** From one end of the line towards the other: a slip across it changes the length little. */
+function betweenEnds([from = '', to = '']: readonly string[], facts: Facts): Vec3 {
+  const span = subtract(facts.pose(to)?.at ?? ORIGIN, facts.pose(from)?.at ?? ORIGIN);
+  return span.every((step) => step === 0) ? [1, 0, 0] : unit(span);
+}

@@ -33,6 +33,10 @@ export const filterOrder = defineRule({
           reason: 'noMicron',
           enterNext: `Enter how fine ${name} is, in micron`,
           related: unknown.map((stage) => stage.thing),
+          missing: {
+            path: `${facts.isPart(unknown[0].thing) ? 'parts' : 'fixtures'}.${unknown[0].thing}.micron`,
+            unit: 'micron',
+          },
         },
       ];
     }

@@ -1,12 +1,14 @@
 import { type SeaWay, seaWay } from '../../assess/water/sea-way';
-import { pointInBoat, type Vec3 } from '../../base/vec';
+import { pointInBoat, UP, type Vec3 } from '../../base/vec';
 import { SET_PUMPS } from '../../boat/kinds';
 import { type Circuit, isPump, keyOf } from '../../runs/circuit/circuit';
 import { trappedCrest, unrolledProfile } from '../../runs/profile';
 import { heightAbove } from '../../shape/hull/attitude';
 import { defineRule, type Verdict } from '../define';
 import type { Facts, HeeledWater } from '../facts';
-import { judge } from '../judge';
+import type { GradeShare } from '../finding';
+import { type Judged, judge } from '../judge';
+import { withRunDoubt } from '../run-doubt';
 
 /** Trapped height that a hose between clips has anyway. Common practice, no source. */
 const LIMIT_M = 0.02;
@@ -40,7 +42,10 @@ function inTheHose(lineId: string, facts: Facts): Verdict {
     const crest = trappedCrest(unrolledProfile(run.prims, state.water));
     return crest ? [{ state, ...crest }] : [];
   });
-  return verdictOf(worstOf(found), [line.from.thing, line.to.thing], 'trapsAir');
+  const ends = [line.from.thing, line.to.thing];
+  // A hose that only rises or falls does so wherever its ends really are.
+  const grade = found.length === 0 ? [] : ends.flatMap((id) => facts.gradesAlong(id, UP));
+  return verdictOf(worstOf(found), ends, 'trapsAir', grade, (judged) => withRunDoubt(judged, lineId, facts));
 }
 
 /** A high point at a thing between two suction lines: it must bleed there. */
@@ -75,15 +80,17 @@ function inTheThing(id: string, facts: Facts): Verdict {
         state,
         at: top.at,
         heightM: top.heightM,
-        trappedM: Math.max(0, top.heightM - Math.max(lowest(before), lowest(after))),
+        trappedM: top.heightM - Math.max(lowest(before), lowest(after)),
       },
     ];
   });
   const worst = worstOf(found);
   if (!worst) return { outcome: 'notApplicable', reason: 'notPlaced' };
+  const at = way.things.indexOf(id);
+  const grade = way.things.slice(Math.max(0, at - 1), at + 2).flatMap((one) => facts.gradesAlong(one, UP));
   if (worst.trappedM <= LIMIT_M || worst.heightM <= 0)
-    return verdictOf({ ...worst, trappedM: worst.heightM <= 0 ? 0 : worst.trappedM }, [], 'thingTrapsAir');
-  if (thing.bleeds) return verdictOf({ ...worst, trappedM: 0 }, [], 'thingTrapsAir');
+    return verdictOf({ ...worst, trappedM: worst.heightM <= 0 ? 0 : worst.trappedM }, [], 'thingTrapsAir', grade);
+  if (thing.bleeds) return verdictOf({ ...worst, trappedM: 0 }, [], 'thingTrapsAir', []);
   if (thing.bleeds === undefined) {
     return {
       outcome: 'cannotTell',
@@ -93,7 +100,7 @@ function inTheThing(id: string, facts: Facts): Verdict {
       data: { trappedM: worst.trappedM },
     };
   }
-  return verdictOf(worst, [], 'thingTrapsAir');
+  return verdictOf(worst, [], 'thingTrapsAir', grade);
 }
 
 interface High {
@@ -111,14 +118,17 @@ const worstOf = (found: readonly High[]): High | null =>
     return rank(next) > rank(best) || (rank(next) === rank(best) && next.trappedM > best.trappedM + 1e-9) ? next : best;
   }, null);
 
-function verdictOf(worst: High | null, related: readonly string[], reason: string): Verdict {
-  const { met, ...compared } = judge({
-    value: worst?.trappedM ?? 0,
-    limit: LIMIT_M,
-    bound: 'atMost',
-    unit: 'm',
-    grade: [],
-  });
+function verdictOf(
+  worst: High | null,
+  related: readonly string[],
+  reason: string,
+  grade: readonly GradeShare[],
+  doubted: (judged: Judged) => Judged = (judged) => judged,
+): Verdict {
+  // A thing that lies below its neighbours has room to spare before it traps air.
+  const signedM = worst?.trappedM ?? 0;
+  const { met, ...judged } = doubted(judge({ value: signedM, limit: LIMIT_M, bound: 'atMost', unit: 'm', grade }));
+  const compared = { ...judged, measured: { ...judged.measured, value: Math.max(0, signedM) } };
   if (!worst) return { outcome: 'pass', ...compared, related };
   const { state, heightM, at } = worst;
   const data = { heightM, state: state.name, heelDeg: state.heelDeg, down: state.down };

@@ -70,9 +70,18 @@ describe('seacocks', () => {
   });
 
   it('does not apply above the heeled waterline', () => {
-    expect(verdict(bent(RULE, { 'fixtures.hole.pose': { at: [0.4, 0.5, 0.35] } }), KEY)).toMatchObject({
+    expect(verdict(bent(RULE, { 'fixtures.hole.pose': { at: [0.4, 0.5, 0.6] } }), KEY)).toMatchObject({
       outcome: 'notApplicable',
       reason: 'aboveWater',
+    });
+  });
+
+  it('is a close call where the hole is dry by less than the tape tells', () => {
+    // Derived: without freeboards the water is good to 100 mm, so a hole that is dry by under 150 mm may be wet.
+    expect(verdict(bent(RULE, { 'fixtures.hole.pose': { at: [0.4, 0.5, 0.35] } }), KEY)).toMatchObject({
+      outcome: 'pass',
+      closeCall: { gradeM: expect.any(Number) },
+      limit: { value: 0, bound: 'atMost' },
     });
   });
 

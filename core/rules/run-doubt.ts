@@ -1,0 +1,19 @@
+import type { Facts } from './facts';
+import { type Judged, judge, lessSure } from './judge';
+
+/** Whether a line finds a way wherever its ends may really be: its slack against the tape; null for a run that is loose enough. */
+export function runDoubt(lineId: string, facts: Facts): Judged | null {
+  const slackM = facts.runSlack(lineId);
+  const line = facts.line(lineId);
+  if (slackM === null || !line) return null;
+  const grade = [line.from.thing, line.to.thing].map((id) => facts.gradeOf(id));
+  return judge({ value: slackM, limit: 0, bound: 'atLeast', unit: 'm', grade });
+}
+
+/** A verdict on a run is no surer than the run itself. */
+export function withRunDoubt(judged: Judged, lineId: string, facts: Facts): Judged {
+  const doubt = runDoubt(lineId, facts);
+  if (!doubt || lessSure(judged, doubt) !== doubt) return judged;
+  const { closeCall, gradeFrom } = doubt;
+  return { ...judged, ...(closeCall ? { closeCall } : {}), ...(gradeFrom ? { gradeFrom } : {}) };
+}
