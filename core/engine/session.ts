@@ -1,9 +1,11 @@
+import type { HoleRanking } from '../assess/water/which-hole';
 import type { Pose } from '../base/vec';
 import { applied, type Patch } from '../boat/edits';
 import type { Boat } from '../boat/schema/boat';
 import type { Finding } from '../rules/finding';
 import type { Effort } from '../runs/routing/types';
 import { Drag } from './drag';
+import { holes } from './hole-stages';
 import type { Report, RunReport } from './report';
 import { report } from './report-stages';
 import { type Source, sourceOf } from './source';
@@ -95,6 +97,12 @@ export class Session {
     const answer = this.store.read(report);
     this.store.sweep();
     return answer;
+  }
+
+  /** Every through-hull ranked as intake and as brine outlet; `year`: the year that it is, for the age of fittings. Ends a drag. */
+  holes(year: number | null = null): HoleRanking {
+    this.endWhatIf();
+    return this.store.read(holes, year === null ? '' : String(year));
   }
 
   /** Computations so far, by stage. */

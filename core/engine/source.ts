@@ -51,6 +51,7 @@ export const hullData = input('hullData', ({ boat }) => boat.hull);
 export const reference = input('reference', ({ boat }) => boat.reference);
 export const weights = input('weights', ({ boat }) => boat.weights);
 export const accepted = input('accepted', ({ boat }) => boat.accepted);
+export const demands = input('demands', ({ boat }) => boat.demands);
 export const openings = input('openings', ({ boat }) => boat.openings);
 export const compartmentData = input('compartmentData', ({ boat }) => boat.compartments);
 export const compartmentName = input('compartmentName', ({ boat }, id) => own(boat.compartments, id)?.name);

@@ -2,6 +2,12 @@ import { add, distance, dot, scale, subtract, type Vec3 } from '../../base/vec';
 import type { Opening } from '../../boat/schema/boat';
 import { openingFrame } from '../../shape/space/ways-in';
 
+/**
+ * One arm to the shoulder through an opening: functional reach of the small person (677 mm, NUREG-0700 Table 11.4) less about 100 mm of
+ * shoulder, rounded down. A derived figure, not a published limit. Metres.
+ */
+export const ARM_REACH_M = 0.56;
+
 /** Shortest distance from a point to the clear area of an opening, metres: how deep a hand must go in a straight line. */
 export function depthFromOpening(opening: Opening, point: Vec3): { readonly distanceM: number; readonly entry: Vec3 } {
   const { up, across } = openingFrame(opening);

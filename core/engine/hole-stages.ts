@@ -1,0 +1,215 @@
+import { ARM_REACH_M, nearestOpening } from '../assess/access/opening-reach';
+import { canBeShut } from '../assess/flooding/sea-path';
+import { type HeelingWaters, heelingWaters } from '../assess/water/immersion';
+import {
+  type Discharge,
+  type Hole,
+  type HoleRanking,
+  type HoleRole,
+  type RunningWater,
+  rankHoles,
+} from '../assess/water/which-hole';
+import { pointInBoat, UP } from '../base/vec';
+import { combine } from '../boat/accuracy';
+import { LIVING_SPACES, SET_PUMPS } from '../boat/kinds';
+import type { Thing } from '../boat/schema/boat';
+import { sameValue } from '../boat/schema-walk';
+import type { Facts } from '../rules/facts';
+import { type Circuit, keyOf, portsOf } from '../runs/circuit/circuit';
+import { factsOver } from './facts';
+import { hull } from './shape-stages';
+import { demands, fixtureIds } from './source';
+import { type ComputedStage, identical, type Read } from './store';
+import { attitude } from './water-stages';
+
+/** Bores that a set asks for where its pumps do not say: common practice, no source. Metres. */
+const USUAL_BORE_M: Readonly<Record<HoleRole, number>> = { intake: 0.019, outlet: 0.013 };
+
+const heeling: ComputedStage<HeelingWaters> = {
+  id: 'heeling',
+  compute: (_, read) => heelingWaters(read(attitude), read(hull)),
+  same: identical,
+};
+
+/** Every through-hull of the boat as intake and as outlet. Key: the year that it is, or nothing. */
+export const holes: ComputedStage<HoleRanking> = {
+  id: 'holes',
+  compute: (year, read) => {
+    const facts = factsOver(read);
+    return rankHoles({
+      holes: read(fixtureIds).flatMap((id) => holeOf(id, facts) ?? []),
+      running: runningOf(facts),
+      heeling: read(heeling),
+      boreM: boresOf(facts),
+      noHaulOut: isDemanded(read, 'noHaulOut'),
+      year: year === '' ? null : Number(year),
+    });
+  },
+  same: sameValue,
+};
+
+const isDemanded = (read: Read, kind: string): boolean =>
+  Object.values(read(demands) ?? {}).some((demand) => demand.kind === kind);
+
+function runningOf(facts: Facts): readonly RunningWater[] {
+  const states = facts.runStates();
+  return facts.runningWaters().map(({ id, name, heelDeg, down, water }) => ({
+    name,
+    heelDeg,
+    down,
+    water,
+    use: states[id.split('/')[0] ?? id]?.use ?? 'anchored',
+  }));
+}
+
+/** The widest sea-water inlet and brine outlet of the set's own pumps. */
+function boresOf(facts: Facts): Readonly<Record<HoleRole, number>> {
+  const widest = (role: 'in' | 'out', medium: string): number =>
+    Math.max(
+      0,
+      ...facts
+        .thingIds()
+        .filter((id) => SET_PUMPS.has(facts.thing(id)?.kind ?? ''))
+        .flatMap((id) => Object.values(facts.thing(id)?.ports ?? {}))
+        .filter((port) => port.role === role && port.medium === medium)
+        .map((port) => port.boreM ?? 0),
+    );
+  return {
+    intake: widest('in', 'seaWater') || USUAL_BORE_M.intake,
+    outlet: widest('out', 'brine') || USUAL_BORE_M.outlet,
+  };
+}
+
+function holeOf(id: string, facts: Facts): Hole | null {
+  const thing = facts.thing(id);
+  const pose = facts.pose(id);
+  const opening = thing?.opensToSea;
+  if (!thing || !pose || !opening) return null;
+  const circuit = facts.circuit();
+  const users = usersOf(circuit, id);
+  const shutBy = valveOf(circuit, id);
+  const sharedBy = [...users, ...(thing.sharedBy ?? [])];
+  const kinds = users.map((user) => circuit.things[user]?.kind);
+  const draws = opening.use !== 'outlet';
+  return {
+    id,
+    at: pointInBoat(pose, opening.at),
+    boreM: opening.boreM,
+    use: opening.use,
+    isLog: thing.kind === 'logFitting',
+    ...(opening.material === undefined ? {} : { material: opening.material }),
+    ...(opening.fittedYear === undefined ? {} : { fittedYear: opening.fittedYear }),
+    valve: shutBy === null ? 'none' : valveKind(circuit.things[shutBy]),
+    sharedBy,
+    feedsEngine: draws && (kinds.includes('engine') || (thing.sharedBy ?? []).some((name) => /engine/i.test(name))),
+    discharges: dischargesOf(thing, users, circuit),
+    reach: reachOf(shutBy ?? id, facts),
+    depthGradeM: combine(...[...facts.gradesAlong(id, UP), facts.gradeOfWater()].map(({ gradeM }) => gradeM)),
+  };
+}
+
+function valveKind(thing: Thing | undefined): Hole['valve'] {
+  const kind = thing?.valve?.kind;
+  return kind === 'gate' ? 'gate' : kind === undefined || kind === 'ball' ? 'ball' : 'other';
+}
+
+/** What shuts a through-hull: itself, or what stands at the other end of its first line. */
+function valveOf(circuit: Circuit, id: string): string | null {
+  if (canBeShut(circuit, id)) return id;
+  const next = portsOf(circuit, id).flatMap((port) =>
+    circuit
+      .edgesAt(port)
+      .flatMap((edge) => (edge.kind === 'line' ? [keyOf(edge.a) === keyOf(port) ? edge.b.thing : edge.a.thing] : [])),
+  );
+  return next.sort().find((thing) => canBeShut(circuit, thing)) ?? null;
+}
+
+/** Kinds that use a through-hull for themselves; the walk from it ends at them. */
+const USERS: ReadonlySet<string> = new Set([
+  'engine',
+  'head',
+  'sink',
+  'deckWashPump',
+  'bilgePump',
+  'holdingTank',
+  'waterLock',
+  'exhaust',
+  'fridge',
+  'freshPump',
+]);
+const CARRIES: ReadonlySet<string> = new Set(['seaWater', 'brine', 'waste']);
+
+/** Things that use a through-hull besides the set, by the lines on it; sorted. */
+function usersOf(circuit: Circuit, id: string): string[] {
+  const found = new Set<string>();
+  const seen = new Set<string>();
+  const queue = portsOf(circuit, id);
+  for (let head = 0; head < queue.length; head++) {
+    const node = queue[head];
+    if (!node || seen.has(keyOf(node))) continue;
+    seen.add(keyOf(node));
+    const thing = circuit.things[node.thing];
+    if (node.thing !== id && USERS.has(thing?.kind ?? '')) {
+      found.add(node.thing);
+      continue;
+    }
+    if (node.thing !== id && (thing?.opensToSea || SET_PUMPS.has(thing?.kind ?? ''))) continue;
+    for (const edge of circuit.edgesAt(node)) {
+      if (edge.kind === 'line' && !CARRIES.has(edge.medium)) continue;
+      queue.push(keyOf(edge.a) === keyOf(node) ? edge.b : edge.a);
+    }
+  }
+  return [...found].sort();
+}
+
+const DISCHARGE_OF_KIND: Readonly<Record<string, Discharge>> = {
+  head: 'head',
+  holdingTank: 'head',
+  sink: 'sink',
+  exhaust: 'exhaust',
+  waterLock: 'exhaust',
+  engine: 'exhaust',
+  bilgePump: 'bilge',
+  deckWashPump: 'deck',
+  fridge: 'cooling',
+};
+/** Words of `sharedBy` that tell what comes out. */
+const DISCHARGE_WORDS: readonly (readonly [RegExp, Discharge])[] = [
+  [/head|toilet|holding/i, 'head'],
+  [/sink|basin|galley|shower/i, 'sink'],
+  [/exhaust/i, 'exhaust'],
+  [/engine|cooling/i, 'cooling'],
+  [/bilge/i, 'bilge'],
+  [/brine/i, 'brine'],
+  [/deck|cockpit|scupper/i, 'deck'],
+];
+
+function dischargesOf(thing: Thing, users: readonly string[], circuit: Circuit): Hole['discharges'] {
+  const opening = thing.opensToSea;
+  if (opening?.discharges) return opening.discharges;
+  if (opening?.use !== 'outlet') return [];
+  const byKind = users.flatMap((user) => DISCHARGE_OF_KIND[circuit.things[user]?.kind ?? ''] ?? []);
+  const byWords = [thing.name, ...(thing.sharedBy ?? [])].flatMap((name) =>
+    DISCHARGE_WORDS.flatMap(([words, discharge]) => (words.test(name) ? [discharge] : [])),
+  );
+  const found = [...new Set([...byKind, ...byWords])];
+  return found.length > 0 ? found : null;
+}
+
+function reachOf(id: string, facts: Facts): Hole['reach'] {
+  const thing = facts.thing(id);
+  const pose = facts.pose(id);
+  const compartment = facts.compartmentOf(id);
+  if (!thing || !pose || compartment === null)
+    return { kind: 'unknown', enterNext: `Draw the compartment that holds ${thing?.name ?? id}` };
+  if (LIVING_SPACES.has(facts.compartmentKind(compartment) ?? '')) return { kind: 'stands' };
+  const handle = pointInBoat(pose, thing.valve?.handle?.at ?? [0, 0, 0]);
+  const nearest = nearestOpening(facts.openings(), compartment, handle);
+  if (!nearest) return { kind: 'unknown', enterNext: `Draw the opening into ${facts.compartmentName(compartment)}` };
+  return {
+    kind: 'reach',
+    distanceM: nearest.distanceM,
+    limitM: ARM_REACH_M,
+    gradeM: combine(facts.gradeOf(id).gradeM, facts.gradeOf(nearest.id).gradeM),
+  };
+}
