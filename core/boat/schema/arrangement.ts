@@ -86,15 +86,6 @@ export const stock = z.looseObject({
   fitted: amount.optional().describe('fitted, in the unit of the row'),
 });
 
-export const reading = z.looseObject({
-  from: name.describe('point or datum at which the tape begins'),
-  to: name.describe('point at which it ends'),
-  kind: z.enum(['distance', 'height', 'offset', 'diagonal']).describe('what was measured'),
-  valueM: z.number().finite().describe('reading, metres'),
-  grade: z.enum(['measured', 'taped', 'scaled', 'guessed']).optional().describe('how it was taken'),
-  typed: text.optional().describe('what was typed'),
-});
-
 export const picture = z.looseObject({
   file: z.string().max(260).describe('file name beside the boat file; never a path'),
   of: name.optional().describe('what it shows'),

@@ -1,8 +1,9 @@
 import { z } from 'zod';
-import { accepted, arrangement, demand, operatingState, picture, reading, stock } from './arrangement';
+import { accepted, arrangement, demand, operatingState, picture, stock } from './arrangement';
 import { flooding, hull, reference, runState, weights } from './hull';
 import { compartment, mountingSurface, opening, panel, person, standingPlace, stowageBox } from './interior';
 import { angle, GRADES, id, length, name, point, record, size, text } from './quantities';
+import { datum, reading, surveyPoint } from './survey';
 import { fixture, line, lineKind, part } from './things';
 
 export const SCHEMA_VERSION = 1;
@@ -85,18 +86,12 @@ export const boatSchema = z
     flooding: flooding.optional().describe('how water could spread'),
     survey: z
       .looseObject({
-        points: record(z.looseObject({ name: name.optional().describe('what the point is'), at: point.optional() }))
+        points: record(surveyPoint)
           .optional()
-          .describe('surveyed points, by id; one without a place follows from readings'),
-        datums: record(
-          z.looseObject({
-            name: name.optional().describe('what the datum is'),
-            at: point,
-            axis: z.enum(['x', 'y', 'z']).optional().describe('direction in which it is taken; default all'),
-          }),
-        )
-          .optional()
-          .describe('fixed points or planes that readings start from, by id'),
+          .describe(
+            'surveyed points, by id; one with a place is held there, one without a place follows from readings',
+          ),
+        datums: record(datum).optional().describe('fixed points or planes that readings start from, by id'),
         readings: record(reading).optional().describe('what was read off the tape, by id'),
       })
       .optional()

@@ -1,0 +1,194 @@
+import { EigenvalueDecomposition, Matrix } from 'ml-matrix';
+import type { Vec3 } from '../../base/vec';
+import type { End, Observation } from './network';
+
+/** Places after an adjustment, and what it knows of them. Coordinate c of free point p is unknown 3 p + c. */
+export interface Adjusted {
+  readonly places: readonly Vec3[];
+  /** Readings less what the places give, metres, in the order of the observations. */
+  readonly residuals: readonly number[];
+  /** Share of a reading's error that shows in its residual: 0 where nothing else checks it, near 1 where much does. */
+  readonly redundancy: readonly number[];
+  /** Rows of the weighted design: the reading's slope on every unknown over its standard deviation. */
+  readonly design: readonly Row[];
+  /** Covariance of the unknowns, m2; what the readings leave loose is left out. */
+  readonly covariance: Matrix;
+  /** Directions in which the readings leave the places loose: unit vectors over the unknowns. */
+  readonly loose: readonly (readonly number[])[];
+  /** Sum of the squared residuals, each over its standard deviation. */
+  readonly chiSquare: number;
+  /** Readings more than needed. */
+  readonly degrees: number;
+}
+export type Row = readonly (readonly [unknown: number, slope: number])[];
+
+/** A direction known no better than this is not fixed: a reading taken to 5 mm would have to act at one part in four hundred. */
+const LOOSEST_M = 1;
+const MOST_STEPS = 80;
+const STILL_M = 1e-10;
+/** Below this a line has no direction to speak of, metres. */
+const SHORTEST_M = 1e-6;
+
+const placeOf = (end: End, places: readonly Vec3[]): Vec3 => ('at' in end ? end.at : (places[end.free] as Vec3));
+
+/** What a reading would be at these places, metres. */
+export function computed(
+  { from, to, model }: Pick<Observation, 'from' | 'to' | 'model'>,
+  places: readonly Vec3[],
+): number {
+  const [a, b] = [placeOf(from, places), placeOf(to, places)];
+  if (model.type === 'length') return Math.hypot(b[0] - a[0], b[1] - a[1], b[2] - a[2]);
+  const step = b[model.axis] - a[model.axis];
+  return model.type === 'gap' ? Math.abs(step) : model.sign * step;
+}
+
+/** Slope of a reading on the unknowns, over its standard deviation. */
+export function rowOf({ from, to, model, sigmaM }: Omit<Observation, 'id' | 'valueM'>, places: readonly Vec3[]): Row {
+  const [a, b] = [placeOf(from, places), placeOf(to, places)];
+  const step = [b[0] - a[0], b[1] - a[1], b[2] - a[2]];
+  let slope: number[];
+  if (model.type === 'length') {
+    const length = Math.hypot(...step);
+    slope = length > SHORTEST_M ? step.map((part) => part / length) : [1, 0, 0];
+  } else {
+    slope = [0, 0, 0];
+    const side = model.type === 'gap' ? ((step[model.axis] ?? 0) < 0 ? -1 : 1) : model.sign;
+    slope[model.axis] = side;
+  }
+  const row: [number, number][] = [];
+  slope.forEach((part, axis) => {
+    if (part === 0) return;
+    if ('free' in to) row.push([3 * to.free + axis, part / sigmaM]);
+    if ('free' in from) row.push([3 * from.free + axis, -part / sigmaM]);
+  });
+  return row;
+}
+
+/**
+ * Places that make the sum of the squared weighted residuals least, from a start: Gauss-Newton steps, damped as by Levenberg and
+ * Marquardt where a full step does not help. What no reading fixes stays where it started.
+ */
+export function adjusted(observations: readonly Observation[], start: readonly Vec3[]): Adjusted {
+  const { places } = settled(observations, start);
+  const unknowns = 3 * places.length;
+  const design = observations.map((observation) => rowOf(observation, places));
+  const residuals = observations.map((observation) => observation.valueM - computed(observation, places));
+  const { covariance, loose } = inverseOf(normalOf(design, unknowns));
+  const redundancy = design.map((row) => Math.min(1, Math.max(0, 1 - shared(row, row, covariance))));
+  const chiSquare = observations.reduce((sum, { sigmaM }, i) => sum + ((residuals[i] ?? 0) / sigmaM) ** 2, 0);
+  const degrees = observations.length - (unknowns - loose.length);
+  return { places, residuals, redundancy, design, covariance, loose, chiSquare, degrees };
+}
+
+/** The same search without its account: places and the sum that was made least. */
+export function settled(
+  observations: readonly Observation[],
+  start: readonly Vec3[],
+): { readonly places: readonly Vec3[]; readonly chiSquare: number } {
+  const unknowns = 3 * start.length;
+  let places = start;
+  let misfit = misfitOf(observations, places);
+  if (unknowns === 0 || observations.length === 0) return { places, chiSquare: misfit };
+  let damping = 1e-6;
+  for (let step = 0; step < MOST_STEPS; step++) {
+    const design = observations.map((observation) => rowOf(observation, places));
+    const normal = normalOf(design, unknowns);
+    const gradient = new Float64Array(unknowns);
+    observations.forEach((observation, i) => {
+      const miss = (observation.valueM - computed(observation, places)) / observation.sigmaM;
+      for (const [unknown, slope] of design[i] ?? []) gradient[unknown] = (gradient[unknown] ?? 0) + slope * miss;
+    });
+    let largest = 0;
+    for (let i = 0; i < unknowns; i++) largest = Math.max(largest, normal.get(i, i));
+    if (largest === 0) break;
+    let moved = Number.POSITIVE_INFINITY;
+    let better = false;
+    while (damping < 1e6) {
+      const change = solved(normal, gradient, damping * largest);
+      const next = places.map(
+        (at, p): Vec3 => [
+          at[0] + (change[3 * p] ?? 0),
+          at[1] + (change[3 * p + 1] ?? 0),
+          at[2] + (change[3 * p + 2] ?? 0),
+        ],
+      );
+      const nextMisfit = misfitOf(observations, next);
+      if (nextMisfit <= misfit) {
+        moved = change.reduce((most, part) => Math.max(most, Math.abs(part)), 0);
+        better = true;
+        places = next;
+        misfit = nextMisfit;
+        damping = Math.max(1e-12, damping / 10);
+        break;
+      }
+      damping *= 10;
+    }
+    if (!better || moved < STILL_M) break;
+  }
+  return { places, chiSquare: misfit };
+}
+
+/** Weighted sum of squares that the places leave. */
+export const misfitOf = (observations: readonly Observation[], places: readonly Vec3[]): number =>
+  observations.reduce((sum, one) => sum + ((one.valueM - computed(one, places)) / one.sigmaM) ** 2, 0);
+
+function normalOf(design: readonly Row[], unknowns: number): Matrix {
+  const normal = Matrix.zeros(unknowns, unknowns);
+  for (const row of design) {
+    for (const [i, a] of row) for (const [j, b] of row) normal.set(i, j, normal.get(i, j) + a * b);
+  }
+  return normal;
+}
+
+/** Solves (N + damping I) x = g by Cholesky's factors; the damping makes it definite. */
+function solved(normal: Matrix, gradient: Float64Array, damping: number): Float64Array {
+  const n = gradient.length;
+  const factor = new Float64Array(n * n);
+  for (let j = 0; j < n; j++) {
+    for (let i = j; i < n; i++) {
+      let sum = normal.get(i, j) + (i === j ? damping : 0);
+      for (let k = 0; k < j; k++) sum -= (factor[i * n + k] ?? 0) * (factor[j * n + k] ?? 0);
+      factor[i * n + j] = i === j ? Math.sqrt(Math.max(sum, damping * 1e-3)) : sum / (factor[j * n + j] ?? 1);
+    }
+  }
+  const x = Float64Array.from(gradient);
+  for (let i = 0; i < n; i++) {
+    for (let k = 0; k < i; k++) x[i] = (x[i] ?? 0) - (factor[i * n + k] ?? 0) * (x[k] ?? 0);
+    x[i] = (x[i] ?? 0) / (factor[i * n + i] ?? 1);
+  }
+  for (let i = n - 1; i >= 0; i--) {
+    for (let k = i + 1; k < n; k++) x[i] = (x[i] ?? 0) - (factor[k * n + i] ?? 0) * (x[k] ?? 0);
+    x[i] = (x[i] ?? 0) / (factor[i * n + i] ?? 1);
+  }
+  return x;
+}
+
+/** Inverse of the normal matrix over what the readings fix, and the directions that they leave loose. */
+function inverseOf(normal: Matrix): { readonly covariance: Matrix; readonly loose: readonly (readonly number[])[] } {
+  const n = normal.rows;
+  const covariance = Matrix.zeros(n, n);
+  if (n === 0) return { covariance, loose: [] };
+  const decomposition = new EigenvalueDecomposition(normal, { assumeSymmetric: true });
+  const vectors = decomposition.eigenvectorMatrix;
+  const loose: number[][] = [];
+  decomposition.realEigenvalues.forEach((value, k) => {
+    const vector = vectors.getColumn(k);
+    if (!(value > 1 / (LOOSEST_M * LOOSEST_M))) {
+      loose.push(vector);
+      return;
+    }
+    for (let i = 0; i < n; i++) {
+      const part = (vector[i] ?? 0) / value;
+      if (part === 0) continue;
+      for (let j = 0; j < n; j++) covariance.set(i, j, covariance.get(i, j) + part * (vector[j] ?? 0));
+    }
+  });
+  return { covariance, loose };
+}
+
+/** a' C b of two rows. */
+export function shared(a: Row, b: Row, covariance: Matrix): number {
+  let sum = 0;
+  for (const [i, x] of a) for (const [j, y] of b) sum += x * y * covariance.get(i, j);
+  return sum;
+}
