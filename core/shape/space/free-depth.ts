@@ -56,8 +56,8 @@ export function freeDepth(face: PushedFace, capM: number, around: Surroundings):
   const frame = pushFrame(face);
   let freeM = capM;
   let blocker: Blocker | null = null;
-  const meet = (body: Convex, name: Omit<Blocker, 'at'>): void => {
-    const hit = firstContact(frame, body, freeM);
+  const meet = (body: Convex, name: Omit<Blocker, 'at'>, isAhead = false): void => {
+    const hit = (isAhead ? flushContact(frame, body) : null) ?? firstContact(frame, body, freeM);
     if (!hit || hit.t > freeM - 1e-9) return;
     freeM = Math.max(0, hit.t);
     blocker = { ...name, at: hit.at };
@@ -67,12 +67,10 @@ export function freeDepth(face: PushedFace, capM: number, around: Surroundings):
   const [low, high] = sweptBounds(frame, capM);
   for (const { wall, body } of wallsNear(around.layout, low, high)) {
     if (around.withoutWalls?.has(wall.id)) continue;
-    meet(body, {
-      id: wall.id,
-      owner: wall.panelId ?? wall.id.split('/', 1)[0] ?? wall.id,
-      label: wall.label,
-      layer: 'wall',
-    });
+    const owner = wall.panelId ?? wall.id.split('/', 1)[0] ?? wall.id;
+    // The face of a room has no thickness: a push that starts on it leaves the room at once, or has its back to it.
+    const isAhead = wall.panelId !== undefined || dot(wall.normal, face.direction) > 0;
+    meet(body, { id: wall.id, owner, label: wall.label, layer: 'wall' }, isAhead);
   }
   if (around.hull) {
     const hit = hullContact(frame, around.hull, freeM);
@@ -122,6 +120,24 @@ function sweptBounds(frame: PushFrame, capM: number): readonly [Vec3, Vec3] {
     [-1, 1].flatMap((a) => [-1, 1].map((b) => toBoat(frame, [a * frame.halfU, b * frame.halfV, t]))),
   );
   return bounds(corners);
+}
+
+/** Contact with a sheet in whose plane the pushed face starts; null where it starts elsewhere, or beside it. */
+function flushContact(frame: PushFrame, body: Convex): { t: number; at: Vec3 } | null {
+  const faces = body.faces(ROUND_SIDES);
+  const [sheet] = faces;
+  if (faces.length !== 1 || !sheet) return null;
+  let ring = sheet.polygon.map((p): Vec3 => {
+    const q = subtract(p, frame.origin);
+    return [dot(q, frame.u), dot(q, frame.v), dot(q, frame.d)];
+  });
+  if (ring.some(([, , t]) => Math.abs(t) > GRAZE_M)) return null;
+  for (const [a, b, c] of frame.sides) {
+    if (ring.length === 0) return null;
+    ring = clipInSpace(ring, a, b, c);
+  }
+  const [first] = ring;
+  return first ? { t: 0, at: toBoat(frame, [first[0], first[1], 0]) } : null;
 }
 
 /** Least travel at which the pushed face meets the body, with the place; null when it passes it before `withinM`. */

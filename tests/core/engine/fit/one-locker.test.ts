@@ -198,7 +198,6 @@ describe('service', () => {
       services: servedFrom('up', [550, 180, 150], 100),
       mounting: { upright: true },
     });
-    console.log(JSON.stringify(alone(shut, long).placed), JSON.stringify(findingOf(alone(shut, long), 'access/service-space')));
     expect(findingOf(alone(shut, long), 'access/service-space')).toMatchObject({
       outcome: 'fail',
       measured: { value: expect.closeTo(0.01, 6) },

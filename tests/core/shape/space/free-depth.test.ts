@@ -37,6 +37,15 @@ describe('free depth, by hand', () => {
     expect(found.freeM).toBeCloseTo(0.32, 9);
     expect(found.blocker).toMatchObject({ layer: 'wall', owner: 'locker', label: 'bottom of locker' });
   });
+  it('has no room where the face starts on the wall that it is pushed through, and all of it with its back to that wall', () => {
+    // derived: the top of the locker is at z = 0.5, and has no thickness towards undrawn space.
+    const top: Vec3 = [0.5, 0.3, 0.5];
+    expect(freeDepth(face(top, [0, 0, 1], [0.1, 0.1]), 1, around())).toMatchObject({
+      freeM: 0,
+      blocker: { layer: 'wall', label: 'top of locker' },
+    });
+    expect(freeDepth(face(top, down, [0.1, 0.1]), 1, around()).freeM).toBeCloseTo(0.5, 9);
+  });
   it('goes to the cap when nothing is in the way', () => {
     expect(freeDepth(face([0.5, 0.3, 0.32], down, [0.1, 0.1]), 0.2, around())).toEqual({ freeM: 0.2, blocker: null });
   });
