@@ -13,6 +13,7 @@ import { engineOver } from './worker/client';
 import './app/styles/base.css';
 import './app/styles/shell.css';
 import './app/styles/panels.css';
+import './app/styles/sections.css';
 
 followTheme(window);
 

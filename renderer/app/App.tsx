@@ -2,6 +2,7 @@ import { type JSX, useEffect } from 'react';
 import { Board } from '../board/Board';
 import { Drawer } from '../panels/Drawer';
 import { Side } from '../panels/Side';
+import { HullArea } from '../sections/HullArea';
 import { useApp } from '../store/app';
 import { Dialogs } from './Dialogs';
 import { listenToDrops } from './drops';
@@ -14,7 +15,6 @@ import { TitleBlock } from './TitleBlock';
 import { TopBar } from './TopBar';
 
 export function App(): JSX.Element {
-  const hasBoat = useApp((state) => state.boat !== null);
   useEffect(() => listenToKeys(window), []);
   useEffect(() => listenToDrops(window), []);
   return (
@@ -22,7 +22,9 @@ export function App(): JSX.Element {
       <TopBar />
       <Rail />
       <main className="board-area" aria-label="Drawing board">
-        <Guard name="The drawing board">{hasBoat ? <Board /> : <Start />}</Guard>
+        <Guard name="The drawing board">
+          <Area />
+        </Guard>
         <ProblemBanner />
       </main>
       <Guard name="The side panel">
@@ -36,6 +38,14 @@ export function App(): JSX.Element {
       <Notice />
     </div>
   );
+}
+
+/** What is drawn on: at stage Hull the sections, else the general drawing; without a boat the ways to one. */
+function Area(): JSX.Element {
+  const boat = useApp((state) => state.boat);
+  const stage = useApp((state) => state.stage);
+  if (!boat) return <Start />;
+  return stage === 'hull' ? <HullArea boat={boat} /> : <Board />;
 }
 
 /** Results of edits for whoever does not see the drawing. */

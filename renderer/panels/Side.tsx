@@ -1,5 +1,6 @@
 import type { Boat } from '@core/boat/schema/boat';
 import { type JSX, useEffect, useRef } from 'react';
+import { FairnessPanel } from '../sections/FairnessPanel';
 import { useApp } from '../store/app';
 import type { Selection, Stage } from '../store/types';
 import { FileNotes } from './FileNotes';
@@ -35,6 +36,7 @@ export function Side(): JSX.Element {
       {stage === 'sheets' ? <SheetsStage boat={boat} /> : null}
       <Inspector />
       {inspected(selection) ? null : <FileNotes />}
+      {stage === 'hull' ? <FairnessPanel boat={boat} /> : null}
       {stage === 'hull' ? <HullStage boat={boat} /> : inspected(selection) ? null : overviewOf(stage, boat)}
       {stage === 'sheets' ? null : <Findings />}
     </aside>

@@ -2,7 +2,9 @@ import type { Vec2 } from '../../base/vec';
 import { quantised } from '../../boat/quantise';
 import type { Hull } from '../../boat/schema/boat';
 import { type Station, stationsInOrder } from '../../boat/station-edits';
+import { halfSectionAt } from './half-section';
 import { hullSurface } from './surface';
+import type { HullSurface } from './types';
 
 /** Points of a station between neighbours that do not agree on a number. */
 const USUAL_POINTS = 9;
@@ -18,7 +20,8 @@ export function stationBetween(hull: Hull, xM: number): Station | null {
   const aft = order[next - 1]?.[1];
   const forward = order[next]?.[1];
   if (!aft || !forward || xM - aft.xM < 1e-3 || forward.xM - xM < 1e-3) return null;
-  const side = halfSection(hull, xM, aft.points[0]?.[0] === 0 || forward.points[0]?.[0] === 0);
+  const fromCentre = aft.points[0]?.[0] === 0 || forward.points[0]?.[0] === 0;
+  const side = halfSectionAt(measuredSurface(hull), xM, fromCentre);
   const girth = girthOf(side);
   const total = girth.at(-1) ?? 0;
   if (!(total > 0)) return null;
@@ -46,14 +49,9 @@ export function stationBetween(hull: Hull, xM: number): Station | null {
   };
 }
 
-/** Half section from the keel outwards, in the skin of the offsets. */
-function halfSection(hull: Hull, xM: number, fromCentre: boolean): readonly Vec2[] {
-  const surface = hullSurface({ ...hull, measuredTo: 'outside', shellM: 0, liningM: 0, offsetM: 0 });
-  const whole = surface.sectionAt(xM);
-  const side = whole.slice(0, Math.ceil(whole.length / 2)).reverse();
-  // A keel with breadth is closed to the centre plane: that part of its bottom is no offset.
-  return !fromCentre && side.length > 2 && side[0]?.[0] === 0 ? side.slice(1) : side;
-}
+/** The surface of the offsets themselves: no shell or lining added, on its own centre. */
+export const measuredSurface = (hull: Hull): HullSurface =>
+  hullSurface({ ...hull, measuredTo: 'outside', shellM: 0, liningM: 0, offsetM: 0 });
 
 function girthOf(points: readonly Vec2[]): readonly number[] {
   let sum = 0;

@@ -1,8 +1,9 @@
 import type { Vec2 } from '@core/base/vec';
 import { seaInSection, waterHeight } from '@core/output/views/hull-lines';
+import type { Tokens } from '../../app/tokens';
 import { type Ground, type View, viewsOf } from '../scene';
 import { hullDrawn } from '../shape';
-import { type Rect, toPaper, toScreen, ZONE_COLUMNS, ZONE_ROWS } from '../sheet';
+import { type Rect, type Sheet, toPaper, toScreen, ZONE_COLUMNS, ZONE_ROWS } from '../sheet';
 import { type Ctx, FONT, letter, paintArea, paintPrimitive } from './pen';
 
 export function paintPaper(ctx: Ctx, { sheet, colours }: Ground): void {
@@ -189,12 +190,17 @@ function paintStations(ctx: Ctx, scene: Ground, view: View): void {
 
 export function paintFrames(ctx: Ctx, scene: Ground): void {
   const { sheet, colours } = scene;
-  const { outer, inner } = sheet;
+  paintZones(ctx, sheet, colours);
+  paintRuler(ctx, scene);
+  paintInnerFrame(ctx, sheet, colours);
+}
+
+/** Zone band of a sheet: ticks, figures and letters between its two frames. */
+export function paintZones(ctx: Ctx, { outer, inner }: Pick<Sheet, 'outer' | 'inner'>, colours: Tokens): void {
   ctx.setLineDash([]);
   ctx.lineWidth = 1;
   ctx.strokeStyle = colours.line;
   ctx.strokeRect(outer.x + 0.5, outer.y + 0.5, outer.w - 1, outer.h - 1);
-  // Zone band: ticks and letters between the two frames.
   ctx.beginPath();
   for (let c = 1; c < ZONE_COLUMNS; c++) {
     const x = Math.round(inner.x + (inner.w * c) / ZONE_COLUMNS) + 0.5;
@@ -222,7 +228,9 @@ export function paintFrames(ctx: Ctx, scene: Ground): void {
     letter(ctx, name, [(outer.x + inner.x) / 2, y], zone);
     letter(ctx, name, [(outer.x + outer.w + inner.x + inner.w) / 2, y], zone);
   }
-  paintRuler(ctx, scene);
+}
+
+export function paintInnerFrame(ctx: Ctx, { inner }: Pick<Sheet, 'inner'>, colours: Tokens): void {
   ctx.setLineDash([]);
   ctx.lineWidth = 1.6;
   ctx.strokeStyle = colours.draw;

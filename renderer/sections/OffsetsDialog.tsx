@@ -1,0 +1,3 @@
+export default function OffsetsDialog(_: { boat: unknown; fromInside: boolean }) {
+  return null;
+}

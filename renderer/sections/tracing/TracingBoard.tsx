@@ -1,0 +1,3 @@
+export default function TracingBoard(_: { boat: unknown }) {
+  return null;
+}
