@@ -1,5 +1,14 @@
 import type { Vec2 } from '../../base/vec';
-import { BOARD_M, COUNTER_M, type InteriorPlan, innerBreadth, mirrored, PlanBuilder, SEAT_M, type Site } from './interior-plan';
+import {
+  BOARD_M,
+  COUNTER_M,
+  type InteriorPlan,
+  innerBreadth,
+  mirrored,
+  PlanBuilder,
+  SEAT_M,
+  type Site,
+} from './interior-plan';
 
 /** Ends of the stretches, shares of the length from aft. Common practice, no source. */
 const STRETCH = {
@@ -21,7 +30,14 @@ export function motorInterior(site: Site): InteriorPlan {
   const L = d.lengthM;
   const b = new PlanBuilder();
   const at = (name: keyof typeof STRETCH): [number, number] => [STRETCH[name][0] * L, STRETCH[name][1] * L];
-  const [cockpit, saloon, engine, under, lower, fore] = [at('cockpit'), at('saloon'), at('engine'), at('under'), at('lower'), at('fore')];
+  const [cockpit, saloon, engine, under, lower, fore] = [
+    at('cockpit'),
+    at('saloon'),
+    at('engine'),
+    at('under'),
+    at('lower'),
+    at('fore'),
+  ];
   const half = d.beamM / 2 + 0.1;
   const deckZ = d.midFreeboardM;
   const topZ = Math.max(deckZ + 0.3, soleZ + 1.9);
@@ -33,16 +49,36 @@ export function motorInterior(site: Site): InteriorPlan {
   const span = (sign: 1 | -1, from: number, to: number): [number, number] => (sign > 0 ? [from, to] : [-to, -from]);
 
   b.box('cockpit', 'Cockpit well', 'cockpitWell', cockpit, [-well, well], [wellZ, deckZ + 0.2]);
-  b.box('lazarette', 'Lazarette', 'lazarette', cockpit, [-half, half], [-d.draughtM, wellZ - BOARD_M], { bilgePumped: true });
-  b.box('engine', 'Engine space', 'engineSpace', engine, [-half, half], [site.floorZ(...engine), soleZ - BOARD_M], { bilgePumped: true });
-  b.box('under-sole', 'Under the saloon sole', 'bilge', under, [-half, half], [site.floorZ(...under), soleZ - BOARD_M], { bilgePumped: true });
+  b.box('lazarette', 'Lazarette', 'lazarette', cockpit, [-half, half], [-d.draughtM, wellZ - BOARD_M], {
+    bilgePumped: true,
+  });
+  b.box('engine', 'Engine space', 'engineSpace', engine, [-half, half], [site.floorZ(...engine), soleZ - BOARD_M], {
+    bilgePumped: true,
+  });
+  b.box(
+    'under-sole',
+    'Under the saloon sole',
+    'bilge',
+    under,
+    [-half, half],
+    [site.floorZ(...under), soleZ - BOARD_M],
+    { bilgePumped: true },
+  );
 
   const back = Math.min(sole + 0.6, innerBreadth(site, (saloon[0] + saloon[1]) / 2, seatZ + 0.25) - 0.2);
   const hasBacks = back >= sole + 0.4;
   const seat = hasBacks ? back : half;
-  const side: Vec2[] = [[sole, soleZ], [sole, seatZ], [seat, seatZ], [seat, topZ]];
+  const side: Vec2[] = [
+    [sole, soleZ],
+    [sole, seatZ],
+    [seat, seatZ],
+    [seat, topZ],
+  ];
   b.section('saloon', 'Saloon', 'cabin', [...mirrored(side), ...side], saloon);
-  for (const [key, words, sign] of [['port', 'port', 1], ['stbd', 'starboard', -1]] as const) {
+  for (const [key, words, sign] of [
+    ['port', 'port', 1],
+    ['stbd', 'starboard', -1],
+  ] as const) {
     const parted = (saloon[0] + saloon[1]) / 2;
     for (const [piece, where, x] of [
       ['aft', `${words} aft`, [saloon[0], parted - BOARD_M / 2]],
@@ -50,17 +86,47 @@ export function motorInterior(site: Site): InteriorPlan {
     ] as const) {
       const id = `settee-${key}-${piece}`;
       b.box(id, `Settee locker, ${where}`, 'locker', x, span(sign, sole + BOARD_M, half), [soleZ, seatZ - BOARD_M]);
-      b.opening({ id: `${id}-lid`, name: `Settee lid, ${where}`, compartment: id, to: 'saloon', face: 'top', mostM: [0.45, 0.8], how: 'liftOut', standing: 'saloon-sole', moveFirst: ['Settee cushion'] });
+      b.opening({
+        id: `${id}-lid`,
+        name: `Settee lid, ${where}`,
+        compartment: id,
+        to: 'saloon',
+        face: 'top',
+        mostM: [0.45, 0.8],
+        how: 'liftOut',
+        standing: 'saloon-sole',
+        moveFirst: ['Settee cushion'],
+      });
     }
     if (!hasBacks) continue;
-    b.box(`back-${key}`, `Behind the settee back, ${words}`, 'locker', saloon, span(sign, back + BOARD_M, half), [seatZ, Math.max(seatZ + 0.4, deckZ - 0.04)]);
-    b.opening({ id: `back-${key}-board`, name: `Backrest board, ${words}`, compartment: `back-${key}`, to: 'saloon', face: 'inboard', mostM: [1.6, 0.42], how: 'liftOut', standing: 'saloon-sole', moveFirst: ['Settee backrest'] });
+    b.box(`back-${key}`, `Behind the settee back, ${words}`, 'locker', saloon, span(sign, back + BOARD_M, half), [
+      seatZ,
+      Math.max(seatZ + 0.4, deckZ - 0.04),
+    ]);
+    b.opening({
+      id: `back-${key}-board`,
+      name: `Backrest board, ${words}`,
+      compartment: `back-${key}`,
+      to: 'saloon',
+      face: 'inboard',
+      mostM: [1.6, 0.42],
+      how: 'liftOut',
+      standing: 'saloon-sole',
+      moveFirst: ['Settee backrest'],
+    });
   }
 
   const passage = Math.min(0.36, sole);
   b.box('passage', 'Passage', 'cabin', lower, [-passage, passage], [lowerZ, topZ - 0.1]);
   b.box('heads', 'Heads', 'heads', lower, [passage + BOARD_M, half], [lowerZ - 0.05, topZ - 0.2]);
-  b.box('galley-locker', 'Galley locker', 'locker', lower, [-half, -(passage + BOARD_M)], [lowerZ - 0.2, lowerZ + COUNTER_M]);
+  b.box(
+    'galley-locker',
+    'Galley locker',
+    'locker',
+    lower,
+    [-half, -(passage + BOARD_M)],
+    [lowerZ - 0.2, lowerZ + COUNTER_M],
+  );
   b.box('galley', 'Galley', 'cabin', lower, [-half, -(passage + BOARD_M)], [lowerZ + COUNTER_M + BOARD_M, topZ - 0.2]);
   b.box('fore-bilge', 'Bilge, forward', 'bilge', lower, [-passage, passage], [site.floorZ(...lower), lowerZ - BOARD_M]);
   const veeZ = Math.max(lowerZ + 0.5, 0.3);
@@ -72,28 +138,145 @@ export function motorInterior(site: Site): InteriorPlan {
     ['centre', 'Tank space under the berth', [-passage, passage]],
   ] as const) {
     b.box(`vee-${key}`, words, 'void', [fore[0], veeEnd], y, [site.floorZ(fore[0], veeEnd), veeZ - BOARD_M]);
-    b.opening({ id: `vee-${key}-lid`, name: `Lid, ${words.toLowerCase()}`, compartment: `vee-${key}`, to: 'forepeak', face: 'top', mostM: [0.4, 0.7], how: 'liftOut', moveFirst: ['Berth cushion'], standing: 'passage-sole' });
+    b.opening({
+      id: `vee-${key}-lid`,
+      name: `Lid, ${words.toLowerCase()}`,
+      compartment: `vee-${key}`,
+      to: 'forepeak',
+      face: 'top',
+      mostM: [0.4, 0.7],
+      how: 'liftOut',
+      moveFirst: ['Berth cushion'],
+      standing: 'passage-sole',
+    });
   }
-  b.box('chain', 'Chain locker', 'chainLocker', at('chain'), [-0.6, 0.6], [0.25 * d.bowFreeboardM, 0.9 * d.bowFreeboardM]);
+  b.box(
+    'chain',
+    'Chain locker',
+    'chainLocker',
+    at('chain'),
+    [-0.6, 0.6],
+    [0.25 * d.bowFreeboardM, 0.9 * d.bowFreeboardM],
+  );
 
   b.open.push(['saloon', 'passage'], ['passage', 'forepeak'], ['passage', 'galley'], ['engine', 'under-sole']);
-  b.bulkheads.push(['lazarette', 'engine'], ['under-sole', 'fore-bilge'], ['settee-port-fwd', 'heads'], ['settee-stbd-fwd', 'galley-locker']);
+  b.bulkheads.push(
+    ['lazarette', 'engine'],
+    ['under-sole', 'fore-bilge'],
+    ['settee-port-fwd', 'heads'],
+    ['settee-stbd-fwd', 'galley-locker'],
+  );
 
   b.stand('cockpit', 'Cockpit sole', [(cockpit[0] + cockpit[1]) / 2, 0, wellZ], { compartment: 'cockpit' });
   const headroom = { headroomM: Math.round((topZ - soleZ) * 100) / 100 };
-  b.stand('saloon-sole', 'Saloon sole', [(saloon[0] + saloon[1]) / 2, 0, soleZ], { compartment: 'saloon', ...headroom });
+  b.stand('saloon-sole', 'Saloon sole', [(saloon[0] + saloon[1]) / 2, 0, soleZ], {
+    compartment: 'saloon',
+    ...headroom,
+  });
   b.stand('passage-sole', 'Passage', [(lower[0] + lower[1]) / 2, 0, lowerZ], { compartment: 'passage' });
 
   const add = b.opening.bind(b);
-  add({ id: 'lazarette-hatch', name: 'Lazarette hatch in the cockpit sole', compartment: 'lazarette', to: 'cockpit', face: 'top', mostM: [0.6, 0.6], how: 'hinged', weatherDeck: true, standing: 'cockpit' });
-  add({ id: 'saloon-door', name: 'Saloon door', compartment: 'saloon', to: 'cockpit', face: 'aft', mostM: [0.7, 1.6], how: 'sliding', weatherDeck: true, standing: 'cockpit' });
-  add({ id: 'engine-hatch', name: 'Engine hatch in the saloon sole', compartment: 'engine', to: 'saloon', face: 'top', mostM: [0.7, 1], how: 'liftOut', standing: 'saloon-sole' });
-  add({ id: 'under-sole-board', name: 'Sole board, saloon', compartment: 'under-sole', to: 'saloon', face: 'top', mostM: [0.6, 0.7], how: 'liftOut', standing: 'saloon-sole' });
-  add({ id: 'passage-step', name: 'Step down to the passage', compartment: 'passage', to: 'saloon', face: 'aft', mostM: [0.6, 1.7], how: 'open', standing: 'saloon-sole' });
-  add({ id: 'heads-door', name: 'Heads door', compartment: 'heads', to: 'passage', face: 'inboard', mostM: [0.55, 1.6], how: 'hinged', standing: 'passage-sole' });
-  add({ id: 'galley-door', name: 'Galley locker door', compartment: 'galley-locker', to: 'passage', face: 'inboard', mostM: [0.7, 0.6], how: 'hinged', standing: 'passage-sole' });
-  add({ id: 'sole-forward', name: 'Sole board, passage', compartment: 'fore-bilge', to: 'passage', face: 'top', mostM: [0.4, 0.6], how: 'liftOut', standing: 'passage-sole' });
-  add({ id: 'forepeak-door', name: 'Fore cabin door', compartment: 'forepeak', to: 'passage', face: 'aft', mostM: [0.58, 1.2], how: 'hinged', standing: 'passage-sole' });
-  add({ id: 'chain-door', name: 'Chain locker door', compartment: 'chain', to: 'forepeak', face: 'aft', mostM: [0.4, 0.4], how: 'hinged', standing: 'passage-sole' });
+  add({
+    id: 'lazarette-hatch',
+    name: 'Lazarette hatch in the cockpit sole',
+    compartment: 'lazarette',
+    to: 'cockpit',
+    face: 'top',
+    mostM: [0.6, 0.6],
+    how: 'hinged',
+    weatherDeck: true,
+    standing: 'cockpit',
+  });
+  add({
+    id: 'saloon-door',
+    name: 'Saloon door',
+    compartment: 'saloon',
+    to: 'cockpit',
+    face: 'aft',
+    mostM: [0.7, 1.6],
+    how: 'sliding',
+    weatherDeck: true,
+    standing: 'cockpit',
+  });
+  add({
+    id: 'engine-hatch',
+    name: 'Engine hatch in the saloon sole',
+    compartment: 'engine',
+    to: 'saloon',
+    face: 'top',
+    mostM: [0.7, 1],
+    how: 'liftOut',
+    standing: 'saloon-sole',
+  });
+  add({
+    id: 'under-sole-board',
+    name: 'Sole board, saloon',
+    compartment: 'under-sole',
+    to: 'saloon',
+    face: 'top',
+    mostM: [0.6, 0.7],
+    how: 'liftOut',
+    standing: 'saloon-sole',
+  });
+  add({
+    id: 'passage-step',
+    name: 'Step down to the passage',
+    compartment: 'passage',
+    to: 'saloon',
+    face: 'aft',
+    mostM: [0.6, 1.7],
+    how: 'open',
+    standing: 'saloon-sole',
+  });
+  add({
+    id: 'heads-door',
+    name: 'Heads door',
+    compartment: 'heads',
+    to: 'passage',
+    face: 'inboard',
+    mostM: [0.55, 1.6],
+    how: 'hinged',
+    standing: 'passage-sole',
+  });
+  add({
+    id: 'galley-door',
+    name: 'Galley locker door',
+    compartment: 'galley-locker',
+    to: 'passage',
+    face: 'inboard',
+    mostM: [0.7, 0.6],
+    how: 'hinged',
+    standing: 'passage-sole',
+  });
+  add({
+    id: 'sole-forward',
+    name: 'Sole board, passage',
+    compartment: 'fore-bilge',
+    to: 'passage',
+    face: 'top',
+    mostM: [0.4, 0.6],
+    how: 'liftOut',
+    standing: 'passage-sole',
+  });
+  add({
+    id: 'forepeak-door',
+    name: 'Fore cabin door',
+    compartment: 'forepeak',
+    to: 'passage',
+    face: 'aft',
+    mostM: [0.58, 1.2],
+    how: 'hinged',
+    standing: 'passage-sole',
+  });
+  add({
+    id: 'chain-door',
+    name: 'Chain locker door',
+    compartment: 'chain',
+    to: 'forepeak',
+    face: 'aft',
+    mostM: [0.4, 0.4],
+    how: 'hinged',
+    standing: 'passage-sole',
+  });
   return b.finished(saloon[1] + BOARD_M / 2);
 }

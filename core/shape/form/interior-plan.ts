@@ -5,7 +5,7 @@ import type { Boat, Hull } from '../../boat/schema/boat';
 import type { compartment, opening, panel, standingPlace } from '../../boat/schema/interior';
 import type { HullSurface } from '../hull/types';
 import { deriveLayout } from '../layout/derive';
-import { compartmentVolume, type Room } from '../layout/room';
+import { compartmentRoom, type Room } from '../layout/room';
 import type { Dimensions } from './dimensions';
 
 export type CompartmentDraft = z.input<typeof compartment>;
@@ -73,14 +73,40 @@ export class PlanBuilder {
   readonly standing: Record<string, StandingDraft> = {};
 
   box(id: string, name: string, kind: Kind, x: Span, y: Span, zSpan: Span, more: Partial<CompartmentDraft> = {}): void {
-    this.plan(id, name, kind, [[x[0], y[0]], [x[1], y[0]], [x[1], y[1]], [x[0], y[1]]], zSpan, more);
+    this.plan(
+      id,
+      name,
+      kind,
+      [
+        [x[0], y[0]],
+        [x[1], y[0]],
+        [x[1], y[1]],
+        [x[0], y[1]],
+      ],
+      zSpan,
+      more,
+    );
   }
 
-  plan(id: string, name: string, kind: Kind, outline: readonly Vec2[], zSpan: Span, more: Partial<CompartmentDraft> = {}): void {
+  plan(
+    id: string,
+    name: string,
+    kind: Kind,
+    outline: readonly Vec2[],
+    zSpan: Span,
+    more: Partial<CompartmentDraft> = {},
+  ): void {
     this.compartments[id] = drafted(name, kind, 'plan', outline, zSpan, more);
   }
 
-  section(id: string, name: string, kind: Kind, outline: readonly Vec2[], x: Span, more: Partial<CompartmentDraft> = {}): void {
+  section(
+    id: string,
+    name: string,
+    kind: Kind,
+    outline: readonly Vec2[],
+    x: Span,
+    more: Partial<CompartmentDraft> = {},
+  ): void {
     this.compartments[id] = drafted(name, kind, 'section', outline, x, more);
   }
 
@@ -124,12 +150,9 @@ export const tidy3 = (p: Vec3): [number, number, number] => [millimetre(p[0]), m
 export const mirrored = (outline: readonly Vec2[]): Vec2[] => outline.map(([y, z]): Vec2 => [-y, z]).reverse();
 
 /** Rooms of all compartments inside the hull. */
-export function roomsOf(
-  compartments: Boat['compartments'],
-  hull: HullSurface,
-): Readonly<Record<string, Room>> {
+export function roomsOf(compartments: Boat['compartments'], hull: HullSurface): Readonly<Record<string, Room>> {
   const layout = deriveLayout({ compartments, panels: {}, newHoles: {}, newHoleCostM: 0 });
-  return Object.fromEntries(Object.keys(compartments).map((id) => [id, compartmentVolume(layout, hull, id)]));
+  return Object.fromEntries(Object.keys(compartments).map((id) => [id, compartmentRoom(layout, hull, id)]));
 }
 
 /** Whether a compartment is worth drawing. */
@@ -141,7 +164,9 @@ export const innerBreadth = ({ hull }: Pick<Site, 'hull'>, x: number, zM: number
   Math.max(0, hull.halfBreadthAt(x, Math.min(zM, hull.sheerAt(x))) - hull.insetM);
 
 /** Height of the body's bottom, where a keel stands out from it, by station. */
-export function bodyBottom(hull: Hull): readonly { readonly xM: number; readonly rootZ: number; readonly keelZ: number }[] {
+export function bodyBottom(
+  hull: Hull,
+): readonly { readonly xM: number; readonly rootZ: number; readonly keelZ: number }[] {
   return Object.values(hull.stations)
     .map(({ xM, points, knuckles }) => ({
       xM,

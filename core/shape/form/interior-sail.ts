@@ -2,8 +2,8 @@ import type { Vec2 } from '../../base/vec';
 import {
   BOARD_M,
   COUNTER_M,
-  innerBreadth,
   type InteriorPlan,
+  innerBreadth,
   mirrored,
   PlanBuilder,
   SEAT_M,
@@ -57,14 +57,35 @@ export function sailInterior(site: Site): InteriorPlan {
   const engineHalf = Math.max(well, Math.min(0.6, 0.17 * d.beamM));
   b.box('steering', 'Steering space', 'void', at('steering'), [-well, well], [lowest / 2, wellZ - BOARD_M]);
   const engineFloor = Math.max(site.floorZ(...at('engine')), soleZ - 0.35);
-  b.box('engine', 'Engine space', 'engineSpace', at('engine'), [-engineHalf, engineHalf], [engineFloor, wellZ - BOARD_M]);
+  b.box(
+    'engine',
+    'Engine space',
+    'engineSpace',
+    at('engine'),
+    [-engineHalf, engineHalf],
+    [engineFloor, wellZ - BOARD_M],
+  );
   if (site.floorZ(...at('engine')) < engineFloor - 0.15)
-    b.box('stern-bilge', 'Stern bilge', 'bilge', at('engine'), [-0.3, 0.3], [site.floorZ(...at('engine')), engineFloor - BOARD_M], {
-      bilgePumped: true,
-    });
+    b.box(
+      'stern-bilge',
+      'Stern bilge',
+      'bilge',
+      at('engine'),
+      [-0.3, 0.3],
+      [site.floorZ(...at('engine')), engineFloor - BOARD_M],
+      {
+        bilgePumped: true,
+      },
+    );
   const inner = engineHalf + BOARD_M;
   const overWell = well + BOARD_M;
-  const step: Vec2[] = inner > overWell ? [[overWell, wellZ], [inner, wellZ]] : [[inner, wellZ]];
+  const step: Vec2[] =
+    inner > overWell
+      ? [
+          [overWell, wellZ],
+          [inner, wellZ],
+        ]
+      : [[inner, wellZ]];
   b.section(
     'cockpit-locker',
     'Cockpit locker, port',
@@ -73,7 +94,10 @@ export function sailInterior(site: Site): InteriorPlan {
     at('cockpit'),
   );
   const berthZ = Math.max(soleZ + 0.5, 0.12);
-  const quarter: [number, number] = [Math.max(STRETCH.cockpit[0] * L, STRETCH.cockpit[1] * L - 2.1), STRETCH.cockpit[1] * L];
+  const quarter: [number, number] = [
+    Math.max(STRETCH.cockpit[0] * L, STRETCH.cockpit[1] * L - 2.1),
+    STRETCH.cockpit[1] * L,
+  ];
   const overBerth = Math.max(berthZ, wellZ);
   b.section(
     'quarter-berth',
@@ -81,8 +105,20 @@ export function sailInterior(site: Site): InteriorPlan {
     'cabin',
     mirrored(
       inner > overWell && overBerth > berthZ + 0.03
-        ? [[inner, berthZ], [half, berthZ], [half, deckZ - 0.05], [overWell, deckZ - 0.05], [overWell, overBerth], [inner, overBerth]]
-        : [[inner, berthZ], [half, berthZ], [half, deckZ - 0.05], [inner, deckZ - 0.05]],
+        ? [
+            [inner, berthZ],
+            [half, berthZ],
+            [half, deckZ - 0.05],
+            [overWell, deckZ - 0.05],
+            [overWell, overBerth],
+            [inner, overBerth],
+          ]
+        : [
+            [inner, berthZ],
+            [half, berthZ],
+            [half, deckZ - 0.05],
+            [inner, deckZ - 0.05],
+          ],
     ),
     quarter,
     { berth: true },
@@ -103,9 +139,23 @@ export function sailInterior(site: Site): InteriorPlan {
   b.section('galley', 'Companionway and galley', 'cabin', galleySole, galley);
   const furniture = sole + BOARD_M;
   b.box('galley-locker', 'Galley locker', 'locker', galley, [furniture, half], [soleZ - 0.25, counterZ]);
-  b.box('galley-side', 'Galley side locker', 'locker', galley, [sole + 0.52, half], [counterZ + BOARD_M, Math.max(counterZ + 0.3, deckZ - 0.04)]);
+  b.box(
+    'galley-side',
+    'Galley side locker',
+    'locker',
+    galley,
+    [sole + 0.52, half],
+    [counterZ + BOARD_M, Math.max(counterZ + 0.3, deckZ - 0.04)],
+  );
   b.box('nav-locker', 'Chart table locker', 'locker', galley, [-half, -furniture], [soleZ - 0.25, seatZ + 0.16]);
-  b.box('nav-side', 'Chart table side locker', 'locker', galley, [-half, -(sole + 0.52)], [seatZ + 0.18, Math.max(seatZ + 0.5, deckZ - 0.04)]);
+  b.box(
+    'nav-side',
+    'Chart table side locker',
+    'locker',
+    galley,
+    [-half, -(sole + 0.52)],
+    [seatZ + 0.18, Math.max(seatZ + 0.5, deckZ - 0.04)],
+  );
 
   // Saloon
   const middle = (saloon[0] + saloon[1]) / 2;
@@ -119,7 +169,9 @@ export function sailInterior(site: Site): InteriorPlan {
     [seat, seatZ],
     [seat, topZ],
   ];
-  b.section('saloon', 'Saloon', 'cabin', [...mirrored(saloonSide).map((p) => p), ...saloonSide], saloon, { berth: true });
+  b.section('saloon', 'Saloon', 'cabin', [...mirrored(saloonSide).map((p) => p), ...saloonSide], saloon, {
+    berth: true,
+  });
   const parted = (saloon[0] + saloon[1]) / 2;
   for (const [side, words, sign] of [
     ['port', 'port', 1],
@@ -150,8 +202,14 @@ export function sailInterior(site: Site): InteriorPlan {
       b.bulkheads.push([id, side === 'port' ? 'galley-locker' : 'nav-locker']);
     }
     if (!hasBacks) continue;
-    b.box(`back-${side}`, `Behind the settee back, ${words}`, 'locker', saloon, span(back + BOARD_M, half), [seatZ, seatZ + 0.48]);
-    b.box(`side-${side}`, `Side locker, ${words}`, 'locker', saloon, span(back + BOARD_M, half), [seatZ + 0.5, Math.max(seatZ + 0.75, deckZ - 0.04)]);
+    b.box(`back-${side}`, `Behind the settee back, ${words}`, 'locker', saloon, span(back + BOARD_M, half), [
+      seatZ,
+      seatZ + 0.48,
+    ]);
+    b.box(`side-${side}`, `Side locker, ${words}`, 'locker', saloon, span(back + BOARD_M, half), [
+      seatZ + 0.5,
+      Math.max(seatZ + 0.75, deckZ - 0.04),
+    ]);
     b.opening({
       id: `back-${side}-board`,
       name: `Backrest board, ${words}`,
@@ -176,15 +234,30 @@ export function sailInterior(site: Site): InteriorPlan {
   }
 
   // Bilges under the sole
+  const passage = Math.min(0.34, sole);
   const soleEnd = hasHeads ? heads[1] : saloon[1];
   const split = 0.57 * L;
-  b.box('mid-bilge', 'Bilge, midships', 'bilge', [galley[0], split - BOARD_M / 2], [-sole, sole], [site.floorZ(galley[0], split), underSole], {
-    bilgePumped: true,
-  });
-  b.box('fore-bilge', 'Bilge, forward', 'bilge', [split + BOARD_M / 2, soleEnd], [-sole, sole], [site.floorZ(split, soleEnd), underSole]);
+  b.box(
+    'mid-bilge',
+    'Bilge, midships',
+    'bilge',
+    [galley[0], split - BOARD_M / 2],
+    [-sole, sole],
+    [site.floorZ(galley[0], split), underSole],
+    {
+      bilgePumped: true,
+    },
+  );
+  b.box(
+    'fore-bilge',
+    'Bilge, forward',
+    'bilge',
+    [split + BOARD_M / 2, soleEnd],
+    [-passage, passage],
+    [site.floorZ(split, soleEnd), underSole],
+  );
 
   // Forward
-  const passage = Math.min(0.34, sole);
   const foreSole = Math.max(soleZ, -0.1);
   if (hasHeads) {
     b.box('passage', 'Passage', 'cabin', heads, [-passage, passage], [soleZ, topZ - 0.05]);
@@ -194,51 +267,288 @@ export function sailInterior(site: Site): InteriorPlan {
   const veeZ = Math.max(foreSole + 0.5, 0.24);
   b.box('forepeak', 'Fore cabin', 'cabin', fore, [-half, half], [veeZ, d.midFreeboardM + 0.25], { berth: true });
   const veeEnd = fore[0] + 0.72 * (fore[1] - fore[0]);
-  b.box('vee-port', 'Void under the port berth', 'void', [fore[0], veeEnd], [passage + BOARD_M, half], [soleZ - 0.1, veeZ - BOARD_M]);
-  b.box('vee-stbd', 'Void under the starboard berth', 'void', [fore[0], veeEnd], [-half, -(passage + BOARD_M)], [soleZ - 0.1, veeZ - BOARD_M]);
-  b.box('vee-centre', 'Tank space under the berth', 'void', [fore[0], veeEnd], [-passage, passage], [site.floorZ(fore[0], veeEnd), veeZ - BOARD_M]);
-  b.box('chain', 'Chain locker', 'chainLocker', at('chain'), [-0.6, 0.6], [0.2 * d.bowFreeboardM, 0.9 * d.bowFreeboardM]);
+  b.box(
+    'vee-port',
+    'Void under the port berth',
+    'void',
+    [fore[0], veeEnd],
+    [passage + BOARD_M, half],
+    [soleZ - 0.1, veeZ - BOARD_M],
+  );
+  b.box(
+    'vee-stbd',
+    'Void under the starboard berth',
+    'void',
+    [fore[0], veeEnd],
+    [-half, -(passage + BOARD_M)],
+    [soleZ - 0.1, veeZ - BOARD_M],
+  );
+  b.box(
+    'vee-centre',
+    'Tank space under the berth',
+    'void',
+    [fore[0], veeEnd],
+    [-passage, passage],
+    [site.floorZ(fore[0], veeEnd), veeZ - BOARD_M],
+  );
+  b.box(
+    'chain',
+    'Chain locker',
+    'chainLocker',
+    at('chain'),
+    [-0.6, 0.6],
+    [0.2 * d.bowFreeboardM, 0.9 * d.bowFreeboardM],
+  );
 
   // What is open, and what stands between
   b.open.push(['galley', 'saloon'], ['quarter-berth', 'galley'], ['engine', 'stern-bilge']);
   if (hasHeads) b.open.push(['saloon', 'passage'], ['passage', 'forepeak']);
   else b.open.push(['saloon', 'forepeak']);
-  b.bulkheads.push(['quarter-void', 'nav-locker'], ['cockpit-locker', 'galley-locker'], ['engine', 'quarter-void'], ['engine', 'cockpit-locker']);
+  b.bulkheads.push(
+    ['quarter-void', 'nav-locker'],
+    ['cockpit-locker', 'galley-locker'],
+    ['engine', 'quarter-void'],
+    ['engine', 'cockpit-locker'],
+  );
 
   // Where people stand
   b.stand('cockpit', 'Cockpit sole', [(STRETCH.cockpit[0] + 0.1) * L, 0, wellZ], { compartment: 'cockpit' });
-  b.stand('deck-aft', 'Side deck, aft', [0.06 * L, -0.7 * innerBreadth(site, 0.06 * L, deckZ), d.sternFreeboardM], { posture: 'kneel' });
+  b.stand('deck-aft', 'Side deck, aft', [0.06 * L, -0.7 * innerBreadth(site, 0.06 * L, deckZ), d.sternFreeboardM], {
+    posture: 'kneel',
+  });
   const headroom = { headroomM: Math.round((topZ - soleZ) * 100) / 100 };
-  b.stand('galley-sole', 'Galley sole', [(galley[0] + galley[1]) / 2, 0, soleZ], { compartment: 'galley', ...headroom });
+  b.stand('galley-sole', 'Galley sole', [(galley[0] + galley[1]) / 2, 0, soleZ], {
+    compartment: 'galley',
+    ...headroom,
+  });
   b.stand('saloon-sole', 'Saloon sole', [middle, 0, soleZ], { compartment: 'saloon', ...headroom });
   const foreStand = hasHeads ? 'passage-sole' : 'saloon-sole';
   if (hasHeads) b.stand('passage-sole', 'Passage', [(heads[0] + heads[1]) / 2, 0, soleZ], { compartment: 'passage' });
 
   // Ways in
   const add = b.opening.bind(b);
-  add({ id: 'lazarette-hatch', name: 'Lazarette hatch', compartment: 'lazarette', to: 'outside', face: 'top', mostM: [0.6, 0.5], how: 'hinged', weatherDeck: true, standing: 'deck-aft' });
-  add({ id: 'cockpit-lid', name: 'Cockpit locker lid', compartment: 'cockpit-locker', to: 'outside', face: 'top', mostM: [0.5, 1], how: 'hinged', weatherDeck: true, standing: 'cockpit' });
-  add({ id: 'companionway', name: 'Companionway', compartment: 'galley', to: 'outside', face: 'top', mostM: [0.62, 0.75], how: 'sliding', weatherDeck: true, standing: 'cockpit' });
-  add({ id: 'steps', name: 'Companionway steps', compartment: 'engine', to: 'galley', face: 'forward', mostM: [0.8, 0.7], how: 'liftOut', standing: 'galley-sole' });
-  add({ id: 'engine-hatch', name: 'Engine hatch in the cockpit sole', compartment: 'engine', to: 'cockpit', face: 'top', mostM: [0.6, 0.7], how: 'screwed', standing: 'cockpit' });
-  add({ id: 'quarter-board', name: 'Board in the quarter berth', compartment: 'quarter-void', to: 'quarter-berth', face: 'top', mostM: [0.46, 0.8], how: 'liftOut', moveFirst: ['Quarter berth cushion'], standing: 'galley-sole' });
-  add({ id: 'quarter-open', name: 'Foot of the quarter berth', compartment: 'quarter-berth', to: 'galley', face: 'forward', mostM: [0.6, 0.7], how: 'open', standing: 'galley-sole' });
-  add({ id: 'galley-door', name: 'Galley locker door', compartment: 'galley-locker', to: 'galley', face: 'inboard', mostM: [0.7, 0.6], how: 'hinged', standing: 'galley-sole' });
-  add({ id: 'galley-side-front', name: 'Galley side locker', compartment: 'galley-side', to: 'galley', face: 'inboard', mostM: [0.8, 0.4], how: 'sliding', standing: 'galley-sole' });
-  add({ id: 'nav-lid', name: 'Chart table seat lid', compartment: 'nav-locker', to: 'galley', face: 'top', mostM: [0.44, 0.9], how: 'liftOut', moveFirst: ['Seat cushion'], standing: 'galley-sole' });
-  add({ id: 'nav-door', name: 'Chart table locker door', compartment: 'nav-locker', to: 'galley', face: 'inboard', mostM: [0.62, 0.45], how: 'hinged', standing: 'galley-sole' });
-  add({ id: 'nav-side-front', name: 'Front of the chart table side locker', compartment: 'nav-side', to: 'galley', face: 'inboard', mostM: [0.9, 0.5], how: 'liftOut', standing: 'galley-sole' });
-  add({ id: 'sole-galley', name: 'Sole board, galley', compartment: 'mid-bilge', to: 'galley', face: 'top', mostM: [0.44, 0.6], how: 'liftOut', standing: 'galley-sole' });
-  add({ id: 'sole-forward', name: 'Sole board, forward', compartment: 'fore-bilge', to: hasHeads ? 'passage' : 'saloon', face: 'top', mostM: [0.4, 0.5], how: 'liftOut', standing: foreStand });
-  add({ id: 'saloon-arch', name: 'Archway, galley to saloon', compartment: 'saloon', to: 'galley', face: 'aft', mostM: [0.9, 1.7], how: 'open', standing: 'galley-sole' });
+  add({
+    id: 'lazarette-hatch',
+    name: 'Lazarette hatch',
+    compartment: 'lazarette',
+    to: 'outside',
+    face: 'top',
+    mostM: [0.6, 0.5],
+    how: 'hinged',
+    weatherDeck: true,
+    standing: 'deck-aft',
+  });
+  add({
+    id: 'cockpit-lid',
+    name: 'Cockpit locker lid',
+    compartment: 'cockpit-locker',
+    to: 'outside',
+    face: 'top',
+    mostM: [0.5, 1],
+    how: 'hinged',
+    weatherDeck: true,
+    standing: 'cockpit',
+  });
+  add({
+    id: 'companionway',
+    name: 'Companionway',
+    compartment: 'galley',
+    to: 'outside',
+    face: 'top',
+    mostM: [0.62, 0.75],
+    how: 'sliding',
+    weatherDeck: true,
+    standing: 'cockpit',
+  });
+  add({
+    id: 'steps',
+    name: 'Companionway steps',
+    compartment: 'engine',
+    to: 'galley',
+    face: 'forward',
+    mostM: [0.8, 0.7],
+    how: 'liftOut',
+    standing: 'galley-sole',
+  });
+  add({
+    id: 'engine-hatch',
+    name: 'Engine hatch in the cockpit sole',
+    compartment: 'engine',
+    to: 'cockpit',
+    face: 'top',
+    mostM: [0.6, 0.7],
+    how: 'screwed',
+    standing: 'cockpit',
+  });
+  add({
+    id: 'quarter-board',
+    name: 'Board in the quarter berth',
+    compartment: 'quarter-void',
+    to: 'quarter-berth',
+    face: 'top',
+    mostM: [0.46, 0.8],
+    how: 'liftOut',
+    moveFirst: ['Quarter berth cushion'],
+    standing: 'galley-sole',
+  });
+  add({
+    id: 'quarter-open',
+    name: 'Foot of the quarter berth',
+    compartment: 'quarter-berth',
+    to: 'galley',
+    face: 'forward',
+    mostM: [0.6, 0.7],
+    how: 'open',
+    standing: 'galley-sole',
+  });
+  add({
+    id: 'galley-door',
+    name: 'Galley locker door',
+    compartment: 'galley-locker',
+    to: 'galley',
+    face: 'inboard',
+    mostM: [0.7, 0.6],
+    how: 'hinged',
+    standing: 'galley-sole',
+  });
+  add({
+    id: 'galley-side-front',
+    name: 'Galley side locker',
+    compartment: 'galley-side',
+    to: 'galley',
+    face: 'inboard',
+    mostM: [0.8, 0.4],
+    how: 'sliding',
+    standing: 'galley-sole',
+  });
+  add({
+    id: 'nav-lid',
+    name: 'Chart table seat lid',
+    compartment: 'nav-locker',
+    to: 'galley',
+    face: 'top',
+    mostM: [0.44, 0.9],
+    how: 'liftOut',
+    moveFirst: ['Seat cushion'],
+    standing: 'galley-sole',
+  });
+  add({
+    id: 'nav-door',
+    name: 'Chart table locker door',
+    compartment: 'nav-locker',
+    to: 'galley',
+    face: 'inboard',
+    mostM: [0.62, 0.45],
+    how: 'hinged',
+    standing: 'galley-sole',
+  });
+  add({
+    id: 'nav-side-front',
+    name: 'Front of the chart table side locker',
+    compartment: 'nav-side',
+    to: 'galley',
+    face: 'inboard',
+    mostM: [0.9, 0.5],
+    how: 'liftOut',
+    standing: 'galley-sole',
+  });
+  add({
+    id: 'sole-galley',
+    name: 'Sole board, galley',
+    compartment: 'mid-bilge',
+    to: 'galley',
+    face: 'top',
+    mostM: [0.44, 0.6],
+    how: 'liftOut',
+    standing: 'galley-sole',
+  });
+  add({
+    id: 'sole-forward',
+    name: 'Sole board, forward',
+    compartment: 'fore-bilge',
+    to: hasHeads ? 'passage' : 'saloon',
+    face: 'top',
+    mostM: [0.4, 0.5],
+    how: 'liftOut',
+    standing: foreStand,
+  });
+  add({
+    id: 'saloon-arch',
+    name: 'Archway, galley to saloon',
+    compartment: 'saloon',
+    to: 'galley',
+    face: 'aft',
+    mostM: [0.9, 1.7],
+    how: 'open',
+    standing: 'galley-sole',
+  });
   if (hasHeads) {
-    add({ id: 'passage-arch', name: 'Archway, saloon to passage', compartment: 'passage', to: 'saloon', face: 'aft', mostM: [0.6, 1.7], how: 'open', standing: 'saloon-sole' });
-    add({ id: 'heads-door', name: 'Heads door', compartment: 'heads', to: 'passage', face: 'inboard', mostM: [0.55, 1.6], how: 'hinged', standing: 'passage-sole' });
-    add({ id: 'hanging-door', name: 'Hanging locker door', compartment: 'hanging', to: 'passage', face: 'inboard', mostM: [0.55, 1.3], how: 'hinged', standing: 'passage-sole' });
+    add({
+      id: 'passage-arch',
+      name: 'Archway, saloon to passage',
+      compartment: 'passage',
+      to: 'saloon',
+      face: 'aft',
+      mostM: [0.6, 1.7],
+      how: 'open',
+      standing: 'saloon-sole',
+    });
+    add({
+      id: 'heads-door',
+      name: 'Heads door',
+      compartment: 'heads',
+      to: 'passage',
+      face: 'inboard',
+      mostM: [0.55, 1.6],
+      how: 'hinged',
+      standing: 'passage-sole',
+    });
+    add({
+      id: 'hanging-door',
+      name: 'Hanging locker door',
+      compartment: 'hanging',
+      to: 'passage',
+      face: 'inboard',
+      mostM: [0.55, 1.3],
+      how: 'hinged',
+      standing: 'passage-sole',
+    });
   }
-  add({ id: 'forepeak-door', name: 'Fore cabin door', compartment: 'forepeak', to: hasHeads ? 'passage' : 'saloon', face: 'aft', mostM: [0.58, 1.2], how: 'hinged', standing: foreStand });
-  for (const [side, words] of [['port', 'port'], ['stbd', 'starboard'], ['centre', 'middle']] as const)
-    add({ id: `vee-${side}-lid`, name: `Lid in the fore berth, ${words}`, compartment: `vee-${side}`, to: 'forepeak', face: 'top', mostM: [0.4, 0.7], how: 'liftOut', moveFirst: ['Berth cushion'], standing: foreStand });
-  add({ id: 'chain-door', name: 'Chain locker door', compartment: 'chain', to: 'forepeak', face: 'aft', mostM: [0.4, 0.4], how: 'hinged', standing: foreStand });
+  add({
+    id: 'forepeak-door',
+    name: 'Fore cabin door',
+    compartment: 'forepeak',
+    to: hasHeads ? 'passage' : 'saloon',
+    face: 'aft',
+    mostM: [0.58, 1.2],
+    how: 'hinged',
+    standing: foreStand,
+  });
+  for (const [side, words] of [
+    ['port', 'port'],
+    ['stbd', 'starboard'],
+    ['centre', 'middle'],
+  ] as const)
+    add({
+      id: `vee-${side}-lid`,
+      name: `Lid in the fore berth, ${words}`,
+      compartment: `vee-${side}`,
+      to: 'forepeak',
+      face: 'top',
+      mostM: [0.4, 0.7],
+      how: 'liftOut',
+      moveFirst: ['Berth cushion'],
+      standing: foreStand,
+    });
+  add({
+    id: 'chain-door',
+    name: 'Chain locker door',
+    compartment: 'chain',
+    to: 'forepeak',
+    face: 'aft',
+    mostM: [0.4, 0.4],
+    how: 'hinged',
+    standing: foreStand,
+  });
   return b.finished(saloon[1] + BOARD_M / 2);
 }

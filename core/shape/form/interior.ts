@@ -1,20 +1,20 @@
 import type { Vec3 } from '../../base/vec';
 import { type Problem, problem } from '../../boat/problem';
-import { compartment as compartmentSchema } from '../../boat/schema/interior';
 import type { Boat, Compartment, Hull } from '../../boat/schema/boat';
+import { compartment as compartmentSchema } from '../../boat/schema/interior';
 import type { HullSurface } from '../hull/types';
 import { deriveLayout } from '../layout/derive';
 import { clipHalfPlane } from '../layout/polygon';
-import type { Layout } from '../layout/types';
 import type { Room } from '../layout/room';
+import type { Layout } from '../layout/types';
 import type { Dimensions } from './dimensions';
 import { catamaranInterior } from './interior-catamaran';
 import { motorInterior } from './interior-motor';
 import {
   bodyBottom,
   hasRoom,
-  innerBreadth,
   type InteriorPlan,
+  innerBreadth,
   millimetre,
   type OpeningDraft,
   type OpeningPlan,
@@ -68,7 +68,10 @@ export function siteOf(hull: Hull, surface: HullSurface, d: Dimensions, soleZ: n
   const stations = bodyBottom(hull);
   const hollow = d.form === 'longKeel' ? 0.4 : 0;
   const floorAt = (x: number): number => {
-    const i = Math.max(1, stations.findIndex(({ xM }) => xM >= x));
+    const i = Math.max(
+      1,
+      stations.findIndex(({ xM }) => xM >= x),
+    );
     const [a, b] = [stations[i - 1], stations[i]];
     if (!a || !b) return 0;
     const share = Math.min(1, Math.max(0, (x - a.xM) / (b.xM - a.xM)));
@@ -119,7 +122,14 @@ export function interiorOf(
     (all, locker) => withMeasured(all, locker, plan, rooms),
     kept as Boat['compartments'],
   );
-  const last = measured.length > 0 ? withRoom(compartments, site.hull, measured.map((one) => one.compartment)) : { kept, rooms };
+  const last =
+    measured.length > 0
+      ? withRoom(
+          compartments,
+          site.hull,
+          measured.map((one) => one.compartment),
+        )
+      : { kept, rooms };
   const layout = deriveLayout({ compartments: last.kept, panels: {}, newHoles: {}, newHoleCostM: 0 });
   return {
     ok: true,
@@ -170,10 +180,14 @@ function lockerProblems(measured: readonly MeasuredLocker[], compartments: Boat[
     for (const key of ['lengthM', 'widthM', 'heightM'] as const) {
       const value = locker[key];
       if (!(value >= LOCKER_LIMITS_M[0] && value <= LOCKER_LIMITS_M[1]))
-        problems.push(problem(['lockers', i, key], value, `it must be from ${LOCKER_LIMITS_M[0]} to ${LOCKER_LIMITS_M[1]} m`));
+        problems.push(
+          problem(['lockers', i, key], value, `it must be from ${LOCKER_LIMITS_M[0]} to ${LOCKER_LIMITS_M[1]} m`),
+        );
     }
     if (measured.findIndex((other) => other.compartment === locker.compartment) < i)
-      problems.push(problem(['lockers', i, 'compartment'], locker.compartment, 'it was measured already: choose another'));
+      problems.push(
+        problem(['lockers', i, 'compartment'], locker.compartment, 'it was measured already: choose another'),
+      );
   });
   return problems;
 }
@@ -302,7 +316,10 @@ function openingIn(
     Math.max(room.low[k], beyond?.low[k] ?? Number.NEGATIVE_INFINITY),
     Math.min(room.high[k], beyond?.high[k] ?? Number.POSITIVE_INFINITY),
   ];
-  const fitted = (span: readonly [number, number], most: number): { readonly middle: number; readonly size: number } => ({
+  const fitted = (
+    span: readonly [number, number],
+    most: number,
+  ): { readonly middle: number; readonly size: number } => ({
     middle: (span[0] + span[1]) / 2,
     size: Math.min(most, span[1] - span[0] - 2 * EDGE_M),
   });
@@ -400,7 +417,8 @@ function panelsOf(plan: InteriorPlan, layout: Layout): Record<string, PanelDraft
     });
   };
   for (const pair of plan.open) record(pair, { rule: 'open' });
-  for (const pair of plan.bulkheads) record(pair, { rule: 'drill', material: 'ply', thicknessM: BULKHEAD_M, grade: 'guessed' });
+  for (const pair of plan.bulkheads)
+    record(pair, { rule: 'drill', material: 'ply', thicknessM: BULKHEAD_M, grade: 'guessed' });
   return records;
 }
 
@@ -409,4 +427,3 @@ const middleOf = (polygon: readonly Vec3[]): Vec3 => {
   const n = Math.max(1, polygon.length);
   return [sum[0] / n, sum[1] / n, sum[2] / n];
 };
-

@@ -1,0 +1,403 @@
+import { depthFromOpening } from '../../assess/access/opening-reach';
+import {
+  add,
+  directionInBoat,
+  distance,
+  dot,
+  norm,
+  type Pose,
+  pointInBoat,
+  scale,
+  subtract,
+  unit,
+  type Vec3,
+} from '../../base/vec';
+import type { Opening, Service, Thing } from '../../boat/schema/boat';
+import type { HullSurface } from '../../shape/hull/types';
+import type { Room } from '../../shape/layout/room';
+import type { Layout } from '../../shape/layout/types';
+import { serviceSolid, solidBounds, thingSolids } from '../../shape/space/things';
+import { openingFrame } from '../../shape/space/ways-in';
+
+/** What things are arranged in. */
+export interface Yard {
+  readonly layout: Layout;
+  readonly hull: HullSurface;
+  readonly openings: Readonly<Record<string, Opening>>;
+  readonly rooms: Readonly<Record<string, Room>>;
+}
+
+/** Where a thing would like to be. Costs are metres of hose. */
+export interface Wish {
+  /** Compartments that may hold it, each with what it costs to be there. */
+  readonly rooms: Readonly<Record<string, number>>;
+  /** Places that it, or the end of the lead of one of its ports, should be near to, and how much that counts. */
+  readonly near: readonly Near[];
+  /** Height that it would like to be at, and how much that counts. */
+  readonly height?: { readonly z: number; readonly weight: number } | undefined;
+  /** free: anywhere in the room; seabed: on the hull, pointing up; skin: on the ship's side; bottom, top: at that end of the room. */
+  readonly stand?: 'free' | 'seabed' | 'skin' | 'bottom' | 'top';
+  /** Room that a hose needs before each port, by port. */
+  readonly leads?: Readonly<Record<string, Lead>>;
+  /** The place must keep at least so many wishes: 0 none, 1 short leads, 2 all. */
+  readonly least?: 0 | 1 | 2;
+  /** An arm must reach this from an opening: farther is not considered. */
+  readonly reachM?: number;
+  readonly yaws?: readonly number[];
+}
+
+export interface Near {
+  readonly at: Vec3;
+  readonly weight: number;
+  /** Own port that is joined to it, and the way in which the lead at the other end points. */
+  readonly port?: string;
+  readonly way?: Vec3;
+}
+
+/** Straight start of a line at a port. */
+export interface Lead {
+  readonly line: string;
+  readonly lengthM: number;
+  readonly outsideM: number;
+}
+
+interface Box {
+  readonly owner: string;
+  /** Of a lead: its line, whose two leads may meet. */
+  readonly line?: string;
+  readonly low: Vec3;
+  readonly high: Vec3;
+}
+
+/** Clear space kept round a body, for hoses and fingers; to hull and walls. */
+const GAP_M = 0.03;
+const SKIN_M = 0.004;
+/** Places tried along each side of a room, and how far apart they are at least. */
+const PLACES = [13, 5, 5] as const;
+const LEAST_STEP_M = 0.04;
+/** Where along an edge the hull is asked. */
+const SHARES = [-1, -0.5, 0, 0.5, 1] as const;
+/** Rooms looked at, cheapest first. */
+const MOST_ROOMS = 9;
+/** What a lead that overruns the other end costs, each metre. */
+const OVERRUN = 3;
+/** What a service task without room costs, in metres of hose. */
+const NO_SERVICE_M = 3;
+
+interface Candidate {
+  readonly room: string;
+  readonly pose: Pose;
+  readonly costM: number;
+}
+
+/** Places things one after another: none overlaps, hose ends and service tasks keep their room where there is some. */
+export class Arranger {
+  private readonly bodies: Box[] = [];
+  private readonly kept: Box[] = [];
+  readonly places: Record<string, Pose> = {};
+
+  constructor(private readonly yard: Yard) {}
+
+  /** Finds a place, cheapest first, with fewer and fewer wishes; null where nothing fits. */
+  place(id: string, thing: Thing, wish: Wish): Pose | null {
+    const candidates = this.candidates(thing, wish);
+    for (const strict of ([2, 1, 0] as const).filter((level) => level >= (wish.least ?? 0))) {
+      let best: { pose: Pose; costM: number } | null = null;
+      for (const candidate of candidates) {
+        if (best && candidate.costM >= best.costM) break;
+        if (!this.fits(id, thing, candidate, wish, strict)) continue;
+        const costM = candidate.costM + NO_SERVICE_M * this.missingService(id, thing, candidate);
+        if (best && costM >= best.costM) continue;
+        if (this.isInHull(thing, candidate.pose)) best = { pose: candidate.pose, costM };
+      }
+      if (best) {
+        this.put(id, thing, best.pose, wish);
+        return best.pose;
+      }
+    }
+    return null;
+  }
+
+  private put(id: string, thing: Thing, pose: Pose, wish: Wish): void {
+    this.places[id] = pose;
+    const solids = thingSolids(id, thing, pose);
+    for (const solid of solids) {
+      if (solid.layer === 'serviceKeepOut') continue;
+      this.bodies.push({ owner: id, ...solidBounds(solid) });
+    }
+    this.kept.push(...leadBoxes(id, thing, pose, wish.leads ?? {}, 1), ...this.serviceBoxes(id, thing, pose));
+  }
+
+  /** Room of the tasks that must be done; of alternatives none is kept free. */
+  private serviceBoxes(id: string, thing: Thing, pose: Pose): Box[] {
+    return Object.values(thing.services).flatMap((service) => (service.either ? [] : [serviceBox(id, service, pose)]));
+  }
+
+  private candidates(thing: Thing, wish: Wish): Candidate[] {
+    const rooms = Object.entries(wish.rooms)
+      .flatMap(([id, costM]) => {
+        const room = this.yard.rooms[id];
+        return room && Object.hasOwn(this.yard.layout.cellsOf, id)
+          ? [{ id, room, costM, leastM: costM + leastDistance(room, wish) }]
+          : [];
+      })
+      .sort((a, b) => a.leastM - b.leastM || (a.id < b.id ? -1 : 1))
+      .slice(0, MOST_ROOMS);
+    const found = rooms.flatMap(({ id, room, costM }) =>
+      (wish.yaws ?? [0, 90, 180, 270]).flatMap((yawDeg) => this.inRoom(thing, wish, id, room, costM, yawDeg)),
+    );
+    return found.sort((a, b) => a.costM - b.costM);
+  }
+
+  private inRoom(thing: Thing, wish: Wish, id: string, room: Room, costM: number, yawDeg: number): Candidate[] {
+    const half = halfOf(thing, yawDeg);
+    const steps = ([0, 1, 2] as const).map((k) => places(room.low[k] + half[k], room.high[k] - half[k], PLACES[k]));
+    const [xs, ys, zs] = steps;
+    if (!xs || !ys || !zs) return [];
+    const candidates: Candidate[] = [];
+    const take = (at: Vec3): void => {
+      const pose: Pose = { at: [tidy(at[0]), tidy(at[1]), tidy(at[2])], yawDeg, pitchDeg: 0, rollDeg: 0 };
+      let cost = costM;
+      for (const { at: to, weight, port } of wish.near)
+        cost += weight * distance(port ? leadEnd(thing, pose, port, wish) : at, to);
+      if (wish.height) cost += wish.height.weight * Math.abs(at[2] - wish.height.z);
+      candidates.push({ room: id, pose, costM: cost });
+    };
+    for (const x of xs) {
+      if (wish.stand === 'skin') {
+        for (const z of zs) this.onSkin(room, half, x, z, yawDeg, take);
+        continue;
+      }
+      for (const y of ys) {
+        if (wish.stand === 'seabed') {
+          const z = this.onSeabed(room, half, x, y);
+          if (z !== null) take([x, y, z]);
+        } else if (wish.stand === 'bottom') {
+          const z = this.onSeabed(room, half, x, y);
+          if (z !== null) take([x, y, Math.max(z, zs[0] ?? z)]);
+        } else if (wish.stand === 'top') take([x, y, zs[zs.length - 1] ?? 0]);
+        else for (const z of zs) take([x, y, z]);
+      }
+    }
+    return candidates;
+  }
+
+  /** Lowest height of the centre at which the foot stands inside the hull; null where it never does. */
+  private onSeabed(room: Room, half: Vec3, x: number, y: number): number | null {
+    const inside = (z: number): boolean =>
+      [-1, 1].every((i) => [-1, 1].every((j) => this.isInside(x + i * half[0], y + j * half[1], z)));
+    let low = room.low[2] - 0.3;
+    let high = room.high[2];
+    if (!inside(high)) return null;
+    for (let step = 0; step < 14; step += 1) {
+      const middle = (low + high) / 2;
+      if (inside(middle)) high = middle;
+      else low = middle;
+    }
+    return Math.max(high, room.low[2]) + half[2] + 0.002;
+  }
+
+  private onSkin(room: Room, half: Vec3, x: number, z: number, yawDeg: number, take: (at: Vec3) => void): void {
+    const { hull } = this.yard;
+    const middle = (room.low[1] + room.high[1]) / 2;
+    const centre = hull.offsetM === 0 ? 0 : Math.sign(middle) * hull.offsetM;
+    const side = middle >= centre ? 1 : -1;
+    if (side > 0 ? yawDeg !== 0 : yawDeg !== 180) return;
+    let breadth = Number.POSITIVE_INFINITY;
+    for (const i of [-1, 1])
+      for (const j of [-1, 1]) breadth = Math.min(breadth, this.breadthAt(x + i * half[0], z + j * half[2]));
+    take([x, centre + side * (breadth - half[1] - SKIN_M - 0.002), z]);
+  }
+
+  private breadthAt(x: number, z: number): number {
+    const { hull } = this.yard;
+    return hull.halfBreadthAt(x, Math.min(z, hull.sheerAt(x))) - hull.insetM;
+  }
+
+  private isInside(x: number, y: number, z: number): boolean {
+    const { hull } = this.yard;
+    if (x < hull.aftM + hull.insetM + SKIN_M) return false;
+    const off = hull.offsetM === 0 ? Math.abs(y) : Math.abs(Math.abs(y) - hull.offsetM);
+    return off <= this.breadthAt(x, z) - SKIN_M;
+  }
+
+  private fits(id: string, thing: Thing, { room, pose }: Candidate, wish: Wish, strict: 0 | 1 | 2): boolean {
+    const half = halfOf(thing, pose.yawDeg);
+    const own: Box = { owner: id, low: add(pose.at, scale(half, -1)), high: add(pose.at, half) };
+    if (!this.inOneCell(room, own)) return false;
+    for (const x of [own.low[0], own.high[0]])
+      for (const y of [own.low[1], own.high[1]])
+        for (const z of [own.low[2], own.high[2]]) if (!this.isInside(x, y, z)) return false;
+    const gap = strict === 0 ? 0.005 : GAP_M;
+    if (this.bodies.some((body) => meets(body, own, gap))) return false;
+    if (strict > 0 && this.kept.some((box) => meets(box, own, 0))) return false;
+    if (wish.reachM !== undefined && this.reachFrom(room, thing, pose) > wish.reachM) return false;
+    if (strict === 0) return true;
+    return leadBoxes(id, thing, pose, wish.leads ?? {}, strict === 2 ? 1 : 0.6).every(
+      (lead) =>
+        this.isRoom(room, lead) &&
+        !this.bodies.some((body) => meets(body, lead, 0)) &&
+        !(
+          strict === 2 &&
+          this.kept.some((box) => box.line !== undefined && box.line !== lead.line && meets(box, lead, 0))
+        ),
+    );
+  }
+
+  /** Corners alone do not see a hollow section: the sides of the envelope are asked too. */
+  private isInHull(thing: Thing, pose: Pose): boolean {
+    const half = halfOf(thing, pose.yawDeg);
+    return SHARES.every((i) =>
+      [-1, 1].every((j) =>
+        SHARES.every((k) =>
+          this.isInside(pose.at[0] + i * half[0], pose.at[1] + j * half[1], pose.at[2] + k * half[2]),
+        ),
+      ),
+    );
+  }
+
+  private reachFrom(room: string, thing: Thing, pose: Pose): number {
+    const handle = pointInBoat(pose, thing.valve?.handle?.at ?? [0, 0, 0]);
+    let least = Number.POSITIVE_INFINITY;
+    for (const opening of Object.values(this.yard.openings))
+      if (opening.compartment === room && opening.how !== 'screwed')
+        least = Math.min(least, depthFromOpening(opening, handle).distanceM);
+    return least;
+  }
+
+  private inOneCell(room: string, box: Box): boolean {
+    const { layout } = this.yard;
+    return (layout.cellsOf[room] ?? []).some((index) =>
+      layout.cells[index]?.planes.every(
+        ({ normal, offset }) =>
+          dot(normal, [
+            normal[0] > 0 ? box.high[0] : box.low[0],
+            normal[1] > 0 ? box.high[1] : box.low[1],
+            normal[2] > 0 ? box.high[2] : box.low[2],
+          ]) <=
+          offset - 1e-4,
+      ),
+    );
+  }
+
+  /** A hose's lead stays in its compartment and inside the hull. */
+  private isRoom(room: string, lead: Box): boolean {
+    return (
+      [lead.low, lead.high].every((p) => this.yard.layout.compartmentAt(p) === room) &&
+      [lead.low[1], lead.high[1]].every((y) =>
+        [lead.low[0], lead.high[0]].every((x) => this.isInside(x, y, lead.low[2])),
+      )
+    );
+  }
+
+  /** Service tasks without their room, by bounds; of alternatives the best counts. */
+  private missingService(id: string, thing: Thing, { room, pose }: Candidate): number {
+    let missing = 0;
+    const alternatives = new Map<string, boolean>();
+    for (const service of Object.values(thing.services)) {
+      const box = serviceBox(id, service, pose);
+      const met =
+        !this.bodies.some((body) => meets(body, box, 0)) &&
+        (this.isRoom(room, box) || this.leavesByOpening(room, box, service, pose));
+      if (service.either) alternatives.set(service.either, (alternatives.get(service.either) ?? false) || met);
+      else if (!met) missing += 1;
+    }
+    return missing + [...alternatives.values()].filter((met) => !met).length;
+  }
+
+  /** Whether a service space goes out through the clear area of an opening of its room: a lid is lifted for it. */
+  private leavesByOpening(room: string, box: Box, service: Service, pose: Pose): boolean {
+    const way = directionInBoat(pose, service.direction);
+    return Object.values(this.yard.openings).some((opening) => {
+      if (opening.compartment !== room || opening.how === 'screwed') return false;
+      if (dot(way, opening.normal) < 0.99 * Math.hypot(...way)) return false;
+      const { up, across } = openingFrame(opening);
+      return [
+        [across, opening.widthM],
+        [up, opening.heightM],
+      ].every(([axis, size]) => {
+        const direction = axis as Vec3;
+        const middle = dot(direction, opening.at);
+        const reach = [0, 1, 2].map(
+          (k) => Math.abs(direction[k] ?? 0) * (((box.high[k] ?? 0) - (box.low[k] ?? 0)) / 2),
+        );
+        const centre = dot(direction, scale(add(box.low, box.high), 0.5));
+        return Math.abs(centre - middle) + (reach[0] ?? 0) + (reach[1] ?? 0) + (reach[2] ?? 0) <= (size as number) / 2;
+      });
+    });
+  }
+}
+
+const serviceBox = (id: string, service: Service, pose: Pose): Box => ({
+  owner: id,
+  ...solidBounds(serviceSolid({ id, owner: id, label: id, layer: 'serviceKeepOut' }, service, pose)),
+});
+
+/** Where the lead of a port ends: there the other lead of the line should begin. */
+export function leadEnd(thing: Thing, pose: Pose, portId: string, { leads }: Pick<Wish, 'leads'>): Vec3 {
+  const port = thing.ports[portId];
+  if (!port) return pose.at;
+  const length = leads?.[portId]?.lengthM ?? 0;
+  return pointInBoat(pose, add(port.at, scale(port.direction, length / Math.hypot(...port.direction))));
+}
+
+const tidy = (metres: number): number => Math.round(metres * 1000) / 1000;
+
+/** Half sizes of the envelope along the boat's axes, turned by quarters. */
+function halfOf({ shape }: Thing, yawDeg: number): Vec3 {
+  const size: Vec3 =
+    shape.type === 'box'
+      ? shape.sizeM
+      : (['x', 'y', 'z'].map((axis) => (axis === shape.axis ? shape.lengthM : shape.diameterM)) as unknown as Vec3);
+  const [x, y, z] = scale(size, 0.5);
+  return yawDeg % 180 === 0 ? [x, y, z] : [y, x, z];
+}
+
+function places(from: number, to: number, most: number): number[] {
+  const low = from + 0.003;
+  const high = to - 0.003;
+  if (high < low) return [];
+  const count = Math.min(most, Math.max(1, Math.floor((high - low) / LEAST_STEP_M) + 1));
+  return count === 1
+    ? [(low + high) / 2]
+    : Array.from({ length: count }, (_, i) => low + ((high - low) * i) / (count - 1));
+}
+
+function leastDistance(room: Room, wish: Wish): number {
+  return wish.near.reduce((sum, { at, weight }) => {
+    const gap = [0, 1, 2].map((k) =>
+      Math.max(0, (room.low[k] ?? 0) - (at[k] ?? 0), (at[k] ?? 0) - (room.high[k] ?? 0)),
+    );
+    return sum + weight * Math.hypot(...gap);
+  }, 0);
+}
+
+const meets = (a: Box, b: Box, gap: number): boolean =>
+  [0, 1, 2].every((k) => (a.low[k] ?? 0) < (b.high[k] ?? 0) + gap && (b.low[k] ?? 0) < (a.high[k] ?? 0) + gap);
+
+/** What a joined pair is worth in metres: the way from lead to lead, and three times what one lead overruns the other. */
+function apart(thing: Thing, pose: Pose, { at, port, way }: Near, wish: Wish): number {
+  if (port === undefined) return distance(pose.at, at);
+  const own = leadEnd(thing, pose, port, wish);
+  const between = subtract(at, own);
+  const direction = unit(directionInBoat(pose, thing.ports[port]?.direction ?? [1, 0, 0]));
+  const overrun = Math.max(0, -dot(between, direction)) + (way ? Math.max(0, dot(between, way)) : 0);
+  return norm(between) + OVERRUN * overrun;
+}
+
+/** The straight starts of hoses at the ports, as boxes. */
+function leadBoxes(id: string, thing: Thing, pose: Pose, leads: Readonly<Record<string, Lead>>, share: number): Box[] {
+  return Object.entries(leads).flatMap(([key, { line, lengthM, outsideM }]) => {
+    const port = thing.ports[key];
+    if (!port) return [];
+    const from = pointInBoat(pose, port.at);
+    const to = leadEnd(thing, pose, key, { leads: { [key]: { line, lengthM: lengthM * share, outsideM } } });
+    const r = outsideM / 2 + 0.004;
+    const bound = (pick: (a: number, b: number) => number, by: number): Vec3 =>
+      [0, 1, 2].map((k) => {
+        const [a, b] = [from[k] ?? 0, to[k] ?? 0];
+        return pick(a, b) + (Math.abs(a - b) < 1e-6 ? by : 0);
+      }) as unknown as Vec3;
+    return [{ owner: id, line, low: bound(Math.min, -r), high: bound(Math.max, r) }];
+  });
+}
