@@ -2,9 +2,13 @@ import type { Vec2, Vec3 } from '../../base/vec';
 import type { Hull } from '../../boat/schema/boat';
 import { clearanceField } from './clearance';
 import { fairHalf } from './fairing';
+import { type HalfSection, insideSection } from './inside';
 import { at, gapOf } from './interpolant';
 import { closedHalf, type HalfSkin, movedOutward, wholeSkin } from './skin';
 import type { HullSurface } from './types';
+
+/** Chords shorter than this have no direction. */
+const LEAST_CHORD_M = 1e-9;
 
 /**
  * The one hull surface of a boat.
@@ -43,6 +47,7 @@ export function hullSurface(hull: Hull, fineness = 1): HullSurface {
     vertices,
     triangles,
     deck,
+    columnsM: outer.x,
     halfBreadthAt: (xM, zM) => Math.max(0, sections.halfBreadth(xM, zM)),
     keelAt: (xM) => sections.keel(xM),
     sheerAt: (xM) => sections.sheer(xM),
@@ -52,6 +57,15 @@ export function hullSurface(hull: Hull, fineness = 1): HullSurface {
       const starboard = side.map(([y, z]): Vec2 => [offsetM - y, z]);
       const keelOnCentre = side[0]?.[0] === 0;
       return [...port, ...(keelOnCentre ? starboard.slice(1) : starboard)];
+    },
+    insideAt(xM, inset = insetM) {
+      const { aftM, forwardM } = sections;
+      const from = aftM + (sections.isAftClosed ? inset : 0);
+      const to = forwardM - (sections.isForwardClosed ? inset : 0);
+      if (!(xM >= from && xM <= to)) return [];
+      const rings = insideSection(sections.facets(xM), inset);
+      if (offsetM === 0) return rings;
+      return [offsetM, -offsetM].flatMap((centre) => rings.map((ring) => ring.map(([y, z]): Vec2 => [y + centre, z])));
     },
     waterlineAt(zM) {
       const points: Vec2[] = [];
@@ -94,6 +108,8 @@ export function hullSurface(hull: Hull, fineness = 1): HullSurface {
 export class Sections {
   readonly aftM: number;
   readonly forwardM: number;
+  readonly isAftClosed: boolean;
+  readonly isForwardClosed: boolean;
   private readonly x: Float64Array;
   private readonly y: Float64Array;
   private readonly z: Float64Array;
@@ -103,6 +119,8 @@ export class Sections {
     // The columns that close the ends lie in the same plane as their neighbours and add nothing to a section.
     const first = half.columns > 1 && at(half.x, 0) === at(half.x, 1) ? 1 : 0;
     const last = half.columns > 1 && at(half.x, half.columns - 2) === at(half.x, half.columns - 1) ? 1 : 0;
+    this.isAftClosed = first === 1;
+    this.isForwardClosed = last === 1;
     this.rows = half.rows;
     this.x = half.x.slice(first, half.columns - last);
     this.y = half.y.slice(first * half.rows, (half.columns - last) * half.rows);
@@ -162,6 +180,38 @@ export class Sections {
         ]);
     }
     return points.filter((point, k) => k === 0 || point[0] !== points[k - 1]?.[0] || point[1] !== points[k - 1]?.[1]);
+  }
+
+  /** The outline with how each of its chords moves along the hull. */
+  facets(xM: number): HalfSection {
+    const { rows, x, y, z } = this;
+    const gap = gapOf(x, xM);
+    const i = gap * rows;
+    const t = this.fraction(xM);
+    const run = at(x, gap + 1) - at(x, gap);
+    const points: Vec2[] = [];
+    const leans: number[] = [];
+    // Nodes of a chord's facet that lie on one line along the hull: where that line goes, the facet goes.
+    let lastRise: Vec2 = [0, 0];
+    const put = (from: number, to: number): void => {
+      const point: Vec2 = [at(y, from) * (1 - t) + at(y, to) * t, at(z, from) * (1 - t) + at(z, to) * t];
+      const rise: Vec2 = [(at(y, to) - at(y, from)) / run, (at(z, to) - at(z, from)) / run];
+      const last = points[points.length - 1];
+      if (last) {
+        const dy = point[0] - last[0];
+        const dz = point[1] - last[1];
+        const length = Math.hypot(dy, dz);
+        if (length < LEAST_CHORD_M) return;
+        leans.push((lastRise[1] * dy - lastRise[0] * dz) / length);
+      }
+      points.push(point);
+      lastRise = rise;
+    };
+    for (let j = 0; j < rows; j += 1) {
+      put(i + j, i + rows + j);
+      if (j < rows - 1 && t > 0 && t < 1) put(i + j, i + rows + j + 1);
+    }
+    return { points, leans: [...leans, -lastRise[0]] };
   }
 
   /** Lowest z at which the half section reaches a breadth, null where it never does. */

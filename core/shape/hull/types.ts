@@ -38,6 +38,11 @@ export interface HullSurface {
   sheerAt(xM: number): number;
   /** Outer section at x: [y, z] from the port sheer round the keel to the starboard sheer; empty beyond the ends. */
   sectionAt(xM: number): readonly Vec2[];
+  /**
+   * Free interior at x: rings [y, z], counter-clockwise, off the skin by `insetM` (default: the hull's own), open above the sheer
+   * between its upright sides. Of a hull off the centreline, those of both hulls.
+   */
+  insideAt(xM: number, insetM?: number): readonly (readonly Vec2[])[];
   /** Waterline at z: [x, half-breadth] from aft forward. */
   waterlineAt(zM: number): readonly Vec2[];
   /** Buttock at y: [x, z]. */
@@ -49,6 +54,8 @@ export interface HullSurface {
    * Exact below `cutoffM`, otherwise any value >= cutoffM.
    */
   clearance(a: Vec3, b: Vec3, cutoffM: number): number;
+  /** Columns of the surface: between two of them every edge of a section moves on a flat facet. */
+  readonly columnsM: Float64Array;
   /** Indexed triangles: 3 coordinates a vertex, 3 indices a triangle, outward counter-clockwise. */
   readonly vertices: Float64Array;
   readonly triangles: Uint32Array;

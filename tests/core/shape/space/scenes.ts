@@ -92,6 +92,15 @@ export function vHull(insetM = 0): HullSurface {
     vertices: new Float64Array(),
     triangles: new Uint32Array(),
     deck: new Uint32Array(),
-    deck: new Uint32Array(0),
+    columnsM: Float64Array.of(0, 8),
+    insideAt: (_x, inset = insetM) => [
+      [
+        [0, -0.5 + inset * Math.SQRT2],
+        [1.5 - inset, 1 + inset * (Math.SQRT2 - 1)],
+        [1.5 - inset, 50],
+        [inset - 1.5, 50],
+        [inset - 1.5, 1 + inset * (Math.SQRT2 - 1)],
+      ],
+    ],
   };
 }
