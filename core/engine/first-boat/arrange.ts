@@ -158,8 +158,7 @@ export class Arranger {
     const take = (at: Vec3): void => {
       const pose: Pose = { at: [tidy(at[0]), tidy(at[1]), tidy(at[2])], yawDeg, pitchDeg: 0, rollDeg: 0 };
       let cost = costM;
-      for (const { at: to, weight, port } of wish.near)
-        cost += weight * distance(port ? leadEnd(thing, pose, port, wish) : at, to);
+      for (const near of wish.near) cost += near.weight * apart(thing, pose, near, wish);
       if (wish.height) cost += wish.height.weight * Math.abs(at[2] - wish.height.z);
       candidates.push({ room: id, pose, costM: cost });
     };
