@@ -28,7 +28,7 @@ const subjects: ComputedStage<readonly string[]> = {
 };
 
 /** Findings of one rule on one subject, in the order of their keys. Key: `RULE|SUBJECT`. */
-const findingsOn: ComputedStage<readonly Finding[]> = {
+export const findingsOn: ComputedStage<readonly Finding[]> = {
   id: 'findingsOn',
   compute: (key, read) => {
     const cut = key.indexOf('|');

@@ -1,6 +1,7 @@
 import { dot, rotate, rotationOf, type Vec3 } from '../base/vec';
 import { gradeM } from '../boat/accuracy';
-import type { Boat, Grade } from '../boat/schema/boat';
+import { facesOf } from '../boat/interior/faces';
+import type { Boat, Compartment, Grade } from '../boat/schema/boat';
 import { sameValue } from '../boat/schema-walk';
 import type { GradeShare } from '../rules/finding';
 import { pathOfFace } from '../shape/layout/faces';
@@ -44,7 +45,10 @@ export function gradeNamed(named: Boat['gradeOf'], path: string): Grade | undefi
   return undefined;
 }
 
-/** Key: id of a wall. A bulkhead was measured from both sides, and the better reading counts. */
+/**
+ * Key: id of a wall. A bulkhead was measured from both sides, and the better reading counts; of equals that of the shallower
+ * compartment, where the tape is shorter.
+ */
 const gradeOfWall: ComputedStage<GradeShare> = {
   id: 'gradeOfWall',
   compute: (wallId, read) => {
@@ -55,15 +59,24 @@ const gradeOfWall: ComputedStage<GradeShare> = {
       ? panel.between.map((compartment, k) => [compartment, panel.faces[k] ?? ''] as const)
       : [[pieces[0] ?? '', pieces[1] ?? ''] as const];
     const compartments = read(compartmentData);
-    const shares = sides.map(([compartment, face]): GradeShare => {
+    const found = sides.map(([compartment, face]) => {
       const record = `compartments.${compartment}.`;
       const path = pathOfFace(compartments, compartment, face);
-      return read(gradeOfValue, `${compartment} ${path.slice(record.length)}`);
+      const share = read(gradeOfValue, `${compartment} ${path.slice(record.length)}`);
+      return { share, depthM: panel ? depthAlong(compartments[compartment], panel.normal) : 0 };
     });
-    return shares.reduce((best, share) => (share.gradeM < best.gradeM ? share : best));
+    found.sort((a, b) => a.share.gradeM - b.share.gradeM || a.depthM - b.depthM);
+    return found[0]?.share ?? { path: wallId, gradeM: 0 };
   },
   same: sameValue,
 };
+
+/** How deep a compartment is along a direction, metres. */
+function depthAlong(compartment: Compartment | undefined, direction: Vec3): number {
+  if (!compartment) return 0;
+  const along = facesOf(compartment).flatMap(({ polygon }) => polygon.map((p) => dot(p, direction)));
+  return Math.max(...along) - Math.min(...along);
+}
 
 /** Key: distance forward, metres. Between two stations the worse known counts; beyond the last one that one. */
 const gradeOfHull: ComputedStage<GradeShare> = {

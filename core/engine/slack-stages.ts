@@ -1,11 +1,12 @@
 import { along, distance, type Vec3 } from '../base/vec';
 import { CLEAN_MARGIN, combine } from '../boat/accuracy';
+import { sameValue } from '../boat/schema-walk';
 import type { Routed, RoutingLine } from '../runs/routing/types';
 import { warmRun } from '../runs/routing/warm';
 import { gradesOver } from './grade-stages';
 import { finalRun, rankedView, wish } from './run-stages';
 import { held, line } from './source';
-import { type ComputedStage, identical, type Read } from './store';
+import type { ComputedStage, Read } from './store';
 
 /** A hose that is longer than this many of its bend radii takes up a slip of its ends somewhere along it. */
 const LOOSE_RADII = 8;
@@ -17,12 +18,19 @@ const AXES: readonly Vec3[] = [
   [0, 0, 1],
 ];
 
+export interface RunSlack {
+  /** What the end may slip, metres: less than the tape may be wrong about it. */
+  readonly slackM: number;
+  /** Axis of the boat frame along which it may slip the least for what is known of it. */
+  readonly way: Vec3;
+}
+
 /**
- * How far one end of a short, stiff run may slip in the worst direction while it still finds a way, metres, as far as the tape
+ * How far one end of a short, stiff run may slip in the worst direction while it still finds a way, as far as the tape
  * may be wrong about it; null for a run that is loose enough, that is blocked, or that is shown while something is dragged.
  * The run is relaxed from where it lies, with its holes and corners kept: cheap enough for every line, and on the safe side.
  */
-export const runSlack: ComputedStage<number | null> = {
+export const runSlack: ComputedStage<RunSlack | null> = {
   id: 'runSlack',
   compute: (lineId, read) => {
     if (read(held, lineId)) return null;
@@ -32,22 +40,29 @@ export const runSlack: ComputedStage<number | null> = {
     if (asked.outcome !== 'line' || run.status !== 'routed' || !ends) return null;
     const { from, to, bendRadiusM } = asked.line;
     if (distance(from.at, to.at) - from.rigidM - to.rigidM > LOOSE_RADII * bendRadiusM) return null;
-    const { gradeOf } = gradesOver(read);
-    const most = CLEAN_MARGIN * combine(gradeOf(ends.from.thing).gradeM, gradeOf(ends.to.thing).gradeM);
-    if (most === 0) return null;
+    const { gradesAlong } = gradesOver(read);
     const tries = slips(asked.line, lineId, run, read);
-    let slack = most;
-    for (const axis of AXES)
-      for (const way of [1, -1]) {
-        let slip = slack;
-        for (let halving = 0; halving <= HALVINGS && slip > 0 && !tries(axis, way * slip); halving++)
-          slip = halving < HALVINGS ? slip / 2 : 0;
-        slack = Math.min(slack, slip);
-        if (slack === 0) return 0;
+    let worst: RunSlack | null = null;
+    let least = 1;
+    for (const way of AXES) {
+      const grades = [ends.from.thing, ends.to.thing].flatMap((id) => gradesAlong(id, way));
+      const most = CLEAN_MARGIN * combine(...grades.map(({ gradeM }) => gradeM));
+      for (const sign of [1, -1]) {
+        let share = least;
+        for (
+          let halving = 0;
+          halving <= HALVINGS && share > 0 && most > 0 && !tries(way, sign * share * most);
+          halving++
+        )
+          share = halving < HALVINGS ? share / 2 : 0;
+        if (share < least) worst = { slackM: share * most, way };
+        least = Math.min(least, share);
+        if (least === 0) return worst;
       }
-    return slack < most ? slack : null;
+    }
+    return worst;
   },
-  same: identical,
+  same: sameValue,
 };
 
 /** Whether the line still finds a way with its first end so far off along an axis. */

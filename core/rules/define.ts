@@ -47,6 +47,8 @@ export interface Rule {
   readonly id: string;
   readonly question: string;
   readonly sources: readonly SourceRef[];
+  /** The worst that it can find; default fault. */
+  readonly gravest?: Severity;
   /** What the check cannot see. */
   readonly cannotSee: readonly string[];
   /** Ids of things, lines or openings that the rule speaks about. */

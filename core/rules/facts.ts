@@ -51,8 +51,8 @@ export interface Facts {
   readonly line: (id: string) => Line | null;
   readonly lineKind: (id: string) => LineKind | null;
   readonly run: (lineId: string) => RunOutcome | null;
-  /** How far either end of a routed line may slip while it still finds a way, metres; null where that is not the question. */
-  readonly runSlack: (lineId: string) => number | null;
+  /** How far an end of a routed line may slip, and along what axis the least; null where the tape cannot bring that about. */
+  readonly runSlack: (lineId: string) => { readonly slackM: number; readonly way: Vec3 } | null;
   /** True for sea water that is drawn, not pushed. */
   readonly isSuction: (lineId: string) => boolean;
   readonly circuit: () => Circuit;

@@ -5,7 +5,6 @@ import type { Grade } from '../boat/schema/boat';
 export type ReadingKind =
   | 'openingWidth'
   | 'openingHeight'
-  | 'openingPlace'
   | 'clearLength'
   | 'thingPlace'
   | 'heightAboveWater'
@@ -19,6 +18,15 @@ export interface ReadingEnd {
   readonly record: string;
   /** `left edge`, `aft end`, `underside` ...; null: the record as a whole. */
   readonly side: string | null;
+}
+
+/** A verdict that readings may settle. */
+export interface Settled {
+  readonly key: string;
+  /** Chance that it is clean afterwards. */
+  readonly chance: number;
+  /** Ids of the readings that must be taken as well; empty where this one suffices. */
+  readonly along: readonly string[];
 }
 
 /** A reading that would settle verdicts, were it taken with a rule or a tape laid straight. */
@@ -43,8 +51,11 @@ export interface NextReading {
   readonly at: Vec3 | null;
   /** Of a missing input: what to do, in words. */
   readonly enterNext: string | null;
-  /** Verdicts that stand open and that it may settle, the likeliest first, with the chance that it does. */
-  readonly settles: readonly { readonly key: string; readonly chance: number }[];
-  /** Expected number of verdicts settled, a danger counting nine times and a fault three times an advice. */
+  /** Verdicts that stand open and that it may settle, the likeliest first. */
+  readonly settles: readonly Settled[];
+  /**
+   * Expected number of verdicts settled, a danger counting nine times and a fault three times an advice. Of a verdict that takes
+   * several readings each has its share.
+   */
   readonly value: number;
 }

@@ -21,6 +21,7 @@ const REACH_SOURCES: readonly SourceRef[] = [
 export const seacock = defineRule({
   id: 'hull/seacock',
   question: 'Can every joint below the heeled waterline be shut off from the sea by a valve in reach?',
+  gravest: 'danger',
   sources: [...DEPTH_SOURCES, ...REACH_SOURCES],
   cannotSee: [
     'Whether the handle still turns.',

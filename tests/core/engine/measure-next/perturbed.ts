@@ -1,12 +1,15 @@
 import { add, dot, scale, type Vec3 } from '@core/base/vec';
-import { gradeM } from '@core/boat/accuracy';
+import { edit } from '@core/boat/edits';
+import { beyond, type DrawnFace, facesOf } from '@core/boat/interior/faces';
+import { facesMoved } from '@core/boat/interior/shaping';
 import { checkBoat } from '@core/boat/read';
-import type { Boat, Grade } from '@core/boat/schema/boat';
+import type { Boat, Compartment, Grade } from '@core/boat/schema/boat';
 import { gradeAt } from '@core/engine/grade-stages';
+import { groupMoved, type Side, sidesWith } from '@core/engine/measure-next/face-groups';
 import { hullSurface } from '@core/shape/hull/surface';
 import type { HullSurface } from '@core/shape/hull/types';
 import { deriveLayout } from '@core/shape/layout/derive';
-import { type FaceId, type PlacedFace, faceGroups, facesMoved, facesOf, pathOfFace } from '@core/shape/layout/faces';
+import { pathOfSide } from '@core/shape/layout/faces';
 import { solidBounds, thingSolids } from '@core/shape/space/things';
 import { randomFrom } from '../../../support/random';
 
@@ -32,17 +35,20 @@ export function perturbed(boat: Boat, seed: number): Boat {
   const error = (grade: number): number => (grade / 2) * normal();
   const off = (path: string, otherwise: Grade): number => error(gradeAt(boat, path, otherwise));
 
-  const before = facesOf(boat.compartments);
-  const compartments = movedCompartments(boat, before, (id) => {
-    const [compartment = '', key = ''] = id.split('/');
-    return gradeAt(boat, pathOfFace(boat.compartments, compartment, key), boat.compartments[compartment]?.grade ?? 'taped');
-  }, error);
-  const after = facesOf(compartments);
+  const framed = withWallsMoved(boat, error);
+  const { compartments } = framed;
   const hull = boat.hull && movedHull(boat, boat.hull, off);
-  const surfaces = [boat.hull, hull].map((data) => (data ? hullSurface(data) : null)) as [HullSurface | null, HullSurface | null];
+  const surfaces = [boat.hull, hull].map((data) => (data ? hullSurface(data) : null)) as [
+    HullSurface | null,
+    HullSurface | null,
+  ];
 
-  const placed = (at: Vec3, thing: Boat['parts'][string] | Boat['fixtures'][string], pose: Boat['fixtures'][string]['pose']): [number, number, number] =>
-    pushedIn(boat.compartments, { before, after, surfaces }, { at, thing, pose });
+  const placed = (
+    at: Vec3,
+    thing: Boat['parts'][string] | Boat['fixtures'][string],
+    pose: Boat['fixtures'][string]['pose'],
+  ): [number, number, number] =>
+    pushedIn({ before: boat.compartments, after: compartments, surfaces }, { at, thing, pose });
   const fixtures: Record<string, Boat['fixtures'][string]> = {};
   for (const [id, fixture] of Object.entries(boat.fixtures)) {
     const grade = fixture.pose.grade ?? fixture.grade ?? 'taped';
@@ -50,9 +56,13 @@ export function perturbed(boat: Boat, seed: number): Boat {
     fixtures[id] = { ...fixture, pose: { ...fixture.pose, at: placed(at, fixture, fixture.pose) } };
   }
   const parts: Record<string, Boat['parts'][string]> = {};
-  for (const [id, part] of Object.entries(boat.parts)) parts[id] = { ...part, shape: movedShape(part.shape, (key) => off(`parts.${id}.shape.${key}`, part.grade ?? 'measured')) };
+  for (const [id, part] of Object.entries(boat.parts))
+    parts[id] = {
+      ...part,
+      shape: movedShape(part.shape, (key) => off(`parts.${id}.shape.${key}`, part.grade ?? 'measured')),
+    };
   const arrangements: Record<string, Boat['arrangements'][string]> = {};
-  for (const [id, arrangement] of Object.entries(boat.arrangements)) {
+  for (const [id, arrangement] of Object.entries(framed.arrangements)) {
     const places: Record<string, Boat['arrangements'][string]['places'][string]> = {};
     for (const [partId, place] of Object.entries(arrangement.places)) {
       const part = boat.parts[partId];
@@ -61,66 +71,102 @@ export function perturbed(boat: Boat, seed: number): Boat {
     arrangements[id] = { ...arrangement, places };
   }
   const openings: Record<string, Boat['openings'][string]> = {};
-  for (const [id, opening] of Object.entries(boat.openings)) {
-    const size = (key: 'widthM' | 'heightM'): number => Math.max(0.01, opening[key] + off(`openings.${id}.${key}`, opening.grade));
+  for (const [id, opening] of Object.entries(framed.openings)) {
+    const size = (key: 'widthM' | 'heightM'): number =>
+      Math.max(0.01, opening[key] + off(`openings.${id}.${key}`, opening.grade));
     const slip = opening.at.map((_, k) => off(`openings.${id}.at.${k}`, opening.grade)) as unknown as Vec3;
     const length = Math.hypot(...opening.normal);
     const n = scale(opening.normal, 1 / length);
     const along = add(slip, scale(n, -dot(slip, n)));
     openings[id] = {
       ...opening,
-      at: add(add(opening.at, along), scale(n, wallShift(opening, n, before, after))) as [number, number, number],
+      at: add(opening.at, along) as [number, number, number],
       widthM: size('widthM'),
       heightM: size('heightM'),
     };
   }
   const freeboards: Record<string, Boat['reference']['freeboards'][string]> = {};
   for (const [id, record] of Object.entries(boat.reference.freeboards))
-    freeboards[id] = { ...record, freeboardM: Math.max(0, record.freeboardM + off(`reference.freeboards.${id}`, record.grade ?? 'taped')) };
+    freeboards[id] = {
+      ...record,
+      freeboardM: Math.max(0, record.freeboardM + off(`reference.freeboards.${id}`, record.grade ?? 'taped')),
+    };
   const levelMarks: Record<string, Boat['reference']['levelMarks'][string]> = {};
   for (const [id, record] of Object.entries(boat.reference.levelMarks))
-    levelMarks[id] = { ...record, at: [record.at[0], record.at[1], record.at[2] + off(`reference.levelMarks.${id}`, record.grade ?? 'taped')] };
+    levelMarks[id] = {
+      ...record,
+      at: [record.at[0], record.at[1], record.at[2] + off(`reference.levelMarks.${id}`, record.grade ?? 'taped')],
+    };
 
-  const result = checkBoat({ ...boat, compartments, ...(hull ? { hull } : {}), fixtures, parts, arrangements, openings, reference: { ...boat.reference, freeboards, levelMarks } });
+  const result = checkBoat({
+    ...framed,
+    ...(hull ? { hull } : {}),
+    fixtures,
+    parts,
+    arrangements,
+    openings,
+    reference: { ...boat.reference, freeboards, levelMarks },
+  });
   if (!result.ok) throw new Error(`perturbed: ${result.problems.map(({ message }) => message).join('; ')}`);
   return result.boat;
 }
 
-function movedCompartments(boat: Boat, faces: readonly PlacedFace[], grade: (id: FaceId) => number, error: (grade: number) => number): Boat['compartments'] {
-  const groups = faceGroups(faces);
-  const outwardOf = new Map(faces.map((face) => [face.id, face]));
-  const slips = groups.map((group) => error(Math.min(...group.map(grade))));
-  const sharing = (compartments: Boat['compartments']): Set<string> =>
-    new Set(deriveLayout({ compartments, panels: {}, newHoles: {}, newHoleCostM: boat.newHoleCostM }).overlaps.map(({ between }) => [...between].sort().join('|')));
-  const allowed = sharing(boat.compartments);
+/** Sides of the compartments moved by their errors; what hangs on them goes along. */
+function withWallsMoved(boat: Boat, error: (grade: number) => number): Boat {
+  const groups: (readonly Side[])[] = [];
+  const known = new Set<string>();
+  for (const id of Object.keys(boat.compartments).sort())
+    for (const { key } of facesOf(boat.compartments[id] as Compartment)) {
+      if (known.has(`${id}/${key}`)) continue;
+      const group = sidesWith(boat.compartments, { id, key });
+      for (const side of group) known.add(`${side.id}/${side.key}`);
+      groups.push(group);
+    }
+  const gradeOf = ({ id, key }: Side): number =>
+    gradeAt(boat, pathOfSide(id, key), boat.compartments[id]?.grade ?? 'taped');
+  const slips = groups.map((group) => error(Math.min(...group.map(gradeOf))));
+  const sharing = ({ compartments }: Boat): Set<string> =>
+    new Set(
+      deriveLayout({ compartments, panels: {}, newHoles: {}, newHoleCostM: boat.newHoleCostM }).overlaps.map(
+        ({ between }) => [...between].sort().join('|'),
+      ),
+    );
+  const allowed = sharing(boat);
   for (let attempt = 0; ; attempt++) {
-    const outward = new Map<FaceId, number>();
-    groups.forEach((group, index) => {
-      const first = outwardOf.get(group[0] as FaceId) as PlacedFace;
-      for (const id of group) outward.set(id, (slips[index] as number) * Math.sign(dot((outwardOf.get(id) as PlacedFace).plane.normal, first.plane.normal)));
-    });
-    const moved = facesMoved(boat.compartments, outward);
-    const clash = [...sharing(moved)].filter((pair) => !allowed.has(pair)).flatMap((pair) => pair.split('|'));
-    if (clash.length === 0) return moved;
+    const moves = groups.flatMap((group, index) => groupMoved(boat.compartments, group, slips[index] as number));
+    const result = edit(boat, facesMoved(moves));
+    if (!result.ok) throw new Error(`perturbed: ${result.problems.map(({ message }) => message).join('; ')}`);
+    const clash = [...sharing(result.boat)].filter((pair) => !allowed.has(pair)).flatMap((pair) => pair.split('|'));
+    if (clash.length === 0) return result.boat;
     if (attempt > 8) throw new Error(`perturbed: ${clash.join(', ')} still share space`);
     groups.forEach((group, index) => {
-      if (group.some((id) => clash.includes(id.split('/')[0] as string))) slips[index] = attempt < 4 ? (slips[index] as number) / 2 : 0;
+      if (group.some(({ id }) => clash.includes(id))) slips[index] = attempt < 4 ? (slips[index] as number) / 2 : 0;
     });
   }
 }
 
-function movedHull(boat: Boat, hull: NonNullable<Boat['hull']>, off: (path: string, otherwise: Grade) => number): NonNullable<Boat['hull']> {
+function movedHull(
+  boat: Boat,
+  hull: NonNullable<Boat['hull']>,
+  off: (path: string, otherwise: Grade) => number,
+): NonNullable<Boat['hull']> {
   const stations: Record<string, (typeof hull.stations)[string]> = {};
   for (const [id, station] of Object.entries(hull.stations)) {
     const widest = Math.max(...station.points.map(([breadth]) => breadth));
     const broader = widest > 0.05 ? off(`hull.stations.${id}`, station.grade ?? hull.grade) / widest : 0;
     const higher = off(`hull.stations.${id}`, station.grade ?? hull.grade);
-    stations[id] = { ...station, points: station.points.map(([b, z]): [number, number] => [Math.max(0, b * (1 + broader)), z + higher]) };
+    stations[id] = {
+      ...station,
+      points: station.points.map(([b, z]): [number, number] => [Math.max(0, b * (1 + broader)), z + higher]),
+    };
   }
   return { ...hull, stations };
 }
 
-function movedShape(shape: Boat['parts'][string]['shape'], off: (key: string) => number): Boat['parts'][string]['shape'] {
+function movedShape(
+  shape: Boat['parts'][string]['shape'],
+  off: (key: string) => number,
+): Boat['parts'][string]['shape'] {
   const size = (value: number, key: string): number => Math.max(0.002, value + off(key));
   return shape.type === 'box'
     ? { ...shape, sizeM: shape.sizeM.map((side, k) => size(side, `sizeM.${k}`)) as [number, number, number] }
@@ -128,38 +174,55 @@ function movedShape(shape: Boat['parts'][string]['shape'], off: (key: string) =>
 }
 
 interface Interior {
-  readonly before: readonly PlacedFace[];
-  readonly after: readonly PlacedFace[];
+  readonly before: Boat['compartments'];
+  readonly after: Boat['compartments'];
   readonly surfaces: readonly [HullSurface | null, HullSurface | null];
 }
 
-/** How far the thing reaches beyond a plane, metres; negative inside. */
-const beyond = (corners: readonly Vec3[], { normal, offset }: PlacedFace['plane']): number =>
-  Math.max(...corners.map((p) => dot(p, normal))) - offset;
+/** How far the thing reaches beyond a face, metres; negative inside. */
+const reachBeyond = (corners: readonly Vec3[], face: DrawnFace): number =>
+  Math.max(...corners.map((p) => beyond(face, p)));
 
 function pushedIn(
-  compartments: Boat['compartments'],
   { before, after, surfaces }: Interior,
-  { at, thing, pose }: { at: Vec3; thing: Boat['parts'][string] | Boat['fixtures'][string]; pose: Boat['fixtures'][string]['pose'] },
+  {
+    at,
+    thing,
+    pose,
+  }: { at: Vec3; thing: Boat['parts'][string] | Boat['fixtures'][string]; pose: Boat['fixtures'][string]['pose'] },
 ): [number, number, number] {
   const cornersAt = (centre: Vec3): Vec3[] => {
-    const body = thingSolids('x', { ...thing, services: {}, sweeps: {} }, { ...pose, at: [...centre] as [number, number, number] })[0];
+    const body = thingSolids(
+      'x',
+      { ...thing, services: {}, sweeps: {} },
+      { ...pose, at: [...centre] as [number, number, number] },
+    )[0];
     if (!body) return [];
     const { low, high } = solidBounds(body);
-    return [0, 1, 2, 3, 4, 5, 6, 7].map((i): Vec3 => [(i & 1 ? high : low)[0], (i & 2 ? high : low)[1], (i & 4 ? high : low)[2]]);
+    return [0, 1, 2, 3, 4, 5, 6, 7].map(
+      (i): Vec3 => [(i & 1 ? high : low)[0], (i & 2 ? high : low)[1], (i & 4 ? high : low)[2]],
+    );
   };
   const drawn = cornersAt(pose.at);
   let now = at;
-  const home = Object.keys(compartments).find((id) => before.some((f) => f.compartment === id) && before.filter((f) => f.compartment === id).every((f) => dot(f.plane.normal, pose.at) - f.plane.offset < 0));
-  const walls = before.flatMap((face, i) => (face.compartment === home && beyond(drawn, face.plane) <= 1e-4 ? [after[i] as PlacedFace] : []));
+  const home = Object.keys(before).find((id) =>
+    facesOf(before[id] as Compartment).every((face) => beyond(face, pose.at) < 0),
+  );
+  const walls =
+    home === undefined
+      ? []
+      : facesOf(before[home] as Compartment).flatMap((face, i) =>
+          reachBeyond(drawn, face) <= 1e-4 ? [facesOf(after[home] as Compartment)[i] as DrawnFace] : [],
+        );
   for (let round = 0; round < 3; round++)
     for (const wall of walls) {
-      const out = beyond(cornersAt(now), wall.plane);
-      if (out > 0) now = add(now, scale(wall.plane.normal, -out));
+      const out = reachBeyond(cornersAt(now), wall);
+      if (out > 0) now = add(now, scale(wall.normal, -out));
     }
   const [old, hull] = surfaces;
   if (!old || !hull) return [...now] as [number, number, number];
-  const room = (surface: HullSurface, corners: readonly Vec3[]): number => Math.min(...corners.map((p) => surface.clearance(p, p, 0.3)));
+  const room = (surface: HullSurface, corners: readonly Vec3[]): number =>
+    Math.min(...corners.map((p) => surface.clearance(p, p, 0.3)));
   // A through-hull was measured where it is: the skin is at it, whatever the lines say, and a thing that was drawn through the skin stays so.
   if (thing.opensToSea || room(old, drawn) < 0) return [...now] as [number, number, number];
   for (let round = 0; round < 4; round++) {
@@ -176,16 +239,3 @@ function pushedIn(
   }
   return [...now] as [number, number, number];
 }
-
-/** How far the side of its compartment that an opening stands in has moved along the opening's normal. */
-function wallShift(opening: Boat['openings'][string], n: Vec3, before: readonly PlacedFace[], after: readonly PlacedFace[]): number {
-  let best = { far: 0.1, shift: 0 };
-  before.forEach((face, i) => {
-    if (face.compartment !== opening.compartment || dot(face.plane.normal, n) < 0.9) return;
-    const far = Math.abs(dot(face.plane.normal, opening.at) - face.plane.offset);
-    if (far < best.far) best = { far, shift: (after[i] as PlacedFace).plane.offset - face.plane.offset };
-  });
-  return best.shift;
-}
-
-export const sigmaOf = (boat: Boat, grade: Grade): number => gradeM(boat, grade) / 2;

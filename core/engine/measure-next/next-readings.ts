@@ -1,0 +1,288 @@
+import { CLEAN_MARGIN, combine, gradeM, judge, normalShare } from '../../boat/accuracy';
+import { edit } from '../../boat/edits';
+import type { Boat } from '../../boat/schema/boat';
+import type { Finding, Severity } from '../../rules/finding';
+import type { NextReading, Settled } from '../../rules/next-reading';
+import { RULES } from '../../rules/registry';
+import { findings, findingsOn } from '../finding-stages';
+import { runReport } from '../report-stages';
+import { compartmentOf } from '../shape-stages';
+import { type Source, sourceOf } from '../source';
+import { Store } from '../store';
+import { attitude } from '../water-stages';
+import { type Candidate, candidatesFor, type Readable } from './candidates';
+import { readingTaken } from './reading-taken';
+
+export interface NextReadingsOptions {
+  /** Default: the arrangement that is marked current, else the first by id. */
+  readonly arrangement?: string;
+  /** How many are wanted; default 5. */
+  readonly most?: number;
+}
+
+export const USUAL_READINGS = 5;
+/** Plans that are tried: one for each reading that is wanted, and a few more. */
+const TRIED_BESIDE = 4;
+/**
+ * A reading may come out anywhere within its grade: it is tried at the middle of each fifth of the chances, in standard deviations
+ * of a normal distribution (10, 30, 50, 70 and 90 %).
+ */
+const FIFTHS: readonly number[] = [-1.2816, -0.5244, 0, 0.5244, 1.2816];
+/** A value that adds less than this share to the grade of a verdict is not worth a reading. */
+const LEAST_SHARE = 0.15;
+const MORE_OFTEN_THAN_NOT = 0.5;
+/** A verdict that a reading settles less often than this is not named beside it. */
+const LEAST_CHANCE = 0.1;
+/** What a verdict weighs. Project judgement: one danger before three faults before nine remarks. */
+const WEIGHT: Readonly<Record<Severity, number>> = { danger: 9, fault: 3, advice: 1 };
+/** Reasons for which nothing can be measured: something else has to come first. */
+const NOT_A_READING: ReadonlySet<string> = new Set(['noRun', 'notRouted', 'ruleCrashed', 'nowhere', 'valveNowhere']);
+
+const GRAVEST: ReadonlyMap<string, Severity> = new Map(RULES.map(({ id, gravest }) => [id, gravest ?? 'fault']));
+
+const weightOf = (finding: Finding): number =>
+  WEIGHT[finding.outcome === 'fail' ? finding.severity : (GRAVEST.get(finding.rule) ?? 'fault')];
+
+type CloseCall = Extract<Finding, { outcome: 'pass' | 'fail' }>;
+
+export interface Progress {
+  readonly done: number;
+  readonly of: number;
+}
+
+/** The work of `nextReadings` in slices: each step judges one line, or tries one outcome of one reading. */
+export interface ReadingsInSlices {
+  /** The answer, or how far it has come. */
+  step(): { readonly answer: readonly NextReading[] } | { readonly progress: Progress };
+}
+
+/**
+ * The readings that would settle most of what stands open, the best first. A reading is tried at outcomes spread over its grade,
+ * each entered as measured, and whatever rests on it is judged anew; its value is the expected number of verdicts that become
+ * clean, weighed by how grave they are. What is missing for a verdict counts as settled by entering it.
+ */
+export function nextReadings(boat: Boat, options: NextReadingsOptions = {}): readonly NextReading[] {
+  const work = startNextReadings(boat, options);
+  for (;;) {
+    const step = work.step();
+    if ('answer' in step) return step.answer;
+  }
+}
+
+export function startNextReadings(
+  boat: Boat,
+  { arrangement, most = USUAL_READINGS }: NextReadingsOptions = {},
+): ReadingsInSlices {
+  const work = readings(boat, arrangement, most);
+  return {
+    step() {
+      const next = work.next();
+      return next.done ? { answer: next.value } : { progress: next.value };
+    },
+  };
+}
+
+function* readings(
+  boat: Boat,
+  arrangement: string | undefined,
+  most: number,
+): Generator<Progress, readonly NextReading[]> {
+  const store = new Store(sourceOf(boat, arrangement));
+  const lineIds = Object.keys(boat.lines).sort();
+  const toTry = TRIED_BESIDE + most;
+  const total = lineIds.length + 1 + toTry * FIFTHS.length;
+  for (const [done, id] of lineIds.entries()) {
+    store.read(runReport, id);
+    yield { done, of: total };
+  }
+  const open = store.read(findings).filter((finding) => finding.accepted === undefined);
+  const source = sourceOf(boat, arrangement);
+  const from: Readable = {
+    boat,
+    arrangementId: source.arrangementId,
+    attitude: store.read(attitude),
+    compartmentOf: (id) => store.read(compartmentOf, id),
+    gradeM: (grade) => gradeM(boat, grade),
+  };
+  const plans = plansFor(open.filter(isCloseCall), from).slice(0, toTry);
+  yield { done: lineIds.length + 1, of: total };
+
+  const settled: Tried[] = [];
+  for (const [index, plan] of plans.entries()) {
+    const chances = new Map<string, number>();
+    for (const fifth of FIFTHS.keys()) {
+      for (const key of settledBy(store, boat, source.arrangementId, plan, fifth))
+        chances.set(key, (chances.get(key) ?? 0) + 1 / FIFTHS.length);
+      yield { done: lineIds.length + 1 + index * FIFTHS.length + fifth + 1, of: total };
+    }
+    settled.push({ plan, chances });
+  }
+  return [...missing(open), ...readingsFrom(settled, open)].sort(byValue).slice(0, most);
+}
+
+const isCloseCall = (finding: Finding): finding is CloseCall =>
+  (finding.outcome === 'pass' || finding.outcome === 'fail') && finding.closeCall !== undefined;
+
+/** Readings to be taken together, and the verdicts that they may settle. */
+interface Plan {
+  readonly candidates: readonly Candidate[];
+  readonly keys: readonly string[];
+  /** What the combination of grades alone lets one expect for each reading. */
+  readonly guess: number;
+}
+
+interface Tried {
+  readonly plan: Plan;
+  readonly chances: ReadonlyMap<string, number>;
+}
+
+/** Plans by what they promise. A verdict goes to the fewest readings that settle it more often than not, the coarsest first. */
+function plansFor(open: readonly CloseCall[], from: Readable): readonly Plan[] {
+  const plans = new Map<string, { candidates: readonly Candidate[]; keys: string[]; guess: number }>();
+  for (const finding of open) {
+    const chosen = fewestFor(finding, from);
+    if (!chosen) continue;
+    const name = chosen.candidates.map(({ id }) => id).join(' ');
+    const plan = plans.get(name) ?? { candidates: chosen.candidates, keys: [], guess: 0 };
+    plans.set(name, plan);
+    plan.keys.push(finding.key);
+    plan.guess += (weightOf(finding) * chosen.chance) / chosen.candidates.length;
+  }
+  return [...plans.values()].sort(
+    (a, b) => b.guess - a.guess || byPlace(a.candidates[0] as Candidate, b.candidates[0] as Candidate),
+  );
+}
+
+function fewestFor(finding: CloseCall, from: Readable): { candidates: readonly Candidate[]; chance: number } | null {
+  const shares = [...(finding.gradeFrom ?? [])].sort((a, b) => b.gradeM - a.gradeM || (a.path < b.path ? -1 : 1));
+  const candidates: Candidate[] = [];
+  for (const { path, gradeM: share } of shares) {
+    if (share < LEAST_SHARE * (finding.closeCall?.gradeM ?? 0)) break;
+    for (const candidate of candidatesFor(path, from)) {
+      if (candidates.some(({ id }) => id === candidate.id)) continue;
+      candidates.push(candidate);
+      const chance = chanceByGrades(finding, candidates, from);
+      if (chance >= MORE_OFTEN_THAN_NOT) return { candidates: [...candidates].sort(byPlace), chance };
+    }
+  }
+  const chance = chanceByGrades(finding, candidates, from);
+  return candidates.length > 0 && chance >= LEAST_CHANCE ? { candidates: candidates.sort(byPlace), chance } : null;
+}
+
+/**
+ * Chance that a verdict becomes clean: its margin then lies beyond 1.5 of what is left of its grade, where the readings move it
+ * by a normal error with the part of the grade that they take away.
+ */
+function chanceByGrades(
+  { measured, limit, closeCall, gradeFrom = [] }: CloseCall,
+  candidates: readonly Candidate[],
+  from: Readable,
+): number {
+  const best = from.gradeM('measured');
+  const taken = combine(
+    ...gradeFrom.map(({ path, gradeM: share }) => {
+      const own = candidates.find(({ paths }) => paths.some((one) => one === path || one.startsWith(`${path}.`)));
+      const coarse = own?.gradeM ?? best;
+      return own ? share * Math.sqrt(Math.max(0, 1 - (best / coarse) ** 2)) : 0;
+    }),
+  );
+  const whole = closeCall?.gradeM ?? 0;
+  const left = CLEAN_MARGIN * Math.sqrt(Math.max(0, whole * whole - taken * taken));
+  const { margin } = judge(measured.value, limit, whole);
+  const deviation = Math.max(taken / 2, 1e-9);
+  return normalShare((margin - left) / deviation) + normalShare((-margin - left) / deviation);
+}
+
+/** Verdicts of a plan that are clean when its readings come out in one of the fifths of their chances, each in another one. */
+function settledBy(
+  store: Store<Source>,
+  boat: Boat,
+  arrangementId: string | null,
+  { candidates, keys }: Plan,
+  fifth: number,
+): readonly string[] {
+  const best = gradeM(boat, 'measured');
+  const edited = edit(boat, (draft) => {
+    candidates.forEach((candidate, index) => {
+      const deviations = FIFTHS[(fifth + 2 * index) % FIFTHS.length] ?? 0;
+      const slip = (deviations * Math.sqrt(Math.max(0, (candidate.gradeM ?? 0) ** 2 - best * best))) / 2;
+      readingTaken(candidate, candidate.present === null ? null : candidate.present + slip)(draft);
+    });
+  });
+  if (!edited.ok) return [];
+  store.set(sourceOf(edited.boat, arrangementId));
+  const settled = keys.filter((key) => {
+    const [rule = '', subject = '', instance = ''] = key.split('|');
+    const now = store.read(findingsOn, `${rule}|${subject}`);
+    const own = now.find((finding) => finding.key === key);
+    // What failed by the name of what it met may have no failure left: then the subject's own verdict counts.
+    const verdict = own ?? (instance === '' ? undefined : now.find((finding) => finding.outcome === 'pass'));
+    return verdict !== undefined && (verdict.outcome === 'pass' || verdict.outcome === 'fail') && !verdict.closeCall;
+  });
+  store.set(sourceOf(boat, arrangementId));
+  return settled;
+}
+
+/** Each reading with all that it settles, alone and along with others. */
+function readingsFrom(tried: readonly Tried[], open: readonly Finding[]): readonly NextReading[] {
+  const weights = new Map(open.map((finding) => [finding.key, weightOf(finding)]));
+  const byId = new Map<string, { candidate: Candidate; settles: Settled[]; value: number }>();
+  for (const { plan, chances } of tried)
+    for (const candidate of plan.candidates)
+      for (const [key, chance] of chances) {
+        if (chance < LEAST_CHANCE) continue;
+        const reading = byId.get(candidate.id) ?? { candidate, settles: [], value: 0 };
+        byId.set(candidate.id, reading);
+        const along = plan.candidates.flatMap(({ id }) => (id === candidate.id ? [] : [id])).sort();
+        reading.settles.push({ key, chance: rounded(chance), along });
+        reading.value += (chance * (weights.get(key) ?? 0)) / plan.candidates.length;
+      }
+  return [...byId.values()].map(({ candidate, settles, value }) => ({
+    ...candidate,
+    settles: settles.sort((a, b) => a.along.length - b.along.length || b.chance - a.chance || (a.key < b.key ? -1 : 1)),
+    value: rounded(value),
+  }));
+}
+
+const rounded = (value: number): number => Math.round(value * 1e4) / 1e4;
+
+/** Inputs without which verdicts cannot be told, verdicts that lack the same one together. */
+function missing(open: readonly Finding[]): readonly NextReading[] {
+  const byWhat = new Map<string, NextReading>();
+  for (const finding of open) {
+    if (finding.outcome !== 'cannotTell' || finding.enterNext === '' || NOT_A_READING.has(finding.reason)) continue;
+    const what = finding.missing?.path ?? finding.enterNext;
+    const known = byWhat.get(what);
+    byWhat.set(what, {
+      id: `missing:${finding.missing?.path ?? finding.key}`,
+      kind: 'missing',
+      record: finding.subject,
+      from: { record: finding.subject, side: null },
+      to: { record: finding.subject, side: null },
+      axis: null,
+      paths: finding.missing ? [finding.missing.path] : [],
+      present: null,
+      unit: finding.missing?.unit ?? null,
+      grade: null,
+      gradeM: null,
+      at: finding.at,
+      enterNext: finding.enterNext,
+      ...known,
+      settles: [...(known?.settles ?? []), { key: finding.key, chance: 1, along: [] }],
+      value: (known?.value ?? 0) + weightOf(finding),
+    });
+  }
+  return [...byWhat.values()];
+}
+
+const byValue = (a: NextReading, b: NextReading): number => b.value - a.value || byPlace(a, b);
+
+/** Between equals the place in the boat decides, from aft forward, and what is measured: names and ids do not. */
+function byPlace(a: Candidate, b: Candidate): number {
+  const order = (p: Candidate): readonly number[] =>
+    [...(p.at ?? [1e6, 0, 0]), p.present ?? 0].map((v) => Math.round(v * 1e6));
+  const [p, q] = [order(a), order(b)];
+  const k = p.findIndex((value, index) => value !== q[index]);
+  if (k >= 0) return (p[k] ?? 0) - (q[k] ?? 0);
+  return a.kind < b.kind ? -1 : a.kind > b.kind ? 1 : a.id < b.id ? -1 : 1;
+}

@@ -1,0 +1,86 @@
+import type { Boat, Grade } from '../../boat/schema/boat';
+import type { NextReading, ReadingEnd } from '../../rules/next-reading';
+import { nameOf } from './names';
+import { digits, lengthText } from './quantity-text';
+
+export interface ReadingWords {
+  /** What to measure, one line. */
+  readonly title: string;
+  /** Where the tape begins and ends; empty where something is to be entered, not measured. */
+  readonly from: string;
+  readonly to: string;
+  /** `420 mm, taped: ±20 mm`; empty where nothing is entered yet. */
+  readonly present: string;
+  /** How to take it, where that is not plain. */
+  readonly how: string;
+}
+
+const GRADE_WORDS: Readonly<Record<Grade, string>> = {
+  measured: 'measured',
+  taped: 'taped',
+  scaled: 'scaled from a picture',
+  guessed: 'guessed',
+};
+
+const AXIS_WORDS = { x: 'along the boat', y: 'across the boat', z: 'upright' } as const;
+const PLACE_WORDS = { x: 'How far along', y: 'How far across', z: 'How high' } as const;
+
+/** A reading in words, for the list and for the page that is taken aboard. */
+export function readingText(reading: NextReading, boat: Boat): ReadingWords {
+  const name = nameOf(boat, reading.record);
+  const { title, how } = KINDS[reading.kind](reading, name);
+  const isEntry = reading.enterNext !== null;
+  return {
+    title,
+    from: isEntry ? '' : endText(reading.from, boat),
+    to: isEntry ? '' : endText(reading.to, boat),
+    present: presentText(reading),
+    how,
+  };
+}
+
+type Said = Pick<ReadingWords, 'title' | 'how'>;
+
+const KINDS: Readonly<Record<NextReading['kind'], (reading: NextReading, name: string) => Said>> = {
+  openingWidth: (_, name) => ({ title: `${name}: clear width`, how: 'Steel rule, at the narrowest.' }),
+  openingHeight: (_, name) => ({ title: `${name}: clear height`, how: 'Steel rule, at the narrowest.' }),
+  clearLength: ({ axis }, name) => ({
+    title: `${name}: clear length${axis ? ` ${AXIS_WORDS[axis]}` : ''}`,
+    how: 'Tape laid straight, from face to face.',
+  }),
+  thingPlace: ({ axis }, name) => ({
+    title: `${axis ? PLACE_WORDS[axis] : 'Where'} ${name} stands`,
+    how: 'Tape laid straight, square to the face it starts from.',
+  }),
+  heightAboveWater: (_, name) => ({
+    title: `${name}: height above the water`,
+    how: 'Deck edge to the water outside, less deck edge to the place inside. Below the water the figure is negative.',
+  }),
+  partSize: ({ to }, name) => ({
+    title: to.side === 'envelope' ? `${name}: its length, width and height` : `${name}: its ${to.side}`,
+    how: 'Off the part itself, with what sticks out.',
+  }),
+  freeboard: () => ({
+    title: 'Freeboard',
+    how: 'Afloat in cruising trim: a weighted tape from the deck edge to the water.',
+  }),
+  hullBreadth: (_, name) => ({
+    title: `Hull: greatest half-breadth at station ${name}`,
+    how: 'From the centreline to the outside of the hull.',
+  }),
+  missing: ({ enterNext }) => ({ title: enterNext ?? '', how: '' }),
+};
+
+function endText({ record, side }: ReadingEnd, boat: Boat): string {
+  if (record === 'water') return 'the water';
+  const freeboard = Object.hasOwn(boat.reference.freeboards, record);
+  const name = freeboard ? `deck edge ${record}` : nameOf(boat, record);
+  return side === null || freeboard ? name : `${side} of ${name}`;
+}
+
+function presentText({ present, unit, grade, gradeM }: NextReading): string {
+  const known = grade === null || gradeM === null ? '' : `${GRADE_WORDS[grade]}, ±${Math.round(gradeM * 1000)} mm`;
+  if (present === null) return known;
+  const value = unit === 'm' ? lengthText(present) : digits(present, 1);
+  return known === '' ? value : `${value} (${known})`;
+}
