@@ -214,7 +214,7 @@ function regrade(boat: Draft, record: string, deviations: readonly number[]): vo
   const [group, id = ''] = record.split(' ');
   const inMetres = (grade: Grade): number => boat.accuracy[grade] ?? DEFAULT_GRADES_M[grade];
   const found = GRADES.find((grade) => inMetres(grade) >= 2 * Math.max(...deviations)) ?? 'guessed';
-  const set = (target: { grade?: Grade }, before: Grade, values: number): void => {
+  const set = (target: { grade?: Grade | undefined }, before: Grade, values: number): void => {
     if (deviations.length >= values || GRADES.indexOf(found) > GRADES.indexOf(before)) target.grade = found;
   };
   const compartment = group === 'compartments' ? boat.compartments[id] : undefined;

@@ -30,7 +30,7 @@ export interface Suspected {
 }
 
 /** Chance that a survey without a slip names one, all its readings together. */
-const FALSE_ALARM = 0.02;
+const FALSE_ALARM = 0.01;
 /** Grades are a word, not a calibration: they count as much as this many spare readings when the scatter is judged. */
 const WORTH_OF_GRADES = 8;
 /** A reading whose error shows by less than this share is checked by nothing. */

@@ -24,6 +24,9 @@ const SAME_M = 1e-3;
 /** Difference of the misfits from which one of two mirror images is the likelier by 20 to 1. */
 const TELLING = 6;
 const MOST_FLIPS = 8;
+const SCATTERINGS = 12;
+/** Two attempts that place a point this far apart place it twice: what is merely loose is told otherwise. */
+const APART_M = 0.05;
 
 /**
  * Finds starting places: coordinates that heights and offsets hand on, then points one after another from their distances to points
@@ -33,41 +36,50 @@ const MOST_FLIPS = 8;
 export function startOf(network: Network): Start {
   const { free, observations } = network;
   if (free.length === 0) return { places: [], mirrors: new Map() };
-  let best = chained(network, new Set(), 0);
-  let found = settled(observations, best.places);
-  const attempt = (flips: ReadonlySet<number>, scatter: number): boolean => {
-    const next = chained(network, flips, scatter);
-    const result = settled(observations, next.places);
-    if (result.chiSquare >= found.chiSquare - TELLING) return false;
-    best = next;
-    found = result;
-    return true;
+  const first = chained(network, new Set(), 0);
+  let best = { ...settled(observations, first.places), choices: first.choices };
+  const rivals: Settled[] = [];
+  const attempt = (places: readonly Vec3[], choices: Chain['choices']): boolean => {
+    const found = settled(observations, places);
+    const isBetter = found.chiSquare < best.chiSquare - TELLING;
+    rivals.push(isBetter ? best : found);
+    if (isBetter) best = { ...found, choices };
+    return isBetter;
   };
-  if (best.scattered > 0) for (let scatter = 1; scatter <= 12; scatter++) attempt(new Set(), scatter);
-  // A point placed on the wrong side shows in the readings of those placed from it.
-  let flips: ReadonlySet<number> = new Set();
-  for (const point of [...best.choices.keys()].slice(0, MOST_FLIPS)) {
-    const tried = new Set(flips);
-    tried.add(point);
-    if (attempt(tried, 0)) flips = tried;
+  if (first.scattered > 0) {
+    for (let scatter = 1; scatter <= SCATTERINGS; scatter++) {
+      const { places, choices } = chained(network, new Set(), scatter);
+      attempt(places, choices);
+    }
   }
-  return { places: found.places, mirrors: mirrorsOf(network, found, best.choices) };
+  // A point on the wrong side takes those placed from it along, or stands there alone.
+  let flips: ReadonlySet<number> = new Set();
+  for (const [point, other] of [...best.choices].slice(0, MOST_FLIPS)) {
+    const tried = new Set(flips).add(point);
+    const { places, choices } = chained(network, tried, 0);
+    if (attempt(places, choices)) flips = tried;
+    attempt(
+      best.places.map((at, index) => (index === point ? other : at)),
+      best.choices,
+    );
+  }
+  return { places: best.places, mirrors: mirrorsOf(best, rivals) };
 }
 
-/** Mirror images that still fit once everything has settled from them. */
-function mirrorsOf(
-  { observations }: Network,
-  found: { readonly places: readonly Vec3[]; readonly chiSquare: number },
-  choices: ReadonlyMap<number, Vec3>,
-): ReadonlyMap<number, Vec3> {
+interface Settled {
+  readonly places: readonly Vec3[];
+  readonly chiSquare: number;
+}
+
+/** Where a point stands in an attempt that fits as well. */
+function mirrorsOf(best: Settled, rivals: readonly Settled[]): ReadonlyMap<number, Vec3> {
   const mirrors = new Map<number, Vec3>();
-  for (const [point, other] of [...choices].slice(0, MOST_FLIPS)) {
-    const places = found.places.map((at, index) => (index === point ? other : at));
-    const result = settled(observations, places);
-    const moved = result.places[point];
-    const stays = found.places[point];
-    if (!moved || !stays || distance(moved, stays) < SAME_M) continue;
-    if (result.chiSquare - found.chiSquare < TELLING) mirrors.set(point, moved);
+  for (const rival of rivals) {
+    if (rival.chiSquare - best.chiSquare >= TELLING) continue;
+    best.places.forEach((at, point) => {
+      const other = rival.places[point];
+      if (other && distance(at, other) > APART_M && !mirrors.has(point)) mirrors.set(point, other);
+    });
   }
   return mirrors;
 }
