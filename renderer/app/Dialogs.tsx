@@ -5,7 +5,7 @@ import { useDialogs } from './dialogs';
 import type { Sample } from './document';
 
 /** A modal dialog of the browser itself: it keeps the focus and gives it back. */
-function Modal({
+export function Modal({
   label,
   close,
   children,

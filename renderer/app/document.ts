@@ -5,6 +5,7 @@ import { writeBoat } from '@core/boat/write';
 import type { TakeoffRow } from '@core/engine/report';
 import type { LeftJournal, Opened, Storage } from '../bridge/storage';
 import { bringPictures, connectPictures } from '../pictures/pictures';
+import { useDoor } from '../doors/door';
 import { hasUnsaved, useApp } from '../store/app';
 import { connectJournal } from '../store/connections';
 import { ask } from './dialogs';
@@ -21,11 +22,15 @@ export interface Documents {
   open(): Promise<void>;
   openFile(file: Opened): Promise<void>;
   openSample(sample: Sample): Promise<void>;
+  /** A boat that was never saved; asks to save the present one first. */
+  openNew(boat: Boat): Promise<void>;
   samples(): Promise<readonly Sample[]>;
   save(): Promise<boolean>;
   saveAs(): Promise<boolean>;
   /** The parts-and-lengths list as CSV; what writes it is loaded only now. */
   exportList(rows: readonly TakeoffRow[]): Promise<void>;
+  /** The offsets of the hull as CSV, from keel to sheer, station by station. */
+  exportOffsets(unit: 'mm' | 'ft-in-8'): Promise<void>;
   /** Makes a document of sheets and saves it as a PDF; what makes it is loaded only now. */
   savePdf(order: PdfOrder): Promise<void>;
   /** At the start: what a crash left, else the first sample boat. */
@@ -75,6 +80,7 @@ export function documentsOver(storage: Storage): Documents {
     file: { fileName: string; token: string | null; saved: boolean },
   ): void => {
     useApp.getState().open(boat, { ...file, notes });
+    useDoor.getState().show(null);
     startJournal(boat, file.fileName, file.token);
   };
 
@@ -119,6 +125,16 @@ export function documentsOver(storage: Storage): Documents {
     if (left.length > 0) show('Saved, but not every picture came along.', left);
     startJournal(boat, result.name, result.token);
     return true;
+  };
+
+  const exportCsv = async (what: string, make: (boat: Boat) => string | null): Promise<void> => {
+    const { boat, showProblem, notify } = useApp.getState();
+    const content = boat ? make(boat) : null;
+    if (!boat || content === null) return;
+    const suggestedName = `${plainName(boat.name)} ${what}.csv`;
+    const result = await storage.exportFile({ suggestedName, content, type: 'text/csv' });
+    if (result.outcome === 'problem') showProblem({ title: 'Not exported.', lines: [result.message] });
+    if (result.outcome === 'saved') notify(`Exported ${result.name}`);
   };
 
   const once = async <T>(work: () => Promise<T>, otherwise: T): Promise<T> => {
@@ -206,6 +222,10 @@ export function documentsOver(storage: Storage): Documents {
         if (file.outcome === 'opened') await openFile(file);
       }, undefined),
     openFile: (file) => once(() => openFile(file), undefined),
+    openNew: (boat) =>
+      once(async () => {
+        if (await mayLeave()) put({ boat, notes: [] }, { fileName: boat.name, token: null, saved: false });
+      }, undefined),
     openSample: (sample) => once(() => openSample(sample), undefined),
     samples,
     save: () => once(() => saveTo(useApp.getState().document.token), false),
@@ -213,15 +233,12 @@ export function documentsOver(storage: Storage): Documents {
     exportList: (rows) =>
       once(async () => {
         const { takeoffCsv } = await import('@core/output/takeoff/csv');
-        const { boat, showProblem, notify } = useApp.getState();
-        if (!boat) return;
-        const result = await storage.exportFile({
-          suggestedName: `${plainName(boat.name)} parts and lengths.csv`,
-          content: takeoffCsv(rows),
-          type: 'text/csv',
-        });
-        if (result.outcome === 'problem') showProblem({ title: 'Not exported.', lines: [result.message] });
-        if (result.outcome === 'saved') notify(`Exported ${result.name}`);
+        await exportCsv('parts and lengths', () => takeoffCsv(rows));
+      }, undefined),
+    exportOffsets: (unit) =>
+      once(async () => {
+        const { offsetsCsv } = await import('@core/boat/offsets/write');
+        await exportCsv('offsets', ({ hull }) => (hull ? offsetsCsv(hull, unit) : null));
       }, undefined),
     savePdf: (order) =>
       once(async () => {
