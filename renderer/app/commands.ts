@@ -1,8 +1,12 @@
+import { newBoat } from '@core/boat/new-boat';
+import { useDoor } from '../doors/door';
 import { useApp } from '../store/app';
 import { sortedFindings } from '../store/findings';
 import { type DisplayUnits, STAGES, type Stage, type ThemeChoice } from '../store/types';
+import type { Command } from './command';
 import { useDialogs } from './dialogs';
 import type { Documents } from './document';
+import { INTERIOR_COMMANDS } from './interior-commands';
 
 let documents: Documents | null = null;
 export const connectDocuments = (connected: Documents): void => {
@@ -19,14 +23,6 @@ const STAGE_WORDS: Readonly<Record<Stage, string>> = {
   sheets: 'Sheets',
 };
 export const stageWords = (stage: Stage): string => STAGE_WORDS[stage];
-
-export interface Command {
-  readonly id: string;
-  readonly words: string;
-  /** As the keyboard map shows it. */
-  readonly keys?: string;
-  run(): void;
-}
 
 const store = useApp.getState;
 const SECTION_STEP_M = 0.1;
@@ -48,6 +44,9 @@ const layer = (key: Parameters<ReturnType<typeof store>['setLayer']>[0], words: 
 });
 
 export const FILE_COMMANDS: readonly Command[] = [
+  { id: 'door-ten-minutes', words: 'New in ten minutes', run: () => useDoor.getState().show('tenMinutes') },
+  { id: 'new-empty', words: 'New empty boat', run: () => void newEmptyBoat() },
+  { id: 'door-one-locker', words: 'One locker', run: () => useDoor.getState().show('oneLocker') },
   { id: 'sample', words: 'New from sample', run: () => useDialogs.getState().setSamples(true) },
   { id: 'open', words: 'Open', keys: 'Ctrl O', run: () => void documents?.open() },
   { id: 'save', words: 'Save', keys: 'Ctrl S', run: () => void documents?.save() },
@@ -84,6 +83,7 @@ export const COMMANDS: readonly Command[] = [
   { id: 'tool-select', words: 'Tool: select and move', run: () => store().setTool('select') },
   { id: 'tool-pan', words: 'Tool: move the sheet', run: () => store().setTool('pan') },
   { id: 'tool-section', words: 'Tool: move the section', run: () => store().setTool('section') },
+  ...INTERIOR_COMMANDS,
   { id: 'select-none', words: 'Select nothing', keys: 'Esc', run: () => store().select(null) },
   theme('light', 'Light colours'),
   theme('dark', 'Dark colours'),
@@ -101,6 +101,12 @@ export const COMMANDS: readonly Command[] = [
 ];
 
 export const commandOf = (id: string): Command | null => COMMANDS.find((command) => command.id === id) ?? null;
+
+/** A boat with nothing in it, at the stage in which one draws. */
+async function newEmptyBoat(): Promise<void> {
+  await documents?.openNew(newBoat('New boat'));
+  if (store().document.fileName === 'New boat') store().setStage('compartments');
+}
 
 function quarterTurn(): void {
   const { selection, turn, activeView } = store();

@@ -36,6 +36,54 @@ export const ICONS = {
       <path d="M10 3v14M3 10h14M8 5l2-2 2 2M8 15l2 2 2-2M5 8l-2 2 2 2M15 8l2 2-2 2" />
     </Icon>
   ),
+  rectangle: (
+    <Icon>
+      <path d="M4 5.5h12v9H4z" />
+      <path d="M2.800 4.300h2.400v2.400H2.800zM14.800 13.300h2.400v2.400h-2.400z" fill="currentColor" stroke="none" />
+    </Icon>
+  ),
+  polygon: (
+    <Icon>
+      <path d="M4 15.5 5.5 5l7-1 4 6.5-5 5z" />
+    </Icon>
+  ),
+  split: (
+    <Icon>
+      <path d="M3.5 5h13v10h-13z" />
+      <path d="m7 17.5 6-15" strokeDasharray="3 2" />
+    </Icon>
+  ),
+  opening: (
+    <Icon>
+      <path d="M3 15.5h3M14 15.5h3" />
+      <path d="m6 15.5 7-8.5" />
+      <path d="M13.5 7.5a11 11 0 0 1 .8 6" strokeDasharray="2.5 1.8" />
+    </Icon>
+  ),
+  surface: (
+    <Icon>
+      <path d="M6 3.5v13" strokeWidth="2.2" />
+      <path d="m6 6-3 3M6 10l-3 3M6 14l-3 3" />
+      <path d="M9 8h7M9 12h7M9 6.5v3M9 10.5v3" />
+    </Icon>
+  ),
+  hole: (
+    <Icon>
+      <path d="M10 2.5v4M10 13.5v4" strokeWidth="2.2" />
+      <circle cx="10" cy="10" r="3.4" />
+    </Icon>
+  ),
+  standing: (
+    <Icon>
+      <ellipse cx="7" cy="10" rx="2.2" ry="5" />
+      <ellipse cx="13" cy="10" rx="2.2" ry="5" />
+    </Icon>
+  ),
+  measure: (
+    <Icon>
+      <path d="M2.5 10h15M2.5 6.5v7M17.5 6.5v7M6.200 8.5v3M10 8v4M13.800 8.5v3" />
+    </Icon>
+  ),
   names: (
     <Icon>
       <path d="M4 15.5 8.2 4.5h1L13 15.5M5.6 11.5h6M14.5 15.5h2.5" />

@@ -29,6 +29,13 @@ const PLAIN: Readonly<Record<string, string>> = {
   ']': 'section-forward',
   n: 'next-finding',
   r: 'turn',
+  b: 'tool-rectangle',
+  p: 'tool-polygon',
+  x: 'tool-split',
+  o: 'tool-opening',
+  m: 'tool-measure',
+  c: 'new-compartment',
+  delete: 'delete-selected',
   '?': 'help',
   escape: 'select-none',
 };

@@ -7,19 +7,24 @@ import { type KeyboardEvent, type RefObject, useCallback, useEffect, useMemo, us
 import { Layer, Shape, Stage } from 'react-konva';
 import { tokens } from '../app/tokens';
 import { useApp } from '../store/app';
+import { hullOf, layoutOf } from '../store/derived';
 import { useDrag } from '../store/drag';
+import { useDrawing } from '../store/drawing';
+import type { Selection } from '../store/types';
 import { useZones } from '../store/zones';
 import { type Annotations, annotate } from './annotate';
 import { BoardList, listed } from './BoardList';
 import { cutScene } from './cut-scene';
+import { DrawingBar } from './drawing/DrawingBar';
+import { dropDrawing } from './drawing/marking';
 import { boardKey } from './keyboard';
 import { LiveLayer } from './LiveLayer';
 import { forgetWidths } from './paint/pen';
 import { FieldPictures, paintStill } from './paint/still';
 import { registerProbe } from './probe';
 import type { Scene } from './scene';
-import { extentOf, heeledWater, layoutOf, surfaceOf, waterDrawn } from './shape';
-import { sheetOf } from './sheet';
+import { extentOf, heeledWater, keptExtent, waterDrawn } from './shape';
+import { type Extent, sheetOf } from './sheet';
 import { boxOf, pathOfRun, placedThings } from './things';
 import { useCamera } from './use-camera';
 import { usePointing } from './use-pointing';
@@ -77,9 +82,12 @@ function Sheet({ boat, root, width, height }: SheetProps) {
   const [focused, setFocused] = useState(false);
   const list = useRef<HTMLDivElement>(null);
 
-  const hull = surfaceOf(boat);
+  const hull = hullOf(boat);
   const layout = layoutOf(boat, arrangementId);
-  const extent = useMemo(() => extentOf(hull, layout), [hull, layout]);
+  const extent = useKeptExtent(
+    useMemo(() => extentOf(hull, layout), [hull, layout]),
+    hull !== null,
+  );
   const sheet = useMemo(() => sheetOf(width, height, extent), [width, height, extent]);
   const control = useCamera(sheet, extent, glide);
 
@@ -198,6 +206,8 @@ function Sheet({ boat, root, width, height }: SheetProps) {
     [holdPan],
   );
 
+  useDrawingEnds(selection);
+
   const pictures = useRef<FieldPictures>(undefined);
   pictures.current ??= new FieldPictures();
   const { moving } = control;
@@ -227,6 +237,7 @@ function Sheet({ boat, root, width, height }: SheetProps) {
         onKeyUp={onKeyUp}
         onFocusChange={setFocused}
       />
+      <DrawingBar sceneRef={sceneRef} />
     </>
   );
 }
@@ -238,6 +249,29 @@ function sharpen(stage: Konva.Stage | null, ratio: number): void {
     layer.getCanvas().setPixelRatio(ratio);
     layer.batchDraw();
   }
+}
+
+/** Without a hull the sheet keeps its scale while it holds all that is drawn; another boat begins afresh. */
+function useKeptExtent(extent: Extent, isBounded: boolean): Extent {
+  const opened = useApp((s) => s.document.fileName);
+  const kept = useRef<{ extent: Extent; opened: string } | null>(null);
+  const before = !isBounded && kept.current?.opened === opened ? kept.current.extent : null;
+  const next = keptExtent(before, extent);
+  kept.current = { extent: next, opened };
+  return next;
+}
+
+/** Another tool puts down what was being drawn; another selection, the face in hand. */
+function useDrawingEnds(selection: Selection | null): void {
+  const tool = useApp((s) => s.tool);
+  useEffect(() => {
+    if (tool) dropDrawing();
+  }, [tool]);
+  const inHand = selection?.kind === 'compartment' ? selection.id : null;
+  useEffect(() => {
+    const { grip } = useDrawing.getState();
+    if (grip && (!('compartment' in grip) || grip.compartment !== inHand)) useDrawing.setState({ grip: null });
+  }, [inHand]);
 }
 
 /** What the drag layer draws in place of the layers below: the held thing and the runs that it changed. */

@@ -4,7 +4,9 @@ import { Layer, Shape } from 'react-konva';
 import { useApp } from '../store/app';
 import { useHeldClip } from '../store/clip-points';
 import { useDrag } from '../store/drag';
+import { useDrawing } from '../store/drawing';
 import type { Annotations } from './annotate';
+import { drawsWith } from './drawing/tool-pointing';
 import { focusOf } from './focus';
 import { liveOf } from './live';
 import { paintMoving, paintOverlay } from './paint/overlay';
@@ -26,6 +28,8 @@ export const LiveLayer = memo(function LiveLayer({ scene, notes, focused }: Prop
   const waiting = useDrag((s) => s.sent > s.answered);
   const hover = useApp((s) => s.hover);
   const clip = useHeldClip((s) => s.held);
+  const drawing = useDrawing();
+  const draws = useApp((s) => drawsWith(s.tool));
   const live = useMemo(
     () => liveOf(scene, { thingId, start, place, runs, findings, waiting }),
     [scene, thingId, start, place, runs, findings, waiting],
@@ -35,9 +39,9 @@ export const LiveLayer = memo(function LiveLayer({ scene, notes, focused }: Prop
   const paint = useCallback(
     (ctx: Konva.Context) => {
       paintMoving(ctx._context, scene, live, focus);
-      paintOverlay(ctx._context, scene, live, notes, hover, focused, clip);
+      paintOverlay(ctx._context, scene, live, notes, hover, focused, clip, drawing, focus, draws);
     },
-    [scene, live, focus, notes, hover, focused, clip],
+    [scene, live, focus, notes, hover, focused, clip, drawing, draws],
   );
   return (
     <Layer listening={false}>

@@ -4,11 +4,14 @@ import type { KeyboardEvent } from 'react';
 import { useApp } from '../store/app';
 import { clipPointsOf, moveClipPoint } from '../store/clip-points';
 import { useDrag } from '../store/drag';
+import { useDrawing } from '../store/drawing';
 import { sameSelection } from '../store/select';
 import type { FieldView, Selection } from '../store/types';
 import { nudgeOf } from '../tools/gesture';
 import type { ListedOption } from './BoardList';
 import { ZOOM_STEP, zoomed } from './camera';
+import { nudgeShape } from './drawing/nudge';
+import { toolKey } from './drawing/tool-pointing';
 import { detailFrame, type Scene } from './scene';
 import type { CameraControl } from './use-camera';
 
@@ -26,7 +29,7 @@ export function boardKey(
   const { key, shiftKey } = event;
   if (event.ctrlKey || event.metaKey) return false;
   if (key === 'Escape') {
-    if (!cancel()) {
+    if (!cancel() && !putDown()) {
       if (app.selection === null) return false;
       app.select(null);
     }
@@ -34,13 +37,14 @@ export function boardKey(
   }
   // A held thing follows the pointer alone.
   if (useDrag.getState().thingId !== null) return key.startsWith('Arrow');
+  if (toolKey(scene, key)) return true;
   const frame = FRAMES[detailFrame(app.activeView).name];
   const picked = app.selection?.kind === 'thing' ? app.selection.id : null;
   const nudge = nudgeOf(key, shiftKey, frame.right, frame.up);
   if (nudge) {
     if (picked) app.nudge(picked, nudge);
     else if (app.selection?.kind === 'clipPoint') nudgeClip(app.selection, nudge);
-    else pickNext(options, 1);
+    else if (!nudgeShape(app.selection, nudge)) pickNext(options, 1);
     return true;
   }
   switch (key) {
@@ -88,6 +92,18 @@ export function boardKey(
     default:
       return false;
   }
+}
+
+/** Escape puts down, one after the other: the tool, the face in hand, at last the selection. */
+function putDown(): boolean {
+  const { tool, setTool } = useApp.getState();
+  if (tool !== 'select') {
+    setTool('select');
+    return true;
+  }
+  if (useDrawing.getState().grip === null) return false;
+  useDrawing.setState({ grip: null });
+  return true;
 }
 
 /** Clockwise as one looks at the view: about the axis towards the eye, turned the other way round. */

@@ -1,3 +1,4 @@
+import { distanceToSegment } from '@core/base/segment';
 import type { Vec2 } from '@core/base/vec';
 import { type Ring, ringContains } from '@core/output/views/polygons';
 import { lineInHand } from '../store/select';
@@ -126,16 +127,8 @@ function nearestRun(at: Vec2, runs: readonly PickRun[]): { id: string; distance:
   for (const { id, pieces } of runs)
     for (const piece of pieces)
       for (let i = 0; i + 1 < piece.length; i++) {
-        const distance = toSegment(at, piece[i] as Vec2, piece[i + 1] as Vec2);
+        const distance = distanceToSegment(at, piece[i] as Vec2, piece[i + 1] as Vec2);
         if (distance <= RUN_PX && (!best || distance < best.distance)) best = { id, distance };
       }
   return best;
-}
-
-export function toSegment([x, y]: Vec2, a: Vec2, b: Vec2): number {
-  const dx = b[0] - a[0];
-  const dy = b[1] - a[1];
-  const length = dx * dx + dy * dy;
-  const t = length > 0 ? Math.min(1, Math.max(0, ((x - a[0]) * dx + (y - a[1]) * dy) / length)) : 0;
-  return Math.hypot(x - a[0] - t * dx, y - a[1] - t * dy);
 }

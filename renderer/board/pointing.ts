@@ -1,16 +1,22 @@
+import { distanceToSegment } from '@core/base/segment';
 import type { Vec2 } from '@core/base/vec';
 import { project } from '@core/output/views/drawing';
+import { openingLines } from '@core/output/views/openings';
 import type { FieldView, Selection } from '../store/types';
 import type { Target } from '../tools/gesture';
+import { gripAt } from '../tools/grips';
 import type { Annotations } from './annotate';
+import { type LookingOn, lookingOn } from './drawing/looking';
+import { panelUnder } from './drawing/marking';
 import type { Focus } from './focus';
 import { detailTransform } from './focus';
 import { cutMarkPlaces } from './paint/overlay';
-import { type Pickable, pick, pickCompartment } from './pick';
+import { type PickArea, type Pickable, POINT_PX, pick, pickCompartment } from './pick';
 import { clipsIn, detailScene, type Live, runsIn, type Scene, thingsIn, type View, viewsOf } from './scene';
 import { compartmentsDrawn } from './shape';
-import { fieldAt, type Transform, toScreen } from './sheet';
+import { fieldAt, type Transform, toPaper, toScreen } from './sheet';
 import { linesOfThing } from './things';
+import { standingIn, surfaceRing, surfacesIn, waysIn } from './ways';
 
 /** How far from a cut mark or its line a press takes it, pixels. */
 const CUT_MARK_PX = 14;
@@ -28,11 +34,80 @@ export function under(scene: Scene, live: Live, notes: Annotations, focus: Focus
   if (view !== 'detail' && view !== 'section' && onCutMark(scene, at))
     return { view, target: { kind: 'cutMark' }, selection: null };
   const looking = view === 'detail' ? detailView(scene, focus) : viewsOf(scene).find((v) => v.name === view);
+  const on = lookingOn(scene, view, focus);
+  const grip = on ? shapingUnder(scene, on, at) : null;
+  if (grip) return { view, target: grip, selection: scene.selection };
   if (!looking) return { view, target: { kind: 'ground', under: null }, selection: null };
   const selection = pick(at, pickable(scene, live, notes, looking, view), scene.selection);
   if (selection) return { view, target: { kind: 'selectable', selection, movable: isMovable(selection) }, selection };
+  const hanging = on ? wayUnder(scene, on, looking, at) : null;
+  if (hanging) return { view, target: { kind: 'selectable', selection: hanging, movable: true }, selection: hanging };
+  const panel = on ? panelUnder(scene, on, toPaper(on.t, at), false) : null;
+  if (panel) {
+    const selected: Selection = { kind: 'panel', id: panel.panel.id };
+    return { view, target: { kind: 'selectable', selection: selected, movable: false }, selection: selected };
+  }
   const rings = compartmentRings(scene, looking, view);
   return { view, target: { kind: 'ground', under: pickCompartment(at, rings) }, selection: null };
+}
+
+/** Faces and corners of the selected compartment, holes of the selected panel. */
+function shapingUnder(scene: Scene, looking: LookingOn, at: Vec2): Target | null {
+  const { selection, boat, layout } = scene;
+  const paper = toPaper(looking.t, at);
+  if (selection?.kind === 'compartment') {
+    const own = boat.compartments[selection.id];
+    const grip = own ? gripAt(own, looking.frame, paper, looking.scale) : null;
+    if (!grip) return null;
+    const panel = panelUnder(scene, looking, paper, false)?.panel ?? null;
+    const under: Selection | null = panel ? { kind: 'panel', id: panel.id } : null;
+    const what =
+      grip.kind === 'face'
+        ? ({ kind: 'face', compartment: selection.id, key: grip.key } as const)
+        : ({ kind: 'corner', compartment: selection.id, corner: grip.corner } as const);
+    return { kind: 'grip', what, under };
+  }
+  if (selection?.kind !== 'panel') return null;
+  for (const hole of layout.panels[selection.id]?.holes ?? []) {
+    const [x, y] = toScreen(looking.t, project(looking.frame, hole.at));
+    const reach = Math.max(POINT_PX / 2 - 4, (hole.diameterM / 2) * looking.scale);
+    if (hole.planned || Math.hypot(x - at[0], y - at[1]) > reach) continue;
+    return { kind: 'grip', what: { kind: 'hole', panel: selection.id, hole: hole.id }, under: null };
+  }
+  return null;
+}
+
+/** Openings, mounting surfaces and standing places by what is drawn of them. */
+function wayUnder(scene: Scene, on: LookingOn, view: Pick<View, 'frame' | 'cut'>, at: Vec2): Selection | null {
+  const near = (points: readonly Vec2[]): boolean => {
+    const screen = points.map((p) => toScreen(on.t, p));
+    return screen.some((p, i) => distanceToSegment(at, p, screen[(i + 1) % screen.length] as Vec2) <= WAY_PX);
+  };
+  for (const [id, place] of standingIn(scene, view)) {
+    const [x, y] = toScreen(on.t, project(on.frame, place.at));
+    if (Math.hypot(x - at[0], y - at[1]) <= POINT_PX / 2) return { kind: 'standingPlace', id };
+  }
+  for (const [id, opening] of waysIn(scene, view)) {
+    const rim = openingLines(id, opening, on.frame)[0];
+    if (rim?.kind === 'stroke' && near(rim.points)) return { kind: 'opening', id };
+  }
+  for (const [id, surface] of surfacesIn(scene, view))
+    if (near(surfaceRing(surface).map((p) => project(on.frame, p)))) return { kind: 'surface', id };
+  return null;
+}
+
+/** A rim is taken from this far, pixels. */
+const WAY_PX = 6;
+
+/** Compartments of a field, on screen. */
+export function areasOf(scene: Scene, view: FieldView, focus: Focus | null): readonly PickArea[] {
+  const looking = view === 'detail' ? detailView(scene, focus) : viewsOf(scene).find((v) => v.name === view);
+  const on = lookingOn(scene, view, focus);
+  if (!looking || !on) return [];
+  return compartmentRings(scene, looking, view).map(({ id, rings }) => ({
+    id,
+    rings: rings.map((ring) => ring.map((p) => toPaper(on.t, p))),
+  }));
 }
 
 const isMovable = ({ kind }: Selection): boolean => kind === 'thing' || kind === 'clipPoint';

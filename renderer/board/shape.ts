@@ -5,41 +5,12 @@ import { PLAN, PROFILE, type Primitive, project, stroke, type ViewFrame } from '
 import { planLines, profileLines, waterTrace } from '@core/output/views/hull-lines';
 import { labelPlace, type Ring } from '@core/output/views/polygons';
 import { floatAt, hydrostatics } from '@core/shape/hull/hydrostatics';
-import { hullSurface } from '@core/shape/hull/surface';
 import type { HullSurface, WaterPlane } from '@core/shape/hull/types';
-import { deriveLayout } from '@core/shape/layout/derive';
 import type { Layout } from '@core/shape/layout/types';
 import { PerView } from './per-view';
 import type { Extent } from './sheet';
 
 /** What the boat is made of, as the board draws it. Rebuilt only when its records are other ones: edits keep identity. */
-
-const surfaces = new WeakMap<object, HullSurface>();
-export function surfaceOf(boat: Boat): HullSurface | null {
-  const record = boat.hull;
-  if (!record) return null;
-  const known = surfaces.get(record);
-  if (known) return known;
-  const surface = hullSurface(record);
-  surfaces.set(record, surface);
-  return surface;
-}
-
-let lastLayout: { key: readonly unknown[]; layout: Layout } | null = null;
-const NO_HOLES = {};
-export function layoutOf(boat: Boat, arrangementId: string | null): Layout {
-  const newHoles = (arrangementId !== null && boat.arrangements[arrangementId]?.newHoles) || NO_HOLES;
-  const key = [boat.compartments, boat.panels, newHoles, boat.newHoleCostM];
-  if (lastLayout?.key.every((k, i) => k === key[i])) return lastLayout.layout;
-  const layout = deriveLayout({
-    compartments: boat.compartments,
-    panels: boat.panels,
-    newHoles,
-    newHoleCostM: boat.newHoleCostM,
-  });
-  lastLayout = { key, layout };
-  return layout;
-}
 
 export interface CompartmentDrawn {
   readonly id: string;
@@ -146,6 +117,26 @@ export function waterDrawn(
   return out;
 }
 
+/** Without a hull there is room to draw neighbours beside what is there, metres. */
+const ROOM_M = 1;
+
+/** What the board shows next: as before while that holds all, else grown by what it lacks, so that nothing jumps under the hand. */
+export function keptExtent(before: Extent | null, next: Extent): Extent {
+  if (!before) return next;
+  const low: Vec3 = [
+    Math.min(before.low[0], next.low[0]),
+    Math.min(before.low[1], next.low[1]),
+    Math.min(before.low[2], next.low[2]),
+  ];
+  const high: Vec3 = [
+    Math.max(before.high[0], next.high[0]),
+    Math.max(before.high[1], next.high[1]),
+    Math.max(before.high[2], next.high[2]),
+  ];
+  const isSame = [0, 1, 2].every((k) => low[k] === before.low[k] && high[k] === before.high[k]);
+  return isSame ? before : { low, high };
+}
+
 /** All that the board shows, with a margin; a boat without a hull is as large as its compartments. */
 export function extentOf(hull: HullSurface | null, layout: Layout): Extent {
   const low: [number, number, number] = [Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY];
@@ -163,9 +154,10 @@ export function extentOf(hull: HullSurface | null, layout: Layout): Extent {
   }
   for (const cell of layout.cells) {
     // A hull bounds what reaches beyond it, but for what stands above the sheer.
-    if (!hull) take(cell.low);
-    if (!hull) take(cell.high);
-    else take([Math.min(Math.max(cell.low[0], low[0]), high[0]), 0, cell.high[2]]);
+    if (!hull) {
+      take([cell.low[0] - ROOM_M, cell.low[1] - ROOM_M, cell.low[2] - ROOM_M / 2]);
+      take([cell.high[0] + ROOM_M, cell.high[1] + ROOM_M, cell.high[2] + ROOM_M / 2]);
+    } else take([Math.min(Math.max(cell.low[0], low[0]), high[0]), 0, cell.high[2]]);
   }
   if (!(low[0] < high[0])) return { low: [0, -2, -1], high: [10, 2, 2] };
   const margin = 0.012 * (high[0] - low[0]);

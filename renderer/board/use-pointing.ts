@@ -4,15 +4,30 @@ import { useApp } from '../store/app';
 import { clipPointsOf, moveClipPoint, useHeldClip } from '../store/clip-points';
 import { useCursor } from '../store/cursor';
 import { useDrag } from '../store/drag';
+import { useDrawing } from '../store/drawing';
 import { sameSelection } from '../store/select';
 import type { FieldView } from '../store/types';
-import { type Effect, type Gesture, IDLE, type Input, step, type Target } from '../tools/gesture';
+import {
+  type Effect,
+  type Gesture,
+  IDLE,
+  type Input,
+  type Shaping,
+  SLOP_PX,
+  step,
+  type Target,
+} from '../tools/gesture';
+import { faceGrips } from '../tools/grips';
 import type { Annotations } from './annotate';
 import { panned, ZOOM_STEP, zoomedAbout } from './camera';
+import { heldAt, letGo } from './drawing/hold';
+import { lookingOn } from './drawing/looking';
+import { dropDrawing } from './drawing/marking';
+import { drawsWith, type ToolPoint, toolDown, toolMove, toolUp } from './drawing/tool-pointing';
 import { focusOf } from './focus';
 import { heldNow, liveOf, placeAfter, pointAfter } from './live';
 import { pointUnder } from './paint/overlay';
-import { scaleOf, transformOfView, under } from './pointing';
+import { areasOf, scaleOf, transformOfView, under } from './pointing';
 import { type Scene, viewsOf } from './scene';
 import { fieldAt, toPaper } from './sheet';
 import type { CameraControl } from './use-camera';
@@ -37,6 +52,8 @@ export function usePointing(
   const gesture = useRef<Gesture>(IDLE);
   const pan = useRef(false);
   const free = useRef(false);
+  /** Where a drawing tool was pressed. */
+  const press = useRef<Vec2 | null>(null);
   const pending = useRef<{ at: Vec2; frame: number } | null>(null);
   const [cursor, setCursor] = useState('default');
   const controlRef = useRef(control);
@@ -87,6 +104,24 @@ export function usePointing(
           if (held && effect.how === 'commit') moveClipPoint(held, held.at);
           return;
         }
+        case 'shape': {
+          const looking = lookingOn(scene, effect.view, shapingFocus(scene));
+          if (!looking) return;
+          const [from, to] = [effect.from, effect.at].map((p) => toPaper(looking.t, p)) as [Vec2, Vec2];
+          const held = heldAt(scene, looking, effect.what, from, to, free.current);
+          // Where it can't go it stays as it was last.
+          if (held) useDrawing.setState({ held });
+          return;
+        }
+        case 'endShape':
+          letGo(effect.how, app.edit);
+          return;
+        case 'grip': {
+          const { grip } = useDrawing.getState();
+          if (sameShaping(grip, effect.what) && effect.under) app.select(effect.under);
+          else useDrawing.setState({ grip: effect.what });
+          return;
+        }
         case 'pan':
           if (effect.view === 'detail') return;
           controlRef.current.change((camera) =>
@@ -112,11 +147,13 @@ export function usePointing(
   );
 
   const cancel = useCallback(() => {
-    const busy = gesture.current.state !== 'idle';
+    const drawing = press.current !== null;
+    press.current = null;
+    const busy = gesture.current.state !== 'idle' || drawing;
     if (pending.current) cancelAnimationFrame(pending.current.frame);
     pending.current = null;
     feed({ type: 'cancel' });
-    return busy;
+    return dropDrawing() || busy;
   }, [feed]);
 
   useEffect(() => {
@@ -132,6 +169,13 @@ export function usePointing(
       const live = liveOf(scene, heldNow());
       return under(scene, live, notesRef.current, focusOf(scene, live), at);
     };
+    const toolPoint = (scene: Scene, at: Vec2): ToolPoint | null => {
+      const view = fieldAt(scene.sheet, at);
+      const focus = view === 'detail' ? shapingFocus(scene) : null;
+      const looking = view ? lookingOn(scene, view, focus) : null;
+      if (!view || !looking) return null;
+      return { looking, at, areas: () => areasOf(scene, view, focus), free: free.current };
+    };
     const down = (event: PointerEvent) => {
       if (event.button !== 0 && event.button !== 1) return;
       const at = place(event);
@@ -145,6 +189,14 @@ export function usePointing(
       const cuts = tool === 'section' && (here.view === 'plan' || here.view === 'profile');
       const target: Target = cuts ? { kind: 'cutMark' } : here.target;
       const pans = event.button === 1 || pan.current || tool === 'pan';
+      const scene = sceneRef.current;
+      if (!pans && drawsWith(tool) && scene) {
+        if (here.view !== 'detail') useApp.getState().setActiveView(here.view);
+        const point = toolPoint(scene, at);
+        press.current = at;
+        if (point) toolDown(scene, point);
+        return;
+      }
       feed({ type: 'down', at, view: here.view, target, pan: pans });
       // The section tool takes the plane to the press itself, not only along a drag.
       if (cuts) feed({ type: 'move', at });
@@ -154,7 +206,15 @@ export function usePointing(
       if (!wait) return;
       cancelAnimationFrame(wait.frame);
       pending.current = null;
-      if (gesture.current.state === 'idle') hover(wait.at);
+      const scene = sceneRef.current;
+      const drawing = drawsWith(useApp.getState().tool) && !pan.current;
+      if (gesture.current.state === 'idle' && drawing && scene) {
+        const point = toolPoint(scene, wait.at);
+        if (point) toolMove(scene, point);
+        setCursor('crosshair');
+        const view = viewsOf(scene).find((v) => v.name === fieldAt(scene.sheet, wait.at));
+        useCursor.getState().setCursor(view ? pointUnder(view, wait.at) : null);
+      } else if (gesture.current.state === 'idle') hover(wait.at);
       else feed({ type: 'move', at: wait.at });
     };
     const hover = (at: Vec2) => {
@@ -168,13 +228,15 @@ export function usePointing(
       setCursor(
         pan.current
           ? 'grab'
-          : here?.target.kind === 'cutMark'
-            ? 'ew-resize'
-            : here?.target.kind === 'selectable'
-              ? here.target.movable
-                ? 'move'
-                : 'pointer'
-              : 'default',
+          : here?.target.kind === 'grip'
+            ? cursorOf(scene, here.view, here.target.what)
+            : here?.target.kind === 'cutMark'
+              ? 'ew-resize'
+              : here?.target.kind === 'selectable'
+                ? here.target.movable
+                  ? 'move'
+                  : 'pointer'
+                : 'default',
       );
       const view = viewsOf(scene).find((v) => v.name === fieldAt(scene.sheet, at));
       useCursor.getState().setCursor(view ? pointUnder(view, at) : null);
@@ -188,6 +250,15 @@ export function usePointing(
     };
     const up = (event: PointerEvent) => {
       flush();
+      const from = press.current;
+      const scene = sceneRef.current;
+      if (from && scene) {
+        press.current = null;
+        const at = place(event);
+        const point = toolPoint(scene, at);
+        if (point) toolUp(scene, point, Math.hypot(at[0] - from[0], at[1] - from[1]) >= SLOP_PX);
+        return;
+      }
       feed({ type: 'up', at: place(event) });
     };
     const leave = () => {
@@ -227,4 +298,22 @@ export function usePointing(
     setCursor(held ? 'grab' : 'default');
   }, []);
   return { cursor, cancel, holdPan };
+}
+
+/** What the detail shows now. */
+const shapingFocus = (scene: Scene) => focusOf(scene, liveOf(scene, heldNow()));
+
+const sameShaping = (a: Shaping | null, b: Shaping): boolean => JSON.stringify(a) === JSON.stringify(b);
+
+/** A face moves square to itself, so the cursor shows its two ways. */
+function cursorOf(scene: Scene, view: FieldView, what: Shaping): string {
+  if (what.kind !== 'face') return 'move';
+  const own = scene.boat.compartments[what.compartment];
+  const looking = lookingOn(scene, view, shapingFocus(scene));
+  const grip = own && looking ? faceGrips(own, looking.frame).find(({ key }) => key === what.key) : undefined;
+  if (!grip) return 'move';
+  const [u, v] = [Math.abs(grip.normal[0]), Math.abs(grip.normal[1])];
+  if (u > 0.92) return 'ew-resize';
+  if (v > 0.92) return 'ns-resize';
+  return grip.normal[0] * grip.normal[1] > 0 ? 'nesw-resize' : 'nwse-resize';
 }

@@ -1,6 +1,7 @@
 import { turned } from '@core/base/turning';
 import { add, type Pose, type Vec3 } from '@core/base/vec';
 import { applied, edit as edited, type Patch, placed } from '@core/boat/edits';
+import { drawnBounds } from '@core/boat/interior/placing';
 import { quantised } from '@core/boat/quantise';
 import type { Boat } from '@core/boat/schema/boat';
 import type { Report } from '@core/engine/report';
@@ -255,6 +256,10 @@ function isThere(boat: Boat, selection: Selection | null): boolean {
       return boat.compartments[selection.id] !== undefined;
     case 'opening':
       return boat.openings[selection.id] !== undefined;
+    case 'surface':
+      return boat.mountingSurfaces[selection.id] !== undefined;
+    case 'standingPlace':
+      return boat.standingPlaces[selection.id] !== undefined;
     case 'clipPoint':
       return arrangementOf(boat, arrangementIdOf(boat))?.clipPoints[selection.line]?.[selection.id] !== undefined;
     default:
@@ -266,16 +271,20 @@ function isThere(boat: Boat, selection: Selection | null): boolean {
 const spokenPoint = (at: Vec3): string =>
   `x ${Math.round(at[0] * 1000)}, y ${Math.round(at[1] * 1000)}, z ${Math.round(at[2] * 1000)} mm`;
 
-/** Ends of the boat along x, metres: of the hull, else of the things drawn. */
+/** Where a boat without a hull may be drawn, metres along x, as long as nothing is. */
+const EMPTY_ENDS = [0, 10] as const;
+/** Room beyond what is drawn, metres, where no hull ends it. */
+const BEYOND_M = 1;
+
+/** Ends of the boat along x, metres: of the hull, else of what is drawn and some room beyond. */
 export function hullEnds(boat: Boat | null): readonly [number, number] {
-  const xs = Object.values(boat?.hull?.stations ?? {}).map((station) => station.xM);
-  if (xs.length === 0) {
-    for (const compartment of Object.values(boat?.compartments ?? {})) {
-      if (compartment.view === 'section') xs.push(...compartment.rangeM);
-      else xs.push(...compartment.outline.map((corner) => corner[0]));
-    }
-  }
-  return xs.length === 0 ? [0, 1] : [Math.min(...xs), Math.max(...xs)];
+  const stations = Object.values(boat?.hull?.stations ?? {}).map((station) => station.xM);
+  if (stations.length > 0) return [Math.min(...stations), Math.max(...stations)];
+  const xs = Object.values(boat?.compartments ?? {}).flatMap((compartment) => {
+    const [low, high] = drawnBounds(compartment);
+    return [low[0], high[0]];
+  });
+  return xs.length === 0 ? EMPTY_ENDS : [Math.min(...xs) - BEYOND_M, Math.max(...xs) + BEYOND_M];
 }
 
 export const hasUnsaved = (state: App): boolean =>

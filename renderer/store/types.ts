@@ -9,8 +9,20 @@ import type { Finding } from '@core/rules/finding';
 export const STAGES = ['hull', 'compartments', 'equipment', 'runs', 'checks', 'sheets'] as const;
 export type Stage = (typeof STAGES)[number];
 
-/** What a press on the drawing does: pick and move; move the sheet; take the section plane there. */
-export const TOOLS = ['select', 'pan', 'section'] as const;
+/** What a press on the drawing does: pick and move; move the sheet; take the section plane there; draw and measure. */
+export const TOOLS = [
+  'select',
+  'pan',
+  'section',
+  'rectangle',
+  'polygon',
+  'split',
+  'opening',
+  'surface',
+  'hole',
+  'standing',
+  'measure',
+] as const;
 export type Tool = (typeof TOOLS)[number];
 
 export type FieldView = 'profile' | 'plan' | 'section' | 'detail';
@@ -22,7 +34,16 @@ export type DisplayUnits = 'mm' | 'inch';
 /** `thing` is a part or a fixture: their ids never meet. `finding` goes by its key, `panel` by the id of the derived panel. */
 export type Selection =
   | {
-      readonly kind: 'thing' | 'line' | 'compartment' | 'panel' | 'opening' | 'station' | 'finding';
+      readonly kind:
+        | 'thing'
+        | 'line'
+        | 'compartment'
+        | 'panel'
+        | 'opening'
+        | 'surface'
+        | 'standingPlace'
+        | 'station'
+        | 'finding';
       readonly id: string;
     }
   | { readonly kind: 'clipPoint'; readonly id: string; readonly line: string };

@@ -1,4 +1,5 @@
 import type { Vec2, Vec3 } from '@core/base/vec';
+import type { FaceKey } from '@core/boat/interior/faces';
 import type { FieldView, Selection } from '../store/types';
 
 /**
@@ -16,14 +17,24 @@ export type Gesture =
     }
   | { readonly state: 'dragging'; readonly thing: string; readonly view: FieldView; readonly from: Vec2 }
   | { readonly state: 'clipping'; readonly clip: Clip; readonly view: FieldView; readonly from: Vec2 }
+  | { readonly state: 'shaping'; readonly what: Shaping; readonly view: FieldView; readonly from: Vec2 }
   | { readonly state: 'panning'; readonly view: FieldView; readonly last: Vec2 }
   | { readonly state: 'cutting'; readonly view: FieldView };
 
 type Clip = Extract<Selection, { kind: 'clipPoint' }>;
 
+/** What of the interior a drag shapes: a face or corner of a compartment, or what hangs on a face and slides along it. */
+export type Shaping =
+  | { readonly kind: 'face'; readonly compartment: string; readonly key: FaceKey }
+  | { readonly kind: 'corner'; readonly compartment: string; readonly corner: number }
+  | { readonly kind: 'opening' | 'surface' | 'standingPlace'; readonly id: string }
+  | { readonly kind: 'hole'; readonly panel: string; readonly hole: string };
+
 export type Target =
   | { readonly kind: 'selectable'; readonly selection: Selection; readonly movable: boolean }
   | { readonly kind: 'cutMark' }
+  /** A drag shapes it, a click takes it in hand; `under` is what the click gives when it is in hand already. */
+  | { readonly kind: 'grip'; readonly what: Shaping; readonly under: Selection | null }
   | { readonly kind: 'ground'; readonly under: Selection | null };
 
 export type Input =
@@ -46,6 +57,9 @@ export type Effect =
   | { readonly do: 'endDrag'; readonly how: 'commit' | 'cancel' }
   | { readonly do: 'moveClip'; readonly clip: Clip; readonly view: FieldView; readonly by: Vec2 }
   | { readonly do: 'endClip'; readonly how: 'commit' | 'cancel' }
+  | { readonly do: 'shape'; readonly what: Shaping; readonly view: FieldView; readonly from: Vec2; readonly at: Vec2 }
+  | { readonly do: 'endShape'; readonly how: 'commit' | 'cancel' }
+  | { readonly do: 'grip'; readonly what: Shaping; readonly under: Selection | null }
   | { readonly do: 'pan'; readonly view: FieldView; readonly by: Vec2 }
   | { readonly do: 'cutAt'; readonly at: Vec2; readonly view: FieldView };
 
@@ -83,6 +97,15 @@ export function step(gesture: Gesture, input: Input): Step {
           : { gesture: IDLE, effects: [moveClip, { do: 'endClip', how: 'commit' }] };
       }
       return { gesture, effects: [] };
+    case 'shaping':
+      if (input.type === 'move' || input.type === 'up') {
+        const { what, view, from } = gesture;
+        const shape: Effect = { do: 'shape', what, view, from, at: input.at };
+        return input.type === 'move'
+          ? { gesture, effects: [shape] }
+          : { gesture: IDLE, effects: [shape, { do: 'endShape', how: 'commit' }] };
+      }
+      return { gesture, effects: [] };
     case 'panning':
       if (input.type === 'move') {
         const by: Vec2 = [input.at[0] - gesture.last[0], input.at[1] - gesture.last[1]];
@@ -97,6 +120,7 @@ export function step(gesture: Gesture, input: Input): Step {
 
 function givenUp({ state }: Gesture): readonly Effect[] {
   if (state === 'dragging') return [{ do: 'endDrag', how: 'cancel' }];
+  if (state === 'shaping') return [{ do: 'endShape', how: 'cancel' }];
   return state === 'clipping' ? [{ do: 'endClip', how: 'cancel' }] : [];
 }
 
@@ -112,14 +136,17 @@ function pressed(input: Extract<Input, { type: 'down' }>): Step {
 
 function fromPressed(gesture: Extract<Gesture, { state: 'pressed' }>, input: Input): Step {
   if (input.type === 'up') {
-    const effects: Effect[] =
-      !gesture.pan && gesture.on.kind === 'ground' ? [{ do: 'select', selection: gesture.on.under }] : [];
-    return { gesture: IDLE, effects };
+    return { gesture: IDLE, effects: gesture.pan ? [] : clicked(gesture.on) };
   }
   if (input.type !== 'move') return { gesture, effects: [] };
   const by: Vec2 = [input.at[0] - gesture.from[0], input.at[1] - gesture.from[1]];
   if (Math.hypot(by[0], by[1]) < SLOP_PX) return { gesture, effects: [] };
   const { on, view, from } = gesture;
+  const shapes = gesture.pan ? null : shapingOf(on);
+  if (shapes) {
+    const shape: Effect = { do: 'shape', what: shapes, view, from, at: input.at };
+    return { gesture: { state: 'shaping', what: shapes, view, from }, effects: [shape] };
+  }
   if (!gesture.pan && on.kind === 'selectable') {
     if (on.selection.kind === 'clipPoint') {
       const clip = on.selection;
@@ -136,6 +163,19 @@ function fromPressed(gesture: Extract<Gesture, { state: 'pressed' }>, input: Inp
     };
   }
   return { gesture: { state: 'panning', view, last: input.at }, effects: [{ do: 'pan', view, by }] };
+}
+
+function clicked(on: Target): Effect[] {
+  if (on.kind === 'ground') return [{ do: 'select', selection: on.under }];
+  return on.kind === 'grip' ? [{ do: 'grip', what: on.what, under: on.under }] : [];
+}
+
+/** What a drag of the target shapes; null for what it moves otherwise or not at all. */
+function shapingOf(on: Target): Shaping | null {
+  if (on.kind === 'grip') return on.what;
+  if (on.kind !== 'selectable' || !on.movable) return null;
+  const { kind, id } = on.selection;
+  return kind === 'opening' || kind === 'surface' || kind === 'standingPlace' ? { kind, id } : null;
 }
 
 /** Step of the arrow keys along the axes of a view: 10 mm, with shift 1 mm. Null for other keys. */

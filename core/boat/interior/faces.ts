@@ -1,3 +1,4 @@
+import { distanceToSegment } from '../../base/segment';
 import { along, cross, dot, scale, subtract, unit, type Vec2, type Vec3 } from '../../base/vec';
 import { outlineArea } from '../outline';
 import type { Compartment } from '../schema/boat';
@@ -94,13 +95,6 @@ export function liesOn(face: DrawnFace, p: Vec3, margin: number): boolean {
       isInside = !isInside;
   }
   return isInside;
-}
-
-function distanceToSegment(p: Vec2, a: Vec2, b: Vec2): number {
-  const [dx, dy] = [b[0] - a[0], b[1] - a[1]];
-  const length = dx * dx + dy * dy;
-  const t = length > 0 ? Math.min(1, Math.max(0, ((p[0] - a[0]) * dx + (p[1] - a[1]) * dy) / length)) : 0;
-  return Math.hypot(p[0] - a[0] - t * dx, p[1] - a[1] - t * dy);
 }
 
 /** Distance in front of a face, metres; negative behind it, towards the compartment. */

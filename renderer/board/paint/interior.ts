@@ -1,13 +1,15 @@
-import type { ViewFrame } from '@core/output/views/drawing';
+import type { Vec2 } from '@core/base/vec';
+import { project, type ViewFrame } from '@core/output/views/drawing';
 import { openingLines } from '@core/output/views/openings';
 import { clearanceLines } from '@core/output/views/things';
 import type { Tokens } from '../../app/tokens';
 import { lineInHand } from '../../store/select';
 import type { Annotations } from '../annotate';
-import { contextOf, crossingsIn, isCutBy, runsIn, type Scene, SECTION_DEEP, thingsIn, type View } from '../scene';
+import { contextOf, crossingsIn, isCutBy, runsIn, type Scene, thingsIn, type View } from '../scene';
 import { compartmentsDrawn } from '../shape';
 import { type Transform, toScreen } from '../sheet';
 import { linesOfThing, type Placed } from '../things';
+import { standingIn, surfaceRing, surfacesIn, waysIn } from '../ways';
 import { paintHullLines } from './background';
 import { paintBalloon } from './marks';
 import { type Ctx, FONT, letter, paintArea, paintPrimitive, paintStroke, trace } from './pen';
@@ -108,15 +110,39 @@ function paintView(ctx: Ctx, scene: Scene, view: View): void {
 
 /** Ways into the compartment that one works in, and whichever is picked: all of them at once would hide the boat. */
 function paintOpenings(ctx: Ctx, scene: Scene, view: View): void {
-  const { boat, selection, colours, sectionX } = scene;
-  const chosen = selection?.kind === 'opening' ? selection.id : null;
-  const context = selection?.kind === 'compartment' ? selection.id : contextOf(scene);
-  for (const [id, opening] of Object.entries(boat.openings)) {
-    const wanted = id === chosen || (context !== null && (opening.compartment === context || opening.to === context));
-    const near = !view.cut || Math.abs(opening.at[0] - sectionX) < Math.max(opening.widthM, SECTION_DEEP);
-    if (!wanted || !near) continue;
+  const { selection, colours } = scene;
+  for (const [id, opening] of waysIn(scene, view)) {
+    const chosen = selection?.kind === 'opening' && selection.id === id;
     for (const line of openingLines(id, opening, view.frame))
-      paintPrimitive(ctx, view.t, line, colours, id === chosen ? { width: 1.8, colour: 'accl', dash: [] } : undefined);
+      paintPrimitive(ctx, view.t, line, colours, chosen ? { width: 1.8, colour: 'accl', dash: [] } : undefined);
+  }
+  for (const [id, surface] of surfacesIn(scene, view)) {
+    const chosen = selection?.kind === 'surface' && selection.id === id;
+    const ring = surfaceRing(surface).map((p) => project(view.frame, p));
+    ctx.beginPath();
+    trace(ctx, view.t, ring, true);
+    ctx.setLineDash([]);
+    ctx.lineWidth = chosen ? 2.4 : 1.6;
+    ctx.strokeStyle = chosen ? colours.accl : colours.ink2;
+    ctx.stroke();
+  }
+  for (const [id, place] of standingIn(scene, view)) {
+    const chosen = selection?.kind === 'standingPlace' && selection.id === id;
+    paintStanding(ctx, toScreen(view.t, project(view.frame, place.at)), colours, chosen);
+  }
+}
+
+/** Where a person is: two feet. */
+function paintStanding(ctx: Ctx, [x, y]: Vec2, colours: Tokens, strong: boolean): void {
+  ctx.setLineDash([]);
+  ctx.lineWidth = strong ? 1.8 : 1.1;
+  ctx.strokeStyle = strong ? colours.accl : colours.draw;
+  ctx.fillStyle = colours.paper;
+  for (const side of [-4.5, 4.5]) {
+    ctx.beginPath();
+    ctx.ellipse(x + side, y, 2.6, 5.5, 0, 0, 2 * Math.PI);
+    ctx.fill();
+    ctx.stroke();
   }
 }
 

@@ -1,16 +1,19 @@
 import type { Vec2 } from '@core/base/vec';
 import { project } from '@core/output/views/drawing';
 import type { HeldClip } from '../../store/clip-points';
+import type { DrawingState } from '../../store/drawing';
 import { markOfFinding } from '../../store/findings';
 import { lineInHand, sameSelection } from '../../store/select';
 import type { Selection } from '../../store/types';
 import type { Annotations } from '../annotate';
-import type { Focus } from '../focus';
+import { lookingOn } from '../drawing/looking';
+import { detailBox, type Focus } from '../focus';
 import { clipsIn, crossingsIn, type Live, runsIn, type Scene, thingsIn, type View, viewsOf } from '../scene';
 import { toPaper, toScreen } from '../sheet';
 import { boxOf, linesOfThing, type Placed } from '../things';
 import { rectOn } from './background';
 import { paintDetail, paintDistances } from './detail';
+import { paintDrafts } from './drafts';
 import { paintThing } from './interior';
 import { paintBalloon, paintClip, paintCutMark, paintFinding, paintHover, paintSelection } from './marks';
 import { type Ctx, hatch, inField } from './pen';
@@ -68,6 +71,9 @@ export function paintOverlay(
   hover: Selection | null,
   focused: boolean,
   heldClip: HeldClip['held'],
+  drawing: DrawingState,
+  focus: Focus | null,
+  drawsNow: boolean,
 ): void {
   const { selection } = scene;
   for (const view of viewsOf(scene)) {
@@ -79,6 +85,11 @@ export function paintOverlay(
       paintPickedBalloon(ctx, scene, live, view, notes);
       paintFindings(ctx, scene, live, view, notes, hover);
     });
+  }
+  for (const view of ['profile', 'section', 'plan', 'detail'] as const) {
+    const looking = lookingOn(scene, view, focus);
+    const field = view === 'detail' ? detailBox(scene.sheet.fields.detail) : scene.sheet.fields[view];
+    if (looking) inField(ctx, field, () => paintDrafts(ctx, scene, looking, drawing, drawsNow));
   }
   paintProjections(ctx, scene, live);
   paintCutMarks(ctx, scene, hover);

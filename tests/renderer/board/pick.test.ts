@@ -1,4 +1,5 @@
-import { type Pickable, POINT_PX, pick, pickCompartment, toSegment } from '@renderer/board/pick';
+import { distanceToSegment } from '@core/base/segment';
+import { type Pickable, POINT_PX, pick, pickCompartment } from '@renderer/board/pick';
 import { describe, expect, it } from 'vitest';
 
 const box = (x: number, y: number, w: number, h: number) =>
@@ -96,7 +97,7 @@ describe('picking', () => {
   });
 
   it('measures to a segment, not to its line', () => {
-    expect(toSegment([5, 3], [0, 0], [10, 0])).toBe(3);
-    expect(toSegment([13, 4], [0, 0], [10, 0])).toBe(5);
+    expect(distanceToSegment([5, 3], [0, 0], [10, 0])).toBe(3);
+    expect(distanceToSegment([13, 4], [0, 0], [10, 0])).toBe(5);
   });
 });

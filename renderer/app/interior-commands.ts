@@ -1,0 +1,43 @@
+import { useApp } from '../store/app';
+import { copyAcross, deleteSelected, duplicateCompartment, mirrorCompartment, newCompartment } from '../store/interior';
+import type { Tool } from '../store/types';
+import type { Command } from './command';
+
+const tool = (name: Tool, words: string, keys?: string): Command => ({
+  id: `tool-${name}`,
+  words: `Tool: ${words}`,
+  ...(keys === undefined ? {} : { keys }),
+  run: () => useApp.getState().setTool(name),
+});
+
+/** For the compartment that is selected. */
+const ofCompartment = (id: string, words: string, run: (compartment: string) => void): Command => ({
+  id,
+  words,
+  run: () => {
+    const { selection, notify } = useApp.getState();
+    if (selection?.kind === 'compartment') run(selection.id);
+    else notify('Select a compartment first');
+  },
+});
+
+export const INTERIOR_COMMANDS: readonly Command[] = [
+  { id: 'new-compartment', words: 'New compartment by numbers', keys: 'C', run: newCompartment },
+  tool('rectangle', 'draw a rectangular compartment', 'B'),
+  tool('polygon', 'draw a compartment corner by corner', 'P'),
+  tool('split', 'split a compartment', 'X'),
+  tool('opening', 'draw an opening on a face', 'O'),
+  tool('surface', 'draw a mounting surface on a face'),
+  tool('hole', 'add a hole to a panel'),
+  tool('standing', 'set a standing place'),
+  tool('measure', 'measure a distance', 'M'),
+  ofCompartment('compartment-mirror', 'Mirror the compartment to the other side', mirrorCompartment),
+  ofCompartment('compartment-across', 'Copy the compartment to the other side', copyAcross),
+  ofCompartment('compartment-duplicate', 'Duplicate the compartment', duplicateCompartment),
+  {
+    id: 'delete-selected',
+    words: 'Delete the selected compartment or opening',
+    keys: 'Delete',
+    run: () => void deleteSelected(),
+  },
+];
