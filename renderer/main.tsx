@@ -7,28 +7,33 @@ import { Guard } from './app/Guard';
 import { followTheme } from './app/theme';
 import { storageOf } from './bridge/storage-of';
 import { useApp } from './store/app';
-import { connectEngine } from './store/connections';
+import { connectEngine, connectQuestions } from './store/connections';
 import { useDrag } from './store/drag';
+import { useMeasureNext } from './store/measure-next';
 import { engineOver } from './worker/client';
 import './app/styles/base.css';
 import './app/styles/shell.css';
 import './app/styles/panels.css';
 import './app/styles/sections.css';
+import './app/styles/one-locker.css';
+import './app/styles/doors.css';
 
 followTheme(window);
 
 const worker = new Worker(new URL('./worker/worker.ts', import.meta.url), { type: 'module' });
-connectEngine(
-  engineOver(worker, {
-    report: (sent, report) => useApp.getState().answered(sent, report),
-    delta: (seq, delta) => useDrag.getState().answeredStep(seq, delta),
-    crashed: (message) =>
-      useApp.getState().showProblem({
-        title: 'The checks stopped: a fault of the program. The boat is safe; save it.',
-        lines: [message],
-      }),
-  }),
-);
+const engine = engineOver(worker, {
+  report: (sent, report) => useApp.getState().answered(sent, report),
+  delta: (seq, delta) => useDrag.getState().answeredStep(seq, delta),
+  progress: (ask, progress) => useMeasureNext.getState().came(ask, progress),
+  answer: (ask, readings) => useMeasureNext.getState().answered(ask, readings),
+  crashed: (message) =>
+    useApp.getState().showProblem({
+      title: 'The checks stopped: a fault of the program. The boat is safe; save it.',
+      lines: [message],
+    }),
+});
+connectEngine(engine);
+connectQuestions(engine);
 
 const documents = documentsOver(storageOf(window));
 connectDocuments(documents);

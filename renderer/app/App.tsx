@@ -1,5 +1,6 @@
-import { type JSX, useEffect } from 'react';
+import { type JSX, lazy, Suspense, useEffect } from 'react';
 import { Board } from '../board/Board';
+import { type Door, useDoor } from '../doors/door';
 import { Drawer } from '../panels/Drawer';
 import { Side } from '../panels/Side';
 import { HullArea } from '../sections/HullArea';
@@ -14,13 +15,29 @@ import { Start } from './Start';
 import { TitleBlock } from './TitleBlock';
 import { TopBar } from './TopBar';
 
+const OneLocker = lazy(() => import('../doors/one-locker/OneLocker').then((page) => ({ default: page.OneLocker })));
+const TenMinutes = lazy(() => import('../doors/ten-minutes/TenMinutes').then((page) => ({ default: page.TenMinutes })));
+
 export function App(): JSX.Element {
   useEffect(() => listenToKeys(window), []);
   useEffect(() => listenToDrops(window), []);
+  const door = useDoor((state) => state.door);
   return (
     <div className="app">
       <TopBar />
       <Rail />
+      {door === null ? <Desk /> : <Doors door={door} />}
+      <TitleBlock />
+      <Dialogs />
+      <Notice />
+    </div>
+  );
+}
+
+/** Board, side panel and tables: the boat that is open. */
+function Desk(): JSX.Element {
+  return (
+    <>
       <main className="board-area" aria-label="Drawing board">
         <Guard name="The drawing board">
           <Area />
@@ -33,10 +50,21 @@ export function App(): JSX.Element {
       <Guard name="The tables">
         <Drawer />
       </Guard>
-      <TitleBlock />
-      <Dialogs />
-      <Notice />
-    </div>
+    </>
+  );
+}
+
+/** A page on which a boat begins, in place of the desk. Loaded when it is first opened. */
+function Doors({ door }: { readonly door: NonNullable<Door> }): JSX.Element {
+  return (
+    <main className="door-area" aria-label="A new boat">
+      <Guard name="The door">
+        <Suspense fallback={<p className="quiet">Being opened.</p>}>
+          {door === 'tenMinutes' ? <TenMinutes /> : <OneLocker />}
+        </Suspense>
+      </Guard>
+      <ProblemBanner />
+    </main>
   );
 }
 

@@ -5,7 +5,7 @@ import type { Boat, Hull } from '../../boat/schema/boat';
 import type { compartment, opening, panel, standingPlace } from '../../boat/schema/interior';
 import type { HullSurface } from '../hull/types';
 import { deriveLayout } from '../layout/derive';
-import { compartmentRoom, type Room } from '../layout/room';
+import { compartmentVolume, type Room } from '../layout/room';
 import type { Dimensions } from './dimensions';
 
 export type CompartmentDraft = z.input<typeof compartment>;
@@ -152,7 +152,7 @@ export const mirrored = (outline: readonly Vec2[]): Vec2[] => outline.map(([y, z
 /** Rooms of all compartments inside the hull. */
 export function roomsOf(compartments: Boat['compartments'], hull: HullSurface): Readonly<Record<string, Room>> {
   const layout = deriveLayout({ compartments, panels: {}, newHoles: {}, newHoleCostM: 0 });
-  return Object.fromEntries(Object.keys(compartments).map((id) => [id, compartmentRoom(layout, hull, id)]));
+  return Object.fromEntries(Object.keys(compartments).map((id) => [id, compartmentVolume(layout, hull, id)]));
 }
 
 /** Whether a compartment is worth drawing. */

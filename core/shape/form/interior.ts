@@ -37,8 +37,6 @@ export interface MeasuredLocker {
   readonly heightM: number;
   /** From the main bulkhead to its nearer end; default as guessed. */
   readonly fromBulkheadM?: number | undefined;
-  /** From the centreline to its inner face; default as guessed. */
-  readonly offCentreM?: number | undefined;
 }
 
 export interface Interior {
@@ -206,21 +204,18 @@ function withMeasured(
   const isAft = (box.low[0] + box.high[0]) / 2 < plan.mainBulkheadM;
   const x0 =
     locker.fromBulkheadM === undefined
-      ? isAft
-        ? box.low[0]
-        : box.low[0]
+      ? box.low[0]
       : isAft
         ? plan.mainBulkheadM - locker.fromBulkheadM - locker.lengthM
         : plan.mainBulkheadM + locker.fromBulkheadM;
   const side = room.low[1] + room.high[1] >= 0 ? 1 : -1;
   const crossesCentre = room.low[1] < 0 && room.high[1] > 0;
-  const innerFace = locker.offCentreM ?? (crossesCentre ? 0 : Math.min(Math.abs(box.low[1]), Math.abs(box.high[1])));
-  const y: readonly [number, number] =
-    crossesCentre && locker.offCentreM === undefined
-      ? [-locker.widthM / 2, locker.widthM / 2]
-      : side > 0
-        ? [innerFace, innerFace + locker.widthM]
-        : [-innerFace - locker.widthM, -innerFace];
+  const innerFace = crossesCentre ? 0 : Math.min(Math.abs(box.low[1]), Math.abs(box.high[1]));
+  const y: readonly [number, number] = crossesCentre
+    ? [-locker.widthM / 2, locker.widthM / 2]
+    : side > 0
+      ? [innerFace, innerFace + locker.widthM]
+      : [-innerFace - locker.widthM, -innerFace];
   const measured: Compartment = {
     ...guessed,
     name: locker.name ?? guessed.name,

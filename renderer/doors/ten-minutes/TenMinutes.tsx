@@ -1,0 +1,420 @@
+import { SET_SIZES, type SetSize } from '@core/boat/catalogue/generic-set';
+import type { Problem } from '@core/boat/problem';
+import { firstBoat, type Shell, shellOf, USUAL_FIXTURES, type UsualFixture } from '@core/engine/first-boat/first-boat';
+import { FORMS, type Form } from '@core/shape/form/dimensions';
+import { type JSX, type ReactNode, useEffect, useMemo, useRef, useState } from 'react';
+import { documentsNow } from '../../app/commands';
+import { massText } from '../../panels/format';
+import { Choice, Segmented } from '../../panels/inspector/parts';
+import { useApp } from '../../store/app';
+import { useDoor } from '../door';
+import {
+  type Answers,
+  type BoatField,
+  fieldsOf,
+  guessesOf,
+  inputOf,
+  isMeasured,
+  LOCKER_FIELDS,
+  type LockerAnswers,
+  type LockerField,
+  MOST_LOCKERS,
+  mostTyped,
+  typedCount,
+  useTenMinutes,
+} from './answers';
+import { Sketch } from './Sketch';
+import { type Scale, Stepped } from './Stepped';
+
+type Drawn = Extract<Shell, { ok: true }>;
+
+const FORM_WORDS: Readonly<Record<Form, string>> = {
+  longKeel: 'Long keel',
+  finKeel: 'Fin keel',
+  lightDisplacement: 'Light displacement',
+  motorHull: 'Motor hull',
+  catamaran: 'Catamaran',
+};
+
+interface FieldWords {
+  readonly words: string;
+  readonly scale: Scale;
+  readonly hint?: string;
+}
+
+const FIELD_WORDS: Readonly<Record<BoatField, FieldWords>> = {
+  lengthM: { words: 'Length over all', scale: 'metres', hint: 'Of the hull, without pulpit and bowsprit' },
+  beamM: { words: 'Beam', scale: 'metres', hint: 'Greatest, over all' },
+  draughtM: { words: 'Draught', scale: 'metres' },
+  displacementKg: { words: 'Displacement', scale: 'mass', hint: 'As she floats, with stores' },
+  waterlineLengthM: { words: 'Waterline length', scale: 'metres' },
+  hullBeamM: { words: 'Beam of one hull', scale: 'metres' },
+  bowFreeboardM: { words: 'Deck over water, bow', scale: 'metres' },
+  midFreeboardM: { words: 'Deck over water, middle', scale: 'metres' },
+  sternFreeboardM: { words: 'Deck over water, stern', scale: 'metres' },
+  soleBelowM: {
+    words: 'Cabin sole below water',
+    scale: 'size',
+    hint: 'Deck edge to sole inside, less deck edge to water outside. Minus: the sole is above the water',
+  },
+};
+
+const MAIN: readonly BoatField[] = ['lengthM', 'beamM', 'draughtM', 'displacementKg'];
+const INSIDE: readonly BoatField[] = ['soleBelowM'];
+
+const FIXTURE_WORDS: Readonly<Record<UsualFixture, string>> = {
+  engine: 'Engine',
+  intake: 'Spare seacock',
+  battery: 'House battery',
+  waterTank: 'Water tank',
+  sink: 'Galley sink',
+  freshPump: 'Fresh-water pump',
+};
+
+const LOCKER_WORDS: Readonly<Record<LockerField, string>> = {
+  lengthM: 'Length, fore and aft',
+  widthM: 'Width, from its inner face',
+  heightM: 'Height',
+  fromBulkheadM: 'From the main bulkhead',
+};
+
+/** Kinds of compartments that are worth a tape. */
+const MEASURABLE = new Set(['locker', 'void', 'cockpitLocker', 'lazarette', 'engineSpace']);
+/** The drawing follows this long after the last key. */
+const SETTLE_MS = 120;
+
+const fieldOfPath = (path: string): string => (path === 'soleZ' ? 'soleBelowM' : path);
+
+/** A boat from main dimensions: hull, divided interior, usual fixtures and a generic set. What is not typed is guessed and marked so. */
+export function TenMinutes(): JSX.Element {
+  const { answers, set, setValue, startOver } = useTenMinutes();
+  const show = useDoor((state) => state.show);
+  const { drawn, problems, stale } = useShell();
+  const [refused, setRefused] = useState<{ readonly of: Answers; readonly problems: readonly Problem[] } | null>(null);
+  const [busy, setBusy] = useState(false);
+  const title = useRef<HTMLHeadingElement>(null);
+  useEffect(() => title.current?.focus(), []);
+  const guesses = guessesOf(answers, drawn);
+  // A refusal speaks of the answers that it was given for, and of no others.
+  const all = refused?.of === answers ? [...problems, ...refused.problems] : problems;
+  const problemOf = (field: string): string | undefined => {
+    const found = all.find((one) => fieldOfPath(one.path) === field);
+    return found && `${found.value}: ${found.limit}`;
+  };
+  const rows = (fields: readonly BoatField[]): ReactNode =>
+    fields.map((field) => {
+      const { words, scale, hint } = FIELD_WORDS[field];
+      return (
+        <Stepped
+          key={field}
+          label={words}
+          scale={scale}
+          {...(hint === undefined ? {} : { hint })}
+          value={answers.values[field]}
+          guess={guesses[field]}
+          problem={problemOf(field)}
+          set={(value) => setValue(field, value)}
+        />
+      );
+    });
+  const others = fieldsOf(answers.form).filter((field) => !MAIN.includes(field) && !INSIDE.includes(field));
+  const stray = all.filter(
+    ({ path }) =>
+      !path.startsWith('lockers[') && !(fieldsOf(answers.form) as readonly string[]).includes(fieldOfPath(path)),
+  );
+
+  const draw = async (): Promise<void> => {
+    setBusy(true);
+    // The word on the button is seen before the work begins.
+    await new Promise((done) => setTimeout(done));
+    const made = firstBoat(inputOf(answers));
+    if (!made.ok) setRefused({ of: answers, problems: made.problems });
+    else {
+      await documentsNow()?.openNew(made.boat);
+      if (useApp.getState().boat === made.boat) {
+        startOver();
+        show(null);
+        return;
+      }
+    }
+    setBusy(false);
+  };
+
+  return (
+    <section className="door" aria-label="Ten minutes">
+      <header>
+        <h2 ref={title} tabIndex={-1}>
+          Ten minutes
+        </h2>
+        <p>A boat from what you know of her. Type what you have; the rest is guessed and stays marked so.</p>
+        <output className="count" aria-live="polite">
+          {typedCount(answers)} of {mostTyped(answers.form)} values typed
+        </output>
+      </header>
+      <div className="door-body">
+        <div className="door-form">
+          <Group title="Kind of boat">
+            <Segmented
+              label="Kind of boat"
+              value={answers.form}
+              options={FORMS.map((form) => [form, FORM_WORDS[form]] as const)}
+              choose={(form) => set({ form, lockers: [] })}
+            />
+            <div className="door-row name">
+              <span className="label">Name</span>
+              <div className="field">
+                <input
+                  aria-label="Name of the boat"
+                  autoComplete="off"
+                  value={answers.name}
+                  maxLength={80}
+                  placeholder={FORM_WORDS[answers.form]}
+                  onChange={(event) => set({ name: event.target.value })}
+                />
+              </div>
+            </div>
+          </Group>
+          <Group title="Main dimensions">{rows(MAIN)}</Group>
+          <Group title="Inside">{rows(INSIDE)}</Group>
+          <Group title="Water and deck">{rows(others)}</Group>
+          <Group title="Aboard already">
+            <Ticks
+              options={USUAL_FIXTURES.map((key) => [key, FIXTURE_WORDS[key]] as const)}
+              on={answers.fixtures}
+              turn={(key, on) => set({ fixtures: { ...answers.fixtures, [key]: on } })}
+            />
+          </Group>
+          <Group title="Set, litres an hour">
+            <Segmented
+              label="Set, litres an hour"
+              value={String(answers.setSize)}
+              options={SET_SIZES.map((size) => [String(size), `${size} L/h`] as const)}
+              choose={(size) => set({ setSize: Number(size) as SetSize })}
+            />
+            <p className="quiet">A generic set with typical sizes. Check your data sheet.</p>
+          </Group>
+          <Lockers drawn={drawn} problems={all} />
+        </div>
+        <div className="door-sketch">
+          {drawn === null ? (
+            <p className="quiet">Nothing to draw yet.</p>
+          ) : (
+            <>
+              <Sketch shell={drawn} stale={stale} />
+              <p className="caption">
+                Floats at {massText(drawn.dimensions.displacementKg)}. {Object.keys(drawn.interior.compartments).length}{' '}
+                compartments. {drawn.notes.at(-1)}
+              </p>
+            </>
+          )}
+          {stray.map((one) => (
+            <p key={one.message} className="field-error" role="alert">
+              {one.message}
+            </p>
+          ))}
+        </div>
+      </div>
+      <footer>
+        <button
+          type="button"
+          className="button main"
+          disabled={busy || problems.length > 0 || drawn === null}
+          onClick={() => void draw()}
+        >
+          {busy ? 'Drawing the boat' : 'Draw the boat'}
+        </button>
+        <button type="button" className="button plain" onClick={() => show(null)}>
+          Back
+        </button>
+        <button type="button" className="button plain" onClick={startOver}>
+          Start over
+        </button>
+        <span className="quiet">
+          {problems.length > 0 ? 'First put right what is marked.' : 'Back keeps what is typed.'}
+        </span>
+      </footer>
+    </section>
+  );
+}
+
+/** The hull and interior of the present answers, a moment after the last change; the last good one stays while they are wrong. */
+function useShell(): { readonly drawn: Drawn | null; readonly problems: readonly Problem[]; readonly stale: boolean } {
+  const answers = useTenMinutes((state) => state.answers);
+  const input = useMemo(() => inputOf(answers), [answers]);
+  // What does not change the shape draws nothing anew.
+  const key = JSON.stringify({ ...input, name: undefined, setSize: undefined, fixtures: undefined });
+  const [shell, setShell] = useState<{ key: string; drawn: Drawn | null; problems: readonly Problem[] }>(() =>
+    shellState(key, input, null),
+  );
+  useEffect(() => {
+    if (shell.key === key) return;
+    const timer = setTimeout(() => setShell((before) => shellState(key, input, before.drawn)), SETTLE_MS);
+    return () => clearTimeout(timer);
+  }, [key, input, shell.key]);
+  return { drawn: shell.drawn, problems: shell.problems, stale: shell.key !== key || shell.problems.length > 0 };
+}
+
+function shellState(key: string, input: Parameters<typeof shellOf>[0], before: Drawn | null) {
+  const made = shellOf(input);
+  return made.ok ? { key, drawn: made, problems: [] } : { key, drawn: before, problems: made.problems };
+}
+
+function Group({ title, children }: { readonly title: string; readonly children: ReactNode }): JSX.Element {
+  return (
+    <section className="door-group" aria-label={title}>
+      <h3>{title}</h3>
+      {children}
+    </section>
+  );
+}
+
+function Ticks<K extends string>({
+  options,
+  on,
+  turn,
+}: {
+  readonly options: readonly (readonly [K, string])[];
+  readonly on: Readonly<Record<K, boolean>>;
+  turn(key: K, on: boolean): void;
+}): JSX.Element {
+  return (
+    <div className="ticks">
+      {options.map(([key, words]) => (
+        <label key={key}>
+          <input type="checkbox" checked={on[key]} onChange={(event) => turn(key, event.target.checked)} />
+          {words}
+        </label>
+      ))}
+    </div>
+  );
+}
+
+/** Up to four lockers that were measured: each stands in the place of one that was guessed. */
+function Lockers({
+  drawn,
+  problems,
+}: {
+  readonly drawn: Drawn | null;
+  readonly problems: readonly Problem[];
+}): JSX.Element {
+  const { answers, addLocker } = useTenMinutes();
+  const { lockers } = answers;
+  const options = useMemo(
+    () =>
+      Object.entries(drawn?.interior.compartments ?? {})
+        .filter(([, { kind }]) => MEASURABLE.has(kind))
+        .map(([id, { name }]) => [id, name] as const)
+        .sort((a, b) => a[1].localeCompare(b[1], 'en')),
+    [drawn],
+  );
+  const taken = new Set(lockers.map(({ compartment }) => compartment));
+  const next = options.find(([id]) => !taken.has(id));
+  return (
+    <Group title="Measured lockers">
+      {lockers.length === 0 ? (
+        <p className="quiet">Up to four lockers taken with a tape stand in the place of guessed ones.</p>
+      ) : null}
+      {lockers.map((locker, index) => (
+        <LockerRows
+          key={locker.id}
+          index={index}
+          locker={locker}
+          drawn={drawn}
+          problems={problems}
+          options={options.filter(([id]) => id === locker.compartment || !taken.has(id))}
+        />
+      ))}
+      <button
+        type="button"
+        className="button"
+        disabled={lockers.length >= MOST_LOCKERS || next === undefined}
+        onClick={() => next && addLocker(next[0])}
+      >
+        Add a measured locker
+      </button>
+    </Group>
+  );
+}
+
+function LockerRows({
+  index,
+  locker,
+  drawn,
+  problems,
+  options,
+}: {
+  readonly index: number;
+  readonly locker: LockerAnswers;
+  readonly drawn: Drawn | null;
+  readonly problems: readonly Problem[];
+  readonly options: readonly (readonly [string, string])[];
+}): JSX.Element {
+  const { answers, setLocker, setLockerValue, removeLocker } = useTenMinutes();
+  const counted = answers.lockers.slice(0, index).filter(isMeasured).length;
+  const problemOf = (field: string): string | undefined => {
+    const found = isMeasured(locker) ? problems.find(({ path }) => path === `lockers[${counted}].${field}`) : undefined;
+    return found && `${found.value}: ${found.limit}`;
+  };
+  const room = drawn?.interior.rooms[locker.compartment];
+  const bulkhead = drawn?.interior.mainBulkheadM ?? 0;
+  const guess = (axis: 0 | 1 | 2): number | undefined =>
+    room && Math.round((room.high[axis] - room.low[axis]) * 100) / 100;
+  const guesses: Readonly<Record<LockerField, number | undefined>> = {
+    lengthM: guess(0),
+    widthM: guess(1),
+    heightM: guess(2),
+    fromBulkheadM:
+      room &&
+      Math.round(
+        Math.max(0, (room.low[0] + room.high[0]) / 2 < bulkhead ? bulkhead - room.high[0] : room.low[0] - bulkhead) *
+          100,
+      ) / 100,
+  };
+  const mark = `Locker ${index + 1}`;
+  return (
+    <fieldset className="door-locker" aria-label={mark}>
+      <div className="door-row name">
+        <span className="label">{mark} is the</span>
+        <Choice
+          label={`${mark} is the`}
+          value={locker.compartment}
+          options={options}
+          choose={(compartment) => setLocker(index, { compartment })}
+        />
+        <button type="button" className="button plain" onClick={() => removeLocker(index)}>
+          Remove
+        </button>
+      </div>
+      <div className="door-row name">
+        <span className="label">Called aboard</span>
+        <div className="field">
+          <input
+            aria-label={`${mark}, called aboard`}
+            autoComplete="off"
+            maxLength={80}
+            value={locker.name}
+            placeholder={options.find(([id]) => id === locker.compartment)?.[1] ?? ''}
+            onChange={(event) => setLocker(index, { name: event.target.value })}
+          />
+        </div>
+      </div>
+      {LOCKER_FIELDS.map((field) => (
+        <Stepped
+          key={field}
+          label={`${mark}: ${LOCKER_WORDS[field].toLowerCase()}`}
+          scale="size"
+          value={locker.values[field]}
+          guess={guesses[field]}
+          problem={problemOf(field)}
+          set={(value) => setLockerValue(index, field, value)}
+        />
+      ))}
+      {problemOf('compartment') === undefined ? null : (
+        <div className="field-error" role="alert">
+          {problemOf('compartment')}
+        </div>
+      )}
+      {isMeasured(locker) ? null : <p className="quiet">Counts as measured once length, width and height are in.</p>}
+    </fieldset>
+  );
+}
