@@ -75,7 +75,7 @@ const bandText = (grade: number, unit: MeasureUnit): string =>
 const sentence = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
 
 /** `16 to 26 %`; never 0 or 100, for a close call is neither. */
-function percentBand([least, greatest]: readonly [number, number]): string {
+export function percentBand([least, greatest]: readonly [number, number]): string {
   const [low, high] = [Math.round(least * 100), Math.round(greatest * 100)];
   if (high < 1) return 'below 1 %';
   if (low > 99) return 'above 99 %';
