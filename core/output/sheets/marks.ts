@@ -106,6 +106,23 @@ export function arc(centre: Vec2, radiusMm: number, fromDeg: number, toDeg: numb
 /** A circle as a ring; its first point is not said twice. */
 export const circle = (centre: Vec2, radiusMm: number): Vec2[] => arc(centre, radiusMm, 0, 360).slice(0, -1);
 
+const HEAD_MM = 3.5;
+const HEAD_HALF_ANGLE = Math.PI / 10;
+
+/** An arrow from a point along a unit direction. */
+export function arrow([x, y]: Vec2, [dx, dy]: Vec2, lengthMm: number): Mark[] {
+  const tip: Vec2 = [x + dx * lengthMm, y + dy * lengthMm];
+  const wing = (sign: number): Vec2 => {
+    const c = Math.cos(HEAD_HALF_ANGLE);
+    const s = Math.sin(HEAD_HALF_ANGLE) * sign;
+    return [tip[0] - HEAD_MM * (dx * c - dy * s), tip[1] - HEAD_MM * (dx * s + dy * c)];
+  };
+  return [
+    line([[x, y], tip], { widthMm: WIDTH.dimension }),
+    line([wing(1), tip, wing(-1)], { widthMm: WIDTH.joinery }),
+  ];
+}
+
 export const area = (rings: readonly (readonly Vec2[])[], ink: Ink = 'ink'): AreaMark => ({ kind: 'area', rings, ink });
 
 export interface TextOptions {

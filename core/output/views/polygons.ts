@@ -79,7 +79,8 @@ export function labelPlace(
   return best;
 }
 
-function crossingsAt(ring: Ring, v: number): number[] {
+/** Places along u where a ring passes the height v, in order; they come in pairs. */
+export function crossingsAt(ring: Ring, v: number): number[] {
   const found: number[] = [];
   for (let i = 0, j = ring.length - 1; i < ring.length; j = i++) {
     const [ui, vi] = ring[i] as Vec2;

@@ -3,7 +3,7 @@ import type { Port, Service, Thing } from '../../../boat/schema/boat';
 import { serviceFace } from '../../../shape/space/things';
 import { taskText } from '../../text/schema-words';
 import { intersectionOf } from '../../views/polygons';
-import { circle, DASH, type Lettering, line, type Mark, outline, TEXT, text, WIDTH, wrapped } from '../marks';
+import { arrow, circle, DASH, type Lettering, line, type Mark, outline, TEXT, text, WIDTH, wrapped } from '../marks';
 import { onOneTile, type Tiling } from '../tiles';
 import type { Net, NetFace, Way } from './net';
 
@@ -150,23 +150,6 @@ export function drawPort({ letter, port, face, at, slantDeg }: PortMark): Mark[]
     if (length > 1e-6) marks.push(...arrow(at, [flat[0] / length, flat[1] / length], radius + ARROW_MM));
   }
   return marks;
-}
-
-const HEAD_MM = 3.5;
-const HEAD_HALF_ANGLE = Math.PI / 10;
-
-/** An arrow from a point along a unit direction. */
-export function arrow([x, y]: Vec2, [dx, dy]: Vec2, lengthMm: number): Mark[] {
-  const tip: Vec2 = [x + dx * lengthMm, y + dy * lengthMm];
-  const wing = (sign: number): Vec2 => {
-    const c = Math.cos(HEAD_HALF_ANGLE);
-    const s = Math.sin(HEAD_HALF_ANGLE) * sign;
-    return [tip[0] - HEAD_MM * (dx * c - dy * s), tip[1] - HEAD_MM * (dx * s + dy * c)];
-  };
-  return [
-    line([[x, y], tip], { widthMm: WIDTH.dimension }),
-    line([wing(1), tip, wing(-1)], { widthMm: WIDTH.joinery }),
-  ];
 }
 
 /** The room of a task where it meets the face, its number at the lower edge; `index` parts tasks that share an outline. */

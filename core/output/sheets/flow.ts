@@ -1,0 +1,54 @@
+import type { Vec2 } from '../../base/vec';
+import { type PrintContext, titleFields } from './context';
+import type { Mark, Sheet } from './marks';
+import { checkLine, frameBox, framedSheet, type Paper, TITLE_BLOCK, type TitleFields } from './paper';
+
+/** A piece of a page: it stays whole and is moved to the next sheet where it does not fit. */
+export interface Block {
+  readonly heightMm: number;
+  /** A heading is not left alone at the foot of a sheet. */
+  readonly withNext?: true;
+  /** Begins a sheet of its own. */
+  readonly newSheet?: true;
+  draw(at: Vec2): readonly Mark[];
+}
+
+const INSIDE_MM = 7;
+/** Left of the title block's top for the check line with its words. */
+const FOOT_MM = 12;
+
+/** Width that blocks may take on a sheet of this paper, upright. */
+export const flowWidth = (context: Pick<PrintContext, 'paper'>): number =>
+  frameBox({ size: context.paper, landscape: false }).widthMm - 2 * INSIDE_MM;
+
+/** Blocks laid out from the top of framed sheets, each sheet with title block and check line. */
+export function flowSheets(
+  blocks: readonly Block[],
+  own: Pick<TitleFields, 'sheet' | 'subject' | 'measured' | 'scale'>,
+  context: PrintContext,
+): Sheet[] {
+  const paper: Paper = { size: context.paper, landscape: false };
+  const inner = frameBox(paper);
+  const x = inner.x + INSIDE_MM;
+  const top = inner.y + INSIDE_MM;
+  const foot = inner.y + inner.heightMm - TITLE_BLOCK.heightMm - FOOT_MM;
+  const pages: Mark[][] = [];
+  let open: Mark[] | null = null;
+  let y = top;
+  blocks.forEach((block, i) => {
+    const next = block.withNext ? (blocks[i + 1]?.heightMm ?? 0) : 0;
+    if (!open || block.newSheet || (y + block.heightMm + next > foot && y > top)) {
+      open = [];
+      pages.push(open);
+      y = top;
+    }
+    open.push(...block.draw([x, y]));
+    y += block.heightMm;
+  });
+  return pages.map((marks, i) =>
+    framedSheet(paper, titleFields(context, { ...own, number: i + 1, of: pages.length }), context.lettering, [
+      ...marks,
+      ...checkLine([x, foot + FOOT_MM - 4]),
+    ]),
+  );
+}
