@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { BIBLIOGRAPHY, type SourceKey } from '../base/bibliography';
 import { hullTableSchema } from './hull-table-schema';
 import type { Report } from './report';
+import { surveyReportSchema } from './survey-report';
 
 /**
  * The report as a schema, for whoever reads `check --json`. Written beside the types of report.ts: the last lines do not
@@ -215,11 +216,12 @@ export const reportSchema = z
 const asJson = (schema: z.ZodType): Record<string, unknown> =>
   z.toJSONSchema(schema, { io: 'output', target: 'draft-2020-12' }) as Record<string, unknown>;
 
-/** JSON Schema (draft 2020-12) of the report that `check --json` prints; what `hull --json` prints stands under $defs. */
+/** JSON Schema (draft 2020-12) of the report that `check --json` prints; what `hull --json` and `survey --json` print stands under $defs. */
 export const reportJsonSchema = (): Record<string, unknown> => {
   const report = asJson(reportSchema);
   const { $schema: _, ...hull } = asJson(hullTableSchema);
-  return { ...report, $defs: { ...(report.$defs as object | undefined), hull } };
+  const { $schema: __, ...survey } = asJson(surveyReportSchema);
+  return { ...report, $defs: { ...(report.$defs as object | undefined), hull, survey } };
 };
 
 type Writable<T> = T extends object ? { -readonly [K in keyof T]: Writable<T[K]> } : T;

@@ -20,6 +20,7 @@ export type Command =
       readonly draughtM?: number;
       readonly json: boolean;
     }
+  | { readonly verb: 'survey'; readonly file: string; readonly json: boolean }
   | { readonly verb: 'schema'; readonly of: 'boat' | 'report' }
   | { readonly verb: 'help' };
 
@@ -34,8 +35,10 @@ underberth hull FILE [--heel DEG] [--draught M] [--json]
                  reference waterline; with --heel: the water crosses the centre plane there, whatever is displaced
     LCB, LCF: x forward of the aftmost point. KB: over the lowest point of the hull. yB to port, zB up, along the axes
     of the boat. Sinkage: draught less that of the reference attitude. The trim of that attitude is kept.
+underberth survey FILE [--json]
+    the survey's readings adjusted: residuals, the readings that do not belong, what to measure next
 underberth schema [--report]
-    JSON Schema of the boat file, or of what check --json prints (and hull --json, under $defs.hull)
+    JSON Schema of the boat file, or of what check --json prints (hull --json and survey --json under $defs)
 
 FILE is a boat file, or a folder that holds boat.json.
 Ends with 0: nothing against the arrangement; 1: a danger or fault of it stands (with --strict also a cannot-tell);
@@ -46,6 +49,7 @@ const FLAGS = {
   check: { '--json': 'switch', '--strict': 'switch', '--arrangement': 'value' },
   list: { '--csv': 'value', '--arrangement': 'value' },
   hull: { '--heel': 'value', '--draught': 'value', '--json': 'switch' },
+  survey: { '--json': 'switch' },
   schema: { '--report': 'switch' },
 } as const satisfies Record<string, Readonly<Record<string, 'switch' | 'value'>>>;
 type Verb = keyof typeof FLAGS;
@@ -90,6 +94,7 @@ export function commandOf(words: readonly string[]): Command | { readonly wrong:
   const [file, ...more] = places;
   if (file === undefined) return { wrong: `${verb} needs a boat file` };
   if (more.length > 0) return { wrong: `${verb} takes one file, got also ${more.join(' ')}` };
+  if (verb === 'survey') return { verb, file, json: given.has('--json') };
   if (verb === 'hull') {
     const heel = numberOf(given, '--heel', 'degrees', [-HEEL_LIMIT_DEG, HEEL_LIMIT_DEG]);
     if ('wrong' in heel) return heel;

@@ -4,12 +4,14 @@ import { boatJsonSchema } from '@core/boat/json-schema';
 import type { Boat } from '@core/boat/schema/boat';
 import type { Report } from '@core/engine/report';
 import { reportJsonSchema } from '@core/engine/report-schema';
+import { surveyReport } from '@core/engine/survey-report';
 import { takeoffCsv } from '@core/output/takeoff/csv';
 import { tableOfBoat } from '@core/shape/hull/hydrostatic-table';
 import { type Command, commandOf, USAGE } from './arguments';
 import { boatOnDisk } from './boat-file';
 import { checkText, printable } from './check-text';
 import { hullText, noTableText } from './hull-text';
+import { surveyText } from './survey-text';
 import { CLEAN, exitCodeOf, UNUSABLE } from './verdict';
 
 const toOutput = (text: string): void => void process.stdout.write(text);
@@ -50,6 +52,8 @@ export async function run(words: readonly string[]): Promise<number> {
       });
     case 'hull':
       return floated(command);
+    case 'survey':
+      return adjusted(command);
   }
 }
 
@@ -81,6 +85,20 @@ async function floated(asked: Extract<Command, { verb: 'hull' }>): Promise<numbe
     toError(`the sheer lies up to ${sheerUnderM.toFixed(3)} m under water; above it the hull counts as closed flat`);
   toOutput(asked.json ? json({ rows }) : `${printable(hullText(table, read.boat.name))}\n`);
   return CLEAN;
+}
+
+async function adjusted(asked: Extract<Command, { verb: 'survey' }>): Promise<number> {
+  const read = await boatOnDisk(asked.file, null);
+  if (!read.ok) {
+    toError(...read.problems);
+    return UNUSABLE;
+  }
+  const { report, notes } = surveyReport(read.boat);
+  if (asked.json) toError(...notes);
+  toOutput(asked.json ? json(report) : `${printable(surveyText(report, notes, read.boat.name))}\n`);
+  // Readings of which none could be used are no survey.
+  const readings = Object.keys(read.boat.survey?.readings ?? {}).length;
+  return readings > 0 && report.residuals.length === 0 ? UNUSABLE : CLEAN;
 }
 
 async function listed(csv: string, file: string | null): Promise<number> {
