@@ -1,4 +1,5 @@
-import { at, fairSlopes, hermite, limitReach, limitToPositive, partsOf } from './interpolant';
+import { type Facets, partsFor } from './facets';
+import { at, fairSlopes, hermite, limitReach, limitToPositive } from './interpolant';
 import { type RoundEnd, roundEnd } from './round-end';
 
 /**
@@ -41,7 +42,7 @@ export function alongHull(
   knots: Float64Array,
   stationY: readonly number[][],
   stationZ: readonly number[][],
-  gapsAlong: number,
+  facets: Facets,
 ): HalfGrid {
   const rows = stationY[0]?.length ?? 0;
   const n = knots.length;
@@ -66,10 +67,11 @@ export function alongHull(
   const isRound = (end: 'aft' | 'forward'): boolean =>
     [...breadths, ...heights].some((row) => (row[end]?.weight ?? 0) > LEAST_ROUND);
   const gaps = Array.from(knots.subarray(1), (to, g): Gap => {
-    const parts = partsOf(((to - at(knots, g)) * gapsAlong) / lengthM);
+    const width = to - at(knots, g);
+    const parts = partsFor((width * facets.leastAlong) / lengthM, sagIn(g, width, [breadths, heights]), facets);
     const aftRound = g === 0 && isRound('aft');
     const forwardRound = g === n - 2 && isRound('forward');
-    const many = aftRound || forwardRound ? Math.max(parts, Math.round((GAPS_AT_ROUND_END * gapsAlong) / 100)) : parts;
+    const many = aftRound || forwardRound ? Math.max(parts, GAPS_AT_ROUND_END, facets.most) : parts;
     return gapWith(many, aftRound, forwardRound);
   });
 
@@ -89,6 +91,20 @@ export function alongHull(
   for (let i = 0; i < xs.length; i += 1)
     for (let j = 1; j < rows; j += 1) z[i * rows + j] = Math.max(at(z, i * rows + j), at(z, i * rows + j - 1));
   return { columns: xs.length, rows, x: Float64Array.from(xs), y, z };
+}
+
+/** How far the rows stray from one chord over a gap, by their bend at both of its ends. */
+function sagIn(gap: number, width: number, sides: readonly (readonly Row[])[]): number {
+  let bend = 0;
+  for (const rows of sides)
+    for (const { values, slopes } of rows) {
+      // A cubic bends most at one of its ends: 6 chord - 4 slope - 2 slope, by the width.
+      const chord = ((values[gap + 1] as number) - (values[gap] as number)) / width;
+      const from = 6 * chord - 4 * (slopes[gap] as number) - 2 * (slopes[gap + 1] as number);
+      const to = 2 * (slopes[gap] as number) + 4 * (slopes[gap + 1] as number) - 6 * chord;
+      bend = Math.max(bend, Math.abs(from), Math.abs(to));
+    }
+  return (bend * width) / 8;
 }
 
 function rowOf(
@@ -139,7 +155,7 @@ function fill(
   gaps: readonly Gap[],
 ): void {
   let column = 0;
-  out[j] = at(values, 0);
+  out[j] = values[0] as number;
   gaps.forEach(({ fractions, shares }, g) => {
     const parts = fractions.length - 1;
     const end = g === 0 && aft ? aft : g === gaps.length - 1 && forward ? forward : null;
@@ -147,16 +163,18 @@ function fill(
       const plain = hermite(knots, values, slopes, g, t);
       return end ? plain + end.weight * (end.valueAt(t) - plain) : plain;
     };
-    const width = at(knots, g + 1) - at(knots, g);
+    const width = (knots[g + 1] as number) - (knots[g] as number);
     // Exact for the cubic: (f(0) + f(1)) / 2 - (f'(1) - f'(0)) / 12.
-    let area = (at(values, g) + at(values, g + 1)) / 2 - ((at(slopes, g + 1) - at(slopes, g)) * width) / 12;
+    let area =
+      ((values[g] as number) + (values[g + 1] as number)) / 2 -
+      (((slopes[g + 1] as number) - (slopes[g] as number)) * width) / 12;
     if (end) area += end.weight * (end.area - area);
     const first = column + 1;
     let chords = 0;
-    let before = at(values, g);
+    let before = values[g] as number;
     for (let p = 1; p <= parts; p += 1) {
-      const here = p === parts ? at(values, g + 1) : valueAt(at(fractions, p));
-      chords += ((before + here) / 2) * (at(fractions, p) - at(fractions, p - 1));
+      const here = p === parts ? (values[g + 1] as number) : valueAt(fractions[p] as number);
+      chords += ((before + here) / 2) * ((fractions[p] as number) - (fractions[p - 1] as number));
       column += 1;
       out[column * rows + j] = here;
       before = here;
@@ -165,7 +183,7 @@ function fill(
     const missing = Math.abs(area - chords) < STRAIGHT_M ? 0 : area - chords;
     for (let p = 1; p < parts && missing !== 0; p += 1) {
       const k = (first + p - 1) * rows + j;
-      out[k] = at(out, k) + missing * at(shares, p);
+      out[k] = (out[k] as number) + missing * (shares[p] as number);
     }
   });
 }

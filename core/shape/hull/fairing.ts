@@ -1,13 +1,9 @@
 import type { Vec2 } from '../../base/vec';
 import type { Hull } from '../../boat/schema/boat';
 import { alongHull, type HalfGrid } from './along-hull';
-import { at, fairSlopes, gapOf, hermite, hermiteBend, limitToPositive, limitToSense, partsOf } from './interpolant';
+import { type Facets, facetsOf, partsFor } from './facets';
+import { at, fairSlopes, gapOf, hermite, hermiteBend, limitToPositive, limitToSense } from './interpolant';
 
-/** Fineness of the refined surface: gaps along the length and girth. Twice as fine, the upright figures of a hull move by less than 0.01 %. */
-const GAPS_ALONG = 100;
-const GAPS_IN_GIRTH = 52;
-/** A stretch between two points bends along the hull alone: this share of the facets does. */
-const STRAIGHT_SHARE = 0.25;
 /** Points of the same index count as one line along the hull while their shares of the girth stay this close. */
 const SAME_LINE = 0.15;
 const SAME_LEVEL_M = 1e-6;
@@ -48,8 +44,9 @@ interface RowPlace {
  */
 export function fairHalf(hull: Hull, fineness = 1): HalfGrid {
   const stations = sortedStations(hull);
+  const facets = facetsOf((stations[stations.length - 1]?.xM ?? 0) - (stations[0]?.xM ?? 0), fineness);
   const stretches = alignedStretches(stations);
-  const lines = stretches.map((column) => matchedRows(column, stretches, Math.round(GAPS_IN_GIRTH * fineness)));
+  const lines = stretches.map((column) => matchedRows(column, stretches, facets));
   const stationY: number[][] = stations.map(() => []);
   const stationZ: number[][] = stations.map(() => []);
   lines.forEach((line, s) => {
@@ -66,7 +63,7 @@ export function fairHalf(hull: Hull, fineness = 1): HalfGrid {
     Float64Array.from(stations, (station) => station.xM),
     stationY,
     stationZ,
-    Math.round(GAPS_ALONG * fineness),
+    facets,
   );
 }
 
@@ -218,11 +215,9 @@ function cutStretch(
 function matchedRows(
   column: readonly Stretch[],
   all: readonly (readonly Stretch[])[],
-  gapsInGirth: number,
+  facets: Facets,
 ): readonly (readonly Vec2[])[] {
-  const isStraight = column.every((stretch) => stretch.points.length === 2);
-  const gaps = gapsInGirth * girthShare(column, all) * (isStraight ? STRAIGHT_SHARE : 1);
-  const rows = Math.max(2, Math.round(gaps));
+  const rows = facets.leastInGirth * girthShare(column, all);
   const shaped = column.filter((stretch) => !isFlat(stretch.points));
   const count = shaped[0]?.points.length ?? 0;
   const sameCount = count > 2 && shaped.every((stretch) => stretch.points.length === count);
@@ -239,15 +234,20 @@ function matchedRows(
   const together =
     levels ||
     (sameCount && inner.every((j) => shaped.every(({ shares }) => Math.abs(at(shares, j) - at(mean, j)) <= SAME_LINE)));
-  if (!together)
+  if (!together) {
+    const many = evenRows(shaped, rows, facets);
     return column.map((stretch) =>
-      sharesThroughPoints(stretch.shares, rows).map(({ share, step }) => stretch.at(share, step)),
+      sharesThroughPoints(stretch.shares, many).map(({ share, step }) => stretch.at(share, step)),
     );
+  }
 
   const places: RowPlace[] = [];
   for (let gap = 0; gap < count - 1; gap += 1) {
     const width = at(mean, gap + 1) - at(mean, gap);
-    const parts = partsOf(rows * width);
+    const sagM = Math.max(
+      ...shaped.map((stretch) => sagOf(stretch, at(stretch.shares, gap), at(stretch.shares, gap + 1))),
+    );
+    const parts = partsFor(rows * width, sagM, facets);
     for (let p = 0; p < parts; p += 1)
       places.push({ gap, fraction: p / parts, share: at(mean, gap) + (width * p) / parts, parts });
   }
@@ -272,6 +272,26 @@ function matchedRows(
       return [0, Math.min(high, Math.max(low, level))] as Vec2;
     });
   });
+}
+
+/** How far a stretch strays from its chord between two shares, at the middle of the chord. */
+function sagOf(stretch: Stretch, from: number, to: number): number {
+  const [ya, za] = stretch.at(from);
+  const [yb, zb] = stretch.at(to);
+  const [y, z] = stretch.at((from + to) / 2);
+  const length = Math.hypot(yb - ya, zb - za);
+  return length > 0 ? Math.abs((yb - ya) * (z - za) - (zb - za) * (y - ya)) / length : Math.hypot(y - ya, z - za);
+}
+
+/** Intervals in which the bend of a stretch is looked for. */
+const TRIED = 16;
+
+/** Rows for stretches whose points do not belong together: as many as the sharpest bend of any asks for. */
+function evenRows(shaped: readonly Stretch[], least: number, facets: Facets): number {
+  let sagM = 0;
+  for (const stretch of shaped)
+    for (let k = 0; k < TRIED; k += 1) sagM = Math.max(sagM, sagOf(stretch, k / TRIED, (k + 1) / TRIED));
+  return Math.max(2, partsFor(least / TRIED, sagM, { ...facets, most: (facets.most * 3) / 8 }) * TRIED);
 }
 
 /** Only the nodes within a stretch of `parts` steps are drawn out, so they carry what its two fixed ends would. */

@@ -58,9 +58,9 @@ export function hydrostatics(surface: HullSurface, water: WaterPlane): Hydrostat
   const { vertices, deck, triangles } = surface;
   const local = new Float64Array(vertices.length);
   for (let v = 0; v < vertices.length; v += 3) {
-    const x = get(vertices, v) - origin[0];
-    const y = get(vertices, v + 1) - origin[1];
-    const z = get(vertices, v + 2) - origin[2];
+    const x = (vertices[v] as number) - origin[0];
+    const y = (vertices[v + 1] as number) - origin[1];
+    const z = (vertices[v + 2] as number) - origin[2];
     local[v] = x * forward[0] + y * forward[1] + z * forward[2];
     local[v + 1] = x * port[0] + y * port[1] + z * port[2];
     // A sheer that lies in the water to within rounding is not under it.
@@ -229,30 +229,29 @@ class WettedSums {
 
   addAll(p: Float64Array, triangles: Uint32Array, isSkin: boolean): void {
     for (let t = 0; t < triangles.length; t += 3) {
-      const a = 3 * get(triangles, t);
-      const b = 3 * get(triangles, t + 1);
-      const c = 3 * get(triangles, t + 2);
-      const ha = get(p, a + 2);
-      const hb = get(p, b + 2);
-      const hc = get(p, c + 2);
+      const a = 3 * (triangles[t] as number);
+      const b = 3 * (triangles[t + 1] as number);
+      const c = 3 * (triangles[t + 2] as number);
+      const ha = p[a + 2] as number;
+      const hb = p[b + 2] as number;
+      const hc = p[c + 2] as number;
       const wet = (ha < 0 ? 1 : 0) + (hb < 0 ? 1 : 0) + (hc < 0 ? 1 : 0);
       if (wet === 0) continue;
       // Turned so that the odd one out comes first.
-      const [i, j, k] =
-        wet === 3 || (wet === 1 ? ha < 0 : ha >= 0)
-          ? [a, b, c]
-          : (wet === 1 ? hb < 0 : hb >= 0)
-            ? [b, c, a]
-            : [c, a, b];
-      const u1 = get(p, i);
-      const v1 = get(p, i + 1);
-      const h1 = get(p, i + 2);
-      const u2 = get(p, j);
-      const v2 = get(p, j + 1);
-      const h2 = get(p, j + 2);
-      const u3 = get(p, k);
-      const v3 = get(p, k + 1);
-      const h3 = get(p, k + 2);
+      const isFirst = wet === 3 || ha < 0 === (wet === 1);
+      const isSecond = !isFirst && hb < 0 === (wet === 1);
+      const i = isFirst ? a : isSecond ? b : c;
+      const j = isFirst ? b : isSecond ? c : a;
+      const k = isFirst ? c : isSecond ? a : b;
+      const u1 = p[i] as number;
+      const v1 = p[i + 1] as number;
+      const h1 = p[i + 2] as number;
+      const u2 = p[j] as number;
+      const v2 = p[j + 1] as number;
+      const h2 = p[j + 2] as number;
+      const u3 = p[k] as number;
+      const v3 = p[k + 1] as number;
+      const h3 = p[k + 2] as number;
       if (wet === 3) {
         this.add(u1, v1, h1, u2, v2, h2, u3, v3, h3, isSkin);
         continue;

@@ -147,11 +147,5 @@ export function gapOf(knots: ArrayLike<number>, value: number): number {
   return low;
 }
 
-/**
- * Whole number of facets for a gap that is so many facets long. Two at least, so that there is a node to draw out, but for gaps so
- * short that their chord leaves out next to nothing.
- */
-export const partsOf = (facets: number): number => (facets > 0.5 ? Math.max(3, Math.ceil(facets - 1e-9)) : 1);
-
 /** Element that the loop's bounds guarantee. */
 export const at = (values: ArrayLike<number>, i: number): number => values[i] as number;

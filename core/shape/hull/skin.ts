@@ -159,7 +159,7 @@ export function wholeSkin(
   // Of the half, once for every hull that there is: which nodes have a twin across its centre plane, and which triangles have area.
   const twins = new Int32Array(count);
   let sides = 0;
-  for (let k = 0; k < count; k += 1) twins[k] = at(half.y, k) === 0 ? -1 : sides++;
+  for (let k = 0; k < count; k += 1) twins[k] = (half.y[k] as number) === 0 ? -1 : sides++;
   const faces = new Uint32Array(6 * (columns - 1) * (rows - 1));
   let used = 0;
   eachFace(half, (a, b, c) => {
@@ -177,7 +177,7 @@ export function wholeSkin(
   hulls.forEach((hull, h) => {
     const first = h * perHull;
     const starboard = (k: number): number => {
-      const twin = at(twins, k);
+      const twin = twins[k] as number;
       return first + (twin < 0 ? k : count + twin);
     };
     for (let i = 0; i < columns; i += 1)
@@ -185,11 +185,11 @@ export function wholeSkin(
         const k = i * rows + j;
         const p = 3 * (first + k);
         const s = 3 * starboard(k);
-        vertices[p] = vertices[s] = at(half.x, i);
-        vertices[p + 2] = vertices[s + 2] = at(half.z, k);
+        vertices[p] = vertices[s] = half.x[i] as number;
+        vertices[p + 2] = vertices[s + 2] = half.z[k] as number;
         // The twin first: a node on the centre plane has none and keeps its own.
-        vertices[s + 1] = hull * (offsetM - at(half.y, k));
-        vertices[p + 1] = hull * (offsetM + at(half.y, k));
+        vertices[s + 1] = hull * (offsetM - (half.y[k] as number));
+        vertices[p + 1] = hull * (offsetM + (half.y[k] as number));
       }
     // The second hull is the first with its sign changed, which turns its triangles over.
     const put = (list: Uint32Array, t: number, a: number, b: number, c: number): void => {
@@ -198,9 +198,9 @@ export function wholeSkin(
       list[t + 2] = hull === 1 ? c : b;
     };
     for (let f = 0; f < used; f += 3) {
-      const a = at(faces, f);
-      const b = at(faces, f + 1);
-      const c = at(faces, f + 2);
+      const a = faces[f] as number;
+      const b = faces[f + 1] as number;
+      const c = faces[f + 2] as number;
       const t = 2 * (h * used + f);
       put(triangles, t, first + a, first + b, first + c);
       put(triangles, t + 3, starboard(a), starboard(c), starboard(b));
@@ -222,15 +222,17 @@ export function eachFace(
   visit: (a: number, b: number, c: number, slab: number, row: number, side: 0 | 1) => void,
 ): void {
   for (let i = 0; i < columns - 1; i += 1) {
-    const dx = at(x, i + 1) - at(x, i);
+    const dx = (x[i + 1] as number) - (x[i] as number);
     for (let j = 0; j < rows - 1; j += 1) {
       const a = i * rows + j;
       const b = a + rows;
       // Both triangles share the diagonal; with one of its ends apart in x, an edge within a column spans the area with it.
-      const dy = at(y, b + 1) - at(y, a);
-      const dz = at(z, b + 1) - at(z, a);
-      if (hasArea(dx, dy, dz, at(y, b + 1) - at(y, b), at(z, b + 1) - at(z, b))) visit(a, b + 1, b, i, j, 0);
-      if (hasArea(dx, dy, dz, at(y, a + 1) - at(y, a), at(z, a + 1) - at(z, a))) visit(a, a + 1, b + 1, i, j, 1);
+      const dy = (y[b + 1] as number) - (y[a] as number);
+      const dz = (z[b + 1] as number) - (z[a] as number);
+      if (hasArea(dx, dy, dz, (y[b + 1] as number) - (y[b] as number), (z[b + 1] as number) - (z[b] as number)))
+        visit(a, b + 1, b, i, j, 0);
+      if (hasArea(dx, dy, dz, (y[a + 1] as number) - (y[a] as number), (z[a + 1] as number) - (z[a] as number)))
+        visit(a, a + 1, b + 1, i, j, 1);
     }
   }
 }
