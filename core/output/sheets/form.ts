@@ -1,3 +1,4 @@
+import type { Vec2 } from '../../base/vec';
 import { gradeM } from '../../boat/accuracy';
 import type { Boat, Grade } from '../../boat/schema/boat';
 import { GRADES } from '../../boat/schema/quantities';
@@ -35,11 +36,10 @@ const GRADE_WORDS: Readonly<Record<Grade, string>> = {
   scaled: 'scaled from a picture',
   guessed: 'guessed',
 };
-const READING_GRADES: readonly Grade[] = GRADES;
 
 /** `M measured straight, 5 mm; T ...`: what the boxes mean, with what each counts for on this boat. */
 export const gradeLegend = (boat: Pick<Boat, 'accuracy'>, context: PrintContext): string =>
-  `Tick how: ${READING_GRADES.map(
+  `Tick how: ${GRADES.map(
     (grade) => `${GRADE_LETTERS[grade]} ${GRADE_WORDS[grade]}, ±${lengthFigure(gradeM(boat, grade), context)}`,
   ).join('; ')} ${unitWords(context)}.`;
 
@@ -73,7 +73,7 @@ export function formRows(rows: readonly FormRow[], widthMm: number, context: Pri
       text('Measure', [x + LETTER_MM, y + 3.5], { ink: 'second' }),
       text(`Now, ${unit}`, [x + nowAt, y + 3.5], { ink: 'second' }),
       text(`Reading, ${unit}`, [x + blankAt, y + 3.5], { ink: 'second' }),
-      ...READING_GRADES.map((grade, i) =>
+      ...GRADES.map((grade, i) =>
         text(GRADE_LETTERS[grade], [x + boxAt(widthMm, i) + BOX_MM / 2, y + 3.5], { anchor: 'middle', ink: 'second' }),
       ),
       rule(x, y + 5.2, widthMm, WIDTH.wall),
@@ -82,8 +82,7 @@ export function formRows(rows: readonly FormRow[], widthMm: number, context: Pri
   return [head, ...rows.map((row) => formRow(row, widthMm, nowAt, blankAt, context.lettering))];
 }
 
-const boxAt = (widthMm: number, index: number): number =>
-  widthMm - BOXES_MM + (BOXES_MM / READING_GRADES.length) * index + 1;
+const boxAt = (widthMm: number, index: number): number => widthMm - BOXES_MM + (BOXES_MM / GRADES.length) * index + 1;
 
 function formRow(row: FormRow, widthMm: number, nowAt: number, blankAt: number, lettering: Lettering): Block {
   const room = nowAt - LETTER_MM - 2;
@@ -102,7 +101,7 @@ function formRow(row: FormRow, widthMm: number, nowAt: number, blankAt: number, 
           ? []
           : [text(shortened(row.now, NOW_MM - 1, lettering), [x + nowAt, base], { ink: 'second' })]),
         blank(x + blankAt, base + 1.2, BLANK_MM - 3),
-        ...READING_GRADES.map((_, i) =>
+        ...GRADES.map((_, i) =>
           outline(rectangle(x + boxAt(widthMm, i), base - TEXT.body - 0.2, BOX_MM, BOX_MM), {
             widthMm: WIDTH.dimension,
           }),
@@ -112,6 +111,15 @@ function formRow(row: FormRow, widthMm: number, nowAt: number, blankAt: number, 
     },
   };
 }
+
+const TICK_STEP_MM = 13;
+
+/** Boxes to tick with their letters, for a reading that stands by itself. */
+export const tickBoxes = ([x, y]: Vec2): Mark[] =>
+  GRADES.flatMap((grade, i) => [
+    outline(rectangle(x + i * TICK_STEP_MM, y - TEXT.body - 0.2, BOX_MM, BOX_MM), { widthMm: WIDTH.dimension }),
+    text(GRADE_LETTERS[grade], [x + i * TICK_STEP_MM + BOX_MM + 1.5, y]),
+  ]);
 
 /** A line to write on. */
 export const blank = (x: number, y: number, widthMm: number): Mark =>

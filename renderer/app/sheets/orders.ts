@@ -1,6 +1,8 @@
-import type { Thing } from '@core/boat/schema/boat';
+import type { Boat, Thing } from '@core/boat/schema/boat';
 import type { Made, PrintContext } from '@core/output/sheets/context';
+import type { NextReading } from '@core/rules/next-reading';
 import { useApp } from '../../store/app';
+import { hullOf, layoutOf } from '../../store/derived';
 import { usePaper } from '../../store/paper';
 import { documentsNow } from '../commands';
 
@@ -29,4 +31,37 @@ export const printMockUp = (thing: Thing): Promise<void> =>
   order(`Mock-up of ${thing.name}`, 'Cardboard mock-up, full size', async (context) => {
     const { mockUpSheets } = await import('@core/output/sheets/mock-up/mock-up');
     return mockUpSheets(thing, context);
+  });
+
+/** What to measure a compartment by; without one, the freeboards and level marks. */
+export const printSurvey = (boat: Boat, compartment: string | null): Promise<void> =>
+  order(
+    compartment === null
+      ? `How ${boat.name} floats, to measure`
+      : `Survey of ${boat.compartments[compartment]?.name ?? compartment}`,
+    'Survey sheet',
+    async (context) => {
+      const hull = hullOf(boat);
+      if (compartment === null) {
+        const { floatingSheets } = await import('@core/output/sheets/survey/floating-sheet');
+        return { sheets: floatingSheets(boat, hull, context) };
+      }
+      const { compartmentSheets } = await import('@core/output/sheets/survey/compartment-sheet');
+      const layout = layoutOf(boat, useApp.getState().arrangementId);
+      return { sheets: compartmentSheets(boat, layout, hull, compartment, context) };
+    },
+  );
+
+/** Every compartment of the boat, then how it floats. */
+export const printWholeSurvey = (boat: Boat): Promise<void> =>
+  order(`Survey of ${boat.name}`, 'Survey sheets', async (context) => {
+    const { surveySheets } = await import('@core/output/sheets/survey/whole-survey');
+    return { sheets: surveySheets(boat, layoutOf(boat, useApp.getState().arrangementId), hullOf(boat), context) };
+  });
+
+/** The readings that would settle most verdicts, to fill in aboard. */
+export const printNextReadings = (boat: Boat, readings: readonly NextReading[]): Promise<void> =>
+  order(`Measure next on ${boat.name}`, 'Readings that settle most', async (context) => {
+    const { nextReadingSheets } = await import('@core/output/sheets/measure-next');
+    return { sheets: nextReadingSheets(boat, readings, useApp.getState().report?.findings ?? [], context) };
   });

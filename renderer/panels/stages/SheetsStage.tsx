@@ -2,8 +2,9 @@ import type { Boat } from '@core/boat/schema/boat';
 import { PAPER_SIZES, paperWords } from '@core/output/sheets/paper-size';
 import { type JSX, useState } from 'react';
 import { documentsNow } from '../../app/commands';
-import { printMockUp } from '../../app/sheets/orders';
+import { printMockUp, printNextReadings, printSurvey, printWholeSurvey } from '../../app/sheets/orders';
 import { useApp } from '../../store/app';
+import { useMeasureNext } from '../../store/measure-next';
 import { usePaper } from '../../store/paper';
 import { markOf, thingOf, thingsOf } from '../../store/select';
 import { figure } from '../format';
@@ -17,6 +18,8 @@ export function SheetsStage({ boat }: { readonly boat: Boat }): JSX.Element {
       <PartsList boat={boat} />
       <Paper />
       <MockUps boat={boat} />
+      <SurveySheets boat={boat} />
+      <NextReadings boat={boat} />
     </>
   );
 }
@@ -95,6 +98,77 @@ function MockUps({ boat }: { readonly boat: Boat }): JSX.Element | null {
         <button type="button" className="button" onClick={() => void printMockUp(thing)}>
           Save as PDF
         </button>
+      </div>
+    </Panel>
+  );
+}
+
+const FLOATING = '/floating';
+
+function SurveySheets({ boat }: { readonly boat: Boat }): JSX.Element {
+  const compartments = Object.entries(boat.compartments).sort(([, a], [, b]) => a.name.localeCompare(b.name, 'en'));
+  const [picked, setPicked] = useState(FLOATING);
+  const chosen = Object.hasOwn(boat.compartments, picked) ? picked : FLOATING;
+  return (
+    <Panel title="Survey sheets" level={3} aside="to fill in aboard">
+      <p className="sub">A sketch with lettered arrows and a blank for each; openings with both diagonals.</p>
+      <div className="add-row">
+        <Choice
+          label="Sheet to measure by"
+          value={chosen}
+          options={[
+            [FLOATING, 'How the boat floats'] as const,
+            ...compartments.map(([id, { name }]) => [id, name] as const),
+          ]}
+          choose={setPicked}
+        />
+        <button
+          type="button"
+          className="button"
+          onClick={() => void printSurvey(boat, chosen === FLOATING ? null : chosen)}
+        >
+          Save as PDF
+        </button>
+      </div>
+      {compartments.length === 0 ? null : (
+        <div className="actions">
+          <button type="button" className="button plain" onClick={() => void printWholeSurvey(boat)}>
+            Save all {compartments.length} compartments
+          </button>
+        </div>
+      )}
+    </Panel>
+  );
+}
+
+/** Waits for the worker: which readings are best takes a while to find out. */
+function NextReadings({ boat }: { readonly boat: Boat }): JSX.Element {
+  const { readings, progress, start, cancel } = useMeasureNext();
+  return (
+    <Panel title="Measure this next" level={3}>
+      <p className="sub">The five readings that would settle most verdicts, on one page.</p>
+      <div className="actions">
+        {readings === null ? (
+          <button type="button" className="button" onClick={progress === null ? start : cancel}>
+            {progress === null
+              ? 'Find the readings'
+              : `Stop: ${Math.round((100 * progress.done) / Math.max(1, progress.of))} % looked at`}
+          </button>
+        ) : (
+          <>
+            <button
+              type="button"
+              className="button"
+              disabled={readings.length === 0}
+              onClick={() => void printNextReadings(boat, readings)}
+            >
+              {readings.length === 0 ? 'Nothing to measure' : 'Save as PDF'}
+            </button>
+            <button type="button" className="button plain" onClick={start}>
+              Find them again
+            </button>
+          </>
+        )}
       </div>
     </Panel>
   );
