@@ -199,7 +199,8 @@ export function lockerBoat(
 ): Boat {
   const values = valuesOf(locker);
   const out = locker.side === 'port' ? 1 : -1;
-  const outline = sectionOf(locker).map(([depth, z]): [number, number] => [out * depth, z]);
+  const section = sectionOf(locker).map(([depth, z]): [number, number] => [out * depth, z]);
+  const outline = out === 1 ? section : section.reverse();
   const read = checkBoat({
     format: FORMAT,
     schemaVersion: SCHEMA_VERSION,
@@ -209,7 +210,7 @@ export function lockerBoat(
         name: locker.name,
         kind: 'locker',
         view: 'section',
-        outline: out === 1 ? outline : outline.reverse(),
+        outline,
         rangeM: [0, values.length],
         grade: coarsest(locker, ['length', 'height', 'depthBottom', 'depthTop']),
         ...(values.lining > 0 ? { liningM: values.lining } : {}),
@@ -226,6 +227,7 @@ export function lockerBoat(
         grade: coarsest(locker, ['openingWidth', 'openingHeight']),
       },
     },
+    gradeOf: gradesOf(locker, outline),
     parts,
     arrangements: { [ARRANGEMENT]: { name: 'First', places } },
     currentArrangement: ARRANGEMENT,
@@ -233,6 +235,27 @@ export function lockerBoat(
   if (!read.ok) throw new Error(`lockerBoat: ${read.problems.map(({ message }) => message).join('; ')}`);
   return read.boat;
 }
+
+/** Which reading places each side; the aft end, the bottom and the inboard side are where the tape begins. */
+function gradesOf(locker: Locker, outline: readonly Vec2[]): Readonly<Record<string, Grade>> {
+  const { length, height, openingWidth, openingHeight } = locker.readings;
+  const sides = outline.map(([y, z], i): readonly [string, Grade] => {
+    const [nextY, nextZ] = outline[(i + 1) % outline.length] ?? [y, z];
+    const isLevel = Math.abs(z - nextZ) < 1e-9;
+    const isInboard = Math.abs(y) < 1e-9 && Math.abs(nextY) < 1e-9;
+    const grade = isLevel && z > 1e-9 ? height.grade : isLevel || isInboard ? 'measured' : depthGrade(locker);
+    return [`compartments.${COMPARTMENT}.outline.${i}`, grade];
+  });
+  return {
+    ...Object.fromEntries(sides),
+    [`compartments.${COMPARTMENT}.rangeM.0`]: 'measured',
+    [`compartments.${COMPARTMENT}.rangeM.1`]: length.grade,
+    [`openings.${OPENING}.widthM`]: openingWidth.grade,
+    [`openings.${OPENING}.heightM`]: openingHeight.grade,
+  };
+}
+
+const depthGrade = (locker: Locker): Grade => coarsest(locker, ['depthBottom', 'depthTop']);
 
 const OPENING_NAMES: Readonly<Record<LockerFace, string>> = {
   front: 'Front opening',

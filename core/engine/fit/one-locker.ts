@@ -167,22 +167,31 @@ function proofGrade(part: Part, proof: NonNullable<Fit['proof']>, locker: Locker
   );
 }
 
-/** Root of the sum of squares of what a value changes by with each reading, and of a share of its own. */
+/**
+ * Root of the sum of squares of what a value changes by with each reading, and of a share of its own. Each reading is taken longer and shorter
+ * and the greater change counts: where several sides bind at once, one way may change nothing.
+ */
 function shares(locker: Locker, quantity: (locker: Locker) => number | null, own: number): number {
   const now = quantity(locker);
   if (now === null) return own;
-  const bent = LOCKER_READINGS.flatMap((key) => {
-    if (key.startsWith('opening') || (key === 'depthTop' && locker.slopeBy === 'lean')) return [];
-    const by = gradeM(NO_GRADES, locker.readings[key].grade);
-    return [key === 'lining' && locker.readings.lining.valueM === 0 ? locker : withReading(locker, key, by)];
-  });
-  const leaning =
-    locker.slopeBy === 'lean'
-      ? [{ ...locker, leanDeg: locker.leanDeg + LEAN_GRADES_DEG[locker.readings.depthTop.grade] }]
-      : [];
-  const changes = [...bent, ...leaning].map((other) => {
+  const changeOf = (other: Locker): number => {
     const then = problemsOf(other).length > 0 ? null : quantity(other);
-    return then === null ? 0 : then - now;
+    return then === null ? 0 : Math.abs(then - now);
+  };
+  const counted = LOCKER_READINGS.filter(
+    (key) =>
+      !key.startsWith('opening') &&
+      !(key === 'depthTop' && locker.slopeBy === 'lean') &&
+      !(key === 'lining' && locker.readings.lining.valueM === 0),
+  );
+  const changes = counted.map((key) => {
+    const by = gradeM(NO_GRADES, locker.readings[key].grade);
+    return Math.max(changeOf(withReading(locker, key, by)), changeOf(withReading(locker, key, -by)));
   });
+  if (locker.slopeBy === 'lean') {
+    const by = LEAN_GRADES_DEG[locker.readings.depthTop.grade];
+    const leaning = (deg: number): Locker => ({ ...locker, leanDeg: locker.leanDeg + deg });
+    changes.push(Math.max(changeOf(leaning(by)), changeOf(leaning(-by))));
+  }
   return combine(own, ...changes);
 }

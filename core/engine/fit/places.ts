@@ -116,7 +116,18 @@ export function placesOf(part: Part, way: WayRound, stand: Stand): readonly Vec3
   const isIn = (p: Vec3): boolean => sides.every((side) => dot(side.normal, p) <= side.roomM + 1e-7);
   const aligned = Object.values(part.services).flatMap((service) => inLine(service, way, stand, middle, sides));
   const beside = stand.solids.flatMap((solid) => besideSolid(part, way, solid, [...corners, middle]));
-  return distinct([...base, ...[...aligned, ...beside].filter(isIn)]);
+  const spared = Object.values(part.services).flatMap((service) => sparing(service, way, [...faces, middle], sides));
+  return distinct([...base, ...[...aligned, ...beside, ...spared].filter(isIn)]);
+}
+
+/** Places no further from the side that a task works towards than its room and a little more. */
+function sparing(service: Service, way: WayRound, from: readonly Vec3[], sides: readonly Side[]): Vec3[] {
+  const direction = directionInBoat({ at: way.at, ...way.turn }, unit(service.direction));
+  return from.flatMap((at) => {
+    const far = farthest(at, direction, sides);
+    const room = service.clearM + PLENTY_M;
+    return far !== null && far > room + 1e-6 ? [along(at, direction, far - room)] : [];
+  });
 }
 
 /** The middle of the room shifted so that a task is done through the middle of an opening, and as far from or near to it as the room allows. */

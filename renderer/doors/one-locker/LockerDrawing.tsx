@@ -2,7 +2,7 @@ import type { Pose, Vec2 } from '@core/base/vec';
 import type { Boat, Part } from '@core/boat/schema/boat';
 import { COMPARTMENT, OPENING } from '@core/engine/fit/locker';
 import { compartmentOutline } from '@core/output/views/compartments';
-import { boundsOf, FRAMES, type Primitive, project, type ViewName } from '@core/output/views/drawing';
+import { boundsOf, FRAMES, type Primitive, type ViewName } from '@core/output/views/drawing';
 import { openingLines } from '@core/output/views/openings';
 import { clearanceLines, thingLines } from '@core/output/views/things';
 import { deriveLayout } from '@core/shape/layout/derive';
@@ -45,8 +45,8 @@ export function LockerDrawing({
   const { width, height } = useSize(host);
   const layout = useMemo(() => layoutOf(boat), [boat]);
   const views = useMemo(
-    () => VIEWS.map(([name, title]) => ({ name, title, ...linesOf(boat, layout, ghosts, name) })),
-    [boat, layout, ghosts],
+    () => VIEWS.map(([name, title]) => ({ name, title, ...linesOf(boat, layout, ghosts, name, isShort) })),
+    [boat, layout, ghosts, isShort],
   );
   const [profile, section, plan] = views;
   if (!profile || !section || !plan) return <div className="locker-drawing" ref={host} />;
@@ -88,7 +88,7 @@ export function LockerDrawing({
                 {view.tags.map(({ id, tag, at }) => {
                   const [x, y] = toPaper(at);
                   return (
-                    <text key={id} className="tag" x={x} y={y + 4}>
+                    <text key={id} className="tag" x={x + 4} y={y + 12}>
                       {tag}
                     </text>
                   );
@@ -157,7 +157,7 @@ interface ViewLines {
   readonly tags: readonly { readonly id: string; readonly tag: string; readonly at: Vec2 }[];
 }
 
-function linesOf(boat: Boat, layout: Layout, ghosts: readonly Ghost[], name: ViewName): ViewLines {
+function linesOf(boat: Boat, layout: Layout, ghosts: readonly Ghost[], name: ViewName, isShort: boolean): ViewLines {
   const frame = FRAMES[name];
   const rings = compartmentOutline(layout, COMPARTMENT, frame, null);
   const bounds = boundsOf(rings.flat()) ?? { low: [0, 0], high: [1, 1] };
@@ -173,7 +173,8 @@ function linesOf(boat: Boat, layout: Layout, ghosts: readonly Ghost[], name: Vie
         closed: true,
       }),
     ),
-    ...ghosts.flatMap(({ id, part, pose }) => clearanceLines(id, part, pose, frame)),
+    // What stands nowhere cannot be serviced there.
+    ...ghosts.flatMap(({ id, part, pose }) => (isShort ? [] : clearanceLines(id, part, pose, frame))),
     ...ghosts.flatMap(({ id, part, pose }) => thingLines(id, part, pose, frame, 'part').strokes),
     ...(opening ? openingLines(OPENING, opening, frame) : []),
   ];
@@ -182,7 +183,10 @@ function linesOf(boat: Boat, layout: Layout, ghosts: readonly Ghost[], name: Vie
     low: bounds.low,
     size: [bounds.high[0] - bounds.low[0], bounds.high[1] - bounds.low[1]],
     sides: sidesIn(boat, rings[0] ?? [], name),
-    tags: ghosts.map(({ id, part, pose }) => ({ id, tag: part.tag ?? id, at: project(frame, pose.at) })),
+    tags: ghosts.map(({ id, part, pose }) => {
+      const { low, high } = thingLines(id, part, pose, frame, 'part').bounds;
+      return { id, tag: part.tag ?? id, at: [low[0], high[1]] as const };
+    }),
   };
 }
 

@@ -16,16 +16,7 @@ import { ChosenPart } from './ChosenPart';
 import { type Ghost, LockerDrawing } from './LockerDrawing';
 import { Readings } from './Readings';
 import { OWN, useLocker } from './state';
-import {
-  type CellWords,
-  insideCell,
-  insideSentence,
-  listWords,
-  passesCell,
-  serviceCell,
-  serviceFindings,
-  wayWords,
-} from './words';
+import { type CellWords, insideCell, insideSentence, listWords, passesCell, serviceCell, wayWords } from './words';
 
 /** One measured locker, no hull: what passes its opening, stands inside and can be serviced. */
 export function OneLocker(): JSX.Element {
@@ -159,11 +150,13 @@ function AnswersTable({
       {words}
     </span>
   );
-  const rows: readonly Row[] = Object.entries(answers).map(([id, answer]) => ({
-    id,
-    answer,
-    isPlaced: Object.hasOwn(placed, id),
-  }));
+  const rows: readonly Row[] = Object.entries(answers)
+    .sort(([, a], [, b]) => (a.part.tag ?? '').localeCompare(b.part.tag ?? '', 'en', { numeric: true }))
+    .map(([id, answer]) => ({
+      id,
+      answer,
+      isPlaced: Object.hasOwn(placed, id),
+    }));
   const columns: readonly Column<Row>[] = [
     { key: 'part', title: 'Part', cell: ({ answer }) => `${answer.part.tag ?? ''} ${answer.part.name}`.trim() },
     { key: 'passes', title: 'Passes the opening', cell: ({ answer }) => cell(passesCell(answer, units)) },
@@ -171,7 +164,7 @@ function AnswersTable({
     {
       key: 'service',
       title: 'Service tasks with room',
-      cell: ({ id, answer }) => cell(serviceCell(serviceFindings(answer.findings, id), units)),
+      cell: ({ id, answer }) => cell(serviceCell(answer, id, units)),
     },
     ...(rows.length > 1
       ? [
@@ -243,7 +236,9 @@ function Details({
   const side = useLocker((state) => state.locker.side);
   const spoken = answer.findings.filter(
     ({ rule, subject, outcome }) =>
-      subject === id && outcome !== 'notApplicable' && (rule === 'access/way-in' || rule === 'access/service-space'),
+      subject === id &&
+      outcome !== 'notApplicable' &&
+      (rule === 'access/way-in' || (rule === 'access/service-space' && answer.inside.outcome === 'fits')),
   );
   return (
     <Panel title={`${answer.part.tag ?? ''} ${answer.part.name}, alone in the locker`.trim()} level={3}>
@@ -265,12 +260,7 @@ function Details({
           return (
             <div key={finding.key}>
               <dt>{finding.rule === 'access/way-in' ? 'Way in' : 'Service'}</dt>
-              <dd>
-                {[words.title, words.measured, words.why, words.closeCall]
-                  .filter((text) => text !== '')
-                  .join('. ')
-                  .replaceAll('..', '.')}
-              </dd>
+              <dd>{said([words.title, words.measured, words.why, words.closeCall])}</dd>
             </div>
           );
         })}
@@ -282,3 +272,10 @@ function Details({
     </Panel>
   );
 }
+
+/** Sentences in a row, each with its full stop. */
+const said = (texts: readonly string[]): string =>
+  texts
+    .filter((text) => text !== '')
+    .map((text) => (/[.?]$/.test(text) ? text : `${text}.`))
+    .join(' ');

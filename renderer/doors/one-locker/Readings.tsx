@@ -47,8 +47,8 @@ export function Readings({ problems }: { readonly problems: readonly LockerProbl
             choose={(side) => setLocker({ side })}
           />
         </div>
-        <Row reading="length" label="Length fore and aft" problems={problems} />
-        <Row reading="height" label="Clear height" problems={problems} />
+        <Row reading="length" label="Length, fore and aft" problems={problems} />
+        <Row reading="height" label="Height" problems={problems} />
         <Row reading="depthBottom" label="Depth at the bottom" problems={problems} />
         <div className="reading plain-row">
           <span className="label">Slope of the hull by</span>
@@ -103,7 +103,7 @@ function OpeningReadings({
   const { face, centred } = locker.opening;
   const isEnd = face === 'aft' || face === 'forward';
   return (
-    <Panel title="Opening" aside={lengthUnit(units)}>
+    <Panel title="Clear opening" aside={lengthUnit(units)}>
       <div className="reading plain-row">
         <span className="label">Where</span>
         <Choice
@@ -115,12 +115,14 @@ function OpeningReadings({
       </div>
       <Row
         reading="openingWidth"
-        label={isEnd ? 'Clear width, across' : 'Clear width, fore and aft'}
+        label={isEnd ? 'Width, across' : 'Width, fore and aft'}
+        spoken="Width of the opening"
         problems={problems}
       />
       <Row
         reading="openingHeight"
-        label={face === 'top' ? 'Clear depth, across' : 'Clear height'}
+        label={face === 'top' ? 'Depth, across' : 'Height'}
+        spoken="Height of the opening"
         problems={problems}
       />
       <div className="reading plain-row">
@@ -162,7 +164,12 @@ function Lean({
 }): JSX.Element {
   const setLocker = useLocker((state) => state.setLocker);
   return (
-    <ReadingRow label="Lean outwards" reading="depthTop" problem={problems.find(({ reading }) => reading === 'lean')}>
+    <ReadingRow
+      label="Lean outwards"
+      spoken="Lean of the hull"
+      reading="depthTop"
+      problem={problems.find(({ reading }) => reading === 'lean')}
+    >
       <AngleField
         label="Lean of the hull outwards"
         value={locker.leanDeg}
@@ -177,29 +184,40 @@ function Row({
   label,
   problems,
   hint,
+  spoken,
 }: {
   readonly reading: LockerReading;
   readonly label: string;
+  /** What a screen reader says, where the label alone is not enough. */
+  readonly spoken?: string;
   readonly problems: readonly LockerProblem[];
   readonly hint?: string;
 }): JSX.Element {
   const value = useLocker((state) => state.locker.readings[reading].valueM);
   const setReading = useLocker((state) => state.setReading);
   return (
-    <ReadingRow label={label} reading={reading} problem={problems.find((one) => one.reading === reading)} hint={hint}>
-      <LengthField label={label} value={value} commit={(typed) => setReading(reading, typed)} />
+    <ReadingRow
+      label={label}
+      spoken={spoken ?? label}
+      reading={reading}
+      problem={problems.find((one) => one.reading === reading)}
+      hint={hint}
+    >
+      <LengthField label={spoken ?? label} value={value} commit={(typed) => setReading(reading, typed)} />
     </ReadingRow>
   );
 }
 
 function ReadingRow({
   label,
+  spoken,
   reading,
   problem,
   hint,
   children,
 }: {
   readonly label: string;
+  readonly spoken: string;
   readonly reading: LockerReading;
   readonly problem: LockerProblem | undefined;
   readonly hint?: string | undefined;
@@ -213,7 +231,7 @@ function ReadingRow({
       <span className="label">{label}</span>
       {children}
       <Choice
-        label={`How well known: ${label}`}
+        label={`How well known: ${spoken}`}
         value={grade}
         options={GRADES.map(
           (one) => [one, `${GRADE_WORDS[one]} \u00b1${wholeLength(gradeM(NO_GRADES, one), units)}`] as const,

@@ -144,7 +144,9 @@ export const serviceFindings = (findings: readonly Finding[], id: string): reado
     ({ rule, subject, outcome }) => rule === 'access/service-space' && subject === id && outcome !== 'notApplicable',
   );
 
-export function serviceCell(findings: readonly Finding[], units: DisplayUnits): CellWords {
+export function serviceCell(answer: PartAnswer, id: string, units: DisplayUnits): CellWords {
+  const findings = serviceFindings(answer.findings, id);
+  if (answer.inside.outcome !== 'fits') return { mark: 'cannotTell', words: 'Stands nowhere' };
   if (findings.length === 0) return { mark: 'advice', words: 'No task entered' };
   const short = findings.filter(({ outcome }) => outcome === 'fail');
   if (short.length === 0) {
