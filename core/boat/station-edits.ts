@@ -1,7 +1,7 @@
 import type { Vec2 } from '../base/vec';
 import type { BoatRecipe } from './edits';
 import { quantised } from './quantise';
-import type { Boat, Hull } from './schema/boat';
+import type { Hull } from './schema/boat';
 
 export type Station = Hull['stations'][string];
 type DraftBoat = Parameters<BoatRecipe>[0];
@@ -120,7 +120,7 @@ export const stationDeleted =
   (boat) => {
     if (!boat.hull) return;
     delete boat.hull.stations[id];
-    forget(boat, `hull.stations.${id}.`);
+    wordsForgotten(boat, `${STATIONS}${id}.`);
   };
 
 /**
@@ -156,7 +156,7 @@ export function freeStationId(hull: Pick<Hull, 'stations'>): string {
 export const stationsReplaced =
   (stations: Hull['stations'], more: Partial<Omit<Hull, 'stations'>> = {}): BoatRecipe =>
   (boat) => {
-    forget(boat, STATIONS);
+    wordsForgotten(boat, STATIONS);
     const kept: Partial<Hull> = boat.hull ? { ...(boat.hull as Hull) } : {};
     boat.hull = JSON.parse(JSON.stringify({ ...kept, ...more, stations })) as NonNullable<DraftBoat['hull']>;
   };
@@ -186,7 +186,8 @@ function renamedTyped(boat: DraftBoat, id: string, renamed: (index: number) => n
   }
 }
 
-function forget(boat: DraftBoat | Boat, head: string): void {
+/** Takes away what was typed, and grades of single values, under a path: the values there are other ones now. */
+export function wordsForgotten(boat: DraftBoat, head: string): void {
   for (const records of [boat.typed, boat.gradeOf] as (Record<string, unknown> | undefined)[]) {
     for (const path of Object.keys(records ?? {})) if (records && path.startsWith(head)) delete records[path];
   }
