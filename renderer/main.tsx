@@ -14,8 +14,10 @@ import { engineOver } from './worker/client';
 import './app/styles/base.css';
 import './app/styles/shell.css';
 import './app/styles/panels.css';
+import './app/styles/measure-next.css';
 import './app/styles/sections.css';
 import './app/styles/one-locker.css';
+import './app/styles/charts.css';
 import './app/styles/doors.css';
 
 followTheme(window);

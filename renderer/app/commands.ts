@@ -2,6 +2,7 @@ import { newBoat } from '@core/boat/new-boat';
 import { useDoor } from '../doors/door';
 import { useApp } from '../store/app';
 import { sortedFindings } from '../store/findings';
+import { useMeasureNext } from '../store/measure-next';
 import { type DisplayUnits, STAGES, type Stage, type ThemeChoice } from '../store/types';
 import type { Command } from './command';
 import { useDialogs } from './dialogs';
@@ -79,6 +80,7 @@ export const COMMANDS: readonly Command[] = [
     run: () => store().setSectionX(store().sectionX + SECTION_STEP_M),
   },
   { id: 'next-finding', words: 'Next finding', keys: 'N', run: nextFinding },
+  { id: 'measure-next', words: 'Measure this next', run: measureNext },
   { id: 'turn', words: 'Quarter turn of the selected thing', keys: 'R', run: quarterTurn },
   { id: 'tool-select', words: 'Tool: select and move', run: () => store().setTool('select') },
   { id: 'tool-pan', words: 'Tool: move the sheet', run: () => store().setTool('pan') },
@@ -115,6 +117,13 @@ function quarterTurn(): void {
   if (activeView === 'profile') turn(selection.id, 'y', 90);
   else if (activeView === 'section') turn(selection.id, 'x', 90);
   else turn(selection.id, 'z', -90);
+}
+
+/** Shows the readings that would settle most, and has them worked out. */
+function measureNext(): void {
+  store().select(null);
+  store().setStage('checks');
+  useMeasureNext.getState().start();
 }
 
 function nextFinding(): void {

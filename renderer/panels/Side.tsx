@@ -6,10 +6,12 @@ import type { Selection, Stage } from '../store/types';
 import { FileNotes } from './FileNotes';
 import { Findings } from './findings/Findings';
 import { Inspector } from './inspector/Inspector';
+import { MeasureNext } from './measure-next/MeasureNext';
 import { AddLine } from './stages/AddLine';
 import { AddThing } from './stages/AddThing';
 import { HullStage } from './stages/HullStage';
 import { CompartmentsOverview, EquipmentOverview, RunsOverview, SheetsStage } from './stages/StageOverview';
+import { WhichHole } from './stages/WhichHole';
 
 /** One column: what is selected, else what the stage is about; the findings below. In Checks the findings come first. */
 export function Side(): JSX.Element {
@@ -27,6 +29,8 @@ export function Side(): JSX.Element {
     return (
       <aside className="side" aria-label="Findings" ref={column}>
         <FileNotes />
+        <MeasureNext boat={boat} />
+        <WhichHole boat={boat} />
         <Findings whole />
       </aside>
     );

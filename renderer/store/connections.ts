@@ -10,20 +10,33 @@ export interface EnginePort {
   endWhatIf(): void;
 }
 
+/** Questions that take their time. */
+export interface QuestionPort {
+  /** The readings that would settle most, at most so many. The count comes back with the answer. */
+  ask(ask: number, most: number): void;
+  dropAsk(): void;
+}
+
 export interface JournalPort {
   append(patches: readonly Patch[]): void;
 }
 
 const NO_ENGINE: EnginePort = { open() {}, edit() {}, whatIf() {}, endWhatIf() {} };
+const NO_QUESTIONS: QuestionPort = { ask() {}, dropAsk() {} };
 const NO_JOURNAL: JournalPort = { append() {} };
 
 let engine: EnginePort = NO_ENGINE;
+let questions: QuestionPort = NO_QUESTIONS;
 let journal: JournalPort = NO_JOURNAL;
 
 export const engineNow = (): EnginePort => engine;
+export const questionsNow = (): QuestionPort => questions;
 export const journalNow = (): JournalPort => journal;
 export const connectEngine = (port: EnginePort | null): void => {
   engine = port ?? NO_ENGINE;
+};
+export const connectQuestions = (port: QuestionPort | null): void => {
+  questions = port ?? NO_QUESTIONS;
 };
 export const connectJournal = (port: JournalPort | null): void => {
   journal = port ?? NO_JOURNAL;

@@ -1,10 +1,14 @@
+import type { Progress } from '@core/engine/measure-next/next-readings';
 import type { Report } from '@core/engine/report';
-import type { EnginePort } from '../store/connections';
+import type { NextReading } from '@core/rules/next-reading';
+import type { EnginePort, QuestionPort } from '../store/connections';
 import { changed, type Delta, type FromWorker, type ToWorker } from './protocol';
 
 export interface EngineListener {
   report(sent: number, report: Report): void;
   delta(seq: number, delta: Delta): void;
+  progress(ask: number, progress: Progress): void;
+  answer(ask: number, readings: readonly NextReading[]): void;
   crashed(message: string): void;
 }
 
@@ -15,7 +19,7 @@ export interface Channel {
 }
 
 /** The window's end of the channel. The last report is kept, since every report is told as a change of the one before. */
-export function engineOver(channel: Channel, listener: EngineListener): EnginePort {
+export function engineOver(channel: Channel, listener: EngineListener): EnginePort & QuestionPort {
   let last: Report | null = null;
   channel.onmessage = ({ data }) => {
     switch (data.type) {
@@ -25,6 +29,12 @@ export function engineOver(channel: Channel, listener: EngineListener): EnginePo
         break;
       case 'delta':
         listener.delta(data.seq, data.delta);
+        break;
+      case 'asking':
+        listener.progress(data.ask, data.progress);
+        break;
+      case 'answer':
+        listener.answer(data.ask, data.readings);
         break;
       case 'crashed':
         listener.crashed(data.message);
@@ -36,5 +46,7 @@ export function engineOver(channel: Channel, listener: EngineListener): EnginePo
     edit: (sent, patches) => channel.postMessage({ type: 'edit', sent, patches }),
     whatIf: (seq, places) => channel.postMessage({ type: 'whatIf', seq, places }),
     endWhatIf: () => channel.postMessage({ type: 'endWhatIf' }),
+    ask: (ask, most) => channel.postMessage({ type: 'ask', ask, question: { kind: 'nextReadings', most } }),
+    dropAsk: () => channel.postMessage({ type: 'dropAsk' }),
   };
 }

@@ -1,4 +1,5 @@
 import { poseOf } from '@core/boat/edits';
+import { type ReadingsInSlices, startNextReadings } from '@core/engine/measure-next/next-readings';
 import type { Report } from '@core/engine/report';
 import { Session } from '@core/engine/session';
 import { changeBetween, type FromWorker, type ToWorker } from './protocol';
@@ -22,6 +23,7 @@ export function serveEngine(channel: WorkerChannel, nextTurn: (turn: () => void)
   /** A settled answer is owed for this count of what was sent. */
   let owed: number | null = null;
   let wished: Extract<ToWorker, { type: 'whatIf' }> | null = null;
+  let asked: { readonly ask: number; readonly work: ReadingsInSlices } | null = null;
   let dragging = false;
   let warmed = false;
   let planned = false;
@@ -40,6 +42,7 @@ export function serveEngine(channel: WorkerChannel, nextTurn: (turn: () => void)
       work();
     } catch (error) {
       dragging = false;
+      asked = null;
       channel.postMessage({ type: 'crashed', message: error instanceof Error ? error.message : String(error) });
     }
   };
@@ -64,8 +67,18 @@ export function serveEngine(channel: WorkerChannel, nextTurn: (turn: () => void)
     else if (!warmed) {
       warmed = true;
       warm(session);
+    } else if (asked) answer(asked);
+    if (owed !== null || wished || dragging || !warmed || asked) plan();
+  };
+
+  const answer = ({ ask, work }: NonNullable<typeof asked>): void => {
+    const step = work.step();
+    if ('progress' in step) {
+      channel.postMessage({ type: 'asking', ask, progress: step.progress });
+      return;
     }
-    if (owed !== null || wished || dragging || !warmed) plan();
+    asked = null;
+    channel.postMessage({ type: 'answer', ask, readings: step.answer });
   };
 
   const tell = (of: Session): void => {
@@ -87,12 +100,14 @@ export function serveEngine(channel: WorkerChannel, nextTurn: (turn: () => void)
         wished = null;
         dragging = false;
         warmed = false;
+        asked = null;
         break;
       case 'edit':
         if (!session) throw new Error('an edit came before a boat');
         session.edit(message.patches);
         owed = message.sent;
         wished = null;
+        asked = null;
         break;
       case 'whatIf':
         wished = message;
@@ -101,6 +116,13 @@ export function serveEngine(channel: WorkerChannel, nextTurn: (turn: () => void)
         wished = null;
         dragging = false;
         session?.endWhatIf();
+        break;
+      case 'ask':
+        if (!session) throw new Error('a question came before a boat');
+        asked = { ask: message.ask, work: startNextReadings(session.boat, { most: message.question.most }) };
+        break;
+      case 'dropAsk':
+        asked = null;
         break;
     }
     plan();

@@ -2,9 +2,11 @@ import type { Pose } from '@core/base/vec';
 import type { Patch } from '@core/boat/edits';
 import type { Boat } from '@core/boat/schema/boat';
 import { sameValue } from '@core/boat/schema-walk';
+import type { Progress } from '@core/engine/measure-next/next-readings';
 import type { Report, RunReport } from '@core/engine/report';
 import type { Delta as SessionDelta } from '@core/engine/session';
 import type { Finding } from '@core/rules/finding';
+import type { NextReading } from '@core/rules/next-reading';
 
 /** To the worker. `sent` counts what was sent; the answer carries the count that it answers. */
 export type ToWorker =
@@ -12,11 +14,22 @@ export type ToWorker =
   | { readonly type: 'edit'; readonly sent: number; readonly patches: readonly Patch[] }
   /** A step of a drag. Steps that a newer one overtakes are not answered. */
   | { readonly type: 'whatIf'; readonly seq: number; readonly places: Readonly<Record<string, Pose>> }
-  | { readonly type: 'endWhatIf' };
+  | { readonly type: 'endWhatIf' }
+  /** A question that takes its time: worked on in slices between all else, and dropped when the boat changes or another comes. */
+  | { readonly type: 'ask'; readonly ask: number; readonly question: Question }
+  | { readonly type: 'dropAsk' };
+
+/** What may be asked beside the report. */
+export interface Question {
+  readonly kind: 'nextReadings';
+  readonly most: number;
+}
 
 export type FromWorker =
   | { readonly type: 'report'; readonly sent: number; readonly change: ReportChange }
   | { readonly type: 'delta'; readonly seq: number; readonly delta: Delta }
+  | { readonly type: 'asking'; readonly ask: number; readonly progress: Progress }
+  | { readonly type: 'answer'; readonly ask: number; readonly readings: readonly NextReading[] }
   /** The engine threw: a fault of the program. The boat on the board is safe. */
   | { readonly type: 'crashed'; readonly message: string };
 

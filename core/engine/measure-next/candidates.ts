@@ -7,6 +7,7 @@ import type { Attitude } from '../../shape/hull/types';
 import { pathOfSide } from '../../shape/layout/faces';
 import { solidBounds, thingSolids } from '../../shape/space/things';
 import { gradeNamed } from '../grade-stages';
+import { NEARLY_IN_M } from './present-value';
 
 /** A reading before it is known what it settles. */
 export type Candidate = Omit<NextReading, 'settles' | 'value'>;
@@ -164,7 +165,7 @@ function fixtureReadings(id: string, value: readonly string[], from: Readable): 
   ];
 }
 
-export interface PlaceDatum {
+interface PlaceDatum {
   readonly face: DrawnFace;
   /** Compartment of the face. */
   readonly home: string;
@@ -174,7 +175,7 @@ export interface PlaceDatum {
 }
 
 /** The side of its compartment that a fixture is nearest to along an axis. */
-export function datumOf(id: string, axis: number, { boat, compartmentOf }: Readable): PlaceDatum | null {
+function datumOf(id: string, axis: number, { boat, compartmentOf }: Readable): PlaceDatum | null {
   const fixture = boat.fixtures[id];
   const home = compartmentOf(id);
   const record = home === null ? undefined : boat.compartments[home];
@@ -187,8 +188,7 @@ export function datumOf(id: string, axis: number, { boat, compartmentOf }: Reada
     const sign = Math.sign(normal[axis] ?? 0);
     if (Math.abs(normal[axis] ?? 0) < 0.99) continue;
     const gapM = offset - sign * ((sign > 0 ? high : low)[axis] ?? 0);
-    if (gapM >= -0.02 && (!best || gapM < best.gapM))
-      best = { face, home, gapM: Math.max(0, gapM), side: sideWord(normal) };
+    if (gapM >= -NEARLY_IN_M && (!best || gapM < best.gapM)) best = { face, home, gapM, side: sideWord(normal) };
   }
   return best;
 }

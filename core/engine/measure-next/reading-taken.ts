@@ -5,17 +5,17 @@ import type { Boat } from '../../boat/schema/boat';
 import type { NextReading } from '../../rules/next-reading';
 import { pathOfSide } from '../../shape/layout/faces';
 import { groupMoved, sidesWith } from './face-groups';
-
-/** What of a reading decides where its value goes. */
-export type TakenReading = Pick<NextReading, 'kind' | 'record' | 'from' | 'paths' | 'present'>;
+import { presentValue, type ReadingPlace } from './present-value';
 
 /**
  * Enters a reading: the value, in the unit of the reading, and that it was measured. Both faces of a bulkhead move as one; the
- * side that the tape ran to moves, the one that it began at stays. Null confirms the present value.
+ * side that the tape ran to moves, the one that it began at stays. Readings may be entered one after the other: each is held
+ * against the boat as it is by then. Null confirms the present value.
  */
 export const readingTaken =
-  ({ kind, record, from, paths, present }: TakenReading, value: number | null): BoatRecipe =>
+  ({ kind, record, from, paths }: ReadingPlace, value: number | null): BoatRecipe =>
   (boat) => {
+    const present = value === null ? null : presentValue(boat as Boat, { kind, record, from, paths });
     const by = value === null || present === null ? 0 : value - present;
     if (by !== 0) TAKE[kind]?.(boat, { record, from, paths, by });
     if (kind === 'missing') {
@@ -26,7 +26,7 @@ export const readingTaken =
     for (const path of paths) boat.gradeOf[path] = 'measured';
   };
 
-interface Change extends Pick<TakenReading, 'record' | 'from' | 'paths'> {
+interface Change extends Pick<ReadingPlace, 'record' | 'from' | 'paths'> {
   /** New value less the present one, metres. */
   readonly by: number;
 }

@@ -6,6 +6,7 @@ import type { Finding } from '@core/rules/finding';
 import { type JSX, memo, useEffect, useRef, useState } from 'react';
 import { useApp } from '../../store/app';
 import { isOpen, type Mark, markOfFinding } from '../../store/findings';
+import { useMeasureNext } from '../../store/measure-next';
 import { isSelected, thingOf } from '../../store/select';
 import { useZones } from '../../store/zones';
 import { sentence } from '../words';
@@ -24,7 +25,9 @@ export const FindingRow = memo(function FindingRow({
   readonly number: number | undefined;
 }): JSX.Element {
   const selected = useApp((state) => isSelected(state.selection, 'finding', finding.key));
-  const hovered = useApp((state) => isSelected(state.hover, 'finding', finding.key));
+  const pointedAt = useApp((state) => isSelected(state.hover, 'finding', finding.key));
+  const lit = useMeasureNext((state) => state.lit.includes(finding.key));
+  const hovered = pointedAt || lit;
   const units = useApp((state) => state.displayUnits);
   const goTo = useApp((state) => state.goTo);
   const select = useApp((state) => state.select);

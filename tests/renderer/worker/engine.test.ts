@@ -3,7 +3,9 @@ import { analyze } from '@core/analyze';
 import { edit, placed } from '@core/boat/edits';
 import { readBoat } from '@core/boat/read';
 import type { Boat } from '@core/boat/schema/boat';
+import { nextReadings } from '@core/engine/measure-next/next-readings';
 import type { Report } from '@core/engine/report';
+import type { NextReading } from '@core/rules/next-reading';
 import { type Channel, engineOver } from '@renderer/worker/client';
 import { serveEngine, type WorkerChannel } from '@renderer/worker/engine';
 import type { Delta } from '@renderer/worker/protocol';
@@ -24,9 +26,13 @@ function connected() {
   const reports: { sent: number; report: Report }[] = [];
   const deltas: { seq: number; delta: Delta }[] = [];
   const crashes: string[] = [];
+  const progress: number[] = [];
+  const answers: { ask: number; readings: readonly NextReading[] }[] = [];
   const engine = engineOver(port1 as unknown as Channel, {
     report: (sent, report) => reports.push({ sent, report }),
     delta: (seq, delta) => deltas.push({ seq, delta }),
+    progress: (ask) => progress.push(ask),
+    answer: (ask, readings) => answers.push({ ask, readings }),
     crashed: (message) => crashes.push(message),
   });
   const arrived = (): Promise<void> => new Promise((resolve) => setTimeout(resolve, 5));
@@ -41,7 +47,7 @@ function connected() {
   const settle = async (): Promise<void> => {
     while (await next());
   };
-  return { engine, reports, deltas, crashes, next, settle, close: () => port1.close() };
+  return { engine, reports, deltas, crashes, progress, answers, next, settle, close: () => port1.close() };
 }
 
 let both: ReturnType<typeof connected>;
@@ -104,5 +110,48 @@ describe('the engine behind the channel', () => {
     both.engine.open(2, boat);
     await both.settle();
     expect(both.reports.map(({ sent }) => sent)).toEqual([2]);
+  });
+});
+
+describe('a question that takes its time', () => {
+  it('is answered in slices as it would be at once', async () => {
+    both.engine.open(1, boat);
+    both.engine.ask(4, 3);
+    await both.settle();
+    expect(both.answers).toEqual([{ ask: 4, readings: nextReadings(boat, { most: 3 }) }]);
+    expect(both.progress.length).toBeGreaterThan(2);
+    expect(both.crashes).toEqual([]);
+  });
+
+  it('waits for a drag, and goes on after it', async () => {
+    both.engine.open(1, boat);
+    both.engine.ask(1, 3);
+    while (both.progress.length === 0) await both.next();
+    const place = boat.arrangements.first?.places.pump;
+    if (!place) throw new Error('expected a placed pump');
+    both.engine.whatIf(1, { pump: { ...place, at: [place.at[0] + 0.01, place.at[1], place.at[2]] } });
+    const before = both.progress.length;
+    await both.next();
+    expect(both.deltas.length).toBeGreaterThan(0);
+    expect(both.progress.length).toBe(before);
+    both.engine.endWhatIf();
+    await both.settle();
+    expect(both.answers).toHaveLength(1);
+  });
+
+  it('is dropped when the boat changes, and when it is taken back', async () => {
+    both.engine.open(1, boat);
+    both.engine.ask(1, 3);
+    while (both.progress.length === 0) await both.next();
+    const result = edit(boat, placed('first', 'pump', { at: [2.6, 0.28, -0.2] }));
+    if (!result.ok) throw new Error('expected an edit');
+    both.engine.edit(2, result.patches);
+    await both.settle();
+    expect(both.answers).toEqual([]);
+    both.engine.ask(2, 3);
+    await both.next();
+    both.engine.dropAsk();
+    await both.settle();
+    expect(both.answers).toEqual([]);
   });
 });

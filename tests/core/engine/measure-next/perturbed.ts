@@ -13,6 +13,9 @@ import { pathOfSide } from '@core/shape/layout/faces';
 import { solidBounds, thingSolids } from '@core/shape/space/things';
 import { randomFrom } from '../../../support/random';
 
+export const KINDS = ['hull', 'compartments', 'fixtures', 'parts', 'openings', 'reference'] as const;
+export type Kind = (typeof KINDS)[number];
+
 /**
  * A boat that may be the true one, given the readings in the file: every measured value is off by an independent normal error
  * with its grade as two standard deviations. What the drawing shows to be one thing stays one:
@@ -25,19 +28,25 @@ import { randomFrom } from '../../../support/random';
  *   Its envelope is off in each size.
  * - An opening is off in width and height and in its place along its wall, and goes with the wall.
  * - Each station of the hull is off in breadth and in height; freeboards and level marks in theirs.
+ *
+ * With `only`, the errors of all other kinds of record are left out: the rest are the same as without.
  */
-export function perturbed(boat: Boat, seed: number): Boat {
+export function perturbed(boat: Boat, seed: number, only?: Kind): Boat {
   const random = randomFrom(Math.imul(seed + 1, 0x9e3779b1));
   const normal = (): number => {
     const u = Math.max(random(), 1e-12);
     return Math.sqrt(-2 * Math.log(u)) * Math.cos(2 * Math.PI * random());
   };
-  const error = (grade: number): number => (grade / 2) * normal();
-  const off = (path: string, otherwise: Grade): number => error(gradeAt(boat, path, otherwise));
+  const error = (grade: number, kind: Kind): number => {
+    const slip = (grade / 2) * normal();
+    return only === undefined || only === kind ? slip : 0;
+  };
+  const off = (path: string, otherwise: Grade): number =>
+    error(gradeAt(boat, path, otherwise), path.slice(0, path.indexOf('.')) as Kind);
 
-  const framed = withWallsMoved(boat, error);
+  const framed = withWallsMoved(boat, (grade) => error(grade, 'compartments'));
   const { compartments } = framed;
-  const hull = boat.hull && movedHull(boat, boat.hull, off);
+  const hull = boat.hull && movedHull(boat.hull, off);
   const surfaces = [boat.hull, hull].map((data) => (data ? hullSurface(data) : null)) as [
     HullSurface | null,
     HullSurface | null,
@@ -146,7 +155,6 @@ function withWallsMoved(boat: Boat, error: (grade: number) => number): Boat {
 }
 
 function movedHull(
-  boat: Boat,
   hull: NonNullable<Boat['hull']>,
   off: (path: string, otherwise: Grade) => number,
 ): NonNullable<Boat['hull']> {

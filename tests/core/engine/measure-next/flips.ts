@@ -1,0 +1,67 @@
+import { analyze } from '@core/analyze';
+import type { Boat } from '@core/boat/schema/boat';
+import type { Finding } from '@core/rules/finding';
+import { KINDS, perturbed } from './perturbed';
+
+/** Share of its clean verdicts that may turn when a boat is perturbed within its grades. The product's promise. */
+export const GREATEST_SHARE = 0.005;
+
+export interface Flip {
+  readonly seed: number;
+  readonly key: string;
+  readonly from: string;
+  readonly to: string;
+  /** Kinds of records whose errors alone turn it; empty: it takes several together. */
+  readonly cause: readonly string[];
+  /** What the verdict speaks of besides its subject. */
+  readonly records: readonly string[];
+}
+
+export interface Flips {
+  readonly judged: number;
+  readonly clean: number;
+  readonly closeCalls: number;
+  readonly tried: number;
+  readonly flips: readonly Flip[];
+}
+
+const isVerdict = (finding: Finding): finding is Extract<Finding, { outcome: 'pass' | 'fail' }> =>
+  finding.outcome === 'pass' || finding.outcome === 'fail';
+
+/** What became of a verdict: failures of one subject may go by the name of what they met. */
+function outcomeNow(before: Finding, now: readonly Finding[]): string {
+  const same = now.find(({ key }) => key === before.key);
+  if (same) return same.outcome;
+  const others = now.filter(({ rule, subject }) => rule === before.rule && subject === before.subject);
+  if (others.some(({ outcome }) => outcome === before.outcome)) return before.outcome;
+  return others[0]?.outcome ?? 'gone';
+}
+
+/** Perturbs a boat so many times and lists the clean verdicts that turn. */
+export function flipsOf(boat: Boat, perturbations: number): Flips {
+  const judged = analyze(boat).findings.filter(isVerdict);
+  const clean = judged.filter(({ closeCall }) => !closeCall);
+  const flips: Flip[] = [];
+  for (let seed = 0; seed < perturbations; seed++) {
+    const now = analyze(perturbed(boat, seed)).findings;
+    const turned = clean.filter((finding) => outcomeNow(finding, now) !== finding.outcome);
+    if (turned.length === 0) continue;
+    const alone = KINDS.map((kind) => [kind, analyze(perturbed(boat, seed, kind)).findings] as const);
+    for (const finding of turned)
+      flips.push({
+        seed,
+        key: finding.key,
+        from: finding.outcome,
+        to: outcomeNow(finding, now),
+        cause: alone.flatMap(([kind, findings]) => (outcomeNow(finding, findings) === finding.outcome ? [] : [kind])),
+        records: finding.related,
+      });
+  }
+  return {
+    judged: judged.length,
+    clean: clean.length,
+    closeCalls: judged.length - clean.length,
+    tried: clean.length * perturbations,
+    flips,
+  };
+}
