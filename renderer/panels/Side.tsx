@@ -1,6 +1,7 @@
 import type { Boat } from '@core/boat/schema/boat';
 import { type JSX, useEffect, useRef } from 'react';
 import { FairnessPanel } from '../sections/FairnessPanel';
+import { HullsPanel } from '../sections/HullsPanel';
 import { useApp } from '../store/app';
 import type { Selection, Stage } from '../store/types';
 import { FileNotes } from './FileNotes';
@@ -12,6 +13,7 @@ import { AddThing } from './stages/AddThing';
 import { HullStage } from './stages/HullStage';
 import { CompartmentsOverview, EquipmentOverview, RunsOverview, SheetsStage } from './stages/StageOverview';
 import { WhichHole } from './stages/WhichHole';
+import { SurveyPanel } from './survey/SurveyPanel';
 
 /** One column: what is selected, else what the stage is about; the findings below. In Checks the findings come first. */
 export function Side(): JSX.Element {
@@ -42,6 +44,7 @@ export function Side(): JSX.Element {
       {inspected(selection) ? null : <FileNotes />}
       {stage === 'hull' ? <FairnessPanel boat={boat} /> : null}
       {stage === 'hull' ? <HullStage boat={boat} /> : inspected(selection) ? null : overviewOf(stage, boat)}
+      {stage === 'hull' ? <HullsPanel boat={boat} /> : null}
       {stage === 'sheets' ? null : <Findings />}
     </aside>
   );
@@ -66,7 +69,12 @@ function overviewOf(stage: Stage, boat: Boat): JSX.Element | null {
         </>
       );
     case 'compartments':
-      return <CompartmentsOverview boat={boat} />;
+      return (
+        <>
+          <CompartmentsOverview boat={boat} />
+          <SurveyPanel boat={boat} />
+        </>
+      );
     default:
       return null;
   }

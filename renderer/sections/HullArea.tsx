@@ -10,6 +10,7 @@ import { HullWays } from './HullWays';
 import { SectionBoard } from './SectionBoard';
 import { activeStationId, setSections, useSections } from './store';
 
+const FormDialog = lazy(() => import('./FormDialog'));
 const OffsetsDialog = lazy(() => import('./OffsetsDialog'));
 const TracingBoard = lazy(() => import('./tracing/TracingBoard'));
 
@@ -33,6 +34,11 @@ export function HullArea({ boat }: { readonly boat: Boat }): JSX.Element {
           <HullWays />
         )}
       </div>
+      {dialog === 'form' ? (
+        <Suspense fallback={null}>
+          <FormDialog />
+        </Suspense>
+      ) : null}
       {dialog === 'offsets' || dialog === 'inside' ? (
         <Suspense fallback={null}>
           <OffsetsDialog boat={boat} fromInside={dialog === 'inside'} />

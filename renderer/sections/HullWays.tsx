@@ -9,6 +9,11 @@ export function HullWays(): JSX.Element {
       <p>Begin with what you have. Every way ends in stations that can be corrected one by one.</p>
       <ul>
         <Way
+          title="Its form"
+          text="What kind of boat it is, with length, beam, draught and displacement: a usual hull to begin with."
+          go={() => setSections({ dialog: 'form' })}
+        />
+        <Way
           title="A tape, from inside"
           text="Half-breadths at a few heights, taken at three or more places. Lining and shell are added outwards."
           go={() => setSections({ dialog: 'inside' })}
@@ -28,7 +33,7 @@ export function HullWays(): JSX.Element {
   );
 }
 
-export function Way({ title, text, go }: { readonly title: string; readonly text: string; go(): void }): JSX.Element {
+function Way({ title, text, go }: { readonly title: string; readonly text: string; go(): void }): JSX.Element {
   return (
     <li>
       <button type="button" className="way" onClick={go}>

@@ -14,7 +14,7 @@ export interface HeldStation {
 }
 
 /** A way to bring a hull in, or nothing. */
-export type HullDialog = 'offsets' | 'inside' | 'trace' | null;
+export type HullDialog = 'form' | 'offsets' | 'inside' | 'trace' | null;
 
 interface SectionsState {
   readonly board: HullBoard;
