@@ -11,7 +11,8 @@ import { MeasureNext } from './measure-next/MeasureNext';
 import { AddLine } from './stages/AddLine';
 import { AddThing } from './stages/AddThing';
 import { HullStage } from './stages/HullStage';
-import { CompartmentsOverview, EquipmentOverview, RunsOverview, SheetsStage } from './stages/StageOverview';
+import { SheetsStage } from './stages/SheetsStage';
+import { CompartmentsOverview, EquipmentOverview, RunsOverview } from './stages/StageOverview';
 import { WhichHole } from './stages/WhichHole';
 import { SurveyPanel } from './survey/SurveyPanel';
 
