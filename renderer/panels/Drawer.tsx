@@ -4,14 +4,17 @@ import { useApp } from '../store/app';
 import { layoutOf } from '../store/derived';
 import type { Stage } from '../store/types';
 import { figure, runFigure, runUnit } from './format';
+import { useEntryWish } from './survey/entry-wish';
+import { SurveyTable } from './survey/SurveyTable';
 import { CompartmentsTable } from './tables/CompartmentsTable';
+import { OpeningsTable } from './tables/OpeningsTable';
 import { PanelsTable } from './tables/PanelsTable';
 import { PartsTable } from './tables/PartsTable';
 import { RunsTable } from './tables/RunsTable';
 import { StationsTable } from './tables/StationsTable';
 import { TakeoffTable } from './tables/TakeoffTable';
 
-const TABS = ['Parts', 'Runs', 'Compartments', 'Panels', 'Stations', 'Take-off'] as const;
+const TABS = ['Parts', 'Runs', 'Compartments', 'Panels', 'Openings', 'Stations', 'Survey', 'Take-off'] as const;
 type Tab = (typeof TABS)[number];
 
 const TAB_OF: Readonly<Record<Stage, Tab | null>> = {
@@ -35,6 +38,7 @@ export function Drawer(): JSX.Element | null {
   const selectedKind = useApp((state) => state.selection?.kind);
   const [tab, setTab] = useState<Tab>('Parts');
   const [height, setHeight] = useState<Height>(() => (window.innerWidth < 1280 ? 'closed' : 'usual'));
+  const entryWishes = useEntryWish((state) => state.count);
   const list = useRef<HTMLDivElement>(null);
 
   useEffect(() => {
@@ -45,8 +49,21 @@ export function Drawer(): JSX.Element | null {
   // A run picked on the drawing brings its table up; what stays in its own table does not turn the page.
   useEffect(() => {
     if (selectedKind === 'line' || selectedKind === 'clipPoint') setTab((now) => (now === 'Take-off' ? now : 'Runs'));
+    if (selectedKind === 'reading' || selectedKind === 'surveyPoint') setTab('Survey');
+    if (selectedKind === 'opening' || selectedKind === 'surface' || selectedKind === 'standingPlace')
+      setTab('Openings');
+    if (selectedKind === 'panel') setTab('Panels');
+    if (selectedKind === 'compartment') setTab('Compartments');
     if (selectedKind === 'thing') setTab((now) => (now === 'Take-off' || now === 'Runs' ? now : 'Parts'));
   }, [selectedKind]);
+
+  useEffect(() => {
+    if (entryWishes === 0) return;
+    setTab('Survey');
+    setHeight((now) => (now === 'closed' ? 'usual' : now));
+    // Once the row is in the page.
+    requestAnimationFrame(() => document.querySelector<HTMLElement>('.entry-row input')?.focus());
+  }, [entryWishes]);
 
   if (!boat) return null;
   const counts: Readonly<Record<Tab, number | null>> = {
@@ -54,7 +71,9 @@ export function Drawer(): JSX.Element | null {
     Runs: Object.keys(boat.lines).length,
     Compartments: Object.keys(boat.compartments).length,
     Panels: Object.keys(layoutOf(boat, arrangementId).panels).length,
+    Openings: Object.keys(boat.openings).length,
     Stations: Object.keys(boat.hull?.stations ?? {}).length,
+    Survey: Object.keys(boat.survey?.readings ?? {}).length,
     'Take-off': report?.takeoff.length ?? null,
   };
 
@@ -123,8 +142,12 @@ export function Drawer(): JSX.Element | null {
           <CompartmentsTable boat={boat} />
         ) : tab === 'Panels' ? (
           <PanelsTable boat={boat} />
+        ) : tab === 'Openings' ? (
+          <OpeningsTable boat={boat} />
         ) : tab === 'Stations' ? (
           <StationsTable boat={boat} />
+        ) : tab === 'Survey' ? (
+          <SurveyTable boat={boat} />
         ) : (
           <TakeoffTable boat={boat} />
         )}

@@ -5,6 +5,18 @@ export { MEDIUM_WORDS } from '@core/output/text/schema-words';
 
 export const RULE_WORDS = { open: 'Open', drill: 'May drill', noDrill: 'No drilling' } as const;
 
+/** As trade and owners say it, not as the file spells it. */
+export const MATERIAL_WORDS = {
+  ply: 'Plywood',
+  solidWood: 'Solid wood',
+  grpSolid: 'Solid GRP',
+  grpCored: 'Cored GRP',
+  aluminium: 'Aluminium',
+  steel: 'Steel',
+  lining: 'Lining',
+  other: 'Other',
+} as const;
+
 export const GRADE_WORDS = { measured: 'Measured', taped: 'Taped', scaled: 'Scaled', guessed: 'Guessed' } as const;
 
 /** `engineSpace` to `engine space`: for kinds that are plain words. */

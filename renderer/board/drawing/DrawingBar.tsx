@@ -46,7 +46,7 @@ export function DrawingBar({ sceneRef }: { readonly sceneRef: RefObject<Scene | 
   return (
     <section className="drawing-bar" aria-label={`${words[0]} tool`} data-testid="drawing-bar">
       <p className="drawing-hint">
-        <b>{words[0]}</b> {words[1]}
+        <b className="drawing-word">{words[0]}</b> {words[1]}
       </p>
       <div className="drawing-numbers">
         {isByPoints(tool) ? <Points key={`${tool} ${activeView}`} tool={tool} sceneRef={sceneRef} /> : null}

@@ -14,3 +14,9 @@ export const readLength = (typed: string, units: DisplayUnits): Read =>
   answerOf(parseEntry(ungrouped(typed), 'length', lengthUnit(units)));
 
 export const readAngle = (typed: string): Read => answerOf(parseEntry(ungrouped(typed), 'angle', '\u00b0'));
+
+/** Kilograms, typed in any unit of mass. */
+export const readMass = (typed: string): Read => answerOf(parseEntry(ungrouped(typed), 'mass', 'kg'));
+
+/** Watts, typed in any unit of power. */
+export const readWatts = (typed: string): Read => answerOf(parseEntry(ungrouped(typed), 'power', 'W'));

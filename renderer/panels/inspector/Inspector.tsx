@@ -1,11 +1,13 @@
 import type { JSX } from 'react';
 import { useApp } from '../../store/app';
 import { thingOf } from '../../store/select';
+import { ReadingInspector, SurveyPointInspector } from '../survey/SurveyInspector';
 import { CompartmentInspector } from './CompartmentInspector';
 import { LineInspector } from './LineInspector';
 import { OpeningInspector } from './OpeningInspector';
 import { PanelInspector } from './PanelInspector';
 import { StationInspector } from './StationInspector';
+import { StandingInspector, SurfaceInspector } from './SurfaceInspector';
 import { ThingInspector } from './ThingInspector';
 
 /** What is selected, whatever it is. A selected finding shows its subject. */
@@ -31,7 +33,15 @@ export function Inspector(): JSX.Element | null {
   const opening = boat.openings[id];
   if ((selection.kind === 'opening' || subject !== null) && opening)
     return <OpeningInspector key={id} boat={boat} id={id} opening={opening} />;
+  const surface = boat.mountingSurfaces[id];
+  if ((selection.kind === 'surface' || subject !== null) && surface)
+    return <SurfaceInspector key={id} boat={boat} id={id} surface={surface} />;
+  const place = boat.standingPlaces[id];
+  if (selection.kind === 'standingPlace' && place)
+    return <StandingInspector key={id} boat={boat} id={id} place={place} />;
   if (selection.kind === 'panel') return <PanelInspector key={id} boat={boat} id={id} />;
   if (selection.kind === 'station') return <StationInspector key={id} boat={boat} id={id} />;
+  if (selection.kind === 'surveyPoint') return <SurveyPointInspector key={id} boat={boat} id={id} />;
+  if (selection.kind === 'reading') return <ReadingInspector key={id} boat={boat} id={id} />;
   return null;
 }

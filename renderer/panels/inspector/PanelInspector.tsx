@@ -1,66 +1,166 @@
-import { type BoatRecipe, type Draft, freeId, panelRuleSet } from '@core/boat/edits';
+import type { Draft } from '@core/boat/edits';
+import { panelChanged, panelHoleAdded } from '@core/boat/interior/panel-data';
 import type { Boat, PanelData } from '@core/boat/schema/boat';
+import { panel as panelSchema } from '@core/boat/schema/interior';
 import type { Panel as DerivedPanel } from '@core/shape/layout/types';
 import type { JSX } from 'react';
 import { useApp } from '../../store/app';
 import { layoutOf } from '../../store/derived';
-import { compartmentName, markOf } from '../../store/select';
+import { markOf } from '../../store/select';
 import { LengthField } from '../fields/LengthField';
-import { lengthFigure, lengthUnit, pointText } from '../format';
-import { RULE_WORDS } from '../words';
-import { Labelled, Link, Panel, Segmented } from './parts';
+import { TextField } from '../fields/TextField';
+import { lengthFigure, lengthUnit } from '../format';
+import { MATERIAL_WORDS, RULE_WORDS } from '../words';
+import { PanelHole } from './PanelHole';
+import { nearOf, panelWords, placeOfPanel } from './panel-place';
+import { Choice, Facts, Labelled, Link, Panel, Segmented } from './parts';
 
-/** A face between two compartments: what may pass it, how thick it is, its holes and who uses them. */
-export function PanelInspector({ boat, id }: { readonly boat: Boat; readonly id: string }): JSX.Element {
+const MATERIALS = panelSchema.shape.material.unwrap().options;
+/** A hole that a hose of 19 mm bore passes, metres. */
+const USUAL_HOLE_M = 0.03;
+
+interface Props {
+  readonly boat: Boat;
+  readonly id: string;
+}
+
+/** A face between two compartments: what may pass it, what it is made of, its holes and who uses them. */
+export function PanelInspector({ boat, id }: Props): JSX.Element {
   const arrangementId = useApp((state) => state.arrangementId);
-  const units = useApp((state) => state.displayUnits);
-  const edit = useApp((state) => state.edit);
-  const select = useApp((state) => state.select);
-  const report = useApp((state) => state.report);
   const panel = layoutOf(boat, arrangementId).panels[id];
   if (!panel) return <Panel title="Panel">This panel is gone: its two compartments no longer meet.</Panel>;
-  const words = panelWords(boat, panel);
-  const near = nearOf(panel);
-  const data = panel.dataId === undefined ? undefined : boat.panels[panel.dataId];
-  const users = (report?.runs ?? []).filter((run) => run.holes.some((hole) => hole.panelId === id));
   return (
-    <Panel title={<span className="place">{words}</span>} aside={data?.name === undefined ? 'panel' : undefined}>
+    <>
+      <Board boat={boat} panel={panel} />
+      <Holes boat={boat} panel={panel} />
+      <Users boat={boat} id={id} />
+    </>
+  );
+}
+
+interface Derived {
+  readonly boat: Boat;
+  readonly panel: DerivedPanel;
+}
+
+/** Rule, thickness, material: kept in a record that stays with the panel. */
+function Board({ boat, panel }: Derived): JSX.Element {
+  const edit = useApp((state) => state.edit);
+  const select = useApp((state) => state.select);
+  const units = useApp((state) => state.displayUnits);
+  const words = panelWords(boat, panel);
+  const data = panel.dataId === undefined ? undefined : boat.panels[panel.dataId];
+  const change = (label: string, recipe: (record: Draft<PanelData>) => void): boolean =>
+    edit(`${label} of ${words}`, panelChanged(placeOfPanel(panel), recipe));
+  const set = (label: string, values: Partial<Draft<PanelData>>): boolean =>
+    change(label, (record) => {
+      Object.assign(record, values);
+    });
+  const unset = (label: string, key: 'name' | 'thicknessM' | 'material' | 'edgeM' | 'newHoleCostM') => (): boolean =>
+    change(label, (record) => {
+      delete record[key];
+    });
+  return (
+    <Panel title={<span className="place">{words}</span>} aside="panel">
+      <Labelled label="Name">
+        <TextField
+          label="Name of the panel"
+          value={data?.name ?? ''}
+          placeholder="bulkhead, sole board ..."
+          commit={(name) => set('Name', { name })}
+          clear={unset('Name', 'name')}
+        />
+      </Labelled>
       <Labelled label="What may pass" above>
         <Segmented
           label="What may pass the panel"
           value={panel.rule}
           options={(['open', 'drill', 'noDrill'] as const).map((rule) => [rule, RULE_WORDS[rule]] as const)}
-          choose={(rule) =>
-            edit(`Rule of ${words}`, panelRuleSet(rule, { dataId: panel.dataId, between: [...panel.between], near }))
-          }
+          choose={(rule) => set('Rule', { rule })}
         />
       </Labelled>
       <Labelled label="Thickness">
         <LengthField
           label="Thickness"
           value={panel.thicknessM}
-          commit={(value) =>
-            edit(
-              `Thickness of ${words}`,
-              withRecord(panel, near, (record) => {
-                record.thicknessM = value;
-              }),
-            )
-          }
+          commit={(thicknessM) => set('Thickness', { thicknessM })}
+          clear={unset('Thickness', 'thicknessM')}
         />
       </Labelled>
-      <h3 className="group">Holes</h3>
-      {panel.holes.length === 0 ? <p className="quiet">None there.</p> : null}
-      <dl className="facts">
-        {panel.holes.map((hole) => (
-          <div key={hole.id}>
-            <dt>{`${lengthFigure(hole.diameterM, units)} ${lengthUnit(units)}`}</dt>
-            <dd>{pointText(hole.at, units)}</dd>
-          </div>
-        ))}
-      </dl>
-      <h3 className="group">Runs through it</h3>
-      {users.length === 0 ? <p className="quiet">None.</p> : null}
+      <Labelled label="Material">
+        <Choice
+          label="Material of the panel"
+          value={data?.material ?? ''}
+          options={[['', 'Not said'], ...MATERIALS.map((material) => [material, MATERIAL_WORDS[material]] as const)]}
+          choose={(material) => (material === '' ? unset('Material', 'material')() : set('Material', { material }))}
+        />
+      </Labelled>
+      <Labelled label="Edge distance">
+        <LengthField
+          label="Least distance from a hole to the edge"
+          value={panel.edgeM}
+          commit={(edgeM) => set('Edge distance', { edgeM })}
+          clear={unset('Edge distance', 'edgeM')}
+        />
+      </Labelled>
+      <Facts
+        rows={[
+          ...panel.between.map(
+            (side, index) =>
+              [
+                index === 0 ? 'Between' : 'and',
+                <span key={side} className="place">
+                  <Link go={() => select({ kind: 'compartment', id: side })}>
+                    {boat.compartments[side]?.name ?? side}
+                  </Link>
+                </span>,
+              ] as const,
+          ),
+          ['Gap between the outlines', `${lengthFigure(panel.gapM, units)} ${lengthUnit(units)}`],
+        ]}
+      />
+    </Panel>
+  );
+}
+
+/** Existing holes with their contents; planned ones belong to the arrangement. */
+function Holes({ boat, panel }: Derived): JSX.Element {
+  const edit = useApp((state) => state.edit);
+  const setTool = useApp((state) => state.setTool);
+  const units = useApp((state) => state.displayUnits);
+  const words = panelWords(boat, panel);
+  const holes = panel.holes.filter((hole) => !hole.planned);
+  const planned = panel.holes.length - holes.length;
+  return (
+    <Panel title="Holes" level={3} aside={panel.holes.length === 0 ? 'none' : lengthUnit(units)}>
+      {holes.map((hole, index) => (
+        <PanelHole key={hole.id} panel={panel} hole={hole} number={index + 1} words={words} />
+      ))}
+      {planned === 0 ? null : (
+        <p className="quiet">{planned === 1 ? '1 hole more is' : `${planned} holes more are`} still to be drilled.</p>
+      )}
+      <div className="actions">
+        <button
+          type="button"
+          className="button plain"
+          onClick={() => edit(`Hole in ${words}`, panelHoleAdded(placeOfPanel(panel), nearOf(panel), USUAL_HOLE_M))}
+        >
+          Add a hole
+        </button>
+        <button type="button" className="button plain" onClick={() => setTool('hole')}>
+          Set one on the drawing
+        </button>
+      </div>
+    </Panel>
+  );
+}
+
+function Users({ boat, id }: Props): JSX.Element {
+  const report = useApp((state) => state.report);
+  const select = useApp((state) => state.select);
+  const users = (report?.runs ?? []).filter((run) => run.holes.some((hole) => hole.panelId === id));
+  return (
+    <Panel title="Runs through it" level={3} aside={users.length === 0 ? 'none' : undefined}>
       <dl className="facts">
         {users.map((run) => (
           <div key={run.lineId}>
@@ -75,39 +175,4 @@ export function PanelInspector({ boat, id }: { readonly boat: Boat; readonly id:
       </dl>
     </Panel>
   );
-}
-
-export const panelWords = (boat: Boat, panel: DerivedPanel): string =>
-  (panel.dataId === undefined ? undefined : boat.panels[panel.dataId]?.name) ??
-  `${compartmentName(boat, panel.between[0])} to ${compartmentName(boat, panel.between[1])}`;
-
-/** Changes the panel's record; a panel without one gets it, bound by a point in its middle. */
-function withRecord(
-  panel: DerivedPanel,
-  near: [number, number, number],
-  change: (record: Draft<PanelData>) => void,
-): BoatRecipe {
-  return (draft) => {
-    const known = panel.dataId === undefined ? undefined : draft.panels[panel.dataId];
-    if (known) {
-      change(known);
-      return;
-    }
-    const record: Draft<PanelData> = { between: [...panel.between], near, rule: panel.rule, holes: {} };
-    change(record);
-    draft.panels[freeId(draft.panels, panel.between.join('-'))] = record;
-  };
-}
-
-/** The middle of the largest piece's corners: surely nearer to this panel than to another of the same pair. */
-export function nearOf(panel: DerivedPanel): [number, number, number] {
-  const corners = panel.pieces.reduce((largest, piece) => (piece.length > largest.length ? piece : largest), []);
-  const sum: [number, number, number] = [0, 0, 0];
-  for (const corner of corners) {
-    sum[0] += corner[0];
-    sum[1] += corner[1];
-    sum[2] += corner[2];
-  }
-  const count = Math.max(1, corners.length);
-  return [sum[0] / count, sum[1] / count, sum[2] / count];
 }

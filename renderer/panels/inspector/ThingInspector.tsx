@@ -14,6 +14,7 @@ import { MEDIUM_WORDS, plainWords, sentence } from '../words';
 import { envelopeOf } from './envelope';
 import { Facts, Link, Panel } from './parts';
 import { ServiceRoom } from './ServiceRoom';
+import { ServiceTasks, Sweeps, ThingData } from './ThingData';
 
 const AXES = ['x', 'y', 'z'] as const;
 
@@ -56,6 +57,9 @@ export function ThingInspector({
       </Panel>
       <ServiceRoom id={id} thing={thing} />
       <Joined boat={boat} id={id} thing={thing} />
+      <ThingData boat={boat} id={id} thing={thing} />
+      <Sweeps boat={boat} id={id} thing={thing} />
+      <ServiceTasks boat={boat} id={id} thing={thing} />
     </>
   );
 }

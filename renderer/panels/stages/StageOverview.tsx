@@ -2,9 +2,12 @@ import type { Boat } from '@core/boat/schema/boat';
 import type { JSX } from 'react';
 import { useApp } from '../../store/app';
 import { layoutOf } from '../../store/derived';
+import { newCompartment } from '../../store/interior';
 import { isPart, placeOf, thingsOf } from '../../store/select';
 import { figure, runFigure, runUnit } from '../format';
 import { Facts, Link, Panel } from '../inspector/parts';
+import { CompartmentForm } from './CompartmentForm';
+import { InteriorFaults } from './InteriorFaults';
 
 /** What a stage says while nothing is selected. */
 
@@ -53,38 +56,36 @@ export function RunsOverview(): JSX.Element {
   );
 }
 
+/** The interior as a whole: how to draw it, the form for a new compartment, and what does not fit together. */
 export function CompartmentsOverview({ boat }: { readonly boat: Boat }): JSX.Element {
   const arrangementId = useApp((state) => state.arrangementId);
   const layout = layoutOf(boat, arrangementId);
-  const select = useApp((state) => state.select);
+  const setTool = useApp((state) => state.setTool);
   return (
-    <Panel title="Compartments">
-      <Facts
-        rows={[
-          ['Compartments', figure(Object.keys(boat.compartments).length)],
-          ['Panels between them', figure(Object.keys(layout.panels).length)],
-          ['Openings', figure(Object.keys(boat.openings).length)],
-        ]}
-      />
-      {layout.overlaps.length === 0 ? null : (
-        <>
-          <h3 className="group">Sharing space</h3>
-          <dl className="facts">
-            {layout.overlaps.map(({ between, depthM }) => (
-              <div key={between.join(' ')}>
-                <dt className="place">
-                  <Link go={() => select({ kind: 'compartment', id: between[0] })}>
-                    {between.map((id) => boat.compartments[id]?.name ?? id).join(' and ')}
-                  </Link>
-                </dt>
-                <dd>{figure(depthM * 1000)} mm</dd>
-              </div>
-            ))}
-          </dl>
-        </>
-      )}
-    </Panel>
+    <>
+      <CompartmentForm boat={boat} />
+      <Panel title="Compartments">
+        <p className="sub">
+          Draw the inside of each locker in any view; panels come by themselves where two meet. Drag a face to move it.
+        </p>
+        <Facts
+          rows={[
+            ['Compartments', figure(Object.keys(boat.compartments).length)],
+            ['Panels between them', figure(Object.keys(layout.panels).length)],
+            ['Openings', figure(Object.keys(boat.openings).length)],
+            ['Mounting surfaces', figure(Object.keys(boat.mountingSurfaces).length)],
+          ]}
+        />
+        <div className="actions">
+          <button type="button" className="button" onClick={() => setTool('rectangle')}>
+            Draw a compartment
+          </button>
+          <button type="button" className="button" onClick={newCompartment}>
+            New one by numbers
+          </button>
+        </div>
+      </Panel>
+      <InteriorFaults boat={boat} />
+    </>
   );
 }
-
-export { SheetsStage } from './SheetsStage';

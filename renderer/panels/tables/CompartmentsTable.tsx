@@ -1,7 +1,9 @@
+import { drawnBounds } from '@core/boat/interior/placing';
 import type { Boat, Compartment } from '@core/boat/schema/boat';
 import { type JSX, useMemo } from 'react';
 import { useApp } from '../../store/app';
 import { layoutOf } from '../../store/derived';
+import { useVolumes } from '../../store/volumes';
 import { figure, lengthUnit, sizesText } from '../format';
 import { type Column, Table } from '../Table';
 import { GRADE_WORDS, plainWords, sentence } from '../words';
@@ -13,6 +15,7 @@ interface Row {
   readonly middle: readonly [number, number, number];
   readonly things: number;
   readonly panels: number;
+  readonly netM3: number | null;
 }
 
 export function CompartmentsTable({ boat }: { readonly boat: Boat }): JSX.Element {
@@ -23,11 +26,18 @@ export function CompartmentsTable({ boat }: { readonly boat: Boat }): JSX.Elemen
   const hover = useApp((state) => state.hover);
   const { select, setHover, goTo } = useApp.getState();
 
+  const ids = Object.keys(boat.compartments);
+  const volumes = useVolumes(boat, arrangementId, ids);
+  const known = volumes.map((volume) => volume?.netM3 ?? null);
+  const volumesKey = known.join(' ');
+
   const rows = useMemo((): readonly Row[] => {
+    const nets = volumesKey.split(' ');
     const layout = layoutOf(boat, arrangementId);
     const panels = Object.values(layout.panels);
-    return Object.entries(boat.compartments).map(([id, compartment]) => {
-      const [low, high] = boundsOf(compartment);
+    return Object.entries(boat.compartments).map(([id, compartment], index) => {
+      const [low, high] = drawnBounds(compartment);
+      const net = nets[index] ?? '';
       return {
         id,
         compartment,
@@ -35,9 +45,10 @@ export function CompartmentsTable({ boat }: { readonly boat: Boat }): JSX.Elemen
         middle: [(low[0] + high[0]) / 2, (low[1] + high[1]) / 2, (low[2] + high[2]) / 2],
         things: Object.values(places ?? {}).filter((place) => place.compartment === id).length,
         panels: panels.filter((panel) => panel.between.includes(id)).length,
+        netM3: net === '' ? null : Number(net),
       };
     });
-  }, [boat, arrangementId, places]);
+  }, [boat, arrangementId, places, volumesKey]);
 
   const columns = useMemo(
     (): readonly Column<Row>[] => [
@@ -62,6 +73,13 @@ export function CompartmentsTable({ boat }: { readonly boat: Boat }): JSX.Elemen
         sortBy: (row) => row.compartment.view,
       },
       { key: 'size', title: `Bounds ${lengthUnit(units)}`, number: true, cell: (row) => sizesText(row.sizes, units) },
+      {
+        key: 'net',
+        title: 'Net L',
+        number: true,
+        cell: (row) => (row.netM3 === null ? '\u2026' : figure(row.netM3 * 1000)),
+        sortBy: (row) => row.netM3 ?? 0,
+      },
       { key: 'things', title: 'Things', number: true, cell: (row) => figure(row.things), sortBy: (row) => row.things },
       { key: 'panels', title: 'Panels', number: true, cell: (row) => figure(row.panels), sortBy: (row) => row.panels },
       {
@@ -89,31 +107,4 @@ export function CompartmentsTable({ boat }: { readonly boat: Boat }): JSX.Elemen
       empty="No compartments yet."
     />
   );
-}
-
-type Corner = readonly [number, number, number];
-
-/** Bounds of the outline times its range, before the yaw and uncut by the hull: as drawn. */
-function boundsOf({ view, outline, rangeM }: Compartment): readonly [Corner, Corner] {
-  const u = outline.map((corner) => corner[0]);
-  const v = outline.map((corner) => corner[1]);
-  const [u0, u1, v0, v1] = [Math.min(...u), Math.max(...u), Math.min(...v), Math.max(...v)];
-  const [w0, w1] = [Math.min(...rangeM), Math.max(...rangeM)];
-  switch (view) {
-    case 'plan':
-      return [
-        [u0, v0, w0],
-        [u1, v1, w1],
-      ];
-    case 'profile':
-      return [
-        [u0, w0, v0],
-        [u1, w1, v1],
-      ];
-    case 'section':
-      return [
-        [w0, u0, v0],
-        [w1, u1, v1],
-      ];
-  }
 }

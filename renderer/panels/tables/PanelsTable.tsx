@@ -5,7 +5,7 @@ import { useApp } from '../../store/app';
 import { layoutOf } from '../../store/derived';
 import { compartmentName } from '../../store/select';
 import { figure, lengthFigure, lengthUnit } from '../format';
-import { nearOf } from '../inspector/PanelInspector';
+import { nearOf } from '../inspector/panel-place';
 import { type Column, Table } from '../Table';
 import { plainWords, RULE_WORDS, sentence } from '../words';
 

@@ -1,0 +1,126 @@
+import type { Boat, Grade } from '@core/boat/schema/boat';
+import { GRADES } from '@core/boat/schema/quantities';
+import { nextReadingId, type Reading, readingEntered } from '@core/boat/survey-ends';
+import { type JSX, type KeyboardEvent, useId, useRef, useState } from 'react';
+import { useApp } from '../../store/app';
+import { readLength } from '../fields/entries';
+import { lengthUnit } from '../format';
+import { Choice } from '../inspector/parts';
+import { GRADE_WORDS } from '../words';
+import { EndField } from './EndField';
+import { READING_KINDS, typedBeside } from './words';
+
+/**
+ * The row in which the next reading is typed: from, to, value, Enter. Where it starts, how and with what it was taken stays for the
+ * next one; the cursor goes back to the start of the row.
+ */
+export function ReadingEntry({ boat, listId }: { readonly boat: Boat; readonly listId: string }): JSX.Element {
+  const edit = useApp((state) => state.edit);
+  const notify = useApp((state) => state.notify);
+  const units = useApp((state) => state.displayUnits);
+  const [from, setFrom] = useState('');
+  const [to, setTo] = useState('');
+  const [kind, setKind] = useState<Reading['kind']>('distance');
+  const [value, setValue] = useState('');
+  const [grade, setGrade] = useState<Grade>('measured');
+  const [refusal, setRefusal] = useState<string | null>(null);
+  const first = useRef<HTMLInputElement>(null);
+  const toField = useRef<HTMLInputElement>(null);
+  const valueField = useRef<HTMLInputElement>(null);
+  const errorId = useId();
+  const id = nextReadingId(boat.survey);
+
+  const enter = (): void => {
+    const lacking = from.trim() === '' ? first : to.trim() === '' ? toField : value.trim() === '' ? valueField : null;
+    if (lacking) {
+      setRefusal(
+        lacking === valueField
+          ? 'What does the tape say?'
+          : `Name the point where it ${lacking === first ? 'begins' : 'ends'}.`,
+      );
+      lacking.current?.focus();
+      return;
+    }
+    const read = readLength(value, units);
+    if (!read.ok) {
+      setRefusal(read.message);
+      valueField.current?.focus();
+      return;
+    }
+    const done = edit(
+      `Reading ${id}`,
+      readingEntered(id, { from, to, kind, valueM: read.value, grade, ...typedBeside(value) }),
+    );
+    if (!done) return;
+    notify(`Reading ${id} entered, ${from.trim()} to ${to.trim()}`);
+    setRefusal(null);
+    setTo('');
+    setValue('');
+    first.current?.focus();
+  };
+  const onEnterKey = (event: KeyboardEvent): void => {
+    if (event.key === 'Enter') enter();
+  };
+
+  return (
+    <tr className="entry-row">
+      <th scope="row">{id}</th>
+      <td>
+        <EndField label="From" value={from} listId={listId} change={setFrom} onEnter={enter} inputRef={first} />
+      </td>
+      <td>
+        <EndField label="To" value={to} listId={listId} change={setTo} onEnter={enter} inputRef={toField} />
+      </td>
+      <td>
+        <Choice
+          label="Kind of the new reading"
+          value={kind}
+          options={READING_KINDS}
+          choose={(picked) => setKind(picked)}
+        />
+      </td>
+      <td>
+        <div className={refusal === null ? 'field' : 'field invalid'}>
+          <input
+            ref={valueField}
+            aria-label="Reading"
+            aria-invalid={refusal !== null}
+            aria-describedby={refusal === null ? undefined : errorId}
+            autoComplete="off"
+            spellCheck={false}
+            inputMode="decimal"
+            value={value}
+            onChange={(event) => {
+              setValue(event.target.value);
+              setRefusal(null);
+            }}
+            onKeyDown={onEnterKey}
+          />
+          <span className="unit">{lengthUnit(units)}</span>
+        </div>
+      </td>
+      <td>
+        <Choice
+          label="How the new reading was taken"
+          value={grade}
+          options={GRADES.map((one) => [one, GRADE_WORDS[one]] as const)}
+          choose={(picked) => setGrade(picked)}
+        />
+      </td>
+      <td colSpan={2} className="entry-verdict">
+        {refusal === null ? (
+          <span className="quiet">Enter takes it and goes on.</span>
+        ) : (
+          <span className="field-error" id={errorId} role="alert">
+            {refusal}
+          </span>
+        )}
+      </td>
+      <td>
+        <button type="button" className="button" onClick={enter}>
+          Enter
+        </button>
+      </td>
+    </tr>
+  );
+}

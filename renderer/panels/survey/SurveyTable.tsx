@@ -1,0 +1,182 @@
+import type { Boat } from '@core/boat/schema/boat';
+import { GRADES } from '@core/boat/schema/quantities';
+import { endNames, type Reading, readingEntered, readingRemoved } from '@core/boat/survey-ends';
+import { residualText, surveyName } from '@core/output/text/survey-text';
+import type { ReadingResult } from '@core/shape/survey/survey';
+import { type JSX, useEffect, useId, useMemo, useRef } from 'react';
+import { useApp } from '../../store/app';
+import { surveyOf } from '../../store/survey';
+import { LengthField } from '../fields/LengthField';
+import { FindingMark } from '../findings/FindingMark';
+import { figure, lengthUnit } from '../format';
+import { Choice } from '../inspector/parts';
+import { GRADE_WORDS } from '../words';
+import { EndField } from './EndField';
+import { ReadingEntry } from './ReadingEntry';
+import { READING_KINDS, typedBeside } from './words';
+
+/** Readings of the survey, in any order, each with what the others say of it; the last row takes the next one. */
+export function SurveyTable({ boat }: { readonly boat: Boat }): JSX.Element {
+  const units = useApp((state) => state.displayUnits);
+  const selection = useApp((state) => state.selection);
+  const listId = useId();
+  const survey = boat.survey ?? {};
+  const result = surveyOf(boat);
+  const results = useMemo(() => new Map(result?.residuals.map((one) => [one.reading, one])), [result]);
+  const rows = useMemo(
+    () => Object.entries(boat.survey?.readings ?? {}).sort(([a], [b]) => a.localeCompare(b, 'en', { numeric: true })),
+    [boat.survey?.readings],
+  );
+  const selected = selection?.kind === 'reading' ? selection.id : null;
+  return (
+    <div className="survey-table">
+      <datalist id={listId}>
+        {[...new Set([...endNames(survey).values()].map(({ id }) => surveyName(survey, id)))].map((name) => (
+          <option key={name} value={name} />
+        ))}
+      </datalist>
+      <table className="grid" aria-label="Readings">
+        <thead>
+          <tr>
+            <th scope="col">No.</th>
+            <th scope="col">From</th>
+            <th scope="col">To</th>
+            <th scope="col">Kind</th>
+            <th scope="col" className="number">
+              Reading {lengthUnit(units)}
+            </th>
+            <th scope="col">Taken</th>
+            <th scope="col" className="number">
+              Residual mm
+            </th>
+            <th scope="col">Verdict</th>
+            <th scope="col">
+              <span className="spoken">Remove</span>
+            </th>
+          </tr>
+        </thead>
+        <tbody>
+          {rows.map(([id, reading]) => (
+            <ReadingRow
+              key={id}
+              id={id}
+              reading={reading}
+              boat={boat}
+              found={results.get(id) ?? null}
+              listId={listId}
+              isSelected={selected === id}
+            />
+          ))}
+          <ReadingEntry boat={boat} listId={listId} />
+        </tbody>
+      </table>
+    </div>
+  );
+}
+
+function ReadingRow({
+  id,
+  reading,
+  boat,
+  found,
+  listId,
+  isSelected,
+}: {
+  readonly id: string;
+  readonly reading: Reading;
+  readonly boat: Boat;
+  readonly found: ReadingResult | null;
+  readonly listId: string;
+  readonly isSelected: boolean;
+}): JSX.Element {
+  const edit = useApp((state) => state.edit);
+  const isHovered = useApp((state) => state.hover?.kind === 'reading' && state.hover.id === id);
+  const { select, setHover } = useApp.getState();
+  const row = useRef<HTMLTableRowElement>(null);
+  useEffect(() => {
+    if (isSelected) row.current?.scrollIntoView?.({ block: 'nearest' });
+  }, [isSelected]);
+  const survey = boat.survey ?? {};
+  const change = (part: Partial<Reading>): boolean =>
+    edit(`Reading ${id}`, readingEntered(id, { ...reading, ...part }));
+  const pick = (): void => select({ kind: 'reading', id });
+  return (
+    <tr
+      ref={row}
+      className={['row', isHovered ? 'hovered' : '', found?.isSuspect ? 'suspect' : ''].join(' ').trim()}
+      aria-current={isSelected}
+      onMouseEnter={() => setHover({ kind: 'reading', id })}
+      onMouseLeave={() => setHover(null)}
+      onFocus={() => {
+        if (!isSelected) pick();
+      }}
+    >
+      <th scope="row">
+        <button type="button" className="row-name" aria-pressed={isSelected} onClick={pick}>
+          {id}
+        </button>
+      </th>
+      <td>
+        <EndField
+          label={`Reading ${id}: from`}
+          value={surveyName(survey, reading.from)}
+          listId={listId}
+          commit={(from) => change({ from })}
+        />
+      </td>
+      <td>
+        <EndField
+          label={`Reading ${id}: to`}
+          value={surveyName(survey, reading.to)}
+          listId={listId}
+          commit={(to) => change({ to })}
+        />
+      </td>
+      <td>
+        <Choice
+          label={`Reading ${id}: kind`}
+          value={reading.kind}
+          options={READING_KINDS}
+          choose={(kind) => change({ kind })}
+        />
+      </td>
+      <td>
+        <LengthField
+          label={`Reading ${id}`}
+          value={reading.valueM}
+          commit={(valueM, typed) => {
+            const { typed: _, ...rest } = reading;
+            edit(`Reading ${id}`, readingEntered(id, { ...rest, valueM, ...typedBeside(typed) }));
+          }}
+        />
+      </td>
+      <td>
+        <Choice
+          label={`Reading ${id}: taken`}
+          value={reading.grade ?? 'measured'}
+          options={GRADES.map((grade) => [grade, GRADE_WORDS[grade]] as const)}
+          choose={(grade) => change({ grade })}
+        />
+      </td>
+      <td className="number">{found ? figure(found.residualM * 1000, 1) : '\u2013'}</td>
+      <td>
+        <span className="verdict">
+          <FindingMark
+            mark={found === null || found.redundancy === 0 ? 'cannotTell' : found.isSuspect ? 'fault' : 'pass'}
+          />
+          {found === null ? 'left out' : residualText(found)}
+        </span>
+      </td>
+      <td>
+        <button
+          type="button"
+          className="icon-button small"
+          aria-label={`Remove reading ${id}`}
+          onClick={() => edit(`Remove reading ${id}`, readingRemoved(id))}
+        >
+          {'\u00d7'}
+        </button>
+      </td>
+    </tr>
+  );
+}
