@@ -11,6 +11,7 @@ import { panelUnder } from './drawing/marking';
 import type { Focus } from './focus';
 import { detailTransform } from './focus';
 import { cutMarkPlaces } from './paint/overlay';
+import { surveyPointAt } from './paint/survey-marks';
 import { type PickArea, type Pickable, POINT_PX, pick, pickCompartment } from './pick';
 import { clipsIn, detailScene, type Live, runsIn, type Scene, thingsIn, type View, viewsOf } from './scene';
 import { compartmentsDrawn } from './shape';
@@ -38,7 +39,8 @@ export function under(scene: Scene, live: Live, notes: Annotations, focus: Focus
   const grip = on ? shapingUnder(scene, on, at) : null;
   if (grip) return { view, target: grip, selection: scene.selection };
   if (!looking) return { view, target: { kind: 'ground', under: null }, selection: null };
-  const selection = pick(at, pickable(scene, live, notes, looking, view), scene.selection);
+  const selection =
+    surveyPointAt(scene, looking, at) ?? pick(at, pickable(scene, live, notes, looking, view), scene.selection);
   if (selection) return { view, target: { kind: 'selectable', selection, movable: isMovable(selection) }, selection };
   const hanging = on ? wayUnder(scene, on, looking, at) : null;
   if (hanging) return { view, target: { kind: 'selectable', selection: hanging, movable: true }, selection: hanging };

@@ -258,6 +258,8 @@ function isThere(boat: Boat, selection: Selection | null): boolean {
       return boat.openings[selection.id] !== undefined;
     case 'surface':
       return boat.mountingSurfaces[selection.id] !== undefined;
+    case 'reading':
+      return boat.survey?.readings?.[selection.id] !== undefined;
     case 'standingPlace':
       return boat.standingPlaces[selection.id] !== undefined;
     case 'clipPoint':

@@ -43,6 +43,8 @@ export type Selection =
         | 'surface'
         | 'standingPlace'
         | 'station'
+        | 'surveyPoint'
+        | 'reading'
         | 'finding';
       readonly id: string;
     }

@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { accepted, arrangement, demand, operatingState, picture, stock } from './arrangement';
 import { flooding, hull, reference, runState, weights } from './hull';
 import { compartment, mountingSurface, opening, panel, person, standingPlace, stowageBox } from './interior';
-import { angle, GRADES, id, length, name, point, record, size, text } from './quantities';
+import { angle, GRADES, id, length, name, record, size, text } from './quantities';
 import { datum, reading, surveyPoint } from './survey';
 import { fixture, line, lineKind, part } from './things';
 

@@ -1,6 +1,7 @@
 import type { Boat } from '../../boat/schema/boat';
+import { endNames } from '../../boat/survey-ends';
 import type { Fixing, Motion } from '../../shape/survey/looseness';
-import { endNames, type LeftOut } from '../../shape/survey/network';
+import type { LeftOut } from '../../shape/survey/network';
 import { DOUBTED_BELOW, type ReadingResult, type SurveyResult, type Suspect } from '../../shape/survey/survey';
 import { digits, lengthText } from './quantity-text';
 

@@ -1,6 +1,7 @@
 import type { Vec3 } from '../../base/vec';
 import { gradeM } from '../../boat/accuracy';
 import type { Boat } from '../../boat/schema/boat';
+import { endNames } from '../../boat/survey-ends';
 
 /** A boat's survey as a network: which places are sought, which are given, and what each reading says of them. */
 export interface Network {
@@ -51,23 +52,6 @@ type Reading = NonNullable<Survey['readings']>[string];
 /** How a reading is graded that does not say: a tape held straight between two marks. */
 const USUAL_GRADE = 'measured';
 const AXES = ['x', 'y', 'z'] as const;
-
-/** Ids of a survey, and names that belong to one record alone, by which readings may call a point or datum. */
-export function endNames(
-  survey: Survey,
-): ReadonlyMap<string, { readonly kind: 'point' | 'datum'; readonly id: string }> {
-  const found = new Map<string, { readonly kind: 'point' | 'datum'; readonly id: string } | null>();
-  const records = [
-    ...Object.entries(survey.points ?? {}).map(([id, { name }]) => ({ kind: 'point' as const, id, name })),
-    ...Object.entries(survey.datums ?? {}).map(([id, { name }]) => ({ kind: 'datum' as const, id, name })),
-  ];
-  for (const { kind, id, name } of records) {
-    if (name !== undefined) found.set(name, found.has(name) ? null : { kind, id });
-  }
-  // An id counts before a name, a point before a datum.
-  for (const { kind, id } of records.reverse()) found.set(id, { kind, id });
-  return new Map([...found].flatMap(([name, end]) => (end === null ? [] : [[name, end] as const])));
-}
 
 /**
  * Reads the survey of a boat. An end that neither a point nor a datum is named for is a point whose place is sought.

@@ -18,6 +18,7 @@ import { paintThing } from './interior';
 import { paintBalloon, paintClip, paintCutMark, paintFinding, paintHover, paintSelection } from './marks';
 import { type Ctx, hatch, inField } from './pen';
 import { paintCrossings, paintRuns } from './runs';
+import { paintSurvey } from './survey-marks';
 
 /** What moves: the held thing, its runs, and the detail that follows. */
 export function paintMoving(ctx: Ctx, scene: Scene, live: Live, focus: Focus | null): void {
@@ -81,6 +82,7 @@ export function paintOverlay(
       paintPickedFace(ctx, scene, view, selection, 2.4);
       if (hover?.kind === 'panel') paintPickedFace(ctx, scene, view, hover, 1.4);
       paintClips(ctx, scene, view, hover, heldClip);
+      paintSurvey(ctx, scene, view, hover);
       paintPicked(ctx, scene, live, view, hover);
       paintPickedBalloon(ctx, scene, live, view, notes);
       paintFindings(ctx, scene, live, view, notes, hover);

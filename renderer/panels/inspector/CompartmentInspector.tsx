@@ -5,6 +5,7 @@ import { COMPARTMENT_KINDS } from '@core/boat/schema/interior';
 import { GRADES } from '@core/boat/schema/quantities';
 import { type JSX, useState } from 'react';
 import { splitBy } from '../../board/drawing/make';
+import { CompartmentPictures } from '../../pictures/CompartmentPictures';
 import { useApp } from '../../store/app';
 import { layoutOf } from '../../store/derived';
 import {
@@ -40,6 +41,7 @@ export function CompartmentInspector({ boat, id, compartment }: Props): JSX.Elem
       <Volume boat={boat} id={id} />
       <Bounds boat={boat} id={id} />
       <Inside boat={boat} id={id} />
+      <CompartmentPictures boat={boat} id={id} />
     </>
   );
 }
