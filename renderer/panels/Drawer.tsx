@@ -7,6 +7,7 @@ import { figure, runFigure, runUnit } from './format';
 import { useEntryWish } from './survey/entry-wish';
 import { SurveyTable } from './survey/SurveyTable';
 import { CompartmentsTable } from './tables/CompartmentsTable';
+import { HydrostaticsTable } from './tables/HydrostaticsTable';
 import { OpeningsTable } from './tables/OpeningsTable';
 import { PanelsTable } from './tables/PanelsTable';
 import { PartsTable } from './tables/PartsTable';
@@ -14,7 +15,17 @@ import { RunsTable } from './tables/RunsTable';
 import { StationsTable } from './tables/StationsTable';
 import { TakeoffTable } from './tables/TakeoffTable';
 
-const TABS = ['Parts', 'Runs', 'Compartments', 'Panels', 'Openings', 'Stations', 'Survey', 'Take-off'] as const;
+const TABS = [
+  'Parts',
+  'Runs',
+  'Compartments',
+  'Panels',
+  'Openings',
+  'Stations',
+  'Hydrostatics',
+  'Survey',
+  'Take-off',
+] as const;
 type Tab = (typeof TABS)[number];
 
 const TAB_OF: Readonly<Record<Stage, Tab | null>> = {
@@ -72,6 +83,7 @@ export function Drawer(): JSX.Element | null {
     Compartments: Object.keys(boat.compartments).length,
     Panels: Object.keys(layoutOf(boat, arrangementId).panels).length,
     Openings: Object.keys(boat.openings).length,
+    Hydrostatics: null,
     Stations: Object.keys(boat.hull?.stations ?? {}).length,
     Survey: Object.keys(boat.survey?.readings ?? {}).length,
     'Take-off': report?.takeoff.length ?? null,
@@ -146,6 +158,8 @@ export function Drawer(): JSX.Element | null {
           <OpeningsTable boat={boat} />
         ) : tab === 'Stations' ? (
           <StationsTable boat={boat} />
+        ) : tab === 'Hydrostatics' ? (
+          <HydrostaticsTable boat={boat} />
         ) : tab === 'Survey' ? (
           <SurveyTable boat={boat} />
         ) : (
