@@ -86,6 +86,8 @@ export function OneLocker(): JSX.Element {
                 show={() => show(null)}
               />
             ) : null}
+          </section>
+          <section className="locker-said" aria-label="The answers in words">
             {answer && shown !== null && answers ? <Details id={shown} answer={answer} boat={answers.boat} /> : null}
           </section>
         </div>
@@ -234,12 +236,14 @@ function Details({
 }): JSX.Element {
   const units = useApp((state) => state.displayUnits);
   const side = useLocker((state) => state.locker.side);
-  const spoken = answer.findings.filter(
-    ({ rule, subject, outcome }) =>
-      subject === id &&
-      outcome !== 'notApplicable' &&
-      (rule === 'access/way-in' || (rule === 'access/service-space' && answer.inside.outcome === 'fits')),
-  );
+  const spoken = [...answer.findings]
+    .sort((a, b) => Number(b.rule === 'access/way-in') - Number(a.rule === 'access/way-in'))
+    .filter(
+      ({ rule, subject, outcome }) =>
+        subject === id &&
+        outcome !== 'notApplicable' &&
+        (rule === 'access/way-in' || (rule === 'access/service-space' && answer.inside.outcome === 'fits')),
+    );
   return (
     <Panel title={`${answer.part.tag ?? ''} ${answer.part.name}, alone in the locker`.trim()} level={3}>
       <dl className="locker-details">

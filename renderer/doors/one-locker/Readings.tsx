@@ -24,7 +24,7 @@ export function Readings({ problems }: { readonly problems: readonly LockerProbl
   return (
     <>
       <Panel title="Inside" aside={lengthUnit(units)}>
-        <div className="reading plain-row">
+        <div className="locker-reading plain-row">
           <span className="label">Name</span>
           <div className="field">
             <input
@@ -35,7 +35,7 @@ export function Readings({ problems }: { readonly problems: readonly LockerProbl
             />
           </div>
         </div>
-        <div className="reading plain-row">
+        <div className="locker-reading plain-row">
           <span className="label">Hull on its</span>
           <Segmented
             label="Side of the boat"
@@ -50,7 +50,7 @@ export function Readings({ problems }: { readonly problems: readonly LockerProbl
         <Row reading="length" label="Length, fore and aft" problems={problems} />
         <Row reading="height" label="Height" problems={problems} />
         <Row reading="depthBottom" label="Depth at the bottom" problems={problems} />
-        <div className="reading plain-row">
+        <div className="locker-reading plain-row">
           <span className="label">Slope of the hull by</span>
           <Segmented
             label="Slope of the hull by"
@@ -104,7 +104,7 @@ function OpeningReadings({
   const isEnd = face === 'aft' || face === 'forward';
   return (
     <Panel title="Clear opening" aside={lengthUnit(units)}>
-      <div className="reading plain-row">
+      <div className="locker-reading plain-row">
         <span className="label">Where</span>
         <Choice
           label="Where the opening is"
@@ -125,7 +125,7 @@ function OpeningReadings({
         spoken="Height of the opening"
         problems={problems}
       />
-      <div className="reading plain-row">
+      <div className="locker-reading plain-row">
         <span className="label">Place</span>
         <Segmented
           label="Place of the opening"
@@ -227,7 +227,7 @@ function ReadingRow({
   const setGrade = useLocker((state) => state.setGrade);
   const units = useApp((state) => state.displayUnits);
   return (
-    <div className="reading">
+    <div className="locker-reading">
       <span className="label">{label}</span>
       {children}
       <Choice
@@ -243,7 +243,7 @@ function ReadingRow({
           {problem.message}
         </div>
       ) : hint ? (
-        <div className="hint">{hint}</div>
+        <div className="quiet hint">{hint}</div>
       ) : null}
     </div>
   );

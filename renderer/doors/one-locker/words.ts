@@ -93,7 +93,13 @@ export function insideSentence({ inside, fit }: PartAnswer, units: DisplayUnits)
   }
   const tried = triedWords(fit.tried);
   const between = inside.tight.length > 0 ? `Tightest between ${listWords(inside.tight)}.` : '';
-  if (inside.outcome === 'fits') return `${between} ${tried}`;
+  if (inside.outcome === 'fits') {
+    const { margin, closeCall } = inside.judged;
+    const doubt = closeCall
+      ? ` The readings are good to \u00b1${wholeLength(closeCall.gradeM, units)} ${unit} here: the chance that it fits is ${percentBand(closeCall.passProbability)}.`
+      : '';
+    return `Each of its sides could be ${wholeLength(margin, units)} ${unit} longer.${doubt} ${between} ${tried}`;
+  }
   return `No way round was found, nor a proof that there is none. ${tried} ${between}`;
 }
 

@@ -65,7 +65,7 @@ function Ranking({ boat }: { readonly boat: Boat }): JSX.Element {
       number: true,
       cell: ({ least, greatest }) => wholeLength((role === 'intake' ? least : greatest).depthM, units),
     },
-    { key: 'crosses', title: 'Crosses', second: true, number: true, cell: crossing },
+    { key: 'crosses', title: 'Crosses', number: true, cell: crossing },
   ];
   return (
     <div className={ranking.of === boat ? 'holes' : 'holes stale'}>
@@ -90,7 +90,7 @@ function Ranking({ boat }: { readonly boat: Boat }): JSX.Element {
         hover={(row) => setHover(row ? { kind: 'thing', id: row.id } : null)}
         empty="No through-hull has a place."
       />
-      <p className="quiet">{`Depth below the water in the run-states, ${lengthUnit(units)}; heel at which it crosses the water.`}</p>
+      <p className="quiet">{`Depth below the water in the run-states, ${lengthUnit(units)}; heel at which it crosses the water, P or S: port or starboard side down.`}</p>
       {rows.some(({ isUsable }) => isUsable) ? null : (
         <p>{`None of them serves ${role === 'intake' ? 'as intake' : 'as brine outlet'} as things stand. A new hole is not proposed unless you draw one.`}</p>
       )}
@@ -184,7 +184,7 @@ function crossing({ immersion: { crossesDeg } }: RankedHole): string {
   const { port, starboard } = crossesDeg;
   const first = Math.min(port ?? Number.POSITIVE_INFINITY, starboard ?? Number.POSITIVE_INFINITY);
   if (!Number.isFinite(first)) return '\u2013';
-  return `${degreesText(first, 1)} ${first === port ? 'port' : 'stbd'} down`;
+  return `${degreesText(first, 1)} ${first === port ? 'P' : 'S'}`;
 }
 
 /** Heels of the run-states, + with starboard down. */
