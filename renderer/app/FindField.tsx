@@ -17,8 +17,10 @@ export function FindField(): JSX.Element {
     setText('');
     setOpen(false);
     choice.run();
-    // Who found a thing goes on with it on the drawing.
-    if (!choice.id.startsWith('command ')) document.getElementById('board-list')?.focus({ preventScroll: true });
+    // Who found a thing, or gave a command that leads nowhere else, goes on with it on the drawing.
+    const isStillHere = document.activeElement?.id === findFieldId;
+    if (!choice.id.startsWith('command ') || isStillHere)
+      document.getElementById('board-list')?.focus({ preventScroll: true });
   };
   const onKeyDown = (event: KeyboardEvent<HTMLInputElement>): void => {
     if (event.key === 'ArrowDown' || event.key === 'ArrowUp') {

@@ -1,5 +1,15 @@
+import { hangOn } from '../board/drawing/marking';
+import { RULE_WORDS } from '../panels/words';
 import { useApp } from '../store/app';
-import { copyAcross, deleteSelected, duplicateCompartment, mirrorCompartment, newCompartment } from '../store/interior';
+import {
+  copyAcross,
+  deleteSelected,
+  duplicateCompartment,
+  mirrorCompartment,
+  newCompartment,
+  nextPanel,
+  setRule,
+} from '../store/interior';
 import type { Tool } from '../store/types';
 import type { Command } from './command';
 
@@ -21,6 +31,8 @@ const ofCompartment = (id: string, words: string, run: (compartment: string) => 
   },
 });
 
+const SIDES = ['top', 'bottom', 'forward end', 'after end', 'port side', 'starboard side'] as const;
+
 export const INTERIOR_COMMANDS: readonly Command[] = [
   { id: 'new-compartment', words: 'New compartment by numbers', keys: 'C', run: newCompartment },
   tool('rectangle', 'draw a rectangular compartment', 'B'),
@@ -31,6 +43,24 @@ export const INTERIOR_COMMANDS: readonly Command[] = [
   tool('hole', 'add a hole to a panel'),
   tool('standing', 'set a standing place'),
   tool('measure', 'measure a distance', 'M'),
+  ...SIDES.map((side) =>
+    ofCompartment(`opening-${side.replace(' ', '-')}`, `Opening in the ${side} of the compartment`, (id) =>
+      hangOn(id, side, 'opening'),
+    ),
+  ),
+  ...SIDES.map((side) =>
+    ofCompartment(`surface-${side.replace(' ', '-')}`, `Mounting surface on the ${side} of the compartment`, (id) =>
+      hangOn(id, side, 'surface'),
+    ),
+  ),
+  { id: 'panel-next', words: 'Next panel of the compartment', keys: 'L', run: nextPanel },
+  ...(['open', 'drill', 'noDrill'] as const).map(
+    (rule): Command => ({
+      id: `panel-${rule}`,
+      words: `Panel: ${RULE_WORDS[rule].toLowerCase()}`,
+      run: () => setRule(rule),
+    }),
+  ),
   ofCompartment('compartment-mirror', 'Mirror the compartment to the other side', mirrorCompartment),
   ofCompartment('compartment-across', 'Copy the compartment to the other side', copyAcross),
   ofCompartment('compartment-duplicate', 'Duplicate the compartment', duplicateCompartment),

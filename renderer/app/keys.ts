@@ -35,6 +35,7 @@ const PLAIN: Readonly<Record<string, string>> = {
   o: 'tool-opening',
   m: 'tool-measure',
   c: 'new-compartment',
+  l: 'panel-next',
   delete: 'delete-selected',
   '?': 'help',
   escape: 'select-none',

@@ -27,7 +27,7 @@ export function cutScene(boat: Boat, hull: HullSurface | null, layout: Layout, c
   );
   if (known) return known.scene;
   const inHull: HullCut | null = hull ? hullCut(hull, cut) : null;
-  const bounds = inHull && inHull.inner.length > 0 ? inHull : null;
+  const bounds = inHull && inHull.free.length > 0 ? inHull : null;
   const compartments = Object.entries(boat.compartments).flatMap(([id, { name }]): CompartmentDrawn[] => {
     const rings = compartmentInCut(layout, id, cut, bounds);
     return rings.length > 0 ? [{ id, name, rings, label: labelPlace(rings), areaM2: 0, primary: true }] : [];

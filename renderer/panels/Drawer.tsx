@@ -72,8 +72,6 @@ export function Drawer(): JSX.Element | null {
     if (entryWishes === 0) return;
     setTab('Survey');
     setHeight((now) => (now === 'closed' ? 'usual' : now));
-    // Once the row is in the page.
-    requestAnimationFrame(() => document.querySelector<HTMLElement>('.entry-row input')?.focus());
   }, [entryWishes]);
 
   if (!boat) return null;

@@ -7,7 +7,7 @@ import type { Selection, Stage } from '../store/types';
 import { FileNotes } from './FileNotes';
 import { Findings } from './findings/Findings';
 import { Inspector } from './inspector/Inspector';
-import { MeasureNext } from './measure-next/MeasureNext';
+import { MeasureNext, MeasureNextHint } from './measure-next/MeasureNext';
 import { AddLine } from './stages/AddLine';
 import { AddThing } from './stages/AddThing';
 import { HullStage } from './stages/HullStage';
@@ -46,7 +46,12 @@ export function Side(): JSX.Element {
       {stage === 'hull' ? <FairnessPanel boat={boat} /> : null}
       {stage === 'hull' ? <HullStage boat={boat} /> : inspected(selection) ? null : overviewOf(stage, boat)}
       {stage === 'hull' ? <HullsPanel boat={boat} /> : null}
-      {stage === 'sheets' ? null : <Findings />}
+      {stage === 'sheets' ? null : (
+        <>
+          <MeasureNextHint />
+          <Findings />
+        </>
+      )}
     </aside>
   );
 }
@@ -54,6 +59,7 @@ export function Side(): JSX.Element {
 const inspected = (selection: Selection | null): boolean => selection !== null;
 
 function overviewOf(stage: Stage, boat: Boat): JSX.Element | null {
+  const hasSurvey = Object.keys(boat.survey?.readings ?? {}).length > 0;
   switch (stage) {
     case 'equipment':
       return (
@@ -72,8 +78,9 @@ function overviewOf(stage: Stage, boat: Boat): JSX.Element | null {
     case 'compartments':
       return (
         <>
+          {hasSurvey ? <SurveyPanel boat={boat} /> : null}
           <CompartmentsOverview boat={boat} />
-          <SurveyPanel boat={boat} />
+          {hasSurvey ? null : <SurveyPanel boat={boat} />}
         </>
       );
     default:

@@ -1,6 +1,7 @@
 import { type BoatRecipe, freeId } from '@core/boat/edits';
 import { compartmentsMerged, mergedShape } from '@core/boat/interior/merging';
 import { compartmentCopiedAcross, compartmentMirrored } from '@core/boat/interior/mirroring';
+import { panelChanged } from '@core/boat/interior/panel-data';
 import { drawnBounds } from '@core/boat/interior/placing';
 import {
   compartmentDeleted,
@@ -9,8 +10,11 @@ import {
   standingPlaceDeleted,
   surfaceDeleted,
 } from '@core/boat/interior/removing';
+import type { PanelData } from '@core/boat/schema/boat';
 import { create } from 'zustand';
 import { useApp } from './app';
+import { layoutOf } from './derived';
+import { placeOfPanel } from './panel-place';
 
 /** What is done to whole compartments and to what hangs on them, as one edit each. */
 
@@ -111,4 +115,31 @@ export function deleteSelected(): boolean {
   }
   select(null);
   return true;
+}
+
+/** Goes round the panels of the selected compartment, or on from the selected panel. */
+export function nextPanel(): void {
+  const { boat, arrangementId, selection, select, notify } = useApp.getState();
+  if (!boat) return;
+  const { panels } = layoutOf(boat, arrangementId);
+  const now = selection?.kind === 'panel' ? panels[selection.id] : undefined;
+  const around = selection?.kind === 'compartment' ? selection.id : now?.between[0];
+  const own = Object.values(panels).filter((panel) => around === undefined || panel.between.includes(around));
+  const next = own[(own.findIndex(({ id }) => id === now?.id) + 1) % Math.max(1, own.length)];
+  if (next) select({ kind: 'panel', id: next.id });
+  else notify('No two compartments meet there');
+}
+
+/** Says what may pass the selected panel. */
+export function setRule(rule: PanelData['rule']): void {
+  const { boat, arrangementId, selection, edit, notify } = useApp.getState();
+  const panel = boat && selection?.kind === 'panel' ? layoutOf(boat, arrangementId).panels[selection.id] : undefined;
+  if (!panel) notify('Select a panel first');
+  else
+    edit(
+      `Rule of ${panel.name}`,
+      panelChanged(placeOfPanel(panel), (record) => {
+        record.rule = rule;
+      }),
+    );
 }

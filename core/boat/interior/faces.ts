@@ -2,7 +2,7 @@ import { distanceToSegment } from '../../base/segment';
 import { along, cross, dot, scale, subtract, unit, type Vec2, type Vec3 } from '../../base/vec';
 import { outlineArea } from '../outline';
 import type { Compartment } from '../schema/boat';
-import { directionInBoat, drawnPoint, intoBoat, type Prismatic } from './placing';
+import { directionInBoat, drawnPoint, intoBoat, type Prismatic, ringHolds } from './placing';
 
 /** `side2` starts at corner 2 of the outline; `low` and `high` are the ends of the range. */
 export type FaceKey = 'low' | 'high' | `side${number}`;
@@ -87,14 +87,8 @@ export function extentIn(face: DrawnFace): { readonly low: Vec2; readonly high: 
 export function liesOn(face: DrawnFace, p: Vec3, margin: number): boolean {
   const flat = face.polygon.map((q) => inFace(face, q));
   const at = inFace(face, p);
-  let isInside = false;
-  for (let i = 0, j = flat.length - 1; i < flat.length; j = i++) {
-    const [a, b] = [flat[i] as Vec2, flat[j] as Vec2];
-    if (distanceToSegment(at, a, b) <= margin) return true;
-    if (a[1] > at[1] !== b[1] > at[1] && at[0] < ((b[0] - a[0]) * (at[1] - a[1])) / (b[1] - a[1]) + a[0])
-      isInside = !isInside;
-  }
-  return isInside;
+  const isBeside = flat.some((a, i) => distanceToSegment(at, a, flat[(i + 1) % flat.length] as Vec2) <= margin);
+  return isBeside || ringHolds(flat, at);
 }
 
 /** Distance in front of a face, metres; negative behind it, towards the compartment. */

@@ -1,8 +1,8 @@
-import { dot, type Vec3 } from '../../base/vec';
+import { along, dot, type Vec3 } from '../../base/vec';
 import { outlineArea, outlineFault } from '../outline';
 import type { Compartment } from '../schema/boat';
-import { type FaceKey, facesOf, facingFace } from './faces';
-import { redrawn } from './placing';
+import { beyond, type DrawnFace, extentIn, type FaceKey, facesOf, facingFace, inFace, onFace } from './faces';
+import { holds, redrawn } from './placing';
 import { type FaceMove, withFaceMoved } from './shaping';
 
 type Compartments = Readonly<Record<string, Compartment>>;
@@ -28,6 +28,7 @@ export function gapsBetween(compartments: Compartments): readonly Gap[] {
       for (const otherId of ids.slice(i + 1)) {
         const facing = facingFace(face, compartments[otherId] as Compartment, GAP_TO_M);
         if (!facing || facing.gapM <= GAP_FROM_M) continue;
+        if (isFilled(compartments, face, facing.face)) continue;
         const at: Vec3 = [
           (face.centre[0] + facing.face.centre[0]) / 2,
           (face.centre[1] + facing.face.centre[1]) / 2,
@@ -38,6 +39,30 @@ export function gapsBetween(compartments: Compartments): readonly Gap[] {
     }
   }
   return found.sort((a, b) => b.gapM - a.gapM || (a.between.join() < b.between.join() ? -1 : 1));
+}
+
+/** Whether most of the space between two faces belongs to other compartments: then it is no gap. */
+function isFilled(compartments: Compartments, face: DrawnFace, their: DrawnFace): boolean {
+  const own = extentIn(face);
+  const flat = their.polygon.map((p) => inFace(face, p));
+  const shared = ([0, 1] as const).map((k) => {
+    const values = flat.map((p) => p[k]);
+    return [Math.max(own.low[k], Math.min(...values)), Math.min(own.high[k], Math.max(...values))] as const;
+  });
+  const half = beyond(face, their.centre) / 2;
+  const at = (k: 0 | 1, share: number): number => {
+    const [low, high] = shared[k] as readonly [number, number];
+    return low + (high - low) * share;
+  };
+  const probes = [
+    [0.5, 0.5],
+    [0.25, 0.25],
+    [0.75, 0.25],
+    [0.75, 0.75],
+    [0.25, 0.75],
+  ].map(([u = 0, v = 0]) => along(onFace(face, [at(0, u), at(1, v)]), face.normal, half));
+  const filled = probes.filter((p) => Object.values(compartments).some((one) => holds(one, p))).length;
+  return filled * 2 > probes.length;
 }
 
 /** The move that takes one compartment's face to the other's. */

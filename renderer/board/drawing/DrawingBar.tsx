@@ -220,7 +220,7 @@ function RangeFields({
 }: {
   readonly view: ViewName;
   readonly sceneRef: RefObject<Scene | null>;
-}): JSX.Element {
+}): JSX.Element | null {
   const proposed = useDrawing((s) => s.proposed);
   const typed = useDrawing((s) => s.typed[view]);
   const scene = sceneRef.current;
@@ -232,7 +232,7 @@ function RangeFields({
         : scene
           ? rangeFor(scene, view, [project(FRAMES[view], scene.camera.at)])
           : null;
-  if (!shown) return <></>;
+  if (!shown) return null;
   const axis = AXES[AXES_OF_VIEW[view][2]];
   const set = (end: 0 | 1, value: number): void => {
     const next: [number, number] = [shown.rangeM[0], shown.rangeM[1]];

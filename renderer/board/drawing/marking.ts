@@ -1,7 +1,7 @@
 import { distanceToSegment } from '@core/base/segment';
 import { along, type Vec2, type Vec3 } from '@core/base/vec';
 import { freeId } from '@core/boat/edits';
-import { axesIn, beyond, type DrawnFace, faceOfKey, facesOf, sideWord } from '@core/boat/interior/faces';
+import { axesIn, beyond, type DrawnFace, extentIn, faceOfKey, facesOf, sideWord } from '@core/boat/interior/faces';
 import { panelHoleAdded } from '@core/boat/interior/panel-data';
 import {
   markedOn,
@@ -15,10 +15,10 @@ import type { Boat } from '@core/boat/schema/boat';
 import { depthAxis, depthOf, FRAMES, lift, project, type ViewFrame } from '@core/output/views/drawing';
 import { nearestOnPolygon } from '@core/shape/layout/polygon';
 import type { Layout, Panel } from '@core/shape/layout/types';
-import { placeOfPanel } from '../../panels/inspector/panel-place';
 import { useApp } from '../../store/app';
 import { layoutOf } from '../../store/derived';
 import { type Marking, useDrawing } from '../../store/drawing';
+import { placeOfPanel } from '../../store/panel-place';
 import { faceGrips, frontFace } from '../../tools/grips';
 import { type PickArea, pickCompartment } from '../pick';
 import type { Scene } from '../scene';
@@ -134,6 +134,21 @@ export function makeMarked(
   select({ kind: 'opening', id });
   notify(`Added ${name}. Undo: Ctrl Z`);
   return true;
+}
+
+/** An opening or surface in the middle of the first face that looks that way, of the usual size or what the face leaves. */
+export function hangOn(compartment: string, side: string, what: Marking['what']): void {
+  const { boat, arrangementId, notify } = useApp.getState();
+  const own = boat?.compartments[compartment];
+  const face = own ? facesOf(own).find(({ normal }) => sideWord(normal) === side) : undefined;
+  if (boat && face) makeMarked(boat, arrangementId, middleOf(face, compartment, what));
+  else notify(`No face of it is the ${side}`);
+}
+
+export function middleOf(face: DrawnFace, compartment: string, what: Marking['what']): Omit<Marking, 'view' | 'from'> {
+  const { low, high } = extentIn(face);
+  const size = ([0, 1] as const).map((k) => Math.min(USUAL[k] as number, (high[k] - low[k]) * 0.8)) as [number, number];
+  return { what, compartment, key: face.key, marked: markedOn(face, face.centre, face.centre, size) };
 }
 
 /** A panel under the pointer: one seen edge on, else one that a section shows from the front near its plane. */

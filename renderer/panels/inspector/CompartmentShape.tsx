@@ -1,12 +1,11 @@
-import { type DrawnFace, extentIn, facesAgainst, facesOf, sideWord } from '@core/boat/interior/faces';
+import { type DrawnFace, facesAgainst, facesOf, sideWord } from '@core/boat/interior/faces';
 import { AXES_OF_VIEW } from '@core/boat/interior/placing';
 import { compartmentTurned, cornerAdded, cornerRemoved, facesMoved } from '@core/boat/interior/shaping';
-import { markedOn } from '@core/boat/interior/ways';
 import type { Boat, Compartment } from '@core/boat/schema/boat';
 import type { JSX } from 'react';
 import { ICONS } from '../../app/icons';
 import { withPartners } from '../../board/drawing/hold';
-import { makeMarked } from '../../board/drawing/marking';
+import { makeMarked, middleOf } from '../../board/drawing/marking';
 import { useApp } from '../../store/app';
 import { useDrawing } from '../../store/drawing';
 import { compartmentName } from '../../store/select';
@@ -78,16 +77,8 @@ function FaceRow({
   const others = facesAgainst(boat.compartments, id, face.key).map((other) => compartmentName(boat, other.id));
   const move = (by: number): boolean =>
     edit(`Move the ${words} of ${name}`, facesMoved(withPartners(boat, { id, key: face.key, by })));
-  /** Half of the face, at most the usual size, in its middle. */
   const hang = (what: 'opening' | 'surface'): void => {
-    const { low, high } = extentIn(face);
-    const size = [Math.min(0.4, (high[0] - low[0]) * 0.8), Math.min(0.3, (high[1] - low[1]) * 0.8)] as const;
-    makeMarked(boat, arrangementId, {
-      what,
-      compartment: id,
-      key: face.key,
-      marked: markedOn(face, face.centre, face.centre, size),
-    });
+    makeMarked(boat, arrangementId, middleOf(face, id, what));
   };
   return (
     <tr>

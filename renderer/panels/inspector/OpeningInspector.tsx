@@ -143,13 +143,6 @@ export function OpeningInspector({
         </Labelled>
         <Standing boat={boat} opening={opening} change={change} />
       </Panel>
-      <div className="panel">
-        <div className="actions">
-          <button type="button" className="button plain" onClick={() => deleteSelected()}>
-            Delete the opening
-          </button>
-        </div>
-      </div>
     </>
   );
 }
@@ -234,6 +227,9 @@ function Standing({
         )}
         <button type="button" className="button plain" onClick={add}>
           New standing place before it
+        </button>
+        <button type="button" className="button plain" onClick={() => deleteSelected()}>
+          Delete the opening
         </button>
       </div>
     </>

@@ -5,10 +5,10 @@ import type { PanelHole as DerivedHole, Panel } from '@core/shape/layout/types';
 import type { JSX } from 'react';
 import { ICONS } from '../../app/icons';
 import { useApp } from '../../store/app';
+import { placeOfPanel } from '../../store/panel-place';
 import { LengthField } from '../fields/LengthField';
 import { TextField } from '../fields/TextField';
 import { Place } from './Place';
-import { placeOfPanel } from './panel-place';
 import { Labelled } from './parts';
 
 /** A loom of cables, metres: the usual thing that is in a hole already. */

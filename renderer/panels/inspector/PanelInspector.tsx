@@ -6,13 +6,13 @@ import type { Panel as DerivedPanel } from '@core/shape/layout/types';
 import type { JSX } from 'react';
 import { useApp } from '../../store/app';
 import { layoutOf } from '../../store/derived';
+import { nearOf, panelWords, placeOfPanel } from '../../store/panel-place';
 import { markOf } from '../../store/select';
 import { LengthField } from '../fields/LengthField';
 import { TextField } from '../fields/TextField';
 import { lengthFigure, lengthUnit } from '../format';
 import { MATERIAL_WORDS, RULE_WORDS } from '../words';
 import { PanelHole } from './PanelHole';
-import { nearOf, panelWords, placeOfPanel } from './panel-place';
 import { Choice, Facts, Labelled, Link, Panel, Segmented } from './parts';
 
 const MATERIALS = panelSchema.shape.material.unwrap().options;

@@ -1,8 +1,9 @@
 import type { Boat } from '@core/boat/schema/boat';
 import type { JSX } from 'react';
+import { printNextReadings } from '../../app/sheets/orders';
 import { useApp } from '../../store/app';
 import { READINGS_SHOWN, useMeasureNext } from '../../store/measure-next';
-import { Panel } from '../inspector/parts';
+import { Link, Panel } from '../inspector/parts';
 import { ReadingRow } from './ReadingRow';
 
 /** The readings that would settle most of what stands open: worked out when asked for, entered right here. */
@@ -43,11 +44,17 @@ export function MeasureNext({ boat }: { readonly boat: Boat }): JSX.Element {
             {readings === null ? `Find the ${READINGS_SHOWN} best readings` : 'Find them anew'}
           </button>
         )}
+        {readings === null || readings.length === 0 ? null : (
+          <button type="button" className="button" onClick={() => void printNextReadings(boat, readings)}>
+            {readings.length === 1 ? 'Print it' : `Print the ${COUNTS[readings.length] ?? readings.length}`}
+          </button>
+        )}
       </div>
     </Panel>
   );
 }
 
+const COUNTS: Readonly<Record<number, string>> = { 2: 'two', 3: 'three', 4: 'four', 5: 'five' };
 const NO_READING =
   'No tape settles what is open: it hangs on the plan itself. Give short hoses and tight places more room.';
 
@@ -56,6 +63,30 @@ const isUnsure = (finding: {
   readonly closeCall?: unknown;
   readonly accepted?: unknown;
 }): boolean => finding.accepted === undefined && (finding.outcome === 'cannotTell' || finding.closeCall !== undefined);
+
+/** So many unsure verdicts are worth a word beside the findings of any stage. */
+const MANY = 5;
+
+/** At the head of the findings: leads to what to measure next, where much hangs on it. */
+export function MeasureNextHint(): JSX.Element | null {
+  const unsure = useApp((state) => state.report?.findings.filter(isUnsure).length ?? 0);
+  const setStage = useApp((state) => state.setStage);
+  const start = useMeasureNext((state) => state.start);
+  if (unsure < MANY) return null;
+  return (
+    <p className="measure-hint">
+      {standing(unsure)}{' '}
+      <Link
+        go={() => {
+          setStage('checks');
+          start();
+        }}
+      >
+        Measure this next
+      </Link>
+    </p>
+  );
+}
 
 function standing(unsure: number): string {
   if (unsure === 0) return 'Every verdict is sure: no close calls, nothing that cannot be told.';

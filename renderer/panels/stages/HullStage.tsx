@@ -2,7 +2,7 @@ import type { Boat } from '@core/boat/schema/boat';
 import type { JSX } from 'react';
 import { Attitude } from './hull/Attitude';
 import { Heel } from './hull/Heel';
-import { Hydrostatics } from './hull/Hydrostatics';
+import { HydrostaticCurves, Hydrostatics } from './hull/Hydrostatics';
 import { Skin } from './hull/Skin';
 import { WeightsEntry } from './hull/Weights';
 
@@ -14,6 +14,7 @@ export function HullStage({ boat }: { readonly boat: Boat }): JSX.Element {
       <Heel boat={boat} />
       <Attitude boat={boat} />
       <WeightsEntry boat={boat} />
+      <HydrostaticCurves boat={boat} />
       <Skin boat={boat} />
     </>
   );

@@ -10,9 +10,9 @@ import { type JSX, type ReactNode, useEffect, useMemo, useState } from 'react';
 import { useApp } from '../../store/app';
 import { hullOf, layoutOf } from '../../store/derived';
 import { deleteSelected } from '../../store/interior';
+import { nearOf, panelWords, placeOfPanel } from '../../store/panel-place';
 import { compartmentName } from '../../store/select';
 import { figure, lengthUnit, wholeLength } from '../format';
-import { nearOf, panelWords, placeOfPanel } from '../inspector/panel-place';
 import { Choice, Facts, Link, Panel } from '../inspector/parts';
 import { MATERIAL_WORDS, RULE_WORDS } from '../words';
 

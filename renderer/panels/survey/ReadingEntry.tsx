@@ -1,13 +1,14 @@
 import type { Boat, Grade } from '@core/boat/schema/boat';
 import { GRADES } from '@core/boat/schema/quantities';
 import { nextReadingId, type Reading, readingEntered } from '@core/boat/survey-ends';
-import { type JSX, type KeyboardEvent, useId, useRef, useState } from 'react';
+import { type JSX, type KeyboardEvent, useEffect, useId, useRef, useState } from 'react';
 import { useApp } from '../../store/app';
 import { readLength } from '../fields/entries';
 import { lengthUnit } from '../format';
 import { Choice } from '../inspector/parts';
 import { GRADE_WORDS } from '../words';
 import { EndField } from './EndField';
+import { useEntryWish } from './entry-wish';
 import { READING_KINDS, typedBeside } from './words';
 
 /**
@@ -29,6 +30,13 @@ export function ReadingEntry({ boat, listId }: { readonly boat: Boat; readonly l
   const valueField = useRef<HTMLInputElement>(null);
   const errorId = useId();
   const id = nextReadingId(boat.survey);
+  const wishes = useEntryWish((state) => state.count);
+  useEffect(() => {
+    const { answered, answer } = useEntryWish.getState();
+    if (wishes === answered) return;
+    answer();
+    first.current?.focus();
+  }, [wishes]);
 
   const enter = (): void => {
     const lacking = from.trim() === '' ? first : to.trim() === '' ? toField : value.trim() === '' ? valueField : null;

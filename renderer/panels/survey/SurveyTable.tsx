@@ -27,6 +27,13 @@ export function SurveyTable({ boat }: { readonly boat: Boat }): JSX.Element {
     () => Object.entries(boat.survey?.readings ?? {}).sort(([a], [b]) => a.localeCompare(b, 'en', { numeric: true })),
     [boat.survey?.readings],
   );
+  // What was entered last stands above the entry row.
+  const bodyEnd = useRef<HTMLTableSectionElement>(null);
+  const before = useRef(rows.length);
+  useEffect(() => {
+    if (rows.length > before.current) bodyEnd.current?.lastElementChild?.scrollIntoView?.({ block: 'nearest' });
+    before.current = rows.length;
+  }, [rows.length]);
   const selected = selection?.kind === 'reading' ? selection.id : null;
   return (
     <div className="survey-table">
@@ -55,7 +62,7 @@ export function SurveyTable({ boat }: { readonly boat: Boat }): JSX.Element {
             </th>
           </tr>
         </thead>
-        <tbody>
+        <tbody ref={bodyEnd}>
           {rows.map(([id, reading]) => (
             <ReadingRow
               key={id}
@@ -67,8 +74,10 @@ export function SurveyTable({ boat }: { readonly boat: Boat }): JSX.Element {
               isSelected={selected === id}
             />
           ))}
-          <ReadingEntry boat={boat} listId={listId} />
         </tbody>
+        <tfoot>
+          <ReadingEntry boat={boat} listId={listId} />
+        </tfoot>
       </table>
     </div>
   );
@@ -158,7 +167,7 @@ function ReadingRow({
           choose={(grade) => change({ grade })}
         />
       </td>
-      <td className="number">{found ? figure(found.residualM * 1000, 1) : '\u2013'}</td>
+      <td className="number">{found && found.redundancy > 0 ? figure(found.residualM * 1000, 1) : '\u2013'}</td>
       <td>
         <span className="verdict">
           <FindingMark

@@ -3,9 +3,9 @@ import type { Panel } from '@core/shape/layout/types';
 import { type JSX, useMemo } from 'react';
 import { useApp } from '../../store/app';
 import { layoutOf } from '../../store/derived';
+import { nearOf } from '../../store/panel-place';
 import { compartmentName } from '../../store/select';
 import { figure, lengthFigure, lengthUnit } from '../format';
-import { nearOf } from '../inspector/panel-place';
 import { type Column, Table } from '../Table';
 import { plainWords, RULE_WORDS, sentence } from '../words';
 

@@ -1,7 +1,7 @@
 import type { Boat } from '@core/boat/schema/boat';
 import { stationsInOrder } from '@core/boat/station-edits';
 import { waterHeight } from '@core/output/views/hull-lines';
-import { sectionArea } from '@core/shape/hull/half-section';
+import { areaBelow, halfSectionAt } from '@core/shape/hull/half-section';
 import { type JSX, useMemo } from 'react';
 import { takenWords } from '../../sections/words';
 import { useApp } from '../../store/app';
@@ -39,7 +39,7 @@ export function StationsTable({ boat }: { readonly boat: Boat }): JSX.Element {
       xM: station.xM,
       points: station.points,
       knuckles: station.knuckles?.length ?? 0,
-      areaM2: sectionArea(surface, station.xM, waterHeight({ up, levelM }, station.xM, 0)),
+      areaM2: areaBelow(halfSectionAt(surface, station.xM), waterHeight({ up, levelM }, station.xM, 0)),
       taken: takenWords(station, hull.grade),
     }));
   }, [boat, attitude]);

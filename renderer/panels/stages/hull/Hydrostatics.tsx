@@ -7,23 +7,13 @@ import { type DraughtTable, useDraughtTable, waterDensityOf } from '../../../sto
 import { figure, lengthUnit, massText, wholeLength } from '../../format';
 import { Facts, Panel } from '../../inspector/parts';
 
-/** The hull as a body in the water: what it displaces as it floats, and the curves from keel to sheer. */
+/** The hull as a body in the water: what it displaces as it floats. */
 export function Hydrostatics({ boat }: { readonly boat: Boat }): JSX.Element {
   const units = useApp((state) => state.displayUnits);
   const attitude = useApp((state) => state.report?.attitude ?? null);
   const float = floatOf(boat, attitude);
-  const { table, isStale } = useDraughtTable(boat);
   return (
-    <Panel
-      title="Hydrostatics"
-      aside={
-        isStale && float !== null ? (
-          <span className="stale">curves being worked out</span>
-        ) : (
-          `water ${figure(waterDensityOf(boat))} kg/m\u00b3`
-        )
-      }
-    >
+    <Panel title="Hydrostatics" aside={`water ${figure(waterDensityOf(boat))} kg/m\u00b3`}>
       {float === null ? (
         <p className="quiet">Draw at least two stations.</p>
       ) : (
@@ -38,7 +28,21 @@ export function Hydrostatics({ boat }: { readonly boat: Boat }): JSX.Element {
           ]}
         />
       )}
-      {table === null || table.curve.length < 2 ? null : <Curves table={table} />}
+    </Panel>
+  );
+}
+
+/** The same by draught, from keel to sheer. A hull under the hand redraws the figures above at once and these when it rests. */
+export function HydrostaticCurves({ boat }: { readonly boat: Boat }): JSX.Element | null {
+  const { table, isStale } = useDraughtTable(boat);
+  if (table === null || table.curve.length < 2) return null;
+  return (
+    <Panel
+      title="By draught"
+      level={3}
+      aside={isStale ? <span className="stale">being worked out</span> : 'upright, in this trim'}
+    >
+      <Curves table={table} />
     </Panel>
   );
 }
@@ -93,7 +97,6 @@ function Curves({ table }: { readonly table: DraughtTable }): JSX.Element {
   const isPresent = asked === null;
   return (
     <>
-      <h3 className="group">By draught</h3>
       <div className="labelled above">
         <span className="label">
           {isPresent ? `Present draught ${figure(cursor, 2)} m` : `Draught ${figure(cursor, 2)} m`}

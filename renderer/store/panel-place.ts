@@ -1,7 +1,7 @@
 import type { PanelPlace } from '@core/boat/interior/panel-data';
 import type { Boat } from '@core/boat/schema/boat';
 import type { Panel } from '@core/shape/layout/types';
-import { compartmentName } from '../../store/select';
+import { compartmentName } from './select';
 
 export const panelWords = (boat: Boat, panel: Panel): string =>
   (panel.dataId === undefined ? undefined : boat.panels[panel.dataId]?.name) ??

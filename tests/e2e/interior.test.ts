@@ -1,0 +1,219 @@
+import { analyze } from '@core/analyze';
+import { readBoat } from '@core/boat/read';
+import type { Boat } from '@core/boat/schema/boat';
+import { writeBoat } from '@core/boat/write';
+import { deriveLayout } from '@core/shape/layout/derive';
+import type { BrowserMode } from '@electron/serve/server';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { ensureBuilt } from '../../electron/launch/build.mjs';
+import { hasChromium, openChromium, servePage } from '../support/chromium';
+import { Acts } from './acts';
+import { boatNow, errorsOf, expectAccessible, expectBoardCold, settle, startPage } from './planning';
+
+/** What the issue allows from an empty boat to three own lockers with panels and openings. */
+const MOST_ACTS = 120;
+
+type Spot = readonly [number, number];
+
+/** Where a point of the boat is on the page. */
+const spot = async (
+  page: Page,
+  at: readonly [number, number, number],
+  view: 'plan' | 'profile' | 'section',
+): Promise<Spot> => {
+  const found = await page.evaluate(([point, field]) => window.underberthBoard?.clientAt(point, field) ?? null, [
+    at,
+    view,
+  ] as const);
+  if (!found) throw new Error(`expected ${at.join(', ')} in ${view}`);
+  return found;
+};
+
+const layoutOf = (boat: Boat) =>
+  deriveLayout({ compartments: boat.compartments, panels: boat.panels, newHoles: {}, newHoleCostM: boat.newHoleCostM });
+
+/** Three compartments, each with an opening, two panels with what may pass them; nothing overlaps, nothing is lost. */
+function expectThreeLockers(boat: Boat): void {
+  const ids = Object.keys(boat.compartments);
+  expect(ids).toHaveLength(3);
+  const layout = layoutOf(boat);
+  expect(layout.overlaps).toEqual([]);
+  expect(layout.orphans).toEqual([]);
+  expect(Object.values(layout.panels)).toHaveLength(2);
+  expect(
+    Object.values(layout.panels)
+      .map(({ rule }) => rule)
+      .sort(),
+  ).toEqual(['noDrill', 'open']);
+  expect(new Set(Object.values(boat.openings).map(({ compartment }) => compartment))).toEqual(new Set(ids));
+  // A cold check of the saved file reads it and judges it.
+  const read = readBoat(writeBoat(boat));
+  if (!read.ok) throw new Error(read.problems.map(({ message }) => message).join('\n'));
+  expect(analyze(read.boat).findings.filter(({ outcome }) => outcome === 'fail')).toEqual([]);
+}
+
+let browser: Browser;
+let mode: BrowserMode;
+
+describe.skipIf(!hasChromium())('the interior, from an empty boat to three lockers', () => {
+  beforeAll(async () => {
+    ensureBuilt(['renderer', 'desktop']);
+    mode = await servePage();
+    browser = await openChromium();
+  });
+  afterAll(async () => {
+    await browser.close();
+    await mode.close();
+  });
+
+  const fresh = async (): Promise<{ page: Page; errors: readonly string[] }> => {
+    const page = await (await browser.newContext({ viewport: { width: 1280, height: 800 } })).newPage();
+    const errors = errorsOf(page);
+    await startPage(page, mode.url);
+    return { page, errors };
+  };
+
+  it('by mouse alone', async () => {
+    const { page, errors } = await fresh();
+    const hand = new Acts(page);
+    const at = (x: number, y: number, z: number, view: 'plan' | 'profile' | 'section' = 'plan') =>
+      spot(page, [x, y, z], view);
+    await hand.click('Boat file');
+    await hand.click(/^New empty boat/, 'menuitem');
+    await settle(page);
+
+    for (const [from, to] of [
+      [
+        [3, 0.02],
+        [4, 0.6],
+      ],
+      [
+        [4.02, 0.01],
+        [5.2, 0.6],
+      ],
+      [
+        [5.21, 0.01],
+        [6, 0.61],
+      ],
+    ] as const) {
+      await hand.click('Draw a rectangular compartment');
+      await hand.drag(await at(from[0], from[1], 0), await at(to[0], to[1], 0));
+    }
+    let boat = await boatNow(page);
+    // What was drawn a hair beside the neighbour lies on it: faces pull.
+    expect(Object.values(layoutOf(boat).panels)).toHaveLength(2);
+
+    // The top of the first goes up, in profile: its own range is dragged there.
+    await hand.clickAt(await at(3.5, 0.3, 0));
+    const before = Object.values(boat.compartments)[0]?.rangeM ?? [0, 0];
+    await hand.drag(await at(3.3, 0, before[1], 'profile'), await at(3.3, 0, before[1] + 0.2, 'profile'));
+    boat = await boatNow(page);
+    expect(Object.values(boat.compartments)[0]?.rangeM[1]).toBeCloseTo(before[1] + 0.2, 1);
+    expect(Object.values(boat.compartments)[0]?.rangeM[0]).toBe(before[0]);
+    // The bulkhead between the second and the third moves as one.
+    await hand.clickAt(await at(4.6, 0.3, 0));
+    const bulkhead = Object.values(boat.compartments)[1]?.outline.map((p) => p[0]) ?? [];
+    const x = Math.max(...bulkhead);
+    await hand.drag(await at(x, 0.3, 0), await at(x + 0.2, 0.3, 0));
+    boat = await boatNow(page);
+    expect(Math.max(...(Object.values(boat.compartments)[1]?.outline ?? []).map((p) => p[0]))).toBeCloseTo(x + 0.2, 1);
+    expect(Object.values(layoutOf(boat).panels)).toHaveLength(2);
+
+    // Panels are picked on the drawing, one after the other.
+    await hand.clickAt(await at(9, 1.5, 0));
+    const panels = Object.values(layoutOf(boat).panels);
+    for (const [index, words] of (['Open', 'No drilling'] as const).entries()) {
+      const edge = panels[index]?.edges[0]?.[0] ?? [0, 0, 0];
+      await hand.clickAt(await at(edge[0], 0.3, 0));
+      await hand.click(words);
+    }
+    await hand.choose('Material of the panel', 'ply');
+    await hand.click('Add a hole');
+
+    // A lid each, drawn on the top from above; the first one hinged.
+    for (const middle of [3.5, 4.6, 5.8]) {
+      await hand.click('Draw an opening on a face');
+      await hand.drag(await at(middle - 0.2, 0.15, 0), await at(middle + 0.15, 0.45, 0));
+      if (middle === 3.5) await hand.choose('How it opens', 'hinged');
+    }
+    await settle(page);
+    boat = await boatNow(page);
+    expectThreeLockers(boat);
+    expect(Object.values(boat.openings)[0]).toMatchObject({ how: 'hinged', normal: [0, 0, 1], to: 'outside' });
+    expect(Object.values(boat.panels).flatMap(({ holes }) => Object.keys(holes))).toHaveLength(1);
+    await expectBoardCold(page);
+    await expectAccessible(page);
+    expect(hand.count).toBeLessThanOrEqual(MOST_ACTS);
+
+    // All of it is taken back and done again.
+    const undo = page.getByRole('button', { name: /^Undo/ });
+    while (await undo.isEnabled()) await undo.click();
+    expect((await boatNow(page)).compartments).toEqual({});
+    const redo = page.getByRole('button', { name: /^Redo/ });
+    while (await redo.isEnabled()) await redo.click();
+    expect(await boatNow(page)).toEqual(boat);
+    await settle(page);
+    expect(errors).toEqual([]);
+    await page.context().close();
+  }, 120_000);
+
+  it('by keyboard alone', async () => {
+    const { page, errors } = await fresh();
+    const hand = new Acts(page);
+    await hand.command('New empty boat');
+    await settle(page);
+
+    // The first by its numbers, the others beside it.
+    await hand.command('New compartment by numbers');
+    await hand.type('Port locker');
+    await hand.tabTo('x from');
+    await hand.type('3 m');
+    await hand.tabTo('Length along x');
+    await hand.type('900');
+    await hand.tabTo('Make the compartment');
+    await hand.press('Enter');
+    for (const name of ['Middle locker', 'Fore locker']) {
+      await hand.command('New compartment by numbers');
+      await hand.type(name);
+      await hand.tabTo('Make the compartment');
+      await hand.press('Enter');
+    }
+    expect(Object.values(layoutOf(await boatNow(page)).panels)).toHaveLength(2);
+
+    for (const [name, rule] of [
+      ['Port locker', 'Panel: open'],
+      ['Fore locker', 'Panel: no drilling'],
+    ] as const) {
+      await hand.command(name);
+      await hand.command('Next panel of the compartment');
+      await hand.command(rule);
+    }
+    for (const name of ['Port locker', 'Middle locker', 'Fore locker']) {
+      await hand.command(name);
+      await hand.command('Opening in the top');
+      await hand.tabTo('Clear width');
+      await hand.type('420');
+    }
+    // The forward end of the last is taken in hand and moved by arrow keys: 10 mm, with shift 1 mm.
+    await hand.command('Fore locker');
+    await hand.tabTo('forward end');
+    await hand.press('Enter', 'ArrowRight', 'ArrowRight', 'Shift+ArrowRight');
+
+    await settle(page);
+    const boat = await boatNow(page);
+    expectThreeLockers(boat);
+    expect(Object.values(boat.compartments).map(({ name }) => name)).toEqual([
+      'Port locker',
+      'Middle locker',
+      'Fore locker',
+    ]);
+    expect(Object.values(boat.openings).map(({ widthM }) => widthM)).toEqual([0.42, 0.42, 0.42]);
+    // derived: 3 + 0.9 + 0.6 + 0.6 m as proposed beside one another, and 21 mm by the arrows
+    expect(Math.max(...(boat.compartments['fore-locker']?.outline ?? []).map((p) => p[0]))).toBeCloseTo(5.121, 9);
+    await expectBoardCold(page);
+    expect(hand.count).toBeLessThanOrEqual(MOST_ACTS);
+    expect(errors).toEqual([]);
+    await page.context().close();
+  }, 120_000);
+});
