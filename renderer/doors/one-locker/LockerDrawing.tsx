@@ -24,7 +24,7 @@ const VIEWS: readonly (readonly [ViewName, string])[] = [
   ['plan', 'Plan, from above'],
 ];
 /** Room about a view for its sizes and its name, pixels. */
-const MARGIN = { left: 46, right: 18, top: 26, bottom: 30 };
+const MARGIN = { left: 46, right: 30, top: 26, bottom: 34 };
 
 /** The locker in three views to one scale, laid out as on a lines plan, with parts where they would stand. */
 export function LockerDrawing({

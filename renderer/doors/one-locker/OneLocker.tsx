@@ -88,7 +88,11 @@ export function OneLocker(): JSX.Element {
             ) : null}
           </section>
           <section className="locker-said" aria-label="The answers in words">
-            {answer && shown !== null && answers ? <Details id={shown} answer={answer} boat={answers.boat} /> : null}
+            {answer && shown !== null && answers ? (
+              <Details id={shown} answer={answer} boat={answers.boat} />
+            ) : (
+              <p className="empty">Pick a part in the table: what was found for it stands here.</p>
+            )}
           </section>
         </div>
       </div>
