@@ -81,7 +81,9 @@ export function LineChart({ title, lines, domain, cursor, figure, axis, heightPx
           <g key={tick}>
             <line className="chart-grid" x1={LEFT_PX} x2={width - RIGHT_PX} y1={y(tick)} y2={y(tick)} />
             <text className="chart-tick" x={LEFT_PX - 5} y={y(tick) + 4} textAnchor="end">
-              {figure(tick)}
+              {y
+                .tickFormat(3)(tick)
+                .replace(/\u2212|-/, '\u2212')}
             </text>
           </g>
         ))}

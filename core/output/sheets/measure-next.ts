@@ -8,14 +8,29 @@ import { type Block, flowSheets, flowWidth } from './flow';
 import { blank, gradeLegend, heading, paragraph, rule, tickBoxes } from './form';
 import { type Mark, type Sheet, TEXT, text, WIDTH, wrapped } from './marks';
 
-/** Verdicts named beneath a reading; the others are counted. */
-const MOST_VERDICTS = 3;
+/** Verdicts named beneath a reading: as many as leave all readings on one sheet. The others are counted. */
+const VERDICTS = [3, 2, 1] as const;
 
 /** The readings that would settle most verdicts, on a page to take aboard and fill in. Best first. */
 export function nextReadingSheets(
   boat: Boat,
   readings: readonly NextReading[],
   findings: readonly Finding[],
+  context: PrintContext,
+): Sheet[] {
+  let made: Sheet[] = [];
+  for (const most of VERDICTS) {
+    made = readingSheets(boat, readings, findings, most, context);
+    if (made.length === 1) break;
+  }
+  return made;
+}
+
+function readingSheets(
+  boat: Boat,
+  readings: readonly NextReading[],
+  findings: readonly Finding[],
+  most: number,
   context: PrintContext,
 ): Sheet[] {
   const width = flowWidth(context);
@@ -30,7 +45,9 @@ export function nextReadingSheets(
       context.lettering,
     ),
     paragraph(gradeLegend(boat, context), width, context.lettering),
-    ...readings.map((reading, i) => readingBlock(boat, reading, i + 1, titleOf, width, context)),
+    ...readings.map((reading, i) =>
+      readingBlock(boat, reading, { number: i + 1, most, titleOf, widthMm: width }, context),
+    ),
   ];
   return flowSheets(
     blocks,
@@ -52,9 +69,17 @@ const AFTER_MM = 1;
 function readingBlock(
   boat: Boat,
   reading: NextReading,
-  number: number,
-  titleOf: ReadonlyMap<string, string>,
-  widthMm: number,
+  {
+    number,
+    most,
+    titleOf,
+    widthMm,
+  }: {
+    readonly number: number;
+    readonly most: number;
+    readonly titleOf: ReadonlyMap<string, string>;
+    readonly widthMm: number;
+  },
   context: PrintContext,
 ): Block {
   const words = readingText(reading, boat);
@@ -65,13 +90,14 @@ function readingBlock(
     ...lines(words.from === '' ? '' : `From: ${words.from}. To: ${words.to}.`),
     ...lines(`${words.present === '' ? 'Nothing is entered yet.' : `Now: ${words.present}.`} ${words.how}`),
   ];
-  const settles = reading.settles.slice(0, MOST_VERDICTS).flatMap(({ key, chance, along }) => {
+  const named = reading.settles.slice(0, most);
+  const others = reading.settles.length - named.length;
+  const settles = named.flatMap(({ key, chance, along }, i) => {
     const share = percentBand([chance, chance]);
     const company = along.length === 0 ? '' : ` together with ${along.length} more`;
-    return lines(`Settles${company}, chance ${share}: ${titleOf.get(key) ?? key}`);
+    const rest = others > 0 && i === named.length - 1 ? `; and ${others} more` : '';
+    return lines(`Settles${company}, chance ${share}: ${titleOf.get(key) ?? key}${rest}`);
   });
-  const more = reading.settles.length - MOST_VERDICTS;
-  if (more > 0) settles.push(`and ${more} more`);
   const titleMm = title.length * (LEADING_MM + 1.4);
   const wordsMm = (told.length + settles.length) * LEADING_MM;
   return {

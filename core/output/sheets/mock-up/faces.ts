@@ -211,8 +211,11 @@ export function placeWords(
 
 /** Words keep so far from the edge of their tile, clear of seam and crosses, millimetres. */
 const SEAM_MM = 10;
-/** More than any place on the face can cost. */
-const SPLIT_COST = 3;
+/** Where a face is too small for that, at least so far. */
+const LEAST_CLEAR_MM = 2;
+/** Each more than any place on the face can cost. */
+const CLOSE_COST = 2;
+const SPLIT_COST = 4;
 
 /** Upper left corner of a block that hides no port; one that crosses no seam goes before those nearer to the corner. */
 function quietPlace(
@@ -225,9 +228,9 @@ function quietPlace(
   for (let y = low[1] + MARGIN_MM; y <= high[1] - height - MARGIN_MM; y += STEP_MM)
     for (let x = low[0] + MARGIN_MM; x <= high[0] - width - MARGIN_MM; x += STEP_MM) {
       if (taken.some((box) => overlap(box, [x, y], [x + width, y + height]))) continue;
-      const clear = onOneTile(tiling, [x - SEAM_MM, y - SEAM_MM], [x + width + SEAM_MM, y + height + SEAM_MM]);
+      const clear = (by: number): boolean => onOneTile(tiling, [x - by, y - by], [x + width + by, y + height + by]);
       const corner = (y - low[1] + (x - low[0]) / 3) / (high[1] - low[1] + high[0] - low[0]);
-      const cost = (clear ? 0 : SPLIT_COST) + corner;
+      const cost = (clear(SEAM_MM) ? 0 : clear(LEAST_CLEAR_MM) ? CLOSE_COST : SPLIT_COST) + corner;
       if (!best || cost < best.cost) best = { at: [x, y], cost };
     }
   return best?.at ?? null;
