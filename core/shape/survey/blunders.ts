@@ -134,9 +134,14 @@ function scatterWithout(
   if (spare === 0) return { scatter: 1, degrees: WORTH_OF_GRADES };
   const chance = chiSquareExcess(rest, spare);
   const worth = WORTH_OF_GRADES * Math.min(1, Math.min(chance, 1 - chance) / DOUBTED_FROM);
-  return { scatter: Math.sqrt((worth + rest) / (worth + spare)), degrees: worth + spare };
+  return {
+    scatter: Math.max(LEAST_SCATTER, Math.sqrt((worth + rest) / (worth + spare))),
+    degrees: worth + spare,
+  };
 }
 
+/** No tape is read fifty times better than its grade: readings without any scatter are made up, or rounded alike. */
+const LEAST_SCATTER = 0.02;
 /** Chance of so great or so small a scatter from which on the grades begin to be doubted. */
 const DOUBTED_FROM = 0.1;
 

@@ -146,11 +146,11 @@ function candidatesOf(
   loose: readonly Direction[],
   survey: NonNullable<Boat['survey']>,
 ): readonly Candidate[] {
-  const taken = new Set(observations.map((one) => keyOf(one.from, one.to, one.model.type)));
+  const taken = new Set(observations.map((one) => keyOf(one.from, one.to, one.model)));
   const datums = Object.entries(survey.datums ?? {});
   const candidates: Candidate[] = [];
   const add = (reading: Fixing, from: End, to: End, model: Observation['model']): void => {
-    if (!taken.has(keyOf(from, to, model.type))) {
+    if (!taken.has(keyOf(from, to, model))) {
       candidates.push({ reading, rows: [rowOf({ from, to, model, sigmaM: 1 }, places)] });
     }
   };
@@ -189,4 +189,5 @@ function candidatesOf(
 }
 
 const nameOf = (end: End): string => ('free' in end ? `free ${end.free}` : end.at.join(' '));
-const keyOf = (from: End, to: End, type: string): string => `${[nameOf(from), nameOf(to)].sort().join('|')} ${type}`;
+const keyOf = (from: End, to: End, model: Observation['model']): string =>
+  `${[nameOf(from), nameOf(to)].sort().join('|')} ${model.type === 'length' ? 'length' : model.axis}`;

@@ -198,23 +198,25 @@ function Datums({ boat }: { readonly boat: Boat }): JSX.Element {
                 </div>
               ))}
             {datum.axis === undefined ? null : (
-              <Choice
-                label={`${datum.name ?? id}: which way counts as positive`}
-                value={datum.reversed ? 'against' : 'along'}
-                options={WAYS[datum.axis]}
-                choose={(way) =>
-                  change(id, (own) => {
-                    if (way === 'against') own.reversed = true;
-                    else delete own.reversed;
-                  })
-                }
-              />
+              <div className="with-way">
+                <Choice
+                  label={`${datum.name ?? id}: which way counts as positive`}
+                  value={datum.reversed ? 'against' : 'along'}
+                  options={WAYS[datum.axis]}
+                  choose={(way) =>
+                    change(id, (own) => {
+                      if (way === 'against') own.reversed = true;
+                      else delete own.reversed;
+                    })
+                  }
+                />
+              </div>
             )}
           </div>
         </div>
       ))}
       <div className="actions">
-        {PRESETS.map(({ name, axis, reversed }) => (
+        {PRESETS.map(({ words, name, axis, reversed }) => (
           <button
             key={name}
             type="button"
@@ -231,7 +233,7 @@ function Datums({ boat }: { readonly boat: Boat }): JSX.Element {
               )
             }
           >
-            {name}
+            {words}
           </button>
         ))}
       </div>
@@ -257,12 +259,13 @@ const WAYS = {
 
 /** What boats are measured from. Places are the owner's to enter. */
 const PRESETS: readonly {
+  readonly words: string;
   readonly name: string;
   readonly axis?: 'x' | 'y' | 'z';
   readonly reversed?: true;
 }[] = [
-  { name: 'Main bulkhead', axis: 'x', reversed: true },
-  { name: 'Centreline', axis: 'y' },
-  { name: 'Sole', axis: 'z' },
-  { name: 'Fixed point' },
+  { words: 'Add a bulkhead', name: 'Main bulkhead', axis: 'x', reversed: true },
+  { words: 'Add the centreline', name: 'Centreline', axis: 'y' },
+  { words: 'Add the sole', name: 'Sole', axis: 'z' },
+  { words: 'Add a fixed point', name: 'Fixed point' },
 ];
