@@ -2,8 +2,9 @@ import { dot, type Vec2, type Vec3 } from '../../base/vec';
 import type { HullSurface } from '../../shape/hull/types';
 import { signedArea } from '../../shape/layout/outline';
 import { clipHalfPlane } from '../../shape/layout/polygon';
+import { freeSection } from '../../shape/layout/room';
 import type { Cell, Layout } from '../../shape/layout/types';
-import { area, depthAxis, lift, type Primitive, paperAxes, project, stroke, type ViewFrame } from './drawing';
+import { area, depthAxis, type Primitive, paperAxes, project, stroke, type ViewFrame } from './drawing';
 import { acrossCentre, placesAlong } from './hull-lines';
 import { intersectionOf, type Ring, unionOf } from './polygons';
 
@@ -17,6 +18,8 @@ export interface Cut {
 export interface HullCut {
   readonly outer: readonly Ring[];
   readonly inner: readonly Ring[];
+  /** The room inside, with what stands above the sheer between its sides: a trunk is drawn there. */
+  readonly free: readonly Ring[];
 }
 
 /** The depth towards the eye of a cut place. */
@@ -24,35 +27,15 @@ const depthOfCut = ({ frame, at }: Cut): number => at * (frame.toViewer[depthAxi
 
 export function hullCut(hull: HullSurface, cut: Cut): HullCut {
   const open = skinIn(hull, cut);
-  if (open.length < 3) return { outer: [], inner: [] };
-  const outer = turnedLeft(open);
-  const inner = innerFace(hull, outer, cut);
-  if (inner.length < 3) return bothHulls(hull, cut, { outer: [outer], inner: [] });
-  return bothHulls(hull, cut, {
-    outer: [outer],
-    inner: intersectionOf(cut.frame.name === 'plan' ? [inner] : [raisedTo(inner, outer)], [outer]),
-  });
+  const outer = open.length < 3 ? [] : bothHulls(hull, cut, turnedLeft(open));
+  const free = freeIn(hull, cut);
+  return { outer, inner: intersectionOf(free, outer), free };
 }
 
 /** A hull off the centreline is there twice; in profile one hides the other. */
-function bothHulls(hull: HullSurface, { frame }: Cut, one: HullCut): HullCut {
-  if (hull.offsetM === 0 || frame.name === 'profile') return one;
-  const across = (ring: Ring): Ring =>
-    frame.name === 'plan' ? acrossCentre(ring) : ring.map(([u, v]): Vec2 => [-u, v]).reverse();
-  return { outer: [...one.outer, ...one.outer.map(across)], inner: [...one.inner, ...one.inner.map(across)] };
-}
-
-/** The skin ends at the sheer and the surface knows no deck: the inner face goes straight up to the sheer line. */
-function raisedTo(inner: Ring, outer: Ring): Ring {
-  const us = inner.map((p) => p[0]);
-  const left = us.indexOf(Math.min(...us));
-  const right = us.indexOf(Math.max(...us));
-  const top = Math.max(...outer.map((p) => p[1])) + 1;
-  // Turning left, the bottom runs from left to right; the top is closed over it.
-  const bottom = left <= right ? inner.slice(left, right + 1) : [...inner.slice(left), ...inner.slice(0, right + 1)];
-  const first = bottom[0] as Vec2;
-  const last = bottom[bottom.length - 1] as Vec2;
-  return [...bottom, [last[0], top], [first[0], top]];
+function bothHulls(hull: HullSurface, { frame }: Cut, one: Ring): Ring[] {
+  if (hull.offsetM === 0 || frame.name === 'profile') return [one];
+  return [one, frame.name === 'plan' ? acrossCentre(one) : one.map(([u, v]): Vec2 => [-u, v]).reverse()];
 }
 
 function skinIn(hull: HullSurface, { frame, at }: Cut): Ring {
@@ -77,42 +60,80 @@ function skinIn(hull: HullSurface, { frame, at }: Cut): Ring {
 
 const turnedLeft = (ring: Ring): Ring => (signedArea(ring) < 0 ? [...ring].reverse() : ring);
 
-/** Free distances are asked for no farther than this, metres: enough for a step of the search. */
-const AHEAD = 0.03;
-
 /**
- * The inner face, found where the hull's own clearance is nought, so that it is the face that hoses and parts keep off.
- * Points whose inward way meets no free space (a deadwood, a sharp stem) drop out: there the hull is solid.
+ * The room inside shell and lining in a cut, open above the sheer between upright sides: in a section the surface's own rings, in plan
+ * and profile their breadths and heights from column to column.
  */
-function innerFace(hull: HullSurface, outer: Ring, { frame, at }: Cut): Ring {
-  const depth = depthOfCut({ frame, at });
-  const inset = hull.insetM;
-  const found: Vec2[] = [];
-  let last = inset;
-  for (let i = 0; i < outer.length; i++) {
-    const before = outer[(i + outer.length - 1) % outer.length] as Vec2;
-    const here = outer[i] as Vec2;
-    const after = outer[(i + 1) % outer.length] as Vec2;
-    const du = after[0] - before[0];
-    const dv = after[1] - before[1];
-    const length = Math.hypot(du, dv);
-    if (length < 1e-9) continue;
-    const inward: Vec2 = [-dv / length, du / length];
-    // The face is nearly as far off as at the last point, so the search starts there.
-    let t = last;
-    for (let step = 0; step < 12; step++) {
-      const p = lift(frame, [here[0] + inward[0] * t, here[1] + inward[1] * t], depth);
-      const free = hull.clearance(p, p, AHEAD);
-      if (Math.abs(free) < 2e-4) {
-        found.push([here[0] + inward[0] * t, here[1] + inward[1] * t]);
-        last = t;
-        break;
-      }
-      t -= free;
-      if (t < 0 || t > inset * 4 + 0.1) break;
+function freeIn(hull: HullSurface, cut: Cut): Ring[] {
+  const { frame, at } = cut;
+  if (frame.name === 'section')
+    return freeSection(hull, at, hull.insetM).map((ring) =>
+      turnedLeft(ring.map(([y, z]) => project(frame, [at, y, z]))),
+    );
+  const centre = frame.name === 'plan' ? hull.offsetM : at < 0 ? -Math.abs(hull.offsetM) : Math.abs(hull.offsetM);
+  const spanAt = (x: number): Span | null => {
+    const rings = freeSection(hull, x, hull.insetM).filter((ring) => hull.offsetM === 0 || isAbout(ring, centre));
+    return frame.name === 'plan' ? spanOf(rings, 1, at) : spanOf(rings, 0, at);
+  };
+  const rings = runsOf(hull, spanAt).map((run) =>
+    turnedLeft([...run.map(([x, low]): Vec2 => [x, low]), ...run.map(([x, , high]): Vec2 => [x, high]).reverse()]),
+  );
+  return hull.offsetM !== 0 && frame.name === 'plan' ? [...rings, ...rings.map(acrossCentre)] : rings;
+}
+
+type Span = readonly [low: number, high: number];
+
+const isAbout = (ring: Ring, centre: number): boolean =>
+  Math.sign(ring.reduce((sum, [y]) => sum + y, 0)) === Math.sign(centre);
+
+/** From the lowest to the highest place where rings cross a line, along its other axis; null where they miss it. */
+function spanOf(rings: readonly Ring[], axis: 0 | 1, level: number): Span | null {
+  let low = Number.POSITIVE_INFINITY;
+  let high = Number.NEGATIVE_INFINITY;
+  for (const ring of rings)
+    for (let i = 0, j = ring.length - 1; i < ring.length; j = i++) {
+      const a = ring[i] as Vec2;
+      const b = ring[j] as Vec2;
+      if (a[axis] > level === b[axis] > level) continue;
+      const place =
+        a[(1 - axis) as 0 | 1] +
+        ((b[(1 - axis) as 0 | 1] - a[(1 - axis) as 0 | 1]) * (level - a[axis])) / (b[axis] - a[axis]);
+      low = Math.min(low, place);
+      high = Math.max(high, place);
     }
+  return low < high ? [low, high] : null;
+}
+
+/** Halvings of a gap between columns in which the room ends: to a tenth of a millimetre. */
+const END_STEPS = 12;
+
+/** Stretches of the hull along which there is room, [x, low, high] at its columns and at their ends. */
+function runsOf(hull: HullSurface, spanAt: (x: number) => Span | null): (readonly [number, number, number])[][] {
+  const runs: [number, number, number][][] = [];
+  let run: [number, number, number][] = [];
+  let before: { x: number; span: Span | null } | null = null;
+  for (const x of hull.columnsM) {
+    const span = spanAt(x);
+    if (before && (before.span === null) !== (span === null)) {
+      let [from, to] = [before.x, x];
+      let last = before.span ?? (span as Span);
+      for (let step = 0; step < END_STEPS; step++) {
+        const middle = (from + to) / 2;
+        const there = spanAt(middle);
+        if (there) last = there;
+        if ((there === null) === (before.span === null)) from = middle;
+        else to = middle;
+      }
+      run.push([before.span === null ? to : from, last[0], last[1]]);
+    }
+    if (span) run.push([x, span[0], span[1]]);
+    else if (run.length > 0) {
+      runs.push(run);
+      run = [];
+    }
+    before = { x, span };
   }
-  return found;
+  return [...runs, run].filter((one) => one.length > 1);
 }
 
 /** Areas of the hull in a cut: free inside, and shell, lining and deadwood as solid. */
@@ -160,29 +181,14 @@ export function cellInCut(cell: Cell, cut: Cut): Ring {
 export function compartmentInCut(layout: Layout, compartment: string, cut: Cut, hull: HullCut | null): Ring[] {
   const pieces = (layout.cellsOf[compartment] ?? []).map((index) => cellInCut(layout.cells[index] as Cell, cut));
   const whole = unionOf(pieces.filter((ring) => ring.length > 2));
-  if (!hull) return whole;
-  return intersectionOf(whole, freeRegion(hull, cut));
-}
-
-/** The inside of the hull and, in upright cuts, all that stands above the sheer between its sides: a trunk is drawn there. */
-function freeRegion(hull: HullCut, cut: Cut): readonly Ring[] {
-  if (hull.inner.length === 0) return [];
-  if (cut.frame.name === 'plan') return hull.inner;
-  const above = hull.inner.map((ring): Ring => {
-    const us = ring.map((p) => p[0]);
-    const left = ring[us.indexOf(Math.min(...us))] as Vec2;
-    const right = ring[us.indexOf(Math.max(...us))] as Vec2;
-    const top = Math.max(...ring.map((p) => p[1])) + 10;
-    return [left, right, [right[0], top], [left[0], top]];
-  });
-  return unionOf([...hull.inner, ...above]);
+  return hull ? intersectionOf(whole, hull.free) : whole;
 }
 
 /** Walls in a cut as solid strips of their true thickness. */
 export function wallsInCut(layout: Layout, cut: Cut, hull: HullCut | null): Primitive[] {
   const axis = depthAxis(cut.frame);
   const out: Primitive[] = [];
-  const region = hull ? freeRegion(hull, cut) : null;
+  const region = hull ? hull.free : null;
   for (const wall of layout.walls) {
     const across = project(cut.frame, wall.normal);
     const lean = Math.hypot(across[0], across[1]);

@@ -14,6 +14,8 @@ const SKY_M = 50;
 const WIDE_M = 1000;
 /** A lip that stands into the interior is gone round in steps no larger than this, radians. */
 const ROUND_STEP = 0.2;
+/** Chords that are left shorter than this may point anywhere. */
+const LEAST_LEFT_M = 1e-9;
 /** Decimals that polygon clipping keeps. */
 const DECIMALS = 8;
 
@@ -29,8 +31,8 @@ export function insideSection({ points, leans }: HalfSection, insetM: number): r
   const outline: readonly Vec2[] = [...points, [sheer[0], SKY_M]];
   if (insetM === 0) return [bothSides(outline)];
   const chords = outline.slice(1).map((to, k) => chordOf(outline[k] as Vec2, to, leans[k] ?? 0, insetM));
-  const moved = joined(chords);
-  return isPlain(moved, chords) ? [bothSides(moved)] : tidied(moved);
+  const { moved, isTurned } = joined(chords);
+  return isTurned ? tidied(moved) : [bothSides(moved)];
 }
 
 const bothSides = (half: readonly Vec2[]): Vec2[] => {
@@ -56,22 +58,32 @@ function chordOf(from: Vec2, to: Vec2, lean: number, insetM: number): Chord {
 
 const shifted = (p: Vec2, { inward, byM }: Chord): Vec2 => [p[0] + inward[0] * byM, p[1] + inward[1] * byM];
 
-/** The chords moved in and joined, first at the centre plane and last in the sky. */
-function joined(chords: readonly Chord[]): Vec2[] {
+/**
+ * The chords moved in and joined, first at the centre plane and last in the sky; and whether one of them was turned round by its
+ * neighbours, or moved across the centre plane, so that the curve crosses itself.
+ */
+function joined(chords: readonly Chord[]): { readonly moved: readonly Vec2[]; readonly isTurned: boolean } {
   const first = chords[0] as Chord;
   const moved: Vec2[] = [atCentre(first)];
+  let isTurned = (moved[0] as Vec2)[0] !== 0;
+  const join = (chord: Chord, points: readonly Vec2[]): void => {
+    const start = moved[moved.length - 1] as Vec2;
+    const end = points[0] as Vec2;
+    const leftM = (end[0] - start[0]) * chord.along[0] + (end[1] - start[1]) * chord.along[1];
+    isTurned ||= leftM < -LEAST_LEFT_M || points.some(([y]) => y < 0);
+    moved.push(...points);
+  };
   chords.slice(1).forEach((next, k) => {
     const last = chords[k] as Chord;
     const turn = last.along[0] * next.along[1] - last.along[1] * next.along[0];
     const cosine = last.along[0] * next.along[0] + last.along[1] * next.along[1];
     // The interior lies to the left: turning right the skin stands into it.
     const angle = Math.atan2(turn, cosine);
-    if (angle < -ROUND_STEP) moved.push(...arc(last, next, -angle));
-    else moved.push(mitre(last, next, turn));
+    join(last, angle < -ROUND_STEP ? arc(last, next, -angle) : mitre(last, next, turn, angle));
   });
   const sky = chords[chords.length - 1] as Chord;
-  moved.push(shifted(sky.to, sky));
-  return moved;
+  join(sky, [shifted(sky.to, sky)]);
+  return { moved, isTurned };
 }
 
 /** Where the first chord, moved in, meets its mirror image. */
@@ -80,13 +92,16 @@ function atCentre(first: Chord): Vec2 {
   return first.along[0] > 1e-6 ? [0, z - (y * first.along[1]) / first.along[0]] : [y, z];
 }
 
-function mitre(last: Chord, next: Chord, turn: number): Vec2 {
+/** Where two neighbours meet; a step between them where they are nearly in line but their facets lean by so much more or less. */
+function mitre(last: Chord, next: Chord, turn: number, angle: number): Vec2[] {
   const corner = shifted(last.to, last);
   const other = shifted(next.from, next);
-  if (Math.abs(turn) < 1e-9) return [(corner[0] + other[0]) / 2, (corner[1] + other[1]) / 2];
+  if (Math.abs(turn) < 1e-9) return [corner, other];
   // corner + t along = a point of the other line.
   const t = ((other[0] - corner[0]) * next.along[1] - (other[1] - corner[1]) * next.along[0]) / turn;
-  return [corner[0] + last.along[0] * t, corner[1] + last.along[1] * t];
+  const usual = Math.max(last.byM, next.byM) * Math.tan(Math.abs(angle) / 2);
+  if (Math.abs(t) > 1.05 * usual + 2 * Math.abs(last.byM - next.byM)) return [corner, other];
+  return [[corner[0] + last.along[0] * t, corner[1] + last.along[1] * t]];
 }
 
 function arc(last: Chord, next: Chord, angle: number): Vec2[] {
@@ -101,12 +116,6 @@ function arc(last: Chord, next: Chord, angle: number): Vec2[] {
     const [y, z] = last.inward;
     return [last.to[0] + (y * c - z * s) * byM, last.to[1] + (y * s + z * c) * byM];
   });
-}
-
-/** Whether nothing was turned over by being moved: heights still never fall, and all of it stands on its own side. */
-function isPlain(moved: readonly Vec2[], chords: readonly Chord[]): boolean {
-  if (chords[0]?.along[0] === 0) return false;
-  return moved.every(([y, z], k) => y >= 0 && (k === 0 || z >= (moved[k - 1] as Vec2)[1]));
 }
 
 /** What is left of a curve that was turned over in narrow places: the port half and its mirror image. */

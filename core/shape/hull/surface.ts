@@ -7,6 +7,8 @@ import { at, gapOf } from './interpolant';
 import { closedHalf, type HalfSkin, movedOutward, wholeSkin } from './skin';
 import type { HullSurface } from './types';
 
+/** Halvings of a gap between columns in which a buttock ends: to a tenth of a millimetre. */
+const END_STEPS = 14;
 /** Chords shorter than this have no direction. */
 const LEAST_CHORD_M = 1e-9;
 
@@ -89,9 +91,18 @@ export function hullSurface(hull: Hull, fineness = 1): HullSurface {
     buttockAt(yM) {
       const points: Vec2[] = [];
       const reach = Math.abs(yM);
+      let lastX: number | null = null;
+      let last: number | null = null;
       for (const x of columnX) {
         const z = sections.lowestAt(x, reach);
+        // It starts and ends between columns, where the section is just so wide.
+        if (lastX !== null && (z === null) !== (last === null)) {
+          const end = sections.endOfReach(z === null ? lastX : x, z === null ? x : lastX, reach);
+          if (end[0] !== lastX && end[0] !== x) points.push(end);
+        }
         if (z !== null) points.push([x, z]);
+        lastX = x;
+        last = z;
       }
       return points;
     },
@@ -225,6 +236,18 @@ export class Sections {
       last = point;
     }
     return null;
+  }
+
+  /** The last place between one where the section reaches a breadth and one where it does not: [x, z]. */
+  endOfReach(wideM: number, narrowM: number, breadthM: number): Vec2 {
+    let wide = wideM;
+    let narrow = narrowM;
+    for (let step = 0; step < END_STEPS; step += 1) {
+      const middle = (wide + narrow) / 2;
+      if (this.lowestAt(middle, breadthM) === null) narrow = middle;
+      else wide = middle;
+    }
+    return [wide, this.lowestAt(wide, breadthM) ?? this.sheer(wide)];
   }
 
   private fraction(xM: number): number {

@@ -191,6 +191,6 @@ describe('cuts', () => {
 
   it('miss what they do not meet', () => {
     expect(compartmentInCut(layout, 'saloon', { frame: SECTION, at: 2 }, null)).toEqual([]);
-    expect(hullCut(hull, { frame: SECTION, at: 40 })).toEqual({ outer: [], inner: [] });
+    expect(hullCut(hull, { frame: SECTION, at: 40 })).toEqual({ outer: [], inner: [], free: [] });
   });
 });
