@@ -54,8 +54,8 @@ export interface NextReading {
   /** Verdicts that stand open and that it may settle, the likeliest first. */
   readonly settles: readonly Settled[];
   /**
-   * Expected number of verdicts settled, a danger counting nine times and a fault three times an advice. Of a verdict that takes
-   * several readings each has its share.
+   * Expected number of verdicts settled, a danger counting nine times and a fault three times an advice, and what was there before
+   * the plan a third. Of a verdict that takes several readings each has its share.
    */
   readonly value: number;
 }

@@ -35,13 +35,16 @@ const MORE_OFTEN_THAN_NOT = 0.5;
 const LEAST_CHANCE = 0.1;
 /** What a verdict weighs. Project judgement: one danger before three faults before nine remarks. */
 const WEIGHT: Readonly<Record<Severity, number>> = { danger: 9, fault: 3, advice: 1 };
+/** What was there before the plan works as it is, more likely than not. Project judgement. */
+const EXISTING_SHARE = 1 / 3;
 /** Reasons for which nothing can be measured: something else has to come first. */
 const NOT_A_READING: ReadonlySet<string> = new Set(['noRun', 'notRouted', 'ruleCrashed', 'nowhere', 'valveNowhere']);
 
 const GRAVEST: ReadonlyMap<string, Severity> = new Map(RULES.map(({ id, gravest }) => [id, gravest ?? 'fault']));
 
 const weightOf = (finding: Finding): number =>
-  WEIGHT[finding.outcome === 'fail' ? finding.severity : (GRAVEST.get(finding.rule) ?? 'fault')];
+  WEIGHT[finding.outcome === 'fail' ? finding.severity : (GRAVEST.get(finding.rule) ?? 'fault')] *
+  (finding.cause === 'existing' ? EXISTING_SHARE : 1);
 
 type CloseCall = Extract<Finding, { outcome: 'pass' | 'fail' }>;
 
@@ -59,7 +62,7 @@ export interface ReadingsInSlices {
 /**
  * The readings that would settle most of what stands open, the best first. A reading is tried at outcomes spread over its grade,
  * each entered as measured, and whatever rests on it is judged anew; its value is the expected number of verdicts that become
- * clean, weighed by how grave they are. What is missing for a verdict counts as settled by entering it.
+ * clean, weighed by how grave they are and whether they are of the plan. What is missing for a verdict counts as settled by entering it.
  */
 export function nextReadings(boat: Boat, options: NextReadingsOptions = {}): readonly NextReading[] {
   const work = startNextReadings(boat, options);

@@ -27,30 +27,36 @@ const PLACE_WORDS = { x: 'How far along', y: 'How far across', z: 'How high' } a
 
 /** A reading in words, for the list and for the page that is taken aboard. */
 export function readingText(reading: NextReading, boat: Boat): ReadingWords {
-  const name = nameOf(boat, reading.record);
+  const name = nameOfReading(reading, boat);
   const { title, how } = KINDS[reading.kind](reading, name);
   const isEntry = reading.enterNext !== null;
   return {
     title,
-    from: isEntry ? '' : endText(reading.from, boat),
-    to: isEntry ? '' : endText(reading.to, boat),
+    from: isEntry ? '' : endText(reading.from, boat, FROM_ROOM.has(reading.kind)),
+    to: isEntry ? '' : endText(reading.to, boat, reading.kind === 'clearLength'),
     present: presentText(reading),
     how,
   };
 }
 
+/** Ids of a compartment and of a thing may be the same: the kind of the reading tells which is meant. */
+const FROM_ROOM: ReadonlySet<NextReading['kind']> = new Set(['clearLength', 'thingPlace']);
+const roomName = (boat: Boat, id: string): string => boat.compartments[id]?.name ?? id;
+const nameOfReading = ({ kind, record }: NextReading, boat: Boat): string =>
+  kind === 'clearLength' ? roomName(boat, record) : kind === 'hullBreadth' ? record : nameOf(boat, record);
+
 type Said = Pick<ReadingWords, 'title' | 'how'>;
 
 const KINDS: Readonly<Record<NextReading['kind'], (reading: NextReading, name: string) => Said>> = {
-  openingWidth: (_, name) => ({ title: `${name}: clear width`, how: 'Steel rule, at the narrowest.' }),
-  openingHeight: (_, name) => ({ title: `${name}: clear height`, how: 'Steel rule, at the narrowest.' }),
+  openingWidth: (_, name) => ({ title: `${name}: clear width`, how: '' }),
+  openingHeight: (_, name) => ({ title: `${name}: clear height`, how: '' }),
   clearLength: ({ axis }, name) => ({
     title: `${name}: clear length${axis ? ` ${AXIS_WORDS[axis]}` : ''}`,
-    how: 'Tape laid straight, from face to face.',
+    how: '',
   }),
   thingPlace: ({ axis }, name) => ({
     title: `${axis ? PLACE_WORDS[axis] : 'Where'} ${name} stands`,
-    how: 'Tape laid straight, square to the face it starts from.',
+    how: '',
   }),
   heightAboveWater: (_, name) => ({
     title: `${name}: height above the water`,
@@ -71,10 +77,10 @@ const KINDS: Readonly<Record<NextReading['kind'], (reading: NextReading, name: s
   missing: ({ enterNext }) => ({ title: enterNext ?? '', how: '' }),
 };
 
-function endText({ record, side }: ReadingEnd, boat: Boat): string {
+function endText({ record, side }: ReadingEnd, boat: Boat, isRoom: boolean): string {
   if (record === 'water') return 'the water';
   const freeboard = Object.hasOwn(boat.reference.freeboards, record);
-  const name = freeboard ? `deck edge ${record}` : nameOf(boat, record);
+  const name = freeboard ? `deck edge ${record}` : isRoom ? roomName(boat, record) : nameOf(boat, record);
   return side === null || freeboard ? name : `${side} of ${name}`;
 }
 

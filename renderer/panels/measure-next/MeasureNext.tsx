@@ -19,7 +19,10 @@ export function MeasureNext({ boat }: { readonly boat: Boat }): JSX.Element {
       ? 'older than the boat'
       : undefined;
   return (
-    <Panel title="Measure this next" aside={aside === undefined ? undefined : <span className="stale">{aside}</span>}>
+    <Panel
+      title="Measure this next"
+      aside={aside === undefined ? undefined : <span className={isOld && !isWorking ? 'stale' : ''}>{aside}</span>}
+    >
       {isWorking ? (
         <progress aria-label="Readings being worked out" max={progress.of} value={progress.done} />
       ) : readings === null || isOld ? (
@@ -28,7 +31,7 @@ export function MeasureNext({ boat }: { readonly boat: Boat }): JSX.Element {
       {readings === null ? null : readings.length === 0 ? (
         <p className="sub">{unsure === 0 ? 'Nothing to measure: every verdict is sure.' : NO_READING}</p>
       ) : (
-        <ol className={isOld ? 'readings stale' : 'readings'}>
+        <ol className="readings">
           {readings.map((reading, index) => (
             <ReadingRow key={reading.id} boat={boat} reading={reading} number={index + 1} all={readings} />
           ))}

@@ -1,4 +1,6 @@
+import { gradeM } from '@core/boat/accuracy';
 import type { Boat } from '@core/boat/schema/boat';
+import { presentValue } from '@core/engine/measure-next/present-value';
 import { readingTaken } from '@core/engine/measure-next/reading-taken';
 import { findingText } from '@core/output/text/finding-text';
 import { readingText } from '@core/output/text/reading-text';
@@ -28,7 +30,8 @@ export function ReadingRow({
   const goTo = useApp((state) => state.goTo);
   const setHover = useApp((state) => state.setHover);
   const light = useMeasureNext((state) => state.light);
-  const words = readingText(reading, boat);
+  const isTaken = reading.paths.length > 0 && reading.paths.every((path) => boat.gradeOf?.[path] === 'measured');
+  const words = readingText(isTaken ? asEntered(boat, reading) : reading, boat);
   const subject = subjectOf(boat, reading);
   const show = (): void => {
     light(reading.settles.map(({ key }) => key));
@@ -45,13 +48,20 @@ export function ReadingRow({
         <h3>{subject ? <Link go={() => goTo(subject, reading.at)}>{words.title}</Link> : words.title}</h3>
         {words.from === '' ? null : (
           <p className="tape">
-            {words.from} <span aria-hidden="true">{'\u2192'}</span>
-            <span className="visually-hidden">to</span> {words.to}
+            {words.from}{' '}
+            <span role="img" aria-label="to">
+              {'\u2192'}
+            </span>{' '}
+            {words.to}
           </p>
         )}
         {words.how === '' ? null : <p className="quiet">{words.how}</p>}
         <div className="entry">
-          {words.present === '' ? null : <span className="quiet">now {words.present}</span>}
+          {words.present === '' ? null : (
+            <span className="quiet">
+              {isTaken ? 'entered' : 'now'} {words.present}
+            </span>
+          )}
           <Entry reading={reading} title={words.title} />
         </div>
         <Settles boat={boat} settles={reading.settles} all={all} />
@@ -59,6 +69,14 @@ export function ReadingRow({
     </li>
   );
 }
+
+/** The reading as the boat has it by now. */
+const asEntered = (boat: Boat, reading: NextReading): NextReading => ({
+  ...reading,
+  present: reading.unit === null ? null : presentValue(boat, reading),
+  grade: 'measured',
+  gradeM: gradeM(boat, 'measured'),
+});
 
 /** The value goes in with the grade `measured`, as one step; where nothing is to be typed the present values are confirmed. */
 function Entry({ reading, title }: { readonly reading: NextReading; readonly title: string }): JSX.Element | null {
@@ -121,7 +139,9 @@ function Settles({
         if (!finding) return null;
         return (
           <li key={key}>
-            <Link go={() => goTo({ kind: 'finding', id: key }, finding.at)}>{findingText(finding, boat).title}</Link>{' '}
+            <Link go={() => goTo({ kind: 'finding', id: key }, finding.at)}>
+              {findingText(finding, boat).title.replace(/, a close call$/, '')}
+            </Link>{' '}
             <span className="quiet">
               {chanceWords(chance)}
               {alongWords(along, all)}
@@ -145,11 +165,25 @@ function alongWords(along: readonly string[], all: readonly NextReading[]): stri
 }
 
 /** What the reading is of, to be lit on the drawing. */
-function subjectOf(boat: Boat, { record }: NextReading): Selection | null {
-  if (Object.hasOwn(boat.openings, record)) return { kind: 'opening', id: record };
-  if (Object.hasOwn(boat.compartments, record)) return { kind: 'compartment', id: record };
-  if (Object.hasOwn(boat.fixtures, record) || Object.hasOwn(boat.parts, record)) return { kind: 'thing', id: record };
-  if (Object.hasOwn(boat.hull?.stations ?? {}, record)) return { kind: 'station', id: record };
-  if (Object.hasOwn(boat.lines, record)) return { kind: 'line', id: record };
-  return null;
+function subjectOf(boat: Boat, { kind, record }: NextReading): Selection | null {
+  switch (kind) {
+    case 'openingWidth':
+    case 'openingHeight':
+      return { kind: 'opening', id: record };
+    case 'clearLength':
+      return { kind: 'compartment', id: record };
+    case 'hullBreadth':
+      return { kind: 'station', id: record };
+    case 'thingPlace':
+    case 'heightAboveWater':
+    case 'partSize':
+      return { kind: 'thing', id: record };
+    case 'freeboard':
+      return null;
+    case 'missing':
+      if (Object.hasOwn(boat.lines, record)) return { kind: 'line', id: record };
+      return Object.hasOwn(boat.fixtures, record) || Object.hasOwn(boat.parts, record)
+        ? { kind: 'thing', id: record }
+        : null;
+  }
 }
