@@ -1,0 +1,65 @@
+import { readFileSync } from 'node:fs';
+import type { BrowserMode } from '@electron/serve/server';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { ensureBuilt } from '../../electron/launch/build.mjs';
+import { hasChromium, openChromium, servePage } from '../support/chromium';
+import { pagesOf, rawText } from '../support/pdf-content';
+import { settle } from './planning';
+
+describe.skipIf(!hasChromium())('sheets from a real browser', () => {
+  let browser: Browser;
+  let mode: BrowserMode;
+  let page: Page;
+  const asked: string[] = [];
+  beforeAll(async () => {
+    ensureBuilt(['renderer']);
+    mode = await servePage();
+    browser = await openChromium();
+    page = await browser.newPage();
+    page.on('request', (request) => asked.push(request.url()));
+    await page.goto(`${mode.url}?e2e`);
+    await settle(page);
+  });
+  afterAll(async () => {
+    await browser?.close();
+    await mode?.close();
+  });
+
+  it('load nothing that only printing needs before something is printed', () => {
+    expect(asked.some((url) => /\.js$/.test(url))).toBe(true);
+    expect(asked.filter((url) => /pdfkit|\.ttf$|mock-up|survey-sheet/.test(url))).toEqual([]);
+  });
+
+  it('save a mock-up at full size under the content policy: check line of 100 mm, letters embedded', async () => {
+    await page.keyboard.press('6');
+    await page.getByLabel('Paper that sheets are printed on').selectOption('letter');
+    await page.getByLabel('Thing to make of cardboard').selectOption({ label: 'PM1  Pump module, 12 V' });
+    const downloading = page.waitForEvent('download');
+    await page.getByRole('button', { name: 'Save as PDF' }).first().click();
+    const download = await downloading;
+    expect(download.suggestedFilename()).toBe('Mock-up of Pump module 12 V.pdf');
+    const bytes = new Uint8Array(readFileSync(await download.path()));
+    const pages = pagesOf(bytes);
+    expect(pages.length).toBeGreaterThan(5);
+    for (const { widthMm, heightMm, paths } of pages) {
+      expect([widthMm, heightMm].map((side) => Math.round(side * 10) / 10).sort()).toEqual([215.9, 279.4]);
+      const lengths = paths.flatMap(({ points: [a, b, ...more] }) =>
+        a && b && more.length === 0 ? [Math.hypot(a[0] - b[0], a[1] - b[1])] : [],
+      );
+      expect(lengths.some((length) => Math.abs(length - 100) < 1e-4)).toBe(true);
+    }
+    expect(rawText(bytes).match(/\/FontFile2/g)?.length).toBeGreaterThanOrEqual(2);
+    expect(asked.some((url) => /pdfkit/.test(url))).toBe(true);
+  });
+
+  it('save the sheet that a compartment is measured by, by keyboard alone', async () => {
+    const choice = page.getByLabel('Sheet to measure by');
+    await choice.focus();
+    await choice.selectOption({ label: 'Engine space' });
+    await page.keyboard.press('Tab');
+    const downloading = page.waitForEvent('download');
+    await page.keyboard.press('Enter');
+    expect((await downloading).suggestedFilename()).toBe('Survey of Engine space.pdf');
+  });
+});
