@@ -59,6 +59,30 @@ describe.skipIf(!hasChromium())('the built preload in Chromium, over the real ha
     expect(desktop.used).toEqual(['boat:open', 'boat:save', 'export:save']);
   });
 
+  it('keeps pictures beside a boat that was opened, and hands them back byte for byte', async () => {
+    writeFileSync(at('b.boat.json'), '{"v":1}');
+    desktop.answers.boatToOpen = at('b.boat.json');
+    const outcome = await page.evaluate(async () => {
+      const bridge = window.underberthDesktop;
+      const opened = await bridge?.openBoat();
+      if (opened?.outcome !== 'opened') return opened;
+      const { token } = opened;
+      const content = new Uint8Array([0xff, 0xd8, 0xff, 0xe0, 0, 16, 1, 2]);
+      const kept = await bridge?.keepPicture({ token, name: 'bilge.jpg', content });
+      const read = await bridge?.readPicture({ token, name: 'bilge.jpg' });
+      const program = await bridge?.keepPicture({ token, name: 'evil.jpg', content: new Uint8Array([77, 90, 144, 0]) });
+      const climbing = await bridge?.readPicture({ token, name: '../b.jpg' }).catch(() => 'refused');
+      return [kept?.outcome, read?.outcome === 'read' ? [...read.content] : read, program, climbing];
+    });
+    expect(outcome).toEqual([
+      'kept',
+      [0xff, 0xd8, 0xff, 0xe0, 0, 16, 1, 2],
+      { outcome: 'problem', code: 'wrongKind', message: 'evil.jpg is no JPEG, PNG or WebP picture by its content.' },
+      'refused',
+    ]);
+    expect([...readFileSync(at('bilge.jpg'))]).toEqual([0xff, 0xd8, 0xff, 0xe0, 0, 16, 1, 2]);
+  });
+
   it('keeps a journal that a later start finds', async () => {
     const entries = await page.evaluate(async () => {
       const bridge = window.underberthDesktop;
@@ -87,7 +111,7 @@ describe.skipIf(!hasChromium())('the built preload in Chromium, over the real ha
       );
     });
     expect(refused).toBe('refused');
-    expect(await page.evaluate(() => Object.keys(window.underberthDesktop ?? {}).length)).toBe(10);
+    expect(await page.evaluate(() => Object.keys(window.underberthDesktop ?? {}).length)).toBe(12);
   });
 
   it('asks before closing', async () => {

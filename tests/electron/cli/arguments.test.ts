@@ -10,6 +10,7 @@ describe('the words of the command line', () => {
     expect(of('check --arrangement=port --strict --json a.json')).toEqual(asked);
     expect(of('check a.json')).toEqual({ ...asked, arrangement: null, json: false, strict: false });
     expect(of('list a --csv out.csv')).toEqual({ verb: 'list', file: 'a', arrangement: null, csvFile: 'out.csv' });
+    expect(of('survey a.json --json')).toEqual({ verb: 'survey', file: 'a.json', json: true });
     expect(of('schema')).toEqual({ verb: 'schema', of: 'boat' });
     expect(of('schema --report')).toEqual({ verb: 'schema', of: 'report' });
     expect(of('--help')).toEqual({ verb: 'help' });
@@ -27,6 +28,8 @@ describe('the words of the command line', () => {
     ['check a.json --arrangement --json', 'needs a value'],
     ['check a.json --json --json', 'given twice'],
     ['check a.json --json=yes', 'takes no value'],
+    ['survey', 'needs a boat file'],
+    ['survey a.json --strict', 'knows no --strict'],
     ['schema a.json', 'takes no file'],
   ])('"%s" is refused in plain words', (line, words) => {
     const answer = of(line);

@@ -74,6 +74,50 @@ describe('underberth check', () => {
   });
 });
 
+describe('underberth survey', () => {
+  const height = (from: string, to: string, valueM: number) => ({ from, to, kind: 'height', valueM });
+  // derived: p stands 0.5 m over the sole by four readings of five; the fifth is 34 mm too long
+  const survey = {
+    datums: { sole: { at: [0, 0, 0], axis: 'z' }, deck: { at: [0, 0, 2], axis: 'z' } },
+    readings: {
+      '1': height('sole', 'p', 0.5),
+      '2': height('deck', 'p', -1.5),
+      '3': height('sole', 'p', 0.501),
+      '4': height('p', 'deck', 1.5),
+      '7': height('sole', 'p', 0.534),
+    },
+  };
+
+  it('prints residuals, suspects and what to measure next, and nothing else', () => {
+    const { out, code, error } = underberth('survey', boatFile('survey.json', { survey }), '--json');
+    const printed = JSON.parse(out);
+    expect([code, Object.keys(printed)]).toEqual([0, ['residuals', 'suspects', 'nextReadings']]);
+    expect(printed.suspects).toMatchObject([{ reading: '7', orElse: [] }]);
+    expect(printed.suspects[0].words).toMatch(/^Reading 7, sole to p, is off by 34 mm \(too long\): measure again\.$/);
+    expect(printed.residuals.map((row: { reading: string }) => row.reading)).toEqual(['1', '2', '3', '4', '7']);
+    // heights alone leave the point loose in plan: that is told, and proposed
+    expect(error).toContain('p is not fixed along the boat and across the boat');
+    const schema = JSON.parse(underberth('schema', '--report').out).$defs.survey;
+    expect(z.fromJSONSchema(schema).safeParse(printed).success).toBe(true);
+  });
+
+  it('reads as text without --json', () => {
+    const { out, code } = underberth('survey', boatFile('survey.json', { survey }));
+    expect(code).toBe(0);
+    expect(out).toContain('Reading 7, sole to p, is off by 34 mm (too long): measure again.');
+    expect(out).toMatch(/\* 7 +sole +p +height +534\.0 +33\.\d/);
+  });
+
+  it('of a boat without one is empty; of one whose readings say nothing, the reason is named', () => {
+    const none = underberth('survey', boatFile('none.json'), '--json');
+    expect([none.code, JSON.parse(none.out)]).toEqual([0, { residuals: [], suspects: [], nextReadings: [] }]);
+    const idle = { ...survey, readings: { '1': { from: 'sole', to: 'deck', kind: 'offset', valueM: 2 } } };
+    const wrong = underberth('survey', boatFile('idle.json', { survey: idle }), '--json');
+    expect(wrong.code).toBe(2);
+    expect(wrong.error).toMatch(/Reading 1, sole to deck, was left out: it runs from plane to plane/);
+  });
+});
+
 describe('npm run underberth', () => {
   it('finds a file from where the user stands, and prints the result alone', () => {
     boatFile('here.json');
