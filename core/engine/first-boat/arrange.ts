@@ -310,19 +310,14 @@ export class Arranger {
     return Object.values(this.yard.openings).some((opening) => {
       if (opening.compartment !== room || opening.how === 'screwed') return false;
       if (dot(way, opening.normal) < 0.99 * Math.hypot(...way)) return false;
+      // As the rule asks: the circle round the cross-section lies inside the clear area.
       const { up, across } = openingFrame(opening);
-      return [
-        [across, opening.widthM],
-        [up, opening.heightM],
-      ].every(([axis, size]) => {
-        const direction = axis as Vec3;
-        const middle = dot(direction, opening.at);
-        const reach = [0, 1, 2].map(
-          (k) => Math.abs(direction[k] ?? 0) * (((box.high[k] ?? 0) - (box.low[k] ?? 0)) / 2),
-        );
-        const centre = dot(direction, scale(add(box.low, box.high), 0.5));
-        return Math.abs(centre - middle) + (reach[0] ?? 0) + (reach[1] ?? 0) + (reach[2] ?? 0) <= (size as number) / 2;
-      });
+      const radius = service.round ? service.acrossM[0] / 2 : Math.hypot(...service.acrossM) / 2;
+      const off = subtract(scale(add(box.low, box.high), 0.5), opening.at);
+      return (
+        Math.abs(dot(off, across)) + radius <= opening.widthM / 2 &&
+        Math.abs(dot(off, up)) + radius <= opening.heightM / 2
+      );
     });
   }
 }

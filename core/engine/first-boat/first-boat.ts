@@ -77,6 +77,8 @@ export function shellOf(input: FirstBoatInput): Shell {
 }
 
 const ARRANGEMENT = 'first';
+/** Handles are kept this near to an opening: less than an arm, so that a guess about either does not put them out of reach. */
+const REACH_M = 0.48;
 
 /**
  * A whole boat from a few numbers: hull, interior, the usual fixtures and a generic set in a first arrangement. Everything that
@@ -232,22 +234,30 @@ function putFixtures(arranger: Arranger, input: FirstBoatInput, d: Dimensions, i
     };
     if (!put('engine', engine, wish)) put('engine', small, wish);
   }
-  const side2 = side < 0 ? side : 0;
-  if (wanted.sink)
-    put('sink', aboard('galley-sink', 'SK1'), {
-      rooms: named(interior, ['galley-locker', 'stbd-outer-aft', 'settee-port-fwd', 'settee-port-all']),
-      near: [{ at: [0.38 * L, side2 + 0.12 * d.beamM, 0.5], weight: 1 }],
+  if (wanted.sink) {
+    const sink = aboard('galley-sink', 'SK1');
+    const small = { ...sink, shape: boxOf(300, 240, 150) };
+    const wish: Wish = {
+      rooms: named(interior, [
+        'galley-locker',
+        'stbd-outer-aft',
+        'stbd-outer-fwd',
+        'settee-port-fwd',
+        'settee-port-all',
+      ]),
+      near: [{ at: [0.38 * L, side + (side === 0 ? 0.12 * d.beamM : 0), 0.5], weight: 1 }],
       stand: 'top',
-      leads: { drain: lead('hose-drain-38', 'drain') },
-    });
+    };
+    if (!put('sink', sink, wish)) put('sink', small, wish);
+  }
   if (wanted.intake)
     put('intake', intakeOf(), {
       rooms: roomsFor(interior, d, { locker: 0, void: 0.2, bilge: 0.6, cockpitLocker: 0.6, engineSpace: 0.8 }),
-      near: [{ at: [0.42 * L, side2 - (side2 === 0 ? 0.2 * d.beamM : 0), -0.4], weight: 1 }],
+      near: [{ at: [0.42 * L, side - (side === 0 ? 0.2 * d.beamM : 0), -0.4], weight: 1 }],
       height: { z: -0.45, weight: 1 },
       stand: 'seabed',
       leads: { out: lead('hose-suction-19', 's1') },
-      reachM: 0.42,
+      reachM: REACH_M,
     });
   if (wanted.waterTank) {
     const tank = aboard('tank-water-200', 'WT1');
@@ -255,7 +265,7 @@ function putFixtures(arranger: Arranger, input: FirstBoatInput, d: Dimensions, i
       const scaled = sizedTank(tank, [length, width, height], litres);
       const done = put('water-tank', scaled, {
         rooms: roomsFor(interior, d, { locker: 0, void: 0 }),
-        near: [{ at: [0.6 * L, side2 + (side2 === 0 ? 0.2 * d.beamM : 0), interior.soleZ], weight: 1 }],
+        near: [{ at: [0.6 * L, side + (side === 0 ? 0.2 * d.beamM : 0), interior.soleZ], weight: 1 }],
         height: { z: interior.soleZ, weight: 0.5 },
         leads: { fill: lead('tube-product-6', 'w2') },
         yaws: [0, 180],
@@ -267,14 +277,14 @@ function putFixtures(arranger: Arranger, input: FirstBoatInput, d: Dimensions, i
   if (wanted.battery)
     put('house-bank', aboard('battery-lithium', 'BA1'), {
       rooms: roomsFor(interior, d, { locker: 0, void: 0.2 }),
-      near: [{ at: [0.5 * L, side2 - (side2 === 0 ? 0.15 * d.beamM : 0), interior.soleZ], weight: 1 }],
+      near: [{ at: [0.5 * L, side - (side === 0 ? 0.15 * d.beamM : 0), interior.soleZ], weight: 1 }],
       height: { z: interior.soleZ, weight: 1 },
       leads: { posts: lead('cable-pair-25', 'l1') },
     });
   if (wanted.freshPump)
     put('fresh-pump', aboard('fresh-pump', 'FP1'), {
       rooms: roomsFor(interior, d, { locker: 0, void: 0.2 }),
-      near: [{ at: fixtures['water-tank']?.pose.at ?? [0.45 * L, side2, 0], weight: 1 }],
+      near: [{ at: fixtures['water-tank']?.pose.at ?? [0.45 * L, side, 0], weight: 1 }],
       leads: { out: lead('hose-fresh-13', 'f1') },
     });
   return fixtures;
@@ -299,7 +309,7 @@ function sizedTank(tank: Thing, [length, width, height]: readonly [number, numbe
 }
 
 /** Room for a bend beyond its least radius. */
-const BEND_ROOM = 1.1;
+const BEND_ROOM = 1.35;
 
 /** Straight length and outside diameter that a line of the catalogue needs before a port: its rigid end and one bend. */
 function lead(kind: string, line: string): Lead {
@@ -395,7 +405,7 @@ const ROLES: Readonly<Record<string, (role: Role) => Partial<Wish>>> = {
     stand: 'skin',
     yaws: [0, 180],
     height: { z: 0.4 * d.midFreeboardM, weight: 3 },
-    reachM: 0.42,
+    reachM: REACH_M,
   }),
 };
 

@@ -61,7 +61,7 @@ const CHARACTERS: Readonly<Record<Form, Character>> = {
     deepest: 0.5,
     rise: { aft: 1.9, forward: 2.1 },
     immersed: 0,
-    depth: [0.16, 0.66],
+    depth: [0.16, 0.74],
     slack: { low: [0.5, 0.2], high: [0.98, 0.5] },
     full: { low: [0.8, 0.14], high: [1.02, 0.36] },
     bow: { low: [0.22, 0.34], high: [0.6, 0.7] },

@@ -100,7 +100,14 @@ function sectionAt(lines: ControlLines, xM: number): { points: Vec2[]; knuckles:
   // The body knows nothing of the keel: it begins where the keel's side meets it.
   const curves = chine ? chinedBody(centre, chine, deck) : [[centre, place(low), place(high), deck]];
   const count = chine ? POINTS.chined : POINTS.round;
-  const body = curves.map((handles, k) => taken(handles, count, k === 0 ? (keel?.halfRootM ?? 0) : 0));
+  const rootM = keel?.halfRootM ?? 0;
+  const body = curves.map((handles, k) =>
+    k > 0 || rootM === 0
+      ? taken(handles, count)
+      : keel?.hollow
+        ? taken(handles, count, shareAtBreadth(handles, rootM))
+        : begunAt(taken(handles, count), bezier(handles, shareAtBreadth(handles, rootM))),
+  );
   const root = body[0]?.[0] ?? centre;
   const first = (curves[0] ?? [])[1] ?? deck;
   const points: Vec2[] = keel ? keelPoints(keel, root, first) : [root, root];
@@ -137,9 +144,14 @@ function keelPoints(keel: KeelCut, root: Vec2, bodyHandle: Vec2): Vec2[] {
   );
 }
 
-/** Points at equal shares of the length of a Bezier curve, from where it first is so far off the centre plane. */
-function taken(handles: readonly Vec2[], count: number, fromBreadthM = 0): Vec2[] {
-  const start = fromBreadthM > 0 ? shareAtBreadth(handles, fromBreadthM) : 0;
+/** Where a fin stands off the body the first point moves to its side; the others stay in line with those of the next stations. */
+function begunAt(points: readonly Vec2[], root: Vec2): Vec2[] {
+  const first = points.slice(1).findIndex((p) => p[0] > root[0] + 1e-3);
+  return [root, ...points.slice(1).map((p, i): Vec2 => (i < first ? root : p))];
+}
+
+/** Points at equal shares of the length of a Bezier curve, from one of its places on. */
+function taken(handles: readonly Vec2[], count: number, start = 0): Vec2[] {
   const curve = Array.from({ length: CURVE_STEPS + 1 }, (_, i) =>
     bezier(handles, start + ((1 - start) * i) / CURVE_STEPS),
   );

@@ -92,7 +92,7 @@ export function motorInterior(site: Site): InteriorPlan {
         compartment: id,
         to: 'saloon',
         face: 'top',
-        mostM: [0.45, 0.8],
+        mostM: [0.7, 0.8],
         how: 'liftOut',
         standing: 'saloon-sole',
         moveFirst: ['Settee cushion'],

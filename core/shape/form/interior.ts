@@ -51,7 +51,9 @@ export interface Interior {
 
 /** Least height of a sole over the bottom of the body, and of the deck over the sole. */
 const UNDER_SOLE_M = 0.06;
-const OVER_SOLE_M = 0.5;
+const OVER_SOLE_M = 0.3;
+/** Height that a small engine wants under the sole. */
+const ENGINE_ROOM_M = 0.62;
 /** Height of the main panel thickness of bulkheads, metres. Common practice, no source. */
 const BULKHEAD_M = 0.018;
 const LEAST_OPENING_M = 0.12;
@@ -89,8 +91,9 @@ export function siteOf(hull: Hull, surface: HullSurface, d: Dimensions, soleZ: n
 export function usualSoleZ(hull: HullSurface, d: Dimensions): number {
   const x = d.form === 'catamaran' ? 0.5 * d.lengthM : 0.53 * d.lengthM;
   const wide = d.form === 'catamaran' ? 0.2 * d.hullBeamM : Math.min(0.55, Math.max(0.26, 0.15 * d.beamM));
-  if (d.form === 'motorHull') return millimetre(Math.round(Math.max(0.05, 0.16 * d.midFreeboardM) * 20) / 20);
   const [low, high] = soleRange(hull, d);
+  // Under a motor boat's saloon the engine stands.
+  if (d.form === 'motorHull') return millimetre(Math.min(high, Math.max(0.16 * d.midFreeboardM, low + ENGINE_ROOM_M)));
   for (let z = Math.ceil(low * 100) / 100; z < high; z += 0.01)
     if (innerBreadth({ hull }, x, z) >= wide + 0.05) return millimetre(z + 0.01);
   return millimetre(high);

@@ -13,40 +13,63 @@ type Drawn = Extract<Shell, { ok: true }>;
 interface Line {
   readonly id: string;
   readonly points: readonly Vec2[];
+  readonly closed: boolean;
   readonly className: string;
 }
 
-const MARGIN_M = 0.25;
+interface View {
+  readonly name: string;
+  readonly lines: readonly Line[];
+  readonly low: Vec2;
+  readonly high: Vec2;
+}
 
-/** The boat as the numbers make it: profile, plan and a section through the saloon, to one scale. */
+const MARGIN_M = 0.25;
+/** Space between the views, share of the boat's length. */
+const BETWEEN = 0.06;
+
+/** The boat as the numbers make it, as on a lines plan: profile, section beside it, plan below it, all to one scale. */
 export function Sketch({ shell, stale }: { readonly shell: Drawn; readonly stale: boolean }): JSX.Element {
-  const views = useMemo(() => viewsOf(shell), [shell]);
+  const { profile, plan, section } = useMemo(() => viewsOf(shell), [shell]);
+  const gap = BETWEEN * shell.dimensions.lengthM;
+  const [width, height] = [
+    sizeOf(profile)[0] + gap + sizeOf(section)[0],
+    Math.max(sizeOf(profile)[1], sizeOf(section)[1]) + gap + sizeOf(plan)[1],
+  ];
+  const top = Math.max(profile.high[1], section.high[1]);
+  const under = Math.max(sizeOf(profile)[1], sizeOf(section)[1]) + gap;
   return (
-    <div className={stale ? 'sketch stale-drawing' : 'sketch'}>
-      {views.map(({ name, lines, low, high }) => (
-        <figure key={name}>
-          <figcaption>{name}</figcaption>
-          <svg
-            role="img"
-            aria-label={`${name} of the boat as typed`}
-            viewBox={`${low[0]} ${-high[1]} ${high[0] - low[0]} ${high[1] - low[1]}`}
-            preserveAspectRatio="xMidYMid meet"
-          >
-            {lines.map((line) => (
-              <polygon
-                key={line.id}
-                className={line.className}
-                points={line.points.map(([u, v]) => `${u.toFixed(3)},${(-v).toFixed(3)}`).join(' ')}
-              />
-            ))}
-          </svg>
-        </figure>
-      ))}
-    </div>
+    <svg
+      className={stale ? 'sketch stale-drawing' : 'sketch'}
+      role="img"
+      aria-label="Profile, section and plan of the boat as typed"
+      viewBox={`0 0 ${width} ${height}`}
+      preserveAspectRatio="xMidYMid meet"
+    >
+      <Drawing view={profile} at={[-profile.low[0], top]} />
+      <Drawing view={section} at={[sizeOf(profile)[0] + gap - section.low[0], top]} />
+      <Drawing view={plan} at={[-plan.low[0], under + plan.high[1]]} />
+    </svg>
   );
 }
 
-function viewsOf(shell: Drawn) {
+const sizeOf = ({ low, high }: View): Vec2 => [high[0] - low[0], high[1] - low[1]];
+
+function Drawing({ view, at }: { readonly view: View; readonly at: Vec2 }): JSX.Element {
+  return (
+    <g transform={`translate(${at[0]} ${at[1]})`}>
+      {view.lines.map(({ id, className, points, closed }) => (
+        <path
+          key={id}
+          className={className}
+          d={`M${points.map(([u, v]) => `${u.toFixed(3)} ${(-v).toFixed(3)}`).join('L')}${closed ? 'Z' : ''}`}
+        />
+      ))}
+    </g>
+  );
+}
+
+function viewsOf(shell: Drawn): { readonly profile: View; readonly plan: View; readonly section: View } {
   const { surface, interior } = shell;
   const { compartments } = interior;
   const layout = deriveLayout({ compartments, panels: {}, newHoles: {}, newHoleCostM: 0 });
@@ -58,25 +81,28 @@ function viewsOf(shell: Drawn) {
         compartmentOutline(layout, id, frame, surface).map((points, k) => ({
           id: `${id}/${k}`,
           points,
+          closed: true,
           className: isMeasured(compartments, id) ? 'room measured' : 'room',
         })),
       );
   const hull = (drawn: ReturnType<typeof profileLines>): Line[] =>
     drawn.flatMap((one) =>
-      one.kind === 'stroke' ? [{ id: one.id, points: one.points, className: one.closed ? 'hull' : 'sheer' }] : [],
+      one.kind === 'stroke'
+        ? [{ id: one.id, points: one.points, closed: one.closed, className: one.closed ? 'hull' : 'sheer' }]
+        : [],
     );
-  const framed = (name: string, lines: readonly Line[]) => {
+  const framed = (name: string, lines: readonly Line[]): View => {
     const bounds = boundsOf(lines.flatMap(({ points }) => points)) ?? { low: [0, 0], high: [1, 1] };
     const low: Vec2 = [bounds.low[0] - MARGIN_M, bounds.low[1] - MARGIN_M];
     const high: Vec2 = [bounds.high[0] + MARGIN_M, bounds.high[1] + MARGIN_M];
     return { name, lines: name === 'Plan' ? lines : [...lines, waterIn(low, high)], low, high };
   };
   const x = shell.interior.mainBulkheadM - 0.6;
-  return [
-    framed('Profile', [...outlines(PROFILE, (id) => nearSide(interior, id)), ...hull(profileLines(surface))]),
-    framed('Plan', [...outlines(PLAN, (id) => compartments[id]?.kind !== 'bilge'), ...hull(planLines(surface))]),
-    framed('Section', sectionLines(shell, layout, x)),
-  ];
+  return {
+    profile: framed('Profile', [...outlines(PROFILE, (id) => nearSide(interior, id)), ...hull(profileLines(surface))]),
+    plan: framed('Plan', [...outlines(PLAN, (id) => compartments[id]?.kind !== 'bilge'), ...hull(planLines(surface))]),
+    section: framed('Section', sectionLines(shell, layout, x)),
+  };
 }
 
 const waterIn = (low: Vec2, high: Vec2): Line => ({
@@ -85,6 +111,7 @@ const waterIn = (low: Vec2, high: Vec2): Line => ({
     [low[0], 0],
     [high[0], 0],
   ],
+  closed: false,
   className: 'water',
 });
 
@@ -103,8 +130,9 @@ function sectionLines({ surface, interior }: Drawn, layout: ReturnType<typeof de
     compartmentInCut(layout, id, { frame: SECTION, at: x }, { outer: skin, inner: skin }).map((points, k) => ({
       id: `${id}/${k}`,
       points,
+      closed: true,
       className: isMeasured(compartments, id) ? 'room measured' : 'room',
     })),
   );
-  return [...rooms, ...skin.map((points, k) => ({ id: `hull/${k}`, points, className: 'hull' }))];
+  return [...rooms, ...skin.map((points, k) => ({ id: `hull/${k}`, points, closed: true, className: 'hull' }))];
 }

@@ -49,7 +49,9 @@ function readingOf(scale: Scale, units: DisplayUnits): Reading {
 }
 
 interface Props {
+  /** Said by a screen reader; shown too unless `short` is. */
   readonly label: string;
+  readonly short?: string;
   readonly scale: Scale;
   /** Undefined: not typed; the guess is shown. */
   readonly value: number | undefined;
@@ -62,7 +64,7 @@ interface Props {
 }
 
 /** A row: name, value with unit, steps for the mouse, and whether it is typed or guessed. Emptying the field brings the guess back. */
-export function Stepped({ label, scale, value, guess, hint, problem, set }: Props): JSX.Element {
+export function Stepped({ label, short, scale, value, guess, hint, problem, set }: Props): JSX.Element {
   const units = useApp((state) => state.displayUnits);
   const { unit, show, read } = readingOf(scale, units);
   const steps = STEPS[scale];
@@ -77,7 +79,7 @@ export function Stepped({ label, scale, value, guess, hint, problem, set }: Prop
   return (
     <div className={value === undefined ? 'door-row guessed' : 'door-row'}>
       <span className="label">
-        {label}
+        {short ?? label}
         {hint === undefined ? null : <span className="hint">{hint}</span>}
       </span>
       <QuantityField

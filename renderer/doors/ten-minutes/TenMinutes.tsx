@@ -402,6 +402,7 @@ function LockerRows({
         <Stepped
           key={field}
           label={`${mark}: ${LOCKER_WORDS[field].toLowerCase()}`}
+          short={LOCKER_WORDS[field]}
           scale="size"
           value={locker.values[field]}
           guess={guesses[field]}
