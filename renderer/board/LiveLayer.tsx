@@ -30,6 +30,7 @@ export const LiveLayer = memo(function LiveLayer({ scene, notes, focused }: Prop
   const clip = useHeldClip((s) => s.held);
   const drawing = useDrawing();
   const draws = useApp((s) => drawsWith(s.tool));
+  const faults = useApp((s) => s.stage === 'compartments');
   const live = useMemo(
     () => liveOf(scene, { thingId, start, place, runs, findings, waiting }),
     [scene, thingId, start, place, runs, findings, waiting],
@@ -39,9 +40,9 @@ export const LiveLayer = memo(function LiveLayer({ scene, notes, focused }: Prop
   const paint = useCallback(
     (ctx: Konva.Context) => {
       paintMoving(ctx._context, scene, live, focus);
-      paintOverlay(ctx._context, scene, live, notes, hover, focused, clip, drawing, focus, draws);
+      paintOverlay(ctx._context, scene, live, notes, hover, focused, clip, drawing, focus, draws, faults);
     },
-    [scene, live, focus, notes, hover, focused, clip, drawing, draws],
+    [scene, live, focus, notes, hover, focused, clip, drawing, draws, faults],
   );
   return (
     <Layer listening={false}>

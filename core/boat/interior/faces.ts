@@ -97,11 +97,11 @@ export const beyond = (face: DrawnFace, p: Vec3): number => dot(face.normal, p) 
 /** Faces of two compartments that look at each other: within one degree, no further apart than `reach`, and overlapping. */
 export function facingFace(
   face: DrawnFace,
-  other: Prismatic,
+  theirs: readonly DrawnFace[],
   reach: number,
 ): { readonly face: DrawnFace; readonly gapM: number } | null {
   let best: { face: DrawnFace; gapM: number } | null = null;
-  for (const their of facesOf(other)) {
+  for (const their of theirs) {
     if (dot(face.normal, their.normal) > -0.99985) continue;
     const gapM = beyond(face, their.centre);
     if (Math.abs(gapM) > reach || !overlapInPlane(face, their)) continue;
@@ -134,7 +134,7 @@ export function facesAgainst(
   return Object.keys(compartments)
     .sort()
     .flatMap((otherId) => {
-      const found = otherId === id ? null : facingFace(face, compartments[otherId] as Compartment, reach);
+      const found = otherId === id ? null : facingFace(face, facesOf(compartments[otherId] as Compartment), reach);
       return found ? [{ id: otherId, key: found.face.key, gapM: found.gapM }] : [];
     });
 }

@@ -29,7 +29,7 @@ const REACH_M = 0.06;
 export function mergedShape(one: Prismatic, other: Prismatic): Merged {
   if (Math.abs(one.yawDeg - other.yawDeg) > 1e-9) return { ok: false, why: 'The two are turned differently' };
   const whole = facesOf(one).flatMap((face) => {
-    const found = facingFace(face, other, REACH_M);
+    const found = facingFace(face, facesOf(other), REACH_M);
     return found ? [{ key: face.key, gapM: found.gapM }] : [];
   });
   const nearest = whole.sort((a, b) => Math.abs(a.gapM) - Math.abs(b.gapM))[0];

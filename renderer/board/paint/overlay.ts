@@ -14,6 +14,7 @@ import { boxOf, linesOfThing, type Placed } from '../things';
 import { rectOn } from './background';
 import { paintDetail, paintDistances } from './detail';
 import { paintDrafts } from './drafts';
+import { paintFaults } from './faults';
 import { paintThing } from './interior';
 import { paintBalloon, paintClip, paintCutMark, paintFinding, paintHover, paintSelection } from './marks';
 import { type Ctx, hatch, inField } from './pen';
@@ -75,10 +76,12 @@ export function paintOverlay(
   drawing: DrawingState,
   focus: Focus | null,
   drawsNow: boolean,
+  showFaults: boolean,
 ): void {
   const { selection } = scene;
   for (const view of viewsOf(scene)) {
     inField(ctx, view.field, () => {
+      if (showFaults) paintFaults(ctx, scene, view);
       paintPickedFace(ctx, scene, view, selection, 2.4);
       if (hover?.kind === 'panel') paintPickedFace(ctx, scene, view, hover, 1.4);
       paintClips(ctx, scene, view, hover, heldClip);

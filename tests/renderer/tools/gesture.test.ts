@@ -126,3 +126,37 @@ describe('arrow keys', () => {
     expect(nudgeOf('x', false, [1, 0, 0], [0, 0, 1])).toBeNull();
   });
 });
+
+describe('shaping the interior', () => {
+  const face = { kind: 'face', compartment: 'locker', key: 'side1' } as const;
+  const under = { kind: 'panel', id: 'a|b' } as const;
+  const grip: Target = { kind: 'grip', what: face, under };
+
+  it('drags a face as one edit, and gives it up when cancelled', () => {
+    const { gesture, effects } = play([down(grip), move(101, 100), move(130, 100), up(140, 100)]);
+    expect(gesture).toEqual(IDLE);
+    expect(effects.slice(1)).toEqual([
+      { do: 'shape', what: face, view: 'plan', from: [100, 100], at: [130, 100] },
+      { do: 'shape', what: face, view: 'plan', from: [100, 100], at: [140, 100] },
+      { do: 'endShape', how: 'commit' },
+    ]);
+    const given = play([down(grip), move(130, 100), { type: 'cancel' }, up(140, 100)]);
+    expect(given.effects.at(-1)).toEqual({ do: 'endShape', how: 'cancel' });
+  });
+
+  it('takes a face in hand by a click, with what lies under it', () => {
+    expect(play([down(grip), up(101, 100)]).effects.slice(1)).toEqual([{ do: 'grip', what: face, under }]);
+  });
+
+  it('slides an opening that is picked, and moves nothing with the sheet in hand', () => {
+    const opening: Target = { kind: 'selectable', selection: { kind: 'opening', id: 'lid' }, movable: true };
+    expect(names(play([down(opening), move(130, 100), up(130, 100)]).effects)).toEqual([
+      'activate',
+      'select',
+      'shape',
+      'shape',
+      'endShape',
+    ]);
+    expect(names(play([down(grip, true), move(130, 100), up(130, 100)]).effects)).toEqual(['activate', 'pan']);
+  });
+});
