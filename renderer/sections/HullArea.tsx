@@ -1,5 +1,6 @@
 import type { Boat } from '@core/boat/schema/boat';
 import { type JSX, lazy, Suspense } from 'react';
+import { useShallow } from 'zustand/react/shallow';
 import { Board } from '../board/Board';
 import { LengthField } from '../panels/fields/LengthField';
 import { lengthUnit, wholeLength } from '../panels/format';
@@ -53,7 +54,10 @@ const LEAST_TOOTH_M = 0.01;
 const LONGEST_TOOTH_M = 0.5;
 
 function Tools({ boat }: { readonly boat: Boat }): JSX.Element {
-  const { board, comb, combScaleM, lines, waterlinesM, buttocksM, stationId, dialog } = useSections();
+  const { board, comb, combScaleM, lines, waterlinesM, buttocksM, stationId, dialog } = useSections(
+    // What a held point changes at every step is not among these.
+    useShallow(({ held: _, refusal: __, point: ___, ...settings }) => settings),
+  );
   const units = useApp((state) => state.displayUnits);
   const { hull } = boat;
   const id = activeStationId(boat, stationId);

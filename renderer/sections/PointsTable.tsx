@@ -31,14 +31,8 @@ export function PointsTable({ boat, id, end }: Props): JSX.Element | null {
   const body = useRef<HTMLTableSectionElement>(null);
   const { hull } = boat;
   const station = hull?.stations[id];
-  const wanted = useRef(false);
-
   useEffect(() => {
-    const row = body.current?.querySelector(`[data-point="${point}"]`);
-    row?.scrollIntoView?.({ block: 'nearest' });
-    if (!wanted.current) return;
-    wanted.current = false;
-    row?.querySelector('button')?.focus();
+    body.current?.querySelector(`[data-point="${point}"]`)?.scrollIntoView?.({ block: 'nearest' });
   }, [point]);
 
   if (!hull || !station) return null;
@@ -79,7 +73,7 @@ export function PointsTable({ boat, id, end }: Props): JSX.Element | null {
                 end={end}
                 index={index}
                 count={points.length}
-                wanted={wanted}
+                body={body}
                 y={points[index]?.[0] ?? 0}
                 z={points[index]?.[1] ?? 0}
                 isKnuckle={station.knuckles?.includes(index) ?? false}
@@ -147,8 +141,8 @@ interface RowProps {
   readonly end: Props['end'];
   readonly index: number;
   readonly count: number;
-  /** Set where the focus is to follow the picked point. */
-  readonly wanted: RefObject<boolean>;
+  /** Where the rows are: the focus follows the picked point from one to the other. */
+  readonly body: RefObject<HTMLTableSectionElement | null>;
   readonly y: number;
   readonly z: number;
   readonly isKnuckle: boolean;
@@ -205,7 +199,7 @@ const PointRow = memo(function PointRow(props: RowProps): JSX.Element {
 });
 
 /** A key on a point: it moves, or another is picked. */
-function pointKey(event: KeyboardEvent, { id, index, count, end, wanted }: RowProps): void {
+function pointKey(event: KeyboardEvent, { id, index, count, end, body }: RowProps): void {
   if (event.ctrlKey || event.metaKey || event.altKey) return;
   const nudge = nudgeOnBodyPlan(event.key, event.shiftKey, end);
   const act = keyAct(event.key, index, count);
@@ -216,9 +210,15 @@ function pointKey(event: KeyboardEvent, { id, index, count, end, wanted }: RowPr
   if (useSections.getState().point !== index) pickPoint(id, index);
   if (nudge) nudgePoint(nudge);
   else {
-    wanted.current = true;
     act?.();
+    // The row of a new point is there after the next drawing.
+    requestAnimationFrame(() => focusPicked(body.current));
   }
+}
+
+function focusPicked(body: HTMLElement | null): void {
+  const row = body?.querySelector('[aria-pressed="true"]') ?? body?.querySelector('.row-name[tabindex="0"]');
+  if (row instanceof HTMLElement) row.focus();
 }
 
 /** A typed coordinate: kept with the words that gave it, or refused with the limit. */

@@ -9,6 +9,7 @@ import {
   buttocksEvery,
   curveOfAreas,
   profileOf,
+  sectionsAlong,
   sheerInPlan,
   waterlinesEvery,
 } from '@core/output/views/lines-plan';
@@ -82,11 +83,12 @@ export function hullLines(boat: Boat, hull: Hull, level: WaterPlane, lines: Sect
   const isOwn = hull.offsetM === 0 && (hull.measuredTo === 'outside' || hull.shellM + hull.liningM === 0);
   const measured = isOwn ? surface : measuredSurface(hull);
   const body = bodyPlan(hull, measured);
+  const along = sectionsAlong(surface);
   const { lowM, highM, halfBreadthM } = bodyPlanExtent(body);
   const shown = lines.shown
     ? {
         waterlines: waterlinesEvery(measured, lines.waterlinesM, lowM, highM),
-        buttocks: buttocksEvery(measured, lines.buttocksM, halfBreadthM),
+        buttocks: buttocksEvery(isOwn ? along : sectionsAlong(measured), lines.buttocksM, halfBreadthM),
       }
     : { waterlines: [], buttocks: [] };
   return {
@@ -94,9 +96,9 @@ export function hullLines(boat: Boat, hull: Hull, level: WaterPlane, lines: Sect
     surface,
     body,
     ...shown,
-    profile: profileOf(surface),
-    sheer: sheerInPlan(surface),
-    areas: curveOfAreas(surface, level),
+    profile: profileOf(along),
+    sheer: sheerInPlan(along),
+    areas: curveOfAreas(along, level),
     afloat: hydrostatics(surface, level),
   };
 }

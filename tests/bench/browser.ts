@@ -10,6 +10,8 @@ export interface BoardFigures {
   readonly frameMs: Spread;
   /** The sheet panned and zoomed over the same board. */
   readonly cameraFrameMs: Spread;
+  /** Main thread busy for one step of a station point held on the section board, 25 stations of 15 points. */
+  readonly sectionStepMs: Spread;
   /** From navigation to the first settled drawing of the sample boat. */
   readonly startMs: number;
 }
@@ -39,12 +41,21 @@ export async function measureBoard(): Promise<BoardFigures> {
       starts.push(await startOf(page, mode.url));
       await page.close();
     }
+    const lofted = await browser.newPage({ viewport: { width: WIDTH, height: HEIGHT } });
+    await startOf(lofted, mode.url);
+    const sectionStepMs = spread(await sectionSteps(lofted));
+    await lofted.close();
     const page = await browser.newPage({ viewport: { width: WIDTH, height: HEIGHT } });
     await startOf(page, mode.url);
     const part = await crowd(page);
     const frameMs = spread(await dragFrames(page, part));
     const cameraFrameMs = spread(await cameraFrames(page));
-    return { frameMs, cameraFrameMs, startMs: round(sorted(starts)[Math.floor(starts.length / 2)] ?? 0) };
+    return {
+      frameMs,
+      cameraFrameMs,
+      sectionStepMs,
+      startMs: round(sorted(starts)[Math.floor(starts.length / 2)] ?? 0),
+    };
   } finally {
     await browser.close();
     await mode.close();
@@ -159,6 +170,54 @@ async function cameraFrames(page: Page): Promise<number[]> {
   await page.mouse.up({ button: 'middle' });
   for (let i = 0; i < 30; i++) await page.mouse.wheel(0, i < 15 ? 40 : -40);
   times.push(...(await frames(page)));
+  return times;
+}
+
+const LOFTED = { stations: 25, levels: 14 } as const;
+
+/** A Wigley hull in place of the boat's own, and one of its points held for STEPS steps: what the main thread did for each. */
+async function sectionSteps(page: Page): Promise<number[]> {
+  await page.evaluate(({ stations, levels }) => {
+    window.underberthBoard?.app().edit('Another hull', (draft) => {
+      if (!draft.hull) return;
+      draft.hull.stations = Object.fromEntries(
+        Array.from({ length: stations }, (_, i) => {
+          const along = Math.max(0.02, 1 - ((2 * i) / (stations - 1) - 1) ** 2);
+          const points = Array.from({ length: levels }, (_, j): [number, number] => {
+            const z = -1.2 + (1.2 * j) / (levels - 1);
+            return [1.6 * along * (1 - (z / 1.2) ** 2), z];
+          });
+          const xM = (11 * i) / (stations - 1);
+          return [`w${i}`, { xM, points: [...points, [1.6 * along, 1]], knuckles: [levels - 1] }];
+        }),
+      );
+    });
+  }, LOFTED);
+  await page.keyboard.press('1');
+  await settled(page, PATIENCE_MS);
+  const at = await page.evaluate(() => window.underberthSections?.pointAt(7) ?? null);
+  if (!at) throw new Error('measureBoard: expected a point on the section board');
+  const devtools = await page.context().newCDPSession(page);
+  await devtools.send('Performance.enable');
+  const busyMs = async (): Promise<number> => {
+    const { metrics } = await devtools.send('Performance.getMetrics');
+    return 1000 * (metrics.find(({ name }) => name === 'TaskDuration')?.value ?? 0);
+  };
+  const twoFrames = (): Promise<void> =>
+    page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => done()))));
+  await page.mouse.move(at[0], at[1]);
+  await page.mouse.down();
+  await page.mouse.move(at[0] + 6, at[1], { steps: 3 });
+  await twoFrames();
+  const times: number[] = [];
+  for (let i = 1; i <= STEPS; i++) {
+    const before = await busyMs();
+    await page.mouse.move(at[0] + 6 + 20 * Math.sin(i / 12), at[1] + 10 * Math.sin(i / 7));
+    await twoFrames();
+    times.push((await busyMs()) - before);
+  }
+  await page.keyboard.press('Escape');
+  await page.mouse.up();
   return times;
 }
 

@@ -1,7 +1,7 @@
 import type { Vec2 } from '../../base/vec';
 import type { Hull } from '../../boat/schema/boat';
 import { stationsInOrder } from '../../boat/station-edits';
-import { halfSectionAt, sectionArea } from '../../shape/hull/half-section';
+import { areaBelow, halfSectionAt } from '../../shape/hull/half-section';
 import type { HullSurface, WaterPlane } from '../../shape/hull/types';
 import { placesAlong, waterHeight } from './hull-lines';
 
@@ -17,8 +17,8 @@ export interface BodyPlanLine {
   readonly points: readonly Vec2[];
 }
 
-/** Places along the hull at which lines that follow a drag are read: a pixel apart on a strip 400 wide. */
-const ALONG = 100;
+/** Gaps along the hull between the sections that lines along it are read from: closer at the ends, six pixels amidships. */
+const ALONG = 72;
 /** Most lines of one kind: a spacing typed too small must not stop the drawing. */
 const MOST_LINES = 60;
 
@@ -67,26 +67,43 @@ export const waterlinesEvery = (surface: HullSurface, spacingM: number, lowM: nu
     return points.length > 1 ? [{ zM, points }] : [];
   });
 
-/** Buttocks at multiples of a spacing from the hull's centre, [x, z] from aft forward. */
-export const buttocksEvery = (surface: HullSurface, spacingM: number, halfBreadthM: number) =>
+/** Half sections along the hull, from which everything that runs along it is read: made once a drawing. */
+export interface SectionAlong {
+  readonly xM: number;
+  readonly points: readonly Vec2[];
+}
+
+export const sectionsAlong = (surface: HullSurface): readonly SectionAlong[] =>
+  placesAlong(surface, ALONG).map((xM) => ({ xM, points: halfSectionAt(surface, xM) }));
+
+/** Buttocks at multiples of a spacing from the hull's centre, [x, z] from aft forward: where a section first is that broad. */
+export const buttocksEvery = (sections: readonly SectionAlong[], spacingM: number, halfBreadthM: number) =>
   levelsEvery(spacingM, spacingM / 2, halfBreadthM).flatMap((yM) => {
-    const points = surface.buttockAt(yM);
+    const points = sections.flatMap(({ xM, points: side }): Vec2[] => {
+      const k = side.findIndex(([y]) => y >= yM);
+      const at = side[k];
+      const before = side[k - 1];
+      if (!at) return [];
+      if (!before || before[0] === at[0]) return [[xM, at[1]]];
+      return [[xM, before[1] + ((at[1] - before[1]) * (yM - before[0])) / (at[0] - before[0])]];
+    });
     return points.length > 1 ? [{ yM, points }] : [];
   });
 
 /** Keel line and sheer from aft forward, [x, z]. */
-export function profileOf(surface: HullSurface): { readonly keel: readonly Vec2[]; readonly sheer: readonly Vec2[] } {
-  const xs = placesAlong(surface, ALONG);
-  return {
-    keel: xs.map((x): Vec2 => [x, surface.keelAt(x)]),
-    sheer: xs.map((x): Vec2 => [x, surface.sheerAt(x)]),
-  };
-}
+export const profileOf = (
+  sections: readonly SectionAlong[],
+): { readonly keel: readonly Vec2[]; readonly sheer: readonly Vec2[] } => ({
+  keel: sections.flatMap(({ xM, points }): Vec2[] => (points[0] ? [[xM, points[0][1]]] : [])),
+  sheer: sections.flatMap(({ xM, points }): Vec2[] => lastOf(points).map(([, z]) => [xM, z])),
+});
 
 /** The sheer in plan, [x, half-breadth]. */
-export const sheerInPlan = (surface: HullSurface): readonly Vec2[] =>
-  placesAlong(surface, ALONG).map((x): Vec2 => [x, surface.halfBreadthAt(x, surface.sheerAt(x))]);
+export const sheerInPlan = (sections: readonly SectionAlong[]): readonly Vec2[] =>
+  sections.flatMap(({ xM, points }): Vec2[] => lastOf(points).map(([y]) => [xM, y]));
+
+const lastOf = (points: readonly Vec2[]): readonly Vec2[] => points.slice(-1);
 
 /** Curve of areas: area of each section below the water, [x, m2] from aft forward. */
-export const curveOfAreas = (surface: HullSurface, water: WaterPlane): readonly Vec2[] =>
-  placesAlong(surface, ALONG / 2).map((x): Vec2 => [x, sectionArea(surface, x, waterHeight(water, x, 0))]);
+export const curveOfAreas = (sections: readonly SectionAlong[], water: WaterPlane): readonly Vec2[] =>
+  sections.map(({ xM, points }): Vec2 => [xM, areaBelow(points, waterHeight(water, xM, 0))]);

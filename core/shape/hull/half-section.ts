@@ -14,9 +14,8 @@ export function halfSectionAt(surface: HullSurface, xM: number, closed = true): 
   return !closed && side.length > 2 && side[0]?.[0] === 0 ? side.slice(1) : side;
 }
 
-/** Area of the whole section below a height, m2. */
-export function sectionArea(surface: HullSurface, xM: number, levelM: number): number {
-  const side = halfSectionAt(surface, xM);
+/** Area below a height of the whole section whose half is given, m2. */
+export function areaBelow(side: readonly Vec2[], levelM: number): number {
   let area = 0;
   for (let i = 0; i + 1 < side.length; i += 1) {
     const [y0, z0] = side[i] as Vec2;

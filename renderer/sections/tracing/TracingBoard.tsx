@@ -1,6 +1,6 @@
 import type { Vec2 } from '@core/base/vec';
 import type { Boat } from '@core/boat/schema/boat';
-import { profileOf, sheerInPlan } from '@core/output/views/lines-plan';
+import { profileOf, sectionsAlong, sheerInPlan } from '@core/output/views/lines-plan';
 import { halfSectionAt } from '@core/shape/hull/half-section';
 import {
   type JSX,
@@ -235,7 +235,7 @@ function linesOf(boat: Boat, view: TracedView, xM: number): readonly (readonly V
   const surface = hullOf(boat);
   if (!surface) return [];
   if (view === 'profile') {
-    const { keel, sheer } = profileOf(surface);
+    const { keel, sheer } = profileOf(sectionsAlong(surface));
     return [keel, sheer];
   }
   const { offsetM } = surface;
@@ -246,5 +246,5 @@ function linesOf(boat: Boat, view: TracedView, xM: number): readonly (readonly V
         return across === 0 ? [out, point[1]] : [point[0], out];
       }),
     );
-  return view === 'plan' ? both(sheerInPlan(surface), 1) : both(halfSectionAt(surface, xM), 0);
+  return view === 'plan' ? both(sheerInPlan(sectionsAlong(surface)), 1) : both(halfSectionAt(surface, xM), 0);
 }
