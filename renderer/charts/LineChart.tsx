@@ -1,3 +1,4 @@
+import { digits } from '@core/output/text/quantity-text';
 import { scaleLinear } from 'd3-scale';
 import { line } from 'd3-shape';
 import { type JSX, useRef } from 'react';
@@ -50,6 +51,8 @@ export function LineChart({ title, lines, domain, cursor, figure, axis, heightPx
     ])
     .nice(3)
     .range([bottom, TOP_PX + 6]);
+  const [first = 0, second = 1] = y.ticks(3);
+  const tickDecimals = Math.max(0, -Math.floor(Math.log10(second - first)));
   const path = line<readonly [number, number]>()
     .x(([at]) => x(at))
     .y(([, value]) => y(value));
@@ -81,9 +84,7 @@ export function LineChart({ title, lines, domain, cursor, figure, axis, heightPx
           <g key={tick}>
             <line className="chart-grid" x1={LEFT_PX} x2={width - RIGHT_PX} y1={y(tick)} y2={y(tick)} />
             <text className="chart-tick" x={LEFT_PX - 5} y={y(tick) + 4} textAnchor="end">
-              {y
-                .tickFormat(3)(tick)
-                .replace(/\u2212|-/, '\u2212')}
+              {digits(tick, tickDecimals)}
             </text>
           </g>
         ))}

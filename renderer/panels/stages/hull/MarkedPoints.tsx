@@ -38,7 +38,7 @@ export function MarkedPoints({ boat, kind }: { readonly boat: Boat; readonly kin
   const off = suspect === null ? null : (points.find(({ id }) => id === suspect)?.offM ?? null);
   return (
     <>
-      <h4 className="group">{words.title}</h4>
+      <h4 className="group">{`${words.title}, ${lengthUnit(units)}`}</h4>
       {ids.length === 0 ? (
         <p className="quiet">{words.none}</p>
       ) : (
