@@ -48,6 +48,10 @@ export function edit(boat: Boat, recipe: BoatRecipe): Edited {
   };
 }
 
+/** The boat as a recipe would leave it, not checked and not quantised: for what is shown while it is held. */
+export const previewed = (boat: Boat, recipe: BoatRecipe): Boat =>
+  produce(boat, (draft) => recipe(draft as Draft<Boat>));
+
 /** The boat after patches that an edit gave; shares what they do not touch. */
 export const applied = (boat: Boat, patches: readonly Patch[]): Boat => applyPatches(boat, patches);
 

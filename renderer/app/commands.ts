@@ -7,7 +7,7 @@ import { type DisplayUnits, STAGES, type Stage, type ThemeChoice } from '../stor
 import type { Command } from './command';
 import { useDialogs } from './dialogs';
 import type { Documents } from './document';
-import { INTERIOR_COMMANDS } from './interior-commands';
+import { INTERIOR_COMMANDS, putDown } from './interior-commands';
 
 let documents: Documents | null = null;
 export const connectDocuments = (connected: Documents): void => {
@@ -86,7 +86,7 @@ export const COMMANDS: readonly Command[] = [
   { id: 'tool-pan', words: 'Tool: move the sheet', run: () => store().setTool('pan') },
   { id: 'tool-section', words: 'Tool: move the section', run: () => store().setTool('section') },
   ...INTERIOR_COMMANDS,
-  { id: 'select-none', words: 'Select nothing', keys: 'Esc', run: () => store().select(null) },
+  { id: 'select-none', words: 'Put down the tool, select nothing', keys: 'Esc', run: putDown },
   theme('light', 'Light colours'),
   theme('dark', 'Dark colours'),
   theme('system', 'Colours of the system'),

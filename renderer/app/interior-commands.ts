@@ -66,8 +66,15 @@ export const INTERIOR_COMMANDS: readonly Command[] = [
   ofCompartment('compartment-duplicate', 'Duplicate the compartment', duplicateCompartment),
   {
     id: 'delete-selected',
-    words: 'Delete the selected compartment or opening',
+    words: 'Delete what is selected',
     keys: 'Delete',
     run: () => void deleteSelected(),
   },
 ];
+
+/** Escape puts down the tool first, then the selection. */
+export function putDown(): void {
+  const { tool, setTool, select } = useApp.getState();
+  if (tool === 'select') select(null);
+  else setTool('select');
+}

@@ -1,3 +1,6 @@
+import type { Vec3 } from '@core/base/vec';
+import { drawnBounds } from '@core/boat/interior/placing';
+import type { Boat } from '@core/boat/schema/boat';
 import { type CSSProperties, type KeyboardEvent, memo, type Ref } from 'react';
 import { clipPointsOf } from '../store/clip-points';
 import { compartmentName, nameOfId, sameSelection, thingsOf } from '../store/select';
@@ -20,7 +23,7 @@ const HIDDEN: CSSProperties = {
 };
 
 const HELP =
-  'Arrow keys move what is picked in the active view by 10 millimetres, with shift by 1. Page up and page down pick the next thing. R turns it by a quarter. V changes the view. Square brackets move the section. Plus, minus and 0 zoom.';
+  'Arrow keys move what is picked, or the face in hand, in the active view by 10 millimetres, with shift by 1. Page up and page down pick the next thing. R turns it by a quarter. V changes the view. Square brackets move the section. Plus, minus and 0 zoom.';
 
 interface Props {
   readonly options: readonly ListedOption[];
@@ -36,7 +39,7 @@ export interface ListedOption {
   readonly text: string;
 }
 
-/** Things and runs in the order of the tables, in words. */
+/** Things, runs, clips and the interior in the order of the tables, in words. */
 export function listed(scene: Pick<Scene, 'boat' | 'arrangementId' | 'placed' | 'layout' | 'report'>): ListedOption[] {
   const placed = new Map(scene.placed.map((p) => [p.id, p]));
   const things = thingsOf(scene.boat).flatMap((row): ListedOption[] => {
@@ -59,7 +62,34 @@ export function listed(scene: Pick<Scene, 'boat' | 'arrangementId' | 'placed' | 
       return { selection: { kind: 'clipPoint', id, line }, text };
     },
   );
-  return [...things, ...runs, ...clips];
+  return [...things, ...runs, ...clips, ...placesOf(scene.boat)];
+}
+
+/** Compartments, and what hangs on their faces. */
+function placesOf(boat: Boat): ListedOption[] {
+  const at = ([x, y, z]: Vec3): string => `x ${millimetres(x)} y ${millimetres(y)} z ${millimetres(z)}`;
+  const size = (widthM: number, heightM: number): string =>
+    `${millimetres(widthM)} by ${millimetres(heightM)} millimetres`;
+  const compartments = Object.entries(boat.compartments).map(([id, own]): ListedOption => {
+    const [low, high] = drawnBounds(own);
+    const sizes = ([0, 1, 2] as const).map((k) => millimetres(high[k] - low[k])).join(' by ');
+    return { selection: { kind: 'compartment', id }, text: `${own.name}, from ${at(low)}, ${sizes} millimetres` };
+  });
+  const openings = Object.entries(boat.openings).map(([id, own]): ListedOption => {
+    const text = `${own.name}, opening of ${compartmentName(boat, own.compartment)}, ${at(own.at)}, ${size(own.widthM, own.heightM)}`;
+    return { selection: { kind: 'opening', id }, text };
+  });
+  const surfaces = Object.entries(boat.mountingSurfaces).map(([id, own]): ListedOption => {
+    const text = `${own.name ?? id}, mounting surface, ${at(own.at)}, ${size(own.widthM, own.heightM)}`;
+    return { selection: { kind: 'surface', id }, text };
+  });
+  const standing = Object.entries(boat.standingPlaces).map(
+    ([id, own]): ListedOption => ({
+      selection: { kind: 'standingPlace', id },
+      text: `${own.name}, standing place, ${at(own.at)}`,
+    }),
+  );
+  return [...compartments, ...openings, ...surfaces, ...standing];
 }
 
 export const optionId = (selection: Selection): string =>

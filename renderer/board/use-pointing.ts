@@ -223,7 +223,11 @@ export function usePointing(
       const here = look(at);
       const app = useApp.getState();
       const target: typeof app.hover =
-        here?.target.kind === 'cutMark' ? { kind: 'station', id: 'A' } : (here?.selection ?? null);
+        here?.target.kind === 'cutMark'
+          ? { kind: 'station', id: 'A' }
+          : here?.target.kind === 'ground' && app.stage === 'compartments'
+            ? here.target.under
+            : (here?.selection ?? null);
       if (!sameSelection(app.hover, target)) app.setHover(target);
       setCursor(
         pan.current

@@ -56,10 +56,12 @@ export interface DrawingState {
   /** Face or corner of the selected compartment that the arrow keys move. */
   readonly grip: Shaping | null;
   readonly marking: Marking | null;
+  /** Face that a press with the opening or surface tool would take. */
+  readonly aim: { readonly compartment: string; readonly key: string } | null;
   readonly measured: Measured | null;
 }
 
-export const NOTHING_DRAWN = { draft: null, on: [], held: null, marking: null } as const;
+export const NOTHING_DRAWN = { draft: null, on: [], held: null, marking: null, aim: null } as const;
 
 export const useDrawing = create<DrawingState>()(() => ({
   ...NOTHING_DRAWN,

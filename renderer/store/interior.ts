@@ -1,4 +1,4 @@
-import { type BoatRecipe, freeId } from '@core/boat/edits';
+import { type BoatRecipe, freeId, lineDeleted, thingDeleted } from '@core/boat/edits';
 import { compartmentsMerged, mergedShape } from '@core/boat/interior/merging';
 import { compartmentCopiedAcross, compartmentMirrored } from '@core/boat/interior/mirroring';
 import { panelChanged } from '@core/boat/interior/panel-data';
@@ -15,6 +15,7 @@ import { create } from 'zustand';
 import { useApp } from './app';
 import { layoutOf } from './derived';
 import { placeOfPanel } from './panel-place';
+import { nameOfId } from './select';
 
 /** What is done to whole compartments and to what hangs on them, as one edit each. */
 
@@ -87,7 +88,7 @@ export function mergeCompartments(id: string, otherId: string): boolean {
   return false;
 }
 
-/** Deletes what is selected of the interior. False for other selections. */
+/** Deletes what is selected. False for what cannot be deleted. */
 export function deleteSelected(): boolean {
   const { boat, selection, select, notify } = useApp.getState();
   if (!boat || !selection) return false;
@@ -109,6 +110,12 @@ export function deleteSelected(): boolean {
       break;
     case 'standingPlace':
       apply(`Delete ${boat.standingPlaces[id]?.name ?? id}`, standingPlaceDeleted(id));
+      break;
+    case 'thing':
+      apply(`Delete ${nameOfId(boat, id)}`, thingDeleted(id));
+      break;
+    case 'line':
+      apply(`Delete ${nameOfId(boat, id)}`, lineDeleted(id));
       break;
     default:
       return false;

@@ -5,6 +5,7 @@ import { beyond, type DrawnFace, extentIn, type FaceKey, facesOf, facingFace, in
 import { holds, redrawn } from './placing';
 import { type FaceMove, withFaceMoved } from './shaping';
 
+type Shape = Pick<Compartment, 'outline' | 'rangeM'>;
 type Compartments = Readonly<Record<string, Compartment>>;
 
 /** Faces stand apart further than a panel reaches, and nearer than anyone leaves a space: somebody's tape slipped. Metres. */
@@ -130,7 +131,11 @@ export function overlapCut(compartments: Compartments, id: string, otherId: stri
 
 /** Whether a compartment is still one after a face has moved. */
 export function survives(own: Compartment, { key, by }: FaceMove): boolean {
-  const next = redrawn(own, withFaceMoved(own, key, by));
+  return staysSound(own, redrawn(own, withFaceMoved(own, key, by)));
+}
+
+/** Whether a new shape is still a compartment, and not the old one turned inside out. */
+export function staysSound(own: Shape, next: Shape): boolean {
   const keepsDepth = next.rangeM[1] - next.rangeM[0] > 0.01;
   // A face that went through the one across turns the outline the other way round.
   const keepsSense = outlineArea(own.outline) * outlineArea(next.outline) > 0;

@@ -43,24 +43,32 @@ export function DrawingBar({ sceneRef }: { readonly sceneRef: RefObject<Scene | 
   const activeView = useApp((s) => s.activeView);
   const words = WORDS[tool];
   if (!words || !drawsWith(tool)) return null;
+  const done = (): void => {
+    dropDrawing();
+    setTool('select');
+  };
   return (
-    <section className="drawing-bar" aria-label={`${words[0]} tool`} data-testid="drawing-bar">
-      <p className="drawing-hint">
-        <b className="drawing-word">{words[0]}</b> {words[1]}
-      </p>
-      <div className="drawing-numbers">
-        {isByPoints(tool) ? <Points key={`${tool} ${activeView}`} tool={tool} sceneRef={sceneRef} /> : null}
-        <button
-          type="button"
-          className="button plain drawing-done"
-          onClick={() => {
-            dropDrawing();
-            setTool('select');
-          }}
-        >
+    <section
+      className="drawing-bar"
+      aria-label={`${words[0]} tool`}
+      data-testid="drawing-bar"
+      onKeyDown={(event) => {
+        if (event.key === 'Escape') done();
+      }}
+    >
+      <div className="drawing-hint">
+        <p>
+          <b className="drawing-word">{words[0]}</b> {words[1]}
+        </p>
+        <button type="button" className="button plain" onClick={done}>
           Done
         </button>
       </div>
+      {isByPoints(tool) ? (
+        <div className="drawing-numbers">
+          <Points key={`${tool} ${activeView}`} tool={tool} sceneRef={sceneRef} />
+        </div>
+      ) : null}
     </section>
   );
 }

@@ -1,6 +1,7 @@
 import { dot, type Vec2, type Vec3 } from '@core/base/vec';
-import { type BoatRecipe, edit } from '@core/boat/edits';
+import { type BoatRecipe, previewed } from '@core/boat/edits';
 import { type DrawnFace, extentIn, faceOfKey, facesAgainst, facesOf, inFace, onFace } from '@core/boat/interior/faces';
+import { staysSound } from '@core/boat/interior/remedies';
 import { cornerMoved, type FaceMove, facesMoved } from '@core/boat/interior/shaping';
 import type { Boat, Compartment } from '@core/boat/schema/boat';
 import { depthAxis, depthOf, lift, project, type ViewFrame } from '@core/output/views/drawing';
@@ -135,7 +136,7 @@ function middleAcross(own: Compartment, frame: ViewFrame): number {
   return (Math.min(...values) + Math.max(...values)) / 2;
 }
 
-/** Tried on the boat: a move that the boat would refuse is not held. */
+/** Tried on the boat: a shape that the boat would refuse is not held. */
 function shaped(
   boat: Boat,
   what: Shaping,
@@ -145,15 +146,15 @@ function shaped(
   ids: readonly string[],
   on: readonly SnapOn[],
 ): HeldShape | null {
-  const tried = edit(boat, recipe);
-  if (!tried.ok) return null;
+  const tried = previewed(boat, recipe);
   const shapes = Object.fromEntries(
     ids.flatMap((id) => {
-      const own = tried.boat.compartments[id];
+      const own = tried.compartments[id];
       return own ? [[id, own] as const] : [];
     }),
   );
-  return { what, view, label, recipe, shapes, at: null, on };
+  const isSound = Object.entries(shapes).every(([id, own]) => staysSound(boat.compartments[id] ?? own, own));
+  return isSound ? { what, view, label, recipe, shapes, at: null, on } : null;
 }
 
 /** Openings, surfaces and holes slide in their own plane; a standing place moves in the plane of the view. */

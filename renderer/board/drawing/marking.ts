@@ -17,7 +17,7 @@ import { nearestOnPolygon } from '@core/shape/layout/polygon';
 import type { Layout, Panel } from '@core/shape/layout/types';
 import { useApp } from '../../store/app';
 import { layoutOf } from '../../store/derived';
-import { type Marking, useDrawing } from '../../store/drawing';
+import { type Marking, NOTHING_DRAWN, useDrawing } from '../../store/drawing';
 import { placeOfPanel } from '../../store/panel-place';
 import { faceGrips, frontFace } from '../../tools/grips';
 import { type PickArea, pickCompartment } from '../pick';
@@ -229,6 +229,6 @@ export function addStanding(boat: Boat, at: Vec3, compartment: string | null): v
 /** Forgets what is being drawn, held and marked. */
 export const dropDrawing = (): boolean => {
   const { draft, held, marking: marked, measured } = useDrawing.getState();
-  useDrawing.setState({ draft: null, on: [], held: null, marking: null, measured: null, proposed: null });
+  useDrawing.setState({ ...NOTHING_DRAWN, measured: null, proposed: null });
   return draft !== null || held !== null || marked !== null || measured !== null;
 };

@@ -56,7 +56,16 @@ export function toolMove(scene: Scene, point: ToolPoint): void {
   else if (isMarking(tool)) {
     const { marking: now } = useDrawing.getState();
     if (now) markTo(scene, point, now);
+    else aimAt(scene, point);
   }
+}
+
+/** Shows which face a press would take. */
+function aimAt(scene: Scene, { looking, at, areas }: ToolPoint): void {
+  const under = faceUnder(scene, looking, toPaper(looking.t, at), areas());
+  const aim = under ? { compartment: under.compartment, key: under.face.key } : null;
+  const before = useDrawing.getState().aim;
+  if (aim?.compartment !== before?.compartment || aim?.key !== before?.key) useDrawing.setState({ aim });
 }
 
 export function toolUp(scene: Scene, point: ToolPoint, moved: boolean): void {

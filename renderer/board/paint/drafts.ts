@@ -1,5 +1,5 @@
 import type { Vec2, Vec3 } from '@core/base/vec';
-import { facesOf } from '@core/boat/interior/faces';
+import { faceOfKey, facesOf } from '@core/boat/interior/faces';
 import type { Compartment } from '@core/boat/schema/boat';
 import { project, type ViewFrame } from '@core/output/views/drawing';
 import { openingLines } from '@core/output/views/openings';
@@ -31,6 +31,7 @@ export function paintDrafts(
   if (!drawsNow) paintGrips(ctx, scene, looking, drawing);
   if (drawing.held) paintHeld(ctx, scene, looking, drawing);
   if (drawing.draft && drawing.draft.view === looking.frame.name) paintDraft(ctx, scene, looking, drawing);
+  if (drawing.aim && !drawing.marking) paintAim(ctx, scene, looking, drawing.aim);
   if (drawing.marking) paintMarking(ctx, scene, looking, drawing.marking);
   if (drawing.measured && drawing.measured.view === looking.frame.name) {
     const ends = [drawing.measured.from, drawing.measured.to].map((p) => project(looking.frame, p)) as [Vec2, Vec2];
@@ -272,6 +273,18 @@ function paintMeasure(
       align: q[0] < p[0] ? 'right' : 'left',
     });
   }
+}
+
+/** The face that a press would take. */
+function paintAim(
+  ctx: Ctx,
+  { boat, colours }: Scene,
+  { t, frame }: LookingOn,
+  { compartment, key }: NonNullable<DrawingState['aim']>,
+): void {
+  const own = boat.compartments[compartment];
+  const face = own ? faceOfKey(own, key) : null;
+  if (face) strokeRing(ctx, t, ringOn(frame, face.polygon), colours.accl, 1.8);
 }
 
 /** An opening or surface that is being marked out, with its size. */

@@ -1,5 +1,6 @@
 import type { Vec2 } from '@core/base/vec';
 import { project } from '@core/output/views/drawing';
+import { openingLines } from '@core/output/views/openings';
 import type { HeldClip } from '../../store/clip-points';
 import type { DrawingState } from '../../store/drawing';
 import { markOfFinding } from '../../store/findings';
@@ -9,15 +10,17 @@ import type { Annotations } from '../annotate';
 import { lookingOn } from '../drawing/looking';
 import { detailBox, type Focus } from '../focus';
 import { clipsIn, crossingsIn, type Live, runsIn, type Scene, thingsIn, type View, viewsOf } from '../scene';
+import { compartmentsDrawn } from '../shape';
 import { toPaper, toScreen } from '../sheet';
 import { boxOf, linesOfThing, type Placed } from '../things';
+import { surfaceRing } from '../ways';
 import { rectOn } from './background';
 import { paintDetail, paintDistances } from './detail';
 import { paintDrafts } from './drafts';
 import { paintFaults } from './faults';
 import { paintThing } from './interior';
 import { paintBalloon, paintClip, paintCutMark, paintFinding, paintHover, paintSelection } from './marks';
-import { type Ctx, hatch, inField } from './pen';
+import { type Ctx, hatch, inField, trace } from './pen';
 import { paintCrossings, paintRuns } from './runs';
 import { paintSurvey } from './survey-marks';
 
@@ -206,6 +209,7 @@ function paintPicked(ctx: Ctx, scene: Scene, live: Live, view: View, hover: Sele
       paintHover(ctx, rectOn(view, bounds.low, bounds.high), colours);
     }
   }
+  if (hover && !sameSelection(hover, selection)) paintHoverPlace(ctx, scene, view, hover);
   if (hover?.kind === 'line' && !(selection?.kind === 'line' && selection.id === hover.id)) {
     const path = [...live.paths, ...scene.paths].find((p) => p.id === hover.id);
     if (path) paintRuns(ctx, view.t, runsIn(scene.boat, [path], view), colours, { strong: () => true, letters: true });
@@ -216,6 +220,29 @@ function paintPicked(ctx: Ctx, scene: Scene, live: Live, view: View, hover: Sele
   const { bounds } = linesOfThing(picked, view.frame);
   paintSelection(ctx, rectOn(view, bounds.low, bounds.high), colours);
   if (live.moving && view.name === scene.activeView) paintDistances(ctx, scene, live, view, view.t, boxOf(picked));
+}
+
+/** A compartment or a way into one under the pointer, or named by a row of a table: a brass hairline in every view. */
+function paintHoverPlace(ctx: Ctx, scene: Scene, view: View, hover: Selection): void {
+  const { boat, layout, hull, section, colours } = scene;
+  const rings: (readonly Vec2[])[] = [];
+  if (hover.kind === 'compartment') {
+    const drawn = view.cut ? section.compartments : compartmentsDrawn(boat, layout, hull, view.frame);
+    rings.push(...(drawn.find(({ id }) => id === hover.id)?.rings ?? []));
+  } else if (hover.kind === 'opening') {
+    const opening = boat.openings[hover.id];
+    const rim = opening ? openingLines(hover.id, opening, view.frame)[0] : undefined;
+    if (rim?.kind === 'stroke') rings.push(rim.points);
+  } else if (hover.kind === 'surface') {
+    const surface = boat.mountingSurfaces[hover.id];
+    if (surface) rings.push(surfaceRing(surface).map((p) => project(view.frame, p)));
+  }
+  ctx.setLineDash([]);
+  ctx.lineWidth = 1.4;
+  ctx.strokeStyle = colours.accl;
+  ctx.beginPath();
+  for (const ring of rings) trace(ctx, view.t, ring, true);
+  ctx.stroke();
 }
 
 /** Fine brass lines that tie the three views at the edges of what is picked. */
