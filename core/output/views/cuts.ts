@@ -137,7 +137,7 @@ function runsOf(hull: HullSurface, spanAt: (x: number) => Span | null): (readonl
 }
 
 /** Areas of the hull in a cut: free inside, and shell, lining and deadwood as solid. */
-export function hullCutLines({ outer, inner }: HullCut): Primitive[] {
+export function hullCutLines({ outer, inner }: Pick<HullCut, 'outer' | 'inner'>): Primitive[] {
   if (outer.length === 0) return [];
   return [
     ...(inner.length > 0 ? [area('hull/inside', 'hull', 'hullInside', inner)] : []),
@@ -178,14 +178,19 @@ export function cellInCut(cell: Cell, cut: Cut): Ring {
 }
 
 /** Outline of a compartment in a cut, kept inside the hull where there is one. */
-export function compartmentInCut(layout: Layout, compartment: string, cut: Cut, hull: HullCut | null): Ring[] {
+export function compartmentInCut(
+  layout: Layout,
+  compartment: string,
+  cut: Cut,
+  hull: Pick<HullCut, 'free'> | null,
+): Ring[] {
   const pieces = (layout.cellsOf[compartment] ?? []).map((index) => cellInCut(layout.cells[index] as Cell, cut));
   const whole = unionOf(pieces.filter((ring) => ring.length > 2));
   return hull ? intersectionOf(whole, hull.free) : whole;
 }
 
 /** Walls in a cut as solid strips of their true thickness. */
-export function wallsInCut(layout: Layout, cut: Cut, hull: HullCut | null): Primitive[] {
+export function wallsInCut(layout: Layout, cut: Cut, hull: Pick<HullCut, 'free'> | null): Primitive[] {
   const axis = depthAxis(cut.frame);
   const out: Primitive[] = [];
   const region = hull ? hull.free : null;

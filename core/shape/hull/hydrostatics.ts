@@ -28,6 +28,8 @@ export interface Hydrostatics {
   readonly longitudinalRadiusM: number;
   /** Length of the water plane from its aftmost to its foremost point. */
   readonly waterlineLengthM: number;
+  /** From its port to its starboard edge; of two hulls, over both. */
+  readonly waterlineBeamM: number;
   /** Wetted skin, transom included. */
   readonly wettedM2: number;
   /** Height of the lowest point of the sheer above the water. */
@@ -89,6 +91,7 @@ export function hydrostatics(surface: HullSurface, water: WaterPlane): Hydrostat
     transverseRadiusM: wet ? transverseM4 / volume : 0,
     longitudinalRadiusM: wet ? longitudinalM4 / volume : 0,
     waterlineLengthM: Math.max(0, sums.foremost - sums.aftmost),
+    waterlineBeamM: Math.max(0, sums.portmost - sums.starboardmost),
     wettedM2: sums.wetted,
     sheerHeightM,
   };
@@ -226,6 +229,8 @@ class WettedSums {
   /** Ends of the water plane. */
   aftmost = Number.POSITIVE_INFINITY;
   foremost = Number.NEGATIVE_INFINITY;
+  starboardmost = Number.POSITIVE_INFINITY;
+  portmost = Number.NEGATIVE_INFINITY;
 
   addAll(p: Float64Array, triangles: Uint32Array, isSkin: boolean): void {
     for (let t = 0; t < triangles.length; t += 3) {
@@ -261,9 +266,11 @@ class WettedSums {
       const u12 = u1 + (u2 - u1) * s;
       const v12 = v1 + (v2 - v1) * s;
       const u13 = u1 + (u3 - u1) * r;
+      const v13 = v1 + (v3 - v1) * r;
       this.aftmost = Math.min(this.aftmost, u12, u13);
       this.foremost = Math.max(this.foremost, u12, u13);
-      const v13 = v1 + (v3 - v1) * r;
+      this.starboardmost = Math.min(this.starboardmost, v12, v13);
+      this.portmost = Math.max(this.portmost, v12, v13);
       if (wet === 1) this.add(u1, v1, h1, u12, v12, 0, u13, v13, 0, isSkin);
       else {
         this.add(u12, v12, 0, u2, v2, h2, u3, v3, h3, isSkin);

@@ -2,8 +2,8 @@ import type { Vec2 } from '@core/base/vec';
 import type { Boat } from '@core/boat/schema/boat';
 import type { Shell } from '@core/engine/first-boat/first-boat';
 import { compartmentOutline } from '@core/output/views/compartments';
-import { compartmentInCut } from '@core/output/views/cuts';
-import { boundsOf, PLAN, PROFILE, project, SECTION, type ViewFrame } from '@core/output/views/drawing';
+import { compartmentInCut, hullCut } from '@core/output/views/cuts';
+import { boundsOf, PLAN, PROFILE, SECTION, type ViewFrame } from '@core/output/views/drawing';
 import { planLines, profileLines } from '@core/output/views/hull-lines';
 import { deriveLayout } from '@core/shape/layout/derive';
 import { type JSX, useMemo } from 'react';
@@ -121,18 +121,16 @@ const nearSide = (interior: Drawn['interior'], id: string): boolean => (interior
 const isMeasured = (compartments: Boat['compartments'], id: string): boolean => compartments[id]?.grade !== 'guessed';
 
 function sectionLines({ surface, interior }: Drawn, layout: ReturnType<typeof deriveLayout>, x: number): Line[] {
-  const section = surface.sectionAt(x);
-  const sides = surface.offsetM === 0 ? [section] : [section, section.map(([y, z]): Vec2 => [-y, z])];
-  const skin = sides.map((side) => side.map(([y, z]) => project(SECTION, [x, y, z])));
   const { compartments } = interior;
-  // The sketch keeps to the outer skin: a shell of a centimetre is not seen at this scale.
+  const cut = { frame: SECTION, at: x };
+  const hull = hullCut(surface, cut);
   const rooms = Object.keys(compartments).flatMap((id) =>
-    compartmentInCut(layout, id, { frame: SECTION, at: x }, { outer: skin, inner: skin }).map((points, k) => ({
+    compartmentInCut(layout, id, cut, hull).map((points, k) => ({
       id: `${id}/${k}`,
       points,
       closed: true,
       className: isMeasured(compartments, id) ? 'room measured' : 'room',
     })),
   );
-  return [...rooms, ...skin.map((points, k) => ({ id: `hull/${k}`, points, closed: true, className: 'hull' }))];
+  return [...rooms, ...hull.outer.map((points, k) => ({ id: `hull/${k}`, points, closed: true, className: 'hull' }))];
 }
