@@ -10,6 +10,8 @@ import type { ComputedStage, Read } from './store';
 
 /** A hose that is longer than this many of its bend radii takes up a slip of its ends somewhere along it. */
 const LOOSE_RADII = 8;
+/** What stands about a port matters, however loose the hose, once either may be this far off. */
+const COARSE_M = 0.06;
 /** Halvings of the slip that the tape allows, when all of it is too much. */
 const HALVINGS = 2;
 const AXES: readonly Vec3[] = [
@@ -26,8 +28,9 @@ export interface RunSlack {
 }
 
 /**
- * How far one end of a short, stiff run may slip in the worst direction while it still finds a way, as far as the tape
- * may be wrong about it; null for a run that is loose enough, that is blocked, or that is shown while something is dragged.
+ * How far one end of a short, stiff run, or either end of one between things that are known coarsely, may slip in the worst
+ * direction while it still finds a way, as far as the tape may be wrong about it; null for a run that bears it all, that is
+ * blocked, or that is shown while something is dragged.
  * The run is relaxed from where it lies, with its holes and corners kept: cheap enough for every line, and on the safe side.
  */
 export const runSlack: ComputedStage<RunSlack | null> = {
@@ -39,7 +42,7 @@ export const runSlack: ComputedStage<RunSlack | null> = {
     const ends = read(line, lineId);
     if (asked.outcome !== 'line' || run.status !== 'routed' || !ends) return null;
     const { from, to, bendRadiusM } = asked.line;
-    if (distance(from.at, to.at) - from.rigidM - to.rigidM > LOOSE_RADII * bendRadiusM) return null;
+    const isShort = distance(from.at, to.at) - from.rigidM - to.rigidM <= LOOSE_RADII * bendRadiusM;
     const { gradesAlong } = gradesOver(read);
     const tries = slips(asked.line, lineId, run, read);
     let worst: RunSlack | null = null;
@@ -47,11 +50,12 @@ export const runSlack: ComputedStage<RunSlack | null> = {
     for (const way of AXES) {
       const grades = [ends.from.thing, ends.to.thing].flatMap((id) => gradesAlong(id, way));
       const most = CLEAN_MARGIN * combine(...grades.map(({ gradeM }) => gradeM));
-      for (const sign of [1, -1]) {
+      if (!isShort && most < COARSE_M) continue;
+      for (const [end, sign] of isShort ? ONE_END : BOTH_ENDS) {
         let share = least;
         for (
           let halving = 0;
-          halving <= HALVINGS && share > 0 && most > 0 && !tries(way, sign * share * most);
+          halving <= HALVINGS && share > 0 && most > 0 && !tries(end, way, sign * share * most);
           halving++
         )
           share = halving < HALVINGS ? share / 2 : 0;
@@ -65,11 +69,25 @@ export const runSlack: ComputedStage<RunSlack | null> = {
   same: sameValue,
 };
 
-/** Whether the line still finds a way with its first end so far off along an axis. */
-function slips(asked: RoutingLine, lineId: string, run: Routed, read: Read): (axis: Vec3, slip: number) => boolean {
+type End = 'from' | 'to';
+
+/** Between near ports it is all the same which of them slips. */
+const ONE_END: readonly (readonly [End, 1 | -1])[] = [
+  ['from', 1],
+  ['from', -1],
+];
+const BOTH_ENDS: typeof ONE_END = [...ONE_END, ['to', 1], ['to', -1]];
+
+/** Whether the line still finds a way with an end so far off along an axis. */
+function slips(
+  asked: RoutingLine,
+  lineId: string,
+  run: Routed,
+  read: Read,
+): (end: End, axis: Vec3, slip: number) => boolean {
   const view = rankedView(lineId, read);
-  return (axis, slip) => {
-    const moved: RoutingLine = { ...asked, from: { ...asked.from, at: along(asked.from.at, axis, slip) } };
+  return (end, axis, slip) => {
+    const moved: RoutingLine = { ...asked, [end]: { ...asked[end], at: along(asked[end].at, axis, slip) } };
     return warmRun(view, moved, run).status === 'routed';
   };
 }

@@ -1,5 +1,5 @@
-import { serviceRoom } from '../../assess/access/service-room';
-import { add, along, cross, unit, type Vec2, type Vec3 } from '../../base/vec';
+import { type ServicedRoom, serviceRoom } from '../../assess/access/service-room';
+import { add, along, cross, type Pose, unit, type Vec2, type Vec3 } from '../../base/vec';
 import { CLEAN_MARGIN, combine } from '../../boat/accuracy';
 import type { Service } from '../../boat/schema/boat';
 import type { Layout } from '../../shape/layout/types';
@@ -72,7 +72,11 @@ function roomOf(id: string, key: string, service: Service, facts: Facts): Room |
   const grade = [...facts.gradesAlong(id, way), ...(free.blocker ? gradesOfBlocker(free.blocker, way, facts) : [])];
   const ahead = judge({ value: free.freeM, limit: service.clearM, bound: 'atLeast', unit: 'm', grade });
   const beside = ahead.met ? growing(id, service, face, facts) : shrinking(id, service, free, face, room, facts);
-  const judged = beside ? { ...ahead, ...doubtOf(lessSure(ahead, beside)) } : ahead;
+  const through = ahead.met ? throughLid(id, service, pose, facts, around) : null;
+  const judged = [beside, through].reduce<Judged>(
+    (least, doubt) => (doubt ? { ...ahead, ...doubtOf(lessSure(least, doubt)) } : least),
+    ahead,
+  );
   return { key, service, free, judged, at: along(face.at, way, free.freeM / 2) };
 }
 
@@ -126,6 +130,24 @@ function shrinking(
   const stops = (byM: number) => room({ ...service, acrossM: wider(service.acrossM, -byM) }).freeM < service.clearM;
   const depthM = slipUntil(stops, most);
   return depthM >= most ? null : judge({ value: -depthM, limit: 0, bound: 'atLeast', unit: 'm', grade });
+}
+
+/** Of room that a lid gives: how near its edge the work goes past. */
+function throughLid(id: string, service: Service, pose: Pose, facts: Facts, around: ServicedRoom): Judged | null {
+  const suffices = (openings: ServicedRoom['openings']): boolean =>
+    serviceRoom(service, pose, { ...around, openings }).free.freeM >= service.clearM;
+  if (suffices({})) return null;
+  const [lid, opening] = Object.entries(around.openings).find(([one, record]) => suffices({ [one]: record })) ?? [];
+  if (lid === undefined || !opening) return null;
+  const grade = [facts.gradeOf(id), facts.gradeOf(lid)];
+  const most = CLEAN_MARGIN * combine(...grade.map(({ gradeM }) => gradeM));
+  const smaller = (byM: number) => ({
+    ...opening,
+    widthM: Math.max(1e-3, opening.widthM - 2 * byM),
+    heightM: Math.max(1e-3, opening.heightM - 2 * byM),
+  });
+  const slipM = slipUntil((byM) => suffices({ [lid]: smaller(byM) }), most);
+  return slipM >= most ? null : judge({ value: slipM, limit: 0, bound: 'atLeast', unit: 'm', grade });
 }
 
 const WALLS = new WeakMap<Layout, ReadonlySet<string>>();
