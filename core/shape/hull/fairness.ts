@@ -238,7 +238,7 @@ function signChanges(bends: readonly number[]): number {
 function waves(bends: readonly number[], k: number): boolean {
   if (k < 3 || k > bends.length - 4) return false;
   const [a = 0, b = 0, c = 0, d = 0, e = 0] = bends.slice(k - 2, k + 3);
-  return (b < a && c > b && c > d && e > d && c > a && c > e) || (b > a && c < b && c < d && e < d && c < a && c < e);
+  return (b < a && c > b && c > d && e > d) || (b > a && c < b && c < d && e < d);
 }
 
 /** The comb changes its sign on both sides of a point. */

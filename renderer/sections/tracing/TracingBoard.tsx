@@ -40,7 +40,7 @@ export default function TracingBoard({ boat }: { readonly boat: Boat }): JSX.Ele
         {picture && size.width > 40 ? (
           <Picture boat={boat} picture={picture} width={size.width} height={size.height} />
         ) : (
-          <p className="quiet tracing-empty">
+          <p className="tracing-empty">
             {file === null
               ? 'Choose a picture: a photograph square to the boat, or an old drawing.'
               : 'Reading the picture.'}
