@@ -1,5 +1,5 @@
 import { cross, norm, unit, type Vec3 } from '../base/vec';
-import { type OutlineFault, outlineFault } from './outline';
+import { lineCrossing, type OutlineFault, outlineFault } from './outline';
 import { type PathPart, type Problem, problem } from './problem';
 import type { Boat, Hull, KeepOut, Thing } from './schema/boat';
 
@@ -85,6 +85,12 @@ function checkHull(hull: Hull, report: Report): void {
         report(['hull', 'stations', id, 'points', at], point, limit);
       }
     });
+    const crossing = lineCrossing(points);
+    if (crossing) {
+      const [i, j] = crossing;
+      const limit = `the section crosses itself: the sides from point ${i} and from point ${j} meet`;
+      report(['hull', 'stations', id, 'points', j], points[j], limit);
+    }
     const keel = points[0];
     const sheer = points.at(-1);
     // An end may be a point: there the whole section has come together.

@@ -4,7 +4,7 @@ import type { Boat, Medium } from './schema/boat';
  * What a reader should know of a boat that is valid: nothing is refused for it, but something drawn may not mean what its owner thinks.
  */
 export function notesOn(boat: Boat): string[] {
-  return [...mediumNotes(boat), ...keptOnly(boat)];
+  return [...mediumNotes(boat), ...waterNotes(boat), ...keptOnly(boat)];
 }
 
 /** A gauge tube carries the water of its tapping, and a tap or tank takes made water as fresh. */
@@ -30,6 +30,36 @@ function mediumNotes(boat: Boat): string[] {
     }
   }
   return notes;
+}
+
+/** A hull that z = 0 misses, where nothing else says how it floats. */
+function waterNotes({ hull, reference, weights }: Boat): string[] {
+  const isMeasured = Object.keys(reference.freeboards).length + Object.keys(reference.levelMarks).length > 0;
+  if (!hull || isMeasured || (weights?.displacementKg ?? 0) > 0) return [];
+  const stations = Object.entries(hull.stations);
+  const [lowId, lowM] = extreme(stations, ([keel]) => keel?.[1] ?? 0, Math.min);
+  const [highId, highM] = extreme(stations, (points) => points.at(-1)?.[1] ?? 0, Math.max);
+  const means = 'the water is at z = 0 without freeboards, level marks or a displacement.';
+  if (lowM >= 0)
+    return [
+      `hull.stations.${lowId} is the deepest with its keel at z = ${lowM}: the water does not reach the hull; ${means}`,
+    ];
+  if (highM <= 0)
+    return [
+      `hull.stations.${highId} is the highest with its sheer at z = ${highM}: the hull is all under water; ${means}`,
+    ];
+  return [];
+}
+
+type Stations = [string, NonNullable<Boat['hull']>['stations'][string]][];
+
+function extreme(
+  stations: Stations,
+  heightOf: (points: Stations[number][1]['points']) => number,
+  pick: (...heights: number[]) => number,
+): readonly [string, number] {
+  const best = pick(...stations.map(([, { points }]) => heightOf(points)));
+  return [stations.find(([, { points }]) => heightOf(points) === best)?.[0] ?? '', best];
 }
 
 /** Fields that are kept in the file and not judged. */

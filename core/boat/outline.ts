@@ -66,3 +66,21 @@ export function outlineFault(outline: readonly Vec2[]): OutlineFault | null {
   }
   return Math.abs(outlineArea(outline)) < LEAST_AREA_M2 ? { kind: 'noArea' } : null;
 }
+
+/** The first two sides of an open line that cross, touch or fold back over one another, by the points that they start from; else null. */
+export function lineCrossing(line: readonly Vec2[]): readonly [number, number] | null {
+  for (let j = 1; j + 1 < line.length; j++) {
+    const [c, d] = [line[j], line[j + 1]] as [Vec2, Vec2];
+    // Points that were entered twice make a side of no length, which crosses nothing.
+    if (Math.hypot(d[0] - c[0], d[1] - c[1]) < SAME_CORNER_M) continue;
+    for (let i = 0; i < j; i++) {
+      const [a, b] = [line[i], line[i + 1]] as [Vec2, Vec2];
+      if (Math.hypot(b[0] - a[0], b[1] - a[1]) < SAME_CORNER_M) continue;
+      const isNext = Math.hypot(c[0] - b[0], c[1] - b[1]) < SAME_CORNER_M;
+      const folds =
+        (b[0] - a[0]) * (d[0] - c[0]) + (b[1] - a[1]) * (d[1] - c[1]) < 0 && Math.abs(turn(a, b, d)) < 1e-12;
+      if (isNext ? folds : meet(a, b, c, d)) return [i, j];
+    }
+  }
+  return null;
+}

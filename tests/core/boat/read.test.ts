@@ -205,6 +205,66 @@ describe('a file that cannot be used', () => {
     expect(messagesOf(changed(path, value))).toContain(message);
   });
 
+  it('names the sides of a station that cross, and lets an end come to a point', () => {
+    const hull = (a: [number, number][], b: [number, number][]): string =>
+      changed('hull', { stations: { a: { xM: 0, points: a }, b: { xM: 4, points: b } } });
+    const fair: [number, number][] = [
+      [0, -0.5],
+      [1, 0.2],
+      [1.1, 0.8],
+    ];
+    const crossing: [number, number][] = [
+      [0, -0.5],
+      [1, 0.2],
+      [0.2, 0.3],
+      [1, -0.1],
+      [1.2, 0.9],
+    ];
+    expect(messagesOf(hull(fair, crossing))).toContain(
+      'hull.stations.b.points[2] is [0.2, 0.3], the section crosses itself: the sides from point 0 and from point 2 meet',
+    );
+    const folded: [number, number][] = [
+      [0, -0.5],
+      [1, -0.5],
+      [0.6, -0.5],
+      [1.2, 0.9],
+    ];
+    expect(messagesOf(hull(fair, folded))).toContain(
+      'hull.stations.b.points[1] is [1, -0.5], the section crosses itself: the sides from point 0 and from point 1 meet',
+    );
+    const point: [number, number][] = [
+      [0, 0],
+      [0, 0],
+    ];
+    expect(readBoat(hull(fair, point)).ok).toBe(true);
+  });
+
+  it('notes a hull that the water misses', () => {
+    const hull = (low: number, more = {}): string =>
+      changed('hull', {
+        stations: Object.fromEntries(
+          [0, 4].map((xM) => [
+            `s${xM}`,
+            {
+              xM,
+              points: [
+                [0, low],
+                [1, low + 0.5],
+              ],
+            },
+          ]),
+        ),
+        ...more,
+      });
+    const notes = (text: string): readonly string[] => {
+      const read = readBoat(text);
+      return read.ok ? read.notes : read.problems.map(({ message }) => message);
+    };
+    expect(notes(hull(0.3)).join()).toContain('hull.stations.s0 is the deepest with its keel at z = 0.3');
+    expect(notes(hull(-0.8)).join()).toContain('hull.stations.s0 is the highest with its sheer at z = -0.3');
+    expect(notes(hull(-0.2))).toEqual([]);
+  });
+
   it('judges the hull: order of heights, coinciding stations, breadth', () => {
     const station = (xM: number, points: [number, number][]) => ({ xM, points });
     const fair: [number, number][] = [
