@@ -216,4 +216,120 @@ describe.skipIf(!hasChromium())('the interior, from an empty boat to three locke
     expect(errors).toEqual([]);
     await page.context().close();
   }, 120_000);
+
+  it('draws surfaces, holes and standing places, slides them, splits, merges, mirrors and measures', async () => {
+    const { page, errors } = await fresh();
+    const hand = new Acts(page);
+    const at = (x: number, y: number, z: number, view: 'plan' | 'profile' | 'section' = 'plan') =>
+      spot(page, [x, y, z], view);
+    await hand.command('New empty boat');
+    await settle(page);
+    await page.keyboard.press('b');
+    await hand.drag(await at(3, 0.2, 0), await at(5, 1, 0));
+    const [own] = Object.keys((await boatNow(page)).compartments);
+
+    // A side of it, seen edge on in plan, takes a surface as long as the drag.
+    await hand.click('Draw a mounting surface on a face');
+    await hand.drag(await at(3.4, 1, 0), await at(4.4, 1, 0));
+    const surface = Object.values((await boatNow(page)).mountingSurfaces)[0];
+    expect(surface).toMatchObject({ compartment: own, normal: [0, -1, 0], material: 'ply' });
+    expect(surface?.widthM).toBeCloseTo(1, 1);
+    // It is picked now, and slides along its side but not off it.
+    await hand.drag(await at(4.4, 1, 0), await at(5.4, 0.4, 0));
+    const slid = Object.values((await boatNow(page)).mountingSurfaces)[0];
+    expect(slid?.at[1]).toBeCloseTo(1, 6);
+    expect((slid?.at[0] ?? 0) + (slid?.widthM ?? 0) / 2).toBeCloseTo(5, 6);
+
+    await hand.click('Set a standing place');
+    await hand.clickAt(await at(3.5, 0.5, 0));
+    expect(Object.values((await boatNow(page)).standingPlaces)[0]).toMatchObject({
+      compartment: own,
+      posture: 'kneel',
+    });
+
+    // A stroke across parts it, where the stroke is.
+    await hand.clickAt(await at(4.2, 0.4, 0));
+    await page.keyboard.press('x');
+    await hand.drag(await at(4, 1.2, 0), await at(4, 0, 0));
+    let boat = await boatNow(page);
+    expect(Object.keys(boat.compartments)).toHaveLength(2);
+    const ends = Object.values(boat.compartments).map(({ outline }) => Math.max(...outline.map((p) => p[0])));
+    expect(Math.min(...ends)).toBeCloseTo(4, 1);
+    // A hole where the board between them is clicked, at 30 mm, and the panel is picked.
+    const x = Math.min(...ends);
+    await hand.click('Add a hole to a panel');
+    await hand.clickAt(await at(x, 0.5, 0));
+    boat = await boatNow(page);
+    const hole = Object.values(boat.panels).flatMap(({ holes }) => Object.values(holes))[0];
+    expect(hole?.diameterM).toBe(0.03);
+    expect(hole?.at[1]).toBeCloseTo(0.5, 1);
+    await page.keyboard.press('Escape');
+    await hand.drag(await at(x, hole?.at[1] ?? 0, 0), await at(x, 0.8, 0));
+    expect(Object.values((await boatNow(page)).panels)[0]?.holes.hole?.at[1]).toBeCloseTo(0.8, 1);
+
+    await page.keyboard.press('Escape');
+    await hand.clickAt(await at(3.5, 0.4, 0));
+    await hand.click('Merge in');
+    boat = await boatNow(page);
+    expect(Object.keys(boat.compartments)).toHaveLength(1);
+    // The board is gone, its data is not.
+    expect(Object.values(boat.panels)).toMatchObject([{ setAside: true, holes: { hole: { diameterM: 0.03 } } }]);
+    await hand.click('Mirror to the other side');
+    expect(
+      Math.max(...(Object.values((await boatNow(page)).compartments)[0]?.outline ?? []).map((p) => p[1])),
+    ).toBeCloseTo(-0.2, 6);
+
+    await page.keyboard.press('m');
+    await hand.drag(await at(3, -0.2, 0), await at(5, -1, 0));
+    // derived: the root of 2 squared and 0.8 squared; corners pull
+    await page.getByText('2154 mm').waitFor();
+    await page.keyboard.press('Escape');
+    await settle(page);
+    await expectBoardCold(page);
+    expect(errors).toEqual([]);
+    await page.context().close();
+  }, 120_000);
+
+  it('draws corner by corner with typed sides, and by numbers in the strip alone', async () => {
+    const { page, errors } = await fresh();
+    const hand = new Acts(page);
+    await hand.command('New empty boat');
+    await hand.command('Tool: draw a compartment corner');
+    await page.mouse.click(...(await spot(page, [3, 0, 0], 'plan')));
+    await page.mouse.move(...(await spot(page, [4, 0, 0], 'plan')));
+    // Digits typed on the drawing go to the size.
+    await page.keyboard.type('450');
+    await page.keyboard.press('Enter');
+    await page.mouse.move(...(await spot(page, [3.45, 1, 0], 'plan')));
+    await page.keyboard.type('300');
+    await page.keyboard.press('Enter');
+    await page.keyboard.press('Enter');
+    const [corners] = Object.values((await boatNow(page)).compartments);
+    expect(corners?.outline).toHaveLength(3);
+    // derived: 450 mm forward, then 300 mm to port
+    expect(corners?.outline[1]?.[0]).toBeCloseTo((corners?.outline[0]?.[0] ?? 0) + 0.45, 3);
+    expect(corners?.outline[2]?.[1]).toBeCloseTo((corners?.outline[0]?.[1] ?? 0) + 0.3, 3);
+
+    await hand.command('Tool: draw a rectangular');
+    const field = (name: string) => page.getByRole('textbox', { name });
+    for (const [u, v] of [
+      ['5 m', '0'],
+      ['5.6 m', '0.4 m'],
+    ] as const) {
+      await field('x of the next point').fill(u);
+      await field('y of the next point').fill(v);
+      await field('y of the next point').press('Enter');
+      await page.getByRole('button', { name: 'Set the point' }).click();
+    }
+    const made = Object.values((await boatNow(page)).compartments)[1];
+    expect(made?.outline).toEqual([
+      [5, 0],
+      [5.6, 0],
+      [5.6, 0.4],
+      [5, 0.4],
+    ]);
+    await settle(page);
+    expect(errors).toEqual([]);
+    await page.context().close();
+  }, 120_000);
 });

@@ -1,6 +1,15 @@
-import { dot, type Vec2, type Vec3 } from '@core/base/vec';
+import { along, dot, type Vec2, type Vec3 } from '@core/base/vec';
 import { type BoatRecipe, previewed } from '@core/boat/edits';
-import { type DrawnFace, extentIn, faceOfKey, facesAgainst, facesOf, inFace, onFace } from '@core/boat/interior/faces';
+import {
+  beyond,
+  type DrawnFace,
+  extentIn,
+  faceOfKey,
+  facesAgainst,
+  facesOf,
+  inFace,
+  onFace,
+} from '@core/boat/interior/faces';
 import { staysSound } from '@core/boat/interior/remedies';
 import { cornerMoved, type FaceMove, facesMoved } from '@core/boat/interior/shaping';
 import type { Boat, Compartment } from '@core/boat/schema/boat';
@@ -253,11 +262,11 @@ export function faceBehind(
   return best && far(best) < 0.15 ? best : null;
 }
 
-/** Kept within the bounds of its face, at its own distance from it. */
+/** The nearest place within the bounds of its face, at the distance from it that the record has. */
 function within(
   face: DrawnFace,
   p: Vec3,
-  { widthM, heightM }: { readonly widthM: number; readonly heightM: number },
+  { at, widthM, heightM }: { readonly at: Vec3; readonly widthM: number; readonly heightM: number },
 ): Vec3 {
   const { low, high } = extentIn(face);
   const flat = inFace(face, p);
@@ -265,9 +274,7 @@ function within(
     const [a, b] = [low[k] + size / 2, high[k] - size / 2];
     return a > b ? (low[k] + high[k]) / 2 : Math.min(b, Math.max(a, flat[k]));
   };
-  const on = onFace(face, [hold(0, widthM), hold(1, heightM)]);
-  const off = dot(face.normal, p) - face.offset;
-  return [on[0] + face.normal[0] * off, on[1] + face.normal[1] * off, on[2] + face.normal[2] * off];
+  return along(onFace(face, [hold(0, widthM), hold(1, heightM)]), face.normal, beyond(face, at));
 }
 
 /** Lets go of what is held: one edit, or none. */
