@@ -53,7 +53,7 @@ export interface TextMark {
 }
 
 /** Least height of capitals that is printed, millimetres: readable at arm's length in a locker. */
-export const LEAST_TEXT_MM = 2.5;
+const LEAST_TEXT_MM = 2.5;
 
 /** Heights of capitals, millimetres, from the series of ISO 3098 (quoted, not read). */
 export const TEXT = { body: 2.5, heading: 3.5, title: 5, large: 7 } as const;

@@ -142,7 +142,7 @@ export interface TitleFields {
 }
 
 /** Title block in the lower right corner of the frame, 180 by 36 mm. */
-export function titleBlock(paper: Paper, fields: TitleFields, lettering: Lettering): Mark[] {
+function titleBlock(paper: Paper, fields: TitleFields, lettering: Lettering): Mark[] {
   const inner = frameBox(paper);
   const x = inner.x + inner.widthMm - TITLE_BLOCK.widthMm;
   const y = inner.y + inner.heightMm - TITLE_BLOCK.heightMm;
@@ -195,7 +195,7 @@ export function checkLine([x, y]: Vec2): Mark[] {
 }
 
 /** Scales that drawings are printed in (ISO 5455, quoted, not read), as so many millimetres of boat on one of paper. */
-export const SCALES = [1, 2, 5, 10, 20, 50, 100] as const;
+const SCALES = [1, 2, 5, 10, 20, 50, 100] as const;
 
 /** The largest standard scale at which a drawing of this size in metres fits the room. */
 export function scaleFor(sizeM: Vec2, room: { readonly widthMm: number; readonly heightMm: number }): number {

@@ -3,6 +3,7 @@ import type { JSX } from 'react';
 import { Attitude } from './hull/Attitude';
 import { Heel } from './hull/Heel';
 import { HydrostaticCurves, Hydrostatics } from './hull/Hydrostatics';
+import { ListAndTrim } from './hull/ListAndTrim';
 import { Skin } from './hull/Skin';
 import { WeightsEntry } from './hull/Weights';
 
@@ -14,6 +15,7 @@ export function HullStage({ boat }: { readonly boat: Boat }): JSX.Element {
       <Heel boat={boat} />
       <Attitude boat={boat} />
       <WeightsEntry boat={boat} />
+      <ListAndTrim boat={boat} />
       <HydrostaticCurves boat={boat} />
       <Skin boat={boat} />
     </>

@@ -1,5 +1,7 @@
 // @vitest-environment happy-dom
 import { readBoat } from '@core/boat/read';
+import { arrangement } from '@core/boat/schema/arrangement';
+import { part } from '@core/boat/schema/things';
 import type { Report } from '@core/engine/report';
 import { referenceAttitude } from '@core/shape/hull/attitude';
 import { hydrostatics } from '@core/shape/hull/hydrostatics';
@@ -116,6 +118,33 @@ describe('the hull stage', () => {
     expect(fact('Higher than drawn')).toBe('100 mm');
     const surface = hullOf(boatNow());
     expect(surface && hydrostatics(surface, attitude).volumeM3).toBeCloseTo(12, 6);
+  });
+
+  it('tells trim from what is placed, and of list what must be entered next', () => {
+    act(() => {
+      useApp.getState().edit('Part', (draft) => {
+        draft.parts.ballast = {
+          ...part.parse({
+            name: 'Ballast',
+            kind: 'other',
+            shape: { type: 'box', sizeM: [0.1, 0.1, 0.1] },
+            massKg: 307.5,
+          }),
+        };
+        draft.arrangements.one = { ...arrangement.parse({ name: 'One', places: { ballast: { at: [6, -0.5, 0] } } }) };
+        draft.currentArrangement = 'one';
+      });
+    });
+    render(<Stage />);
+    // 307.5 kg on 30 m2 of salt water: 10 mm. 1 m forward of the middle: 307.5 / 15375 / BML x L, BML = 10^2 / 12 / 0.5 = 16.67 m.
+    expect(fact('Sinks by')).toBe('10 mm');
+    expect(fact('Trims by the bow')).toBe('12 mm, 0.07\u00b0');
+    expect(fact('Lists to starboard')).toBe('cannot tell');
+    expect(screen.getByText(/^Cannot tell yet. Enter next: The height of the centre of gravity/)).toBeTruthy();
+    type('Centre of gravity, height z', '200 mm');
+    // BM = 3^2 / 12 / 0.5 = 1.5 m, buoyancy at -0.25: GM = 1.05 m; righting 15375 x 1.05 + 307.5 x 1.25, heeling 307.5 x 0.5.
+    expect(fact('Lists to starboard')).toBe('0.5\u00b0');
+    expect(screen.queryByText(/^Cannot tell yet/)).toBeNull();
   });
 
   it('clears a weight with an empty entry: what is not known is not assumed', () => {

@@ -3,7 +3,7 @@ import type { Thing } from '../../../boat/schema/boat';
 import { MEDIUM_WORDS } from '../../text/schema-words';
 import { lengthFigure, lengthWords, type Made, type PrintContext, titleFields, unitWords } from '../context';
 import { area, DASH, line, type Mark, outline, TEXT, text, WIDTH, wrapped } from '../marks';
-import { type Box, checkLine, frameBox, framedSheet, type Paper, scaleFor, TITLE_BLOCK } from '../paper';
+import { type Box, checkLine, frameBox, framedSheet, type Paper, scaleBar, scaleFor, TITLE_BLOCK } from '../paper';
 import { columnsTable, TABLE_ROW_MM } from '../table';
 import { type Tiling, tileSheets, tilingOf } from '../tiles';
 import {
@@ -259,9 +259,9 @@ function smallNet(net: Net, tiling: Tiling, ports: readonly PortMark[], box: Box
   const low: Vec2 = [Math.min(...tiling.tiles.map((t) => t.low[0])), Math.min(...tiling.tiles.map((t) => t.low[1]))];
   const high: Vec2 = [Math.max(...tiling.tiles.map((t) => t.high[0])), Math.max(...tiling.tiles.map((t) => t.high[1]))];
   const size: Vec2 = [high[0] - low[0], high[1] - low[1]];
-  const scale = scaleFor([size[0] / 1000, size[1] / 1000], { widthMm: box.widthMm, heightMm: box.heightMm - 6 });
+  const scale = scaleFor([size[0] / 1000, size[1] / 1000], { widthMm: box.widthMm, heightMm: box.heightMm - 10 });
   const left = box.x + (box.widthMm - size[0] / scale) / 2;
-  const top = box.y + 6;
+  const top = box.y + 10;
   const place = ([px, py]: Vec2): Vec2 => [left + (px - low[0]) / scale, top + (py - low[1]) / scale];
   const small = (mark: Mark): Mark => {
     if (mark.kind === 'area') return { ...mark, rings: mark.rings.map((ring) => ring.map(place)) };
@@ -274,13 +274,20 @@ function smallNet(net: Net, tiling: Tiling, ports: readonly PortMark[], box: Box
       };
     return { ...mark, at: place(mark.at) };
   };
-  const marks: Mark[] = [text(`The tiles, 1 : ${scale}`, [box.x, box.y + 2], { face: 'strong' })];
+  const marks: Mark[] = [
+    text('The tiles', [box.x, box.y + 4], { face: 'strong' }),
+    ...scaleBar([box.x + 30, box.y + 3], scale),
+  ];
   marks.push(...shapeMarks(net).map(small));
   for (const tile of tiling.tiles) {
     const [a, b] = [place(tile.low), place(tile.high)];
     marks.push(
       outline([a, [b[0], a[1]], b, [a[0], b[1]]], { widthMm: WIDTH.hair, ink: 'second' }),
-      text(tile.name, [(a[0] + b[0]) / 2, (a[1] + b[1] + TEXT.body) / 2], { anchor: 'middle', face: 'strong' }),
+      text(tile.name, [(a[0] + b[0]) / 2, (a[1] + b[1] + TEXT.body) / 2], {
+        anchor: 'middle',
+        face: 'strong',
+        boxed: true,
+      }),
     );
   }
   for (const { letter, at } of ports) {
