@@ -75,6 +75,13 @@ const SKIN_M = 0.004;
 /** Places tried along each side of a room, and how far apart they are at least. */
 const PLACES = [13, 5, 5] as const;
 const LEAST_STEP_M = 0.04;
+/** Ways outward and down in which the hull is asked, unit lengths. */
+const OUTWARD = [
+  [1, 0],
+  [0.71, 0.71],
+  [0.26, 0.97],
+  [0, 1],
+] as const;
 /** Where along an edge the hull is asked. */
 const SHARES = [-1, -0.5, 0, 0.5, 1] as const;
 /** Rooms looked at, cheapest first. */
@@ -213,11 +220,16 @@ export class Arranger {
     return hull.halfBreadthAt(x, Math.min(z, hull.sheerAt(x))) - hull.insetM;
   }
 
+  /** Clear of the inner face, which stands off the skin square to it: asked sideways, down, and between the two. */
   private isInside(x: number, y: number, z: number): boolean {
     const { hull } = this.yard;
-    if (x < hull.aftM + hull.insetM + SKIN_M) return false;
-    const off = hull.offsetM === 0 ? Math.abs(y) : Math.abs(Math.abs(y) - hull.offsetM);
-    return off <= this.breadthAt(x, z) - SKIN_M;
+    const off = hull.insetM + SKIN_M;
+    if (x < hull.aftM + off) return false;
+    const fromCentre = hull.offsetM === 0 ? Math.abs(y) : Math.abs(Math.abs(y) - hull.offsetM);
+    return OUTWARD.every(
+      ([out, down]) =>
+        fromCentre + out * off <= hull.halfBreadthAt(x, Math.min(z, hull.sheerAt(x) - 0.001) - down * off),
+    );
   }
 
   private fits(id: string, thing: Thing, { room, pose }: Candidate, wish: Wish, strict: 0 | 1 | 2): boolean {
