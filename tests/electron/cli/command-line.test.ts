@@ -118,6 +118,89 @@ describe('underberth survey', () => {
   });
 });
 
+describe('underberth hull', () => {
+  const ROW = [
+    ...['draughtM', 'heelDeg', 'displacementKg', 'volumeM3', 'waterplaneAreaM2', 'lcbM', 'lcfM', 'kbM', 'bmM', 'bmlM'],
+    ...['wettedSurfaceM2', 'immersionKgPerCm', 'momentToTrimNmPerCm', 'sinkageM', 'yBM', 'zBM'],
+  ];
+  /** Box 8 x 3 m, bottom at z = -0.5, sheer at z = 0.7. */
+  const hull = {
+    stations: Object.fromEntries(
+      [0, 8].map((xM) => [
+        `x${xM}`,
+        {
+          xM,
+          points: [
+            [0, -0.5],
+            [1.5, -0.5],
+            [1.5, 0.7],
+          ],
+          knuckles: [1],
+        },
+      ]),
+    ),
+  };
+
+  it('prints rows by draught, that of the reference attitude among them, as the schema says', () => {
+    const { out, code } = underberth('hull', boatFile('box.json', { hull }), '--json');
+    const { rows, ...rest } = JSON.parse(out) as { rows: Record<string, number>[] };
+    expect([code, rest]).toEqual([0, {}]);
+    for (const row of rows) expect(Object.keys(row)).toEqual(ROW);
+    expect(rows.map((row) => row.draughtM)).toEqual([...rows.map((row) => row.draughtM ?? 0)].sort((a, b) => a - b));
+    const reference = rows.find((row) => row.sinkageM === 0);
+    // Derived: closed form of the box, see the outside checks.
+    expect(reference?.displacementKg).toBeCloseTo(12300, 6);
+    const schema = JSON.parse(underberth('schema', '--report').out) as { $defs: { hull: object } };
+    expect(z.fromJSONSchema(schema.$defs.hull as Parameters<typeof z.fromJSONSchema>[0]).parse({ rows })).toEqual({
+      rows,
+    });
+  });
+
+  it('keeps the displacement at a heel, and takes a draught as it stands', () => {
+    const file = boatFile('box.json', { hull });
+    const row = (...words: string[]): Record<string, number> =>
+      JSON.parse(underberth('hull', file, ...words, '--json').out).rows[0];
+    // Derived: b = sqrt(2 A / tan) of a triangle of 1.5 m2 at 20 degrees; the water crosses the centre plane b tan - 1.5 tan up.
+    const tangent = Math.tan(Math.PI / 9);
+    const heeled = row('--heel', '20');
+    expect(heeled.volumeM3).toBeCloseTo(12, 6);
+    expect(heeled.draughtM).toBeCloseTo((Math.sqrt(3 / tangent) - 1.5) * tangent, 6);
+    expect(heeled.sinkageM).toBeCloseTo((heeled.draughtM ?? 0) - 0.5, 9);
+    expect(heeled.yBM).toBeLessThan(0);
+    expect(row('--heel', '-20').yBM).toBeCloseTo(-(heeled.yBM ?? 0), 9);
+    expect(row('--draught', '0.25').volumeM3).toBeCloseTo(6, 9);
+    expect(row('--draught', '0.5', '--heel', '10').volumeM3).toBeCloseTo(12, 9);
+  });
+
+  it('floats the boat at her mass when nothing was measured, and says so', () => {
+    const { out } = underberth('hull', boatFile('mass.json', { hull, weights: { displacementKg: 6150 } }));
+    expect(out).toContain('reference attitude from the mass entered, nothing measured');
+    expect(out.split('\n').some((line) => /^ *0\.250 +0\.0 +6150 /.test(line))).toBe(true);
+  });
+
+  it.each([
+    ['no hull', {}, [], 'hull is missing'],
+    ['a mass that sinks her', { hull, weights: { displacementKg: 40000 } }, [], 'weights.displacementKg is 40000'],
+    ['a draught above the sheer', { hull }, ['--draught', '1.21'], '--draught is 1.21; the lowest point of the sheer'],
+    [
+      'a water below the keel',
+      { hull, reference: { levelMarks: { a: { at: [4, 0, -0.8] } } } },
+      [],
+      'the water does not reach the hull: it lies 0.300 m below',
+    ],
+  ] as const)('ends with 2 for %s', (name, changes, words, message) => {
+    const { out, error, code } = underberth('hull', boatFile(`${name.replaceAll(' ', '-')}.json`, changes), ...words);
+    expect([code, out]).toEqual([2, '']);
+    expect(error).toContain(message);
+  });
+
+  it('says when the sheer is under water', () => {
+    expect(underberth('hull', boatFile('box.json', { hull }), '--heel', '40').error).toMatch(
+      /the sheer lies up to \d\.\d{3} m under water/,
+    );
+  });
+});
+
 describe('npm run underberth', () => {
   it('finds a file from where the user stands, and prints the result alone', () => {
     boatFile('here.json');

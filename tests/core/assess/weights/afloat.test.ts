@@ -1,4 +1,4 @@
-import { afloat } from '@core/assess/weights/afloat';
+import { afloat, type Told } from '@core/assess/weights/afloat';
 import { gmFromRollPeriod } from '@core/base/formulas/roll-period';
 import { checkBoat } from '@core/boat/read';
 import type { Boat } from '@core/boat/schema/boat';
@@ -40,7 +40,7 @@ function boatWith(
 }
 const SURFACE = hullSurface(box(8, 3, 0.5));
 const AFLOAT = { surface: SURFACE, water: { up: [0, 0, 1] as const, levelM: 0 } };
-const known = <T>(told: ({ known: true } & T) | { known: false; enterNext: string }): T => {
+const known = <T>(told: Told<T>): T => {
   if (!told.known) throw new Error(told.enterNext);
   return told;
 };
