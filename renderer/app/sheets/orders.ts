@@ -8,8 +8,19 @@ import { documentsNow } from '../commands';
 
 /** The documents that the window prints. What draws them is loaded when one is asked for. */
 
-async function order(name: string, subject: string, make: (context: PrintContext) => Promise<Made>): Promise<void> {
+/** Whose sheets they are: the open boat's, unless they are about something that belongs to none. */
+type Owner = Pick<PrintContext, 'boatName' | 'fileName'>;
+
+const NO_BOAT: Owner = { boatName: 'none yet', fileName: '' };
+
+async function order(
+  name: string,
+  subject: string,
+  make: (context: PrintContext) => Promise<Made>,
+  owner?: Owner,
+): Promise<void> {
   const { boat, document, displayUnits } = useApp.getState();
+  const { boatName, fileName } = owner ?? (boat ? { boatName: boat.name, fileName: document.fileName } : NO_BOAT);
   await documentsNow()?.savePdf({
     name,
     subject,
@@ -18,20 +29,28 @@ async function order(name: string, subject: string, make: (context: PrintContext
         paper: usePaper.getState().paper,
         lettering,
         date,
-        boatName: boat?.name ?? '',
+        boatName,
         practice: boat?.practice ?? 'isoSmallCraft',
-        fileName: document.fileName,
+        fileName,
         units: displayUnits,
       }),
   });
 }
 
-/** A part or a fixture as cardboard, on the paper that is chosen. */
-export const printMockUp = (thing: Thing): Promise<void> =>
-  order(`Mock-up of ${thing.name}`, 'Cardboard mock-up, full size', async (context) => {
-    const { mockUpSheets } = await import('@core/output/sheets/mock-up/mock-up');
-    return mockUpSheets(thing, context);
-  });
+/** A part or a fixture as cardboard, on the paper that is chosen. It need not be aboard of the boat that is open. */
+export function printMockUp(thing: Thing): Promise<void> {
+  const { boat } = useApp.getState();
+  const isAboard = [...Object.values(boat?.parts ?? {}), ...Object.values(boat?.fixtures ?? {})].includes(thing);
+  return order(
+    `Mock-up of ${thing.name}`,
+    'Cardboard mock-up, full size',
+    async (context) => {
+      const { mockUpSheets } = await import('@core/output/sheets/mock-up/mock-up');
+      return mockUpSheets(thing, context);
+    },
+    isAboard ? undefined : NO_BOAT,
+  );
+}
 
 /** What to measure a compartment by; without one, the freeboards and level marks. */
 export const printSurvey = (boat: Boat, compartment: string | null): Promise<void> =>

@@ -6,6 +6,7 @@ import { halfOf } from '@core/output/views/envelope';
 import { type JSX, useState } from 'react';
 import { printMockUp } from '../../app/sheets/orders';
 import { LengthField } from '../../panels/fields/LengthField';
+import { PaperChoice } from '../../panels/fields/PaperChoice';
 import { lengthUnit } from '../../panels/format';
 import { Choice, Labelled, Panel } from '../../panels/inspector/parts';
 import { GRADE_WORDS, plainWords, sentence } from '../../panels/words';
@@ -48,6 +49,7 @@ export function ChosenPart({ id, part }: { readonly id: string; readonly part: P
         Must stand upright
       </label>
       <Tasks id={id} part={part} />
+      <PaperChoice />
       <div className="actions">
         <button type="button" className="button" onClick={() => void printMockUp(part)}>
           Cardboard mock-up

@@ -1,14 +1,13 @@
 import type { Boat } from '@core/boat/schema/boat';
-import { PAPER_SIZES, paperWords } from '@core/output/sheets/paper-size';
 import { type JSX, useState } from 'react';
 import { documentsNow } from '../../app/commands';
 import { printMockUp, printNextReadings, printSurvey, printWholeSurvey } from '../../app/sheets/orders';
 import { useApp } from '../../store/app';
 import { useMeasureNext } from '../../store/measure-next';
-import { usePaper } from '../../store/paper';
 import { markOf, thingOf, thingsOf } from '../../store/select';
+import { PaperChoice } from '../fields/PaperChoice';
 import { figure } from '../format';
-import { Choice, Facts, Labelled, Panel } from '../inspector/parts';
+import { Choice, Facts, Panel } from '../inspector/parts';
 import { groupWords } from '../tables/TakeoffTable';
 
 /** What can be taken aboard on paper: lists to buy from, cardboard to try with. */
@@ -61,17 +60,9 @@ function PartsList({ boat }: { readonly boat: Boat }): JSX.Element {
 }
 
 function Paper(): JSX.Element {
-  const { paper, setPaper } = usePaper();
   return (
     <Panel title="Paper" level={3}>
-      <Labelled label="Printed on">
-        <Choice
-          label="Paper that sheets are printed on"
-          value={paper}
-          options={PAPER_SIZES.map((size) => [size, paperWords(size)] as const)}
-          choose={setPaper}
-        />
-      </Labelled>
+      <PaperChoice />
       <p className="sub">Print at 100 %, not fitted to the page. Every sheet has a line of 100 mm to check.</p>
     </Panel>
   );

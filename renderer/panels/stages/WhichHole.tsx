@@ -11,6 +11,8 @@ import { FindingMark } from '../findings/FindingMark';
 import { degreesText, figure, lengthUnit, wholeLength } from '../format';
 import { Panel, Segmented } from '../inspector/parts';
 import { type Column, Table } from '../Table';
+import { HoleFacts } from './HoleFacts';
+import { RunStates } from './RunStates';
 
 const throughHulls = (boat: Boat): number => Object.values(boat.fixtures).filter(({ opensToSea }) => opensToSea).length;
 
@@ -78,6 +80,7 @@ function Ranking({ boat }: { readonly boat: Boat }): JSX.Element {
         ]}
         choose={(picked) => setRole(picked)}
       />
+      <RunStates boat={boat} />
       <NoHaulOut boat={boat} />
       <Table
         label={`Through-hulls, ${holeRoleWords(role).toLowerCase()}`}
@@ -100,7 +103,12 @@ function Ranking({ boat }: { readonly boat: Boat }): JSX.Element {
         chosen={chosen?.id ?? null}
         heels={heels}
       />
-      {chosen ? <Reasons hole={chosen} title={`${chosen.rank} ${name(chosen.id)}`} boat={ranking.of} /> : null}
+      {chosen ? (
+        <>
+          <Reasons hole={chosen} title={`${chosen.rank} ${name(chosen.id)}`} boat={ranking.of} />
+          <HoleFacts boat={boat} id={chosen.id} />
+        </>
+      ) : null}
     </div>
   );
 }
@@ -192,5 +200,5 @@ function runHeels(boat: Boat): readonly number[] {
   const heels = Object.values(boat.runStates).flatMap(({ heelDeg, sideDown }) =>
     sideDown === 'both' ? [heelDeg, -heelDeg] : [sideDown === 'starboard' ? heelDeg : -heelDeg],
   );
-  return [...new Set([0, ...heels])];
+  return [...new Set([0, ...heels])].sort((a, b) => a - b);
 }

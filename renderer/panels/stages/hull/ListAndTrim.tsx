@@ -88,12 +88,15 @@ function enterNext({ placed }: Afloat): readonly string[] {
   return [...new Set(wanted)];
 }
 
+const tankList = (listDeg: number): string =>
+  Math.abs(listDeg) < 0.05 ? 'none' : `${degreesText(Math.abs(listDeg), 1)} ${listDeg < 0 ? 'port' : 'stbd'}`;
+
 function Tanks({ tanks, units }: { readonly tanks: Afloat['tanks']; readonly units: DisplayUnits }): JSX.Element {
   return (
     <table className="mini-table" aria-label="Tanks from empty to full">
       <thead>
         <tr>
-          {['Tank, empty to full', 'kg', `Sinks ${lengthUnit(units)}`, `Trim ${lengthUnit(units)}`, 'List'].map(
+          {['Tank, empty to full', 'kg', `Sinks ${lengthUnit(units)}`, `Bow down ${lengthUnit(units)}`, 'List'].map(
             (title) => (
               <th key={title} scope="col">
                 {title}
@@ -109,7 +112,7 @@ function Tanks({ tanks, units }: { readonly tanks: Afloat['tanks']; readonly uni
             <td>{figure(massKg)}</td>
             <td>{sinkage.known ? wholeLength(sinkage.sinkageM, units) : '?'}</td>
             <td>{trim.known ? wholeLength(trim.trimM, units) : '?'}</td>
-            <td>{list.known ? degreesText(list.listDeg, 1) : '?'}</td>
+            <td>{list.known ? tankList(list.listDeg) : '?'}</td>
           </tr>
         ))}
       </tbody>
