@@ -6,7 +6,10 @@ let from: readonly unknown[] = [];
 let result: SurveyResult | null = null;
 
 export function surveyOf(boat: Boat): SurveyResult | null {
-  const parts = [boat.survey, boat.accuracy, boat.compartments, boat.openings, boat.hull];
+  // The drawn boat has a say only where points stand at something of it.
+  const isLinked = Object.values(boat.survey?.points ?? {}).some(({ of }) => of && of.length > 0);
+  const drawn = isLinked ? [boat.compartments, boat.openings, boat.hull] : [null, null, null];
+  const parts = [boat.survey, boat.accuracy, ...drawn];
   if (parts.some((part, index) => part !== from[index])) {
     from = parts;
     result = surveyed(boat);

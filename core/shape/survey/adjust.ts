@@ -1,6 +1,6 @@
-import { EigenvalueDecomposition, Matrix } from 'ml-matrix';
 import type { Vec3 } from '../../base/vec';
 import type { End, Observation } from './network';
+import { dampedStep, inverseOf, normalOf, type Row, type Square, shared } from './normal';
 
 /** Places after an adjustment, and what it knows of them. Coordinate c of free point p is unknown 3 p + c. */
 export interface Adjusted {
@@ -12,7 +12,7 @@ export interface Adjusted {
   /** Rows of the weighted design: the reading's slope on every unknown over its standard deviation. */
   readonly design: readonly Row[];
   /** Covariance of the unknowns, m2; what the readings leave loose is left out. */
-  readonly covariance: Matrix;
+  readonly covariance: Square;
   /** Directions in which the readings leave the places loose: unit vectors over the unknowns. */
   readonly loose: readonly (readonly number[])[];
   /** Sum of the squared residuals, each over its standard deviation. */
@@ -20,12 +20,9 @@ export interface Adjusted {
   /** Readings more than needed. */
   readonly degrees: number;
 }
-export type Row = readonly (readonly [unknown: number, slope: number])[];
 
-/** A direction known no better than this is not fixed: a reading taken to 5 mm would have to act at one part in four hundred. */
-const LOOSEST_M = 1;
 const MOST_STEPS = 80;
-const STILL_M = 1e-10;
+const STILL_M = 1e-9;
 /** Below this a line has no direction to speak of, metres. */
 const SHORTEST_M = 1e-6;
 
@@ -99,12 +96,12 @@ export function settled(
       for (const [unknown, slope] of design[i] ?? []) gradient[unknown] = (gradient[unknown] ?? 0) + slope * miss;
     });
     let largest = 0;
-    for (let i = 0; i < unknowns; i++) largest = Math.max(largest, normal.get(i, i));
+    for (let i = 0; i < unknowns; i++) largest = Math.max(largest, normal.at[i * unknowns + i] ?? 0);
     if (largest === 0) break;
     let moved = Number.POSITIVE_INFINITY;
     let better = false;
     while (damping < 1e6) {
-      const change = solved(normal, gradient, damping * largest);
+      const change = dampedStep(normal, gradient, damping * largest);
       const next = places.map(
         (at, p): Vec3 => [
           at[0] + (change[3 * p] ?? 0),
@@ -131,64 +128,3 @@ export function settled(
 /** Weighted sum of squares that the places leave. */
 export const misfitOf = (observations: readonly Observation[], places: readonly Vec3[]): number =>
   observations.reduce((sum, one) => sum + ((one.valueM - computed(one, places)) / one.sigmaM) ** 2, 0);
-
-function normalOf(design: readonly Row[], unknowns: number): Matrix {
-  const normal = Matrix.zeros(unknowns, unknowns);
-  for (const row of design) {
-    for (const [i, a] of row) for (const [j, b] of row) normal.set(i, j, normal.get(i, j) + a * b);
-  }
-  return normal;
-}
-
-/** Solves (N + damping I) x = g by Cholesky's factors; the damping makes it definite. */
-function solved(normal: Matrix, gradient: Float64Array, damping: number): Float64Array {
-  const n = gradient.length;
-  const factor = new Float64Array(n * n);
-  for (let j = 0; j < n; j++) {
-    for (let i = j; i < n; i++) {
-      let sum = normal.get(i, j) + (i === j ? damping : 0);
-      for (let k = 0; k < j; k++) sum -= (factor[i * n + k] ?? 0) * (factor[j * n + k] ?? 0);
-      factor[i * n + j] = i === j ? Math.sqrt(Math.max(sum, damping * 1e-3)) : sum / (factor[j * n + j] ?? 1);
-    }
-  }
-  const x = Float64Array.from(gradient);
-  for (let i = 0; i < n; i++) {
-    for (let k = 0; k < i; k++) x[i] = (x[i] ?? 0) - (factor[i * n + k] ?? 0) * (x[k] ?? 0);
-    x[i] = (x[i] ?? 0) / (factor[i * n + i] ?? 1);
-  }
-  for (let i = n - 1; i >= 0; i--) {
-    for (let k = i + 1; k < n; k++) x[i] = (x[i] ?? 0) - (factor[k * n + i] ?? 0) * (x[k] ?? 0);
-    x[i] = (x[i] ?? 0) / (factor[i * n + i] ?? 1);
-  }
-  return x;
-}
-
-/** Inverse of the normal matrix over what the readings fix, and the directions that they leave loose. */
-function inverseOf(normal: Matrix): { readonly covariance: Matrix; readonly loose: readonly (readonly number[])[] } {
-  const n = normal.rows;
-  const covariance = Matrix.zeros(n, n);
-  if (n === 0) return { covariance, loose: [] };
-  const decomposition = new EigenvalueDecomposition(normal, { assumeSymmetric: true });
-  const vectors = decomposition.eigenvectorMatrix;
-  const loose: number[][] = [];
-  decomposition.realEigenvalues.forEach((value, k) => {
-    const vector = vectors.getColumn(k);
-    if (!(value > 1 / (LOOSEST_M * LOOSEST_M))) {
-      loose.push(vector);
-      return;
-    }
-    for (let i = 0; i < n; i++) {
-      const part = (vector[i] ?? 0) / value;
-      if (part === 0) continue;
-      for (let j = 0; j < n; j++) covariance.set(i, j, covariance.get(i, j) + part * (vector[j] ?? 0));
-    }
-  });
-  return { covariance, loose };
-}
-
-/** a' C b of two rows. */
-export function shared(a: Row, b: Row, covariance: Matrix): number {
-  let sum = 0;
-  for (const [i, x] of a) for (const [j, y] of b) sum += x * y * covariance.get(i, j);
-  return sum;
-}

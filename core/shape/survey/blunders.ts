@@ -1,7 +1,8 @@
 import { chiSquareExcess, studentLimit } from '../../base/formulas/distributions';
 import type { Vec3 } from '../../base/vec';
-import { type Adjusted, adjusted, computed, shared } from './adjust';
+import { type Adjusted, adjusted, computed } from './adjust';
 import type { Observation } from './network';
+import { shared } from './normal';
 
 /**
  * Readings that do not belong, by data snooping: the residual of each reading over its own standard deviation (Baarda's w) is

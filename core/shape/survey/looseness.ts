@@ -1,7 +1,8 @@
 import type { Vec3 } from '../../base/vec';
 import type { Boat } from '../../boat/schema/boat';
-import { type Adjusted, type Row, rowOf } from './adjust';
+import { type Adjusted, rowOf } from './adjust';
 import type { Axis, End, FreePoint, Network, Observation } from './network';
+import type { Row } from './normal';
 
 /** What the readings leave loose, and the readings that would fix it, those that fix most first. */
 export interface Loose {

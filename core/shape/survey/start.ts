@@ -23,6 +23,8 @@ const LEAST_SPREAD = 0.05;
 const SAME_M = 1e-3;
 /** Difference of the misfits from which one of two mirror images is the likelier by 20 to 1. */
 const TELLING = 6;
+/** A place that misses its distances by more than twenty standard deviations is no mirror image, it is wrong. */
+const POSSIBLE = 400;
 const MOST_FLIPS = 8;
 const SCATTERINGS = 12;
 /** Two attempts that place a point this far apart place it twice: what is merely loose is told otherwise. */
@@ -92,7 +94,9 @@ interface Chain {
   readonly scattered: number;
 }
 
-function chained({ free, given, observations }: Network, flips: ReadonlySet<number>, scatter: number): Chain {
+function chained(network: Network, flips: ReadonlySet<number>, scatter: number): Chain {
+  const { free, given, observations } = network;
+  const tapes = tapesOf(network);
   const known: Partial3[] = free.map(() => [null, null, null]);
   const choices = new Map<number, Vec3>();
   const isPlaced = (point: number): boolean => (known[point] as Partial3).every((part) => part !== null);
@@ -106,7 +110,7 @@ function chained({ free, given, observations }: Network, flips: ReadonlySet<numb
 
   let scattered = 0;
   for (let round = 0; round <= free.length; round++) {
-    const next = bestReached(observations, known);
+    const next = bestReached(tapes, known);
     if (next) {
       const [taken, other] = ordered(next.candidates, free[next.point]?.near ?? [null, null, null]);
       if (taken) {
@@ -119,7 +123,7 @@ function chained({ free, given, observations }: Network, flips: ReadonlySet<numb
     const waiting = free.findIndex((_, point) => !isPlaced(point));
     if (waiting < 0) break;
     const near = free[waiting]?.near ?? [null, null, null];
-    const beside = besideNeighbours(waiting, observations, known, scatter);
+    const beside = besideNeighbours(waiting, tapes, known, scatter);
     const own = known[waiting] as Partial3;
     put(waiting, [own[0] ?? near[0] ?? beside[0], own[1] ?? near[1] ?? beside[1], own[2] ?? near[2] ?? beside[2]]);
     if (near.includes(null)) scattered += 1;
@@ -181,14 +185,14 @@ const touches = (from: End, to: End, point: number): boolean =>
 
 /** The point, not yet placed, that most readings to placed points fix; with the places that they leave for it. */
 function bestReached(
-  observations: readonly Observation[],
+  tapes: Tapes,
   known: readonly Partial3[],
 ): { readonly point: number; readonly candidates: readonly Vec3[] } | null {
   let best: { point: number; surplus: number; candidates: readonly Vec3[] } | null = null;
   known.forEach((parts, point) => {
     const missing = parts.filter((part) => part === null).length;
     if (missing === 0) return;
-    const ranges = rangesTo(point, observations, known);
+    const ranges = rangesTo(point, tapes, known);
     const surplus = ranges.length - missing;
     if (surplus < 0 || (best !== null && surplus <= best.surplus)) return;
     const candidates = resected(parts, ranges);
@@ -197,13 +201,23 @@ function bestReached(
   return best;
 }
 
-function rangesTo(point: number, observations: readonly Observation[], known: readonly Partial3[]): Range[] {
-  return observations.flatMap(({ from, to, model, valueM, sigmaM }) => {
-    if (model.type !== 'length' || !touches(from, to, point)) return [];
-    const other = 'free' in from && from.free === point ? to : from;
+const rangesTo = (point: number, tapes: Tapes, known: readonly Partial3[]): Range[] =>
+  (tapes[point] ?? []).flatMap(({ other, lengthM, sigmaM }) => {
     const at = placeOf(other, known);
-    return at ? [{ at, lengthM: valueM, sigmaM }] : [];
+    return at ? [{ at, lengthM, sigmaM }] : [];
   });
+
+/** By point sought: the tapes that end there, with their other ends. */
+type Tapes = readonly (readonly { readonly other: End; readonly lengthM: number; readonly sigmaM: number }[])[];
+
+function tapesOf({ free, observations }: Network): Tapes {
+  const tapes: { other: End; lengthM: number; sigmaM: number }[][] = free.map(() => []);
+  for (const { from, to, model, valueM: lengthM, sigmaM } of observations) {
+    if (model.type !== 'length') continue;
+    if ('free' in from) tapes[from.free]?.push({ other: to, lengthM, sigmaM });
+    if ('free' in to) tapes[to.free]?.push({ other: from, lengthM, sigmaM });
+  }
+  return tapes;
 }
 
 /**
@@ -251,7 +265,11 @@ export function resected(parts: Readonly<Partial3>, ranges: readonly Range[]): r
   const misfit = (at: Vec3): number =>
     ranges.reduce((sum, range) => sum + ((distance(at, range.at) - range.lengthM) / range.sigmaM) ** 2, 0);
   const ranked = candidates.map((at) => ({ at, misfit: misfit(at) })).sort((a, b) => a.misfit - b.misfit);
-  const different = ranked.filter(({ at }, i) => ranked.slice(0, i).every((other) => distance(other.at, at) > SAME_M));
+  const best = ranked[0]?.misfit ?? 0;
+  const different = ranked.filter(
+    ({ at, misfit: own }, i) =>
+      own < POSSIBLE + 4 * best && ranked.slice(0, i).every((other) => distance(other.at, at) > SAME_M),
+  );
   return different.map(({ at }) => at);
 }
 
@@ -308,13 +326,8 @@ function ordered(candidates: readonly Vec3[], near: readonly (number | null)[]):
 }
 
 /** A step off the middle of what is placed, each time in another direction, so that no two points start as one. */
-function besideNeighbours(
-  point: number,
-  observations: readonly Observation[],
-  known: readonly Partial3[],
-  scatter: number,
-): Vec3 {
-  const places = rangesTo(point, observations, known);
+function besideNeighbours(point: number, tapes: Tapes, known: readonly Partial3[], scatter: number): Vec3 {
+  const places = rangesTo(point, tapes, known);
   const reach = places.reduce((sum, { lengthM }) => sum + lengthM, 0) / Math.max(1, places.length) || 1;
   const middle = [0, 1, 2].map(
     (axis) => places.reduce((sum, { at }) => sum + (at[axis] ?? 0), 0) / Math.max(1, places.length),

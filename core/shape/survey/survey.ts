@@ -104,7 +104,7 @@ function pointsOf(
     const deviation = (axis: number): number | null => {
       const unknown = 3 * index + axis;
       if (kept.loose.some((direction) => Math.abs(direction[unknown] ?? 0) > LOOSE_SHARE)) return null;
-      return Math.sqrt(Math.max(0, kept.covariance.get(unknown, unknown))) * factor;
+      return Math.sqrt(Math.max(0, kept.covariance.at[unknown * kept.covariance.n + unknown] ?? 0)) * factor;
     };
     const mirror = mirrors.get(index);
     points[id] = {
