@@ -94,3 +94,53 @@ describe('which hole?', () => {
     expect(names()).toHaveLength(3);
   });
 });
+
+describe('what the ranking asks for is entered where it is asked', () => {
+  const ranked = async (): Promise<void> => {
+    render(<Panel />);
+    fireEvent.click(screen.getByRole('button', { name: 'Rank the holes' }));
+    await screen.findByRole('table', { name: 'Through-hulls, as intake' });
+  };
+  const choose = (name: string, value: string): void => {
+    fireEvent.change(screen.getByRole('combobox', { name }), { target: { value } });
+  };
+
+  it('metal, year, valve and what comes out; and it answers', async () => {
+    await ranked();
+    fireEvent.click(screen.getByRole('button', { name: /Middle/ }));
+    choose('Material of Middle', 'brass');
+    await screen.findByText('Plain brass: replace it first');
+    choose('Material of Middle', 'unknown');
+    await screen.findByText('Cannot tell what it is made of: enter the material');
+    const year = screen.getByRole('textbox', { name: 'Year in which Middle was fitted' });
+    fireEvent.change(year, { target: { value: '1803' } });
+    fireEvent.keyDown(year, { key: 'Enter' });
+    expect(screen.getByRole('alert').textContent).toBe('Expected a year from 1900 to 2200');
+    fireEvent.change(year, { target: { value: '1990' } });
+    fireEvent.keyDown(year, { key: 'Enter' });
+    await screen.findByText(/Fitted in 1990, \d+ years ago: look at it first/);
+    choose('Valve of Middle', 'none');
+    await screen.findByText('No seacock');
+    choose('What comes out of Middle', 'head');
+    await screen.findByText('What comes out of it, the head, would be drawn in');
+    expect(useApp.getState().boat?.fixtures.middle?.opensToSea).toMatchObject({
+      fittedYear: 1990,
+      discharges: ['head'],
+    });
+    expect(useApp.getState().problem).toBeNull();
+  });
+
+  it('the states in which the set runs: at anchor the hole that is dry at 20 degrees serves', async () => {
+    await ranked();
+    fireEvent.click(screen.getByRole('button', { name: '3 Side' }));
+    choose('What the boat does: Sailing', 'anchored');
+    const heel = screen.getByRole('textbox', { name: 'Greatest heel: At anchor' });
+    fireEvent.change(heel, { target: { value: '0' } });
+    fireEvent.keyDown(heel, { key: 'Enter' });
+    await screen.findByText('Stays under: 300 mm upright is the least');
+    fireEvent.click(screen.getByRole('button', { name: 'Remove At anchor' }));
+    expect(screen.getByText('At anchor, upright.')).toBeTruthy();
+    fireEvent.click(screen.getByRole('button', { name: 'Add a state' }));
+    expect(Object.values(useApp.getState().boat?.runStates ?? {})).toMatchObject([{ heelDeg: 15, sideDown: 'both' }]);
+  });
+});
