@@ -1,5 +1,5 @@
 import type { Vec2 } from '../../../base/vec';
-import type { Boat, Opening } from '../../../boat/schema/boat';
+import type { Boat, Compartment, Opening } from '../../../boat/schema/boat';
 import type { HullSurface } from '../../../shape/hull/types';
 import type { Layout } from '../../../shape/layout/types';
 import { boundsOf as boundsOnPaper } from '../../views/drawing';
@@ -31,7 +31,10 @@ export function compartmentSheets(
   const width = flowWidth(context);
   const sketch = sketchOf(layout, id, hull);
   const datums = localDatums(boat, layout, id);
-  const readings = [...(sketch ? insideReadings(sketch) : []), ...placeReadings(layout, id, datums)];
+  const inside = sketch ? insideReadings(sketch) : [];
+  const place = placeReadings(layout, id, datums);
+  const sides = sketch ? sideReadings(compartment, sketch) : [];
+  const readings = [...inside, ...sides.slice(0, FORM_LETTERS.length - inside.length - place.length), ...place];
   const lettered = readings.map((reading, i) => ({ ...reading, letter: FORM_LETTERS.charAt(i) }));
   const blocks: Block[] = [
     heading(compartment.name, TEXT.title),
@@ -158,6 +161,37 @@ function insideReadings({ profile, plan, section }: Sketch): Reading[] {
     { words: 'Depth at the aft end, at half height', ...between('plan', plan, 0, OFF_END, ASIDE_MM) },
     { words: 'Depth at the forward end, at half height', ...between('plan', plan, 0, 1 - OFF_END, -ASIDE_MM) },
   ];
+}
+
+/** Corners of the outline and of its cut are one when they are so near, metres. */
+const SAME_CORNER_M = 0.002;
+/** A side that is nearly as long as the whole is read as its length, height or depth already. */
+const WHOLE_SHARE = 0.95;
+const VIEW_WORDS: Readonly<Record<keyof Sketch, string>> = { profile: 'profile', plan: 'plan', section: 'section' };
+
+/** Steps and slants of an outline with more than four corners: each side that the hull has left whole. */
+function sideReadings({ view, outline: corners, yawDeg }: Compartment, sketch: Sketch): Reading[] {
+  const ring = sketch[view];
+  const box = boundsOnPaper(ring);
+  if (corners.length <= 4 || yawDeg !== 0 || !box) return [];
+  // Looking forward, port is on the left.
+  const onPaper = corners.map(([a, b]): Vec2 => (view === 'section' ? [-a, b] : [a, b]));
+  const isCorner = (p: Vec2): boolean => ring.some((q) => apart(p, q) < SAME_CORNER_M);
+  return onPaper.flatMap((from, i): Reading[] => {
+    const to = onPaper[(i + 1) % onPaper.length] ?? from;
+    if (!isCorner(from) || !isCorner(to)) return [];
+    const isWhole = ([0, 1] as const).some(
+      (axis) => Math.abs(to[axis] - from[axis]) > WHOLE_SHARE * (box.high[axis] - box.low[axis]),
+    );
+    if (isWhole) return [];
+    return [
+      {
+        words: `Side between two corners, in the ${VIEW_WORDS[view]}`,
+        nowM: apart(from, to),
+        dimension: { view, from, to, asideMm: 0 },
+      },
+    ];
+  });
 }
 
 const AXIS_FACES = [

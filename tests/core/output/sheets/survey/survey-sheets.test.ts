@@ -83,6 +83,29 @@ describe('the survey sheet of a locker', () => {
     expect(said.filter((mark) => mark.words === '1063')).toHaveLength(2);
   });
 
+  it('asks for the steps of an outline with more corners (derived: an L of 1.2 x 0.8 m, 0.6 x 0.4 m taken out)', () => {
+    const draft = threeLockers();
+    const middle = draft.compartments?.middle;
+    if (!middle) throw new Error('expected a middle locker');
+    middle.outline = [
+      [-0.6, -0.4],
+      [0.6, -0.4],
+      [0.6, 0.4],
+      [0, 0.4],
+      [0, 0],
+      [-0.6, 0],
+    ];
+    const stepped = read(draft);
+    const said = wordsOf(compartmentSheets(stepped, layoutFor(stepped), null, 'middle', context));
+    const sides = said.filter((mark) => mark.words === 'Side between two corners, in the section');
+    const now = sides.map(
+      (side) =>
+        said.find((mark) => /^\d+$/.test(mark.words) && mark.at[0] > 100 && Math.abs(mark.at[1] - side.at[1]) < 0.1)
+          ?.words,
+    );
+    expect(now).toEqual(['600', '400', '600', '400']);
+  });
+
   it('measures from what the owner named, else from what stands near', () => {
     expect(localDatums(lockers, layout, 'middle')).toEqual([{ axis: 1, name: 'the centreline', atM: 0 }]);
     const named = read({
