@@ -61,9 +61,9 @@ export const wedge = (l: number, b: number, t: number, top = 1, stations = 2, le
   );
 
 /** Circular section of radius r about z = 0, drawn from the keel through `degrees` of arc. */
-export const circular = (l: number, r: number, points: number, degrees = 90): Hull =>
+export const circular = (l: number, r: number, points: number, degrees = 90, stations = 2): Hull =>
   hullOf(
-    [0, l].map((xM) => ({
+    evenly(0, l, stations).map((xM) => ({
       xM,
       points: evenly(0, (degrees * Math.PI) / 180, points).map((angle): [number, number] => [
         r * Math.sin(angle),
@@ -72,10 +72,11 @@ export const circular = (l: number, r: number, points: number, degrees = 90): Hu
     })),
   );
 
-/** Half ellipsoid with half axes a, b, c, stations at cosine spacing, both ends a point. */
-export const halfEllipsoid = (a: number, b: number, c: number, stations: number, points: number): Hull =>
+/** Half ellipsoid with half axes a, b, c, both ends a point; stations at cosine spacing, or evenly spaced. */
+export const halfEllipsoid = (a: number, b: number, c: number, stations: number, points: number, even = false): Hull =>
   hullOf(
-    evenly(0, Math.PI, stations).map((angle, i) => {
+    evenly(0, Math.PI, stations).map((cosine, i) => {
+      const angle = even ? Math.acos(1 - (2 * i) / (stations - 1)) : cosine;
       const share = i === 0 || i === stations - 1 ? 0 : Math.sin(angle);
       return {
         xM: -a * Math.cos(angle),
@@ -98,6 +99,18 @@ export function wigley(l: number, b: number, t: number, stations: number, levels
     }),
   );
 }
+
+/** y = B/2 sin(pi x / L) (1 - (z/T)^4): curved along and across by what no cubic holds. */
+export const sineHull = (l: number, b: number, t: number, stations: number, levels: number): Hull =>
+  hullOf(
+    evenly(0, l, stations).map((xM, i) => {
+      const along = i === 0 || i === stations - 1 ? 0 : Math.sin((Math.PI * xM) / l);
+      return {
+        xM,
+        points: evenly(-t, 0, levels).map((z): [number, number] => [(b / 2) * along * (1 - (z / t) ** 4), z]),
+      };
+    }),
+  );
 
 /** Long keel with wineglass sections, a keel trunk 0.22 m wide, raked stem, transom: hollow garboards are reflex from inside. */
 export function wineglass(l = 11, stations = 15): Hull {
