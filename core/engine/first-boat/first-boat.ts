@@ -21,7 +21,10 @@ import {
 import { hullSurface } from '../../shape/hull/surface';
 import type { HullSurface } from '../../shape/hull/types';
 import { deriveLayout } from '../../shape/layout/derive';
-import { Arranger, type Lead, leadEnd, type Near, type Wish } from './arrange';
+import { run } from '../run-stages';
+import { sourceOf } from '../source';
+import { Store } from '../store';
+import { Arranger, type Lead, leadEnd, type Near, type Wish, type Yard } from './arrange';
 
 /** Everything that the ten-minute door asks. What is left out is guessed. */
 export interface FirstBoatInput extends FormInput {
@@ -77,6 +80,10 @@ export function shellOf(input: FirstBoatInput): Shell {
 }
 
 const ARRANGEMENT = 'first';
+/** Room for a bend beyond its least radius, in the order in which it is tried: too little blocks hoses, too much scatters the set. */
+const BEND_ROOMS = [1.35, 1.8, 1.1] as const;
+/** Share of blocked lines with which an arrangement is good enough. */
+const FEW_BLOCKED = 0.06;
 /** Handles are kept this near to an opening: less than an arm, so that a guess about either does not put them out of reach. */
 const REACH_M = 0.48;
 
@@ -110,8 +117,29 @@ export function firstBoat(input: FirstBoatInput): FirstBoat {
     newHoles: {},
     newHoleCostM: drafted.newHoleCostM,
   });
-  const arranger = new Arranger({ layout, hull: surface, openings: drafted.openings, rooms: interior.rooms });
-  const fixtures = putFixtures(arranger, input, d, interior);
+  const yard = { layout, hull: surface, openings: drafted.openings, rooms: interior.rooms };
+  let best: { readonly boat: Boat; readonly blocked: number } | null = null;
+  for (const bendRoom of BEND_ROOMS) {
+    const checked = checkBoat(JSON.parse(JSON.stringify(arranged(drafted, shell, input, yard, bendRoom))));
+    if (!checked.ok) return { ok: false, problems: checked.problems };
+    const blocked = blockedLines(checked.boat);
+    if (!best || blocked < best.blocked) best = { boat: checked.boat, blocked };
+    if (blocked <= FEW_BLOCKED * Object.keys(checked.boat.lines).length) break;
+  }
+  if (!best) throw new Error('first boat: expected an arrangement to be tried');
+  return { ok: true, boat: best.boat, notes: shell.notes };
+}
+
+/** The boat with its fixtures and a set in a first arrangement that leaves so much room for bends. */
+function arranged(
+  drafted: Boat,
+  { dimensions: d, interior }: Extract<Shell, { ok: true }>,
+  input: FirstBoatInput,
+  yard: Yard,
+  bendRoom: number,
+): unknown {
+  const arranger = new Arranger(yard);
+  const fixtures = putFixtures(arranger, input, d, interior, bendRoom);
   const has = (id: string): string | null => (Object.hasOwn(fixtures, id) ? id : null);
   const set = genericSet(input.setSize, {
     intake: has('intake'),
@@ -119,11 +147,11 @@ export function firstBoat(input: FirstBoatInput): FirstBoat {
     tank: has('water-tank'),
     freshPump: has('fresh-pump'),
   });
-  putSet(arranger, set, fixtures, d, interior);
+  putSet(arranger, set, fixtures, d, interior, bendRoom);
   const places = Object.fromEntries(
     Object.keys(set.parts).flatMap((id) => (arranger.places[id] ? [[id, { ...arranger.places[id] }]] : [])),
   );
-  const boat = {
+  return {
     ...drafted,
     fixtures,
     parts: set.parts,
@@ -138,8 +166,12 @@ export function firstBoat(input: FirstBoatInput): FirstBoat {
       },
     },
   };
-  const checked = checkBoat(JSON.parse(JSON.stringify(boat)));
-  return checked.ok ? { ok: true, boat: checked.boat, notes: shell.notes } : { ok: false, problems: checked.problems };
+}
+
+/** Lines that find no way in an arrangement. */
+function blockedLines(boat: Boat): number {
+  const store = new Store(sourceOf(boat));
+  return Object.keys(boat.lines).filter((id) => store.read(run, id).status === 'blocked').length;
 }
 
 const FORM_NAMES: Readonly<Record<Dimensions['form'], string>> = {
@@ -206,7 +238,13 @@ const TANKS = [
   [450, 300, 250, 30],
 ] as const;
 
-function putFixtures(arranger: Arranger, input: FirstBoatInput, d: Dimensions, interior: Interior): Fixtures {
+function putFixtures(
+  arranger: Arranger,
+  input: FirstBoatInput,
+  d: Dimensions,
+  interior: Interior,
+  bendRoom: number,
+): Fixtures {
   const L = d.lengthM;
   const side = d.form === 'catamaran' ? -(d.beamM - d.hullBeamM) / 2 : 0;
   const fixtures: Fixtures = {};
@@ -256,7 +294,7 @@ function putFixtures(arranger: Arranger, input: FirstBoatInput, d: Dimensions, i
       near: [{ at: [0.42 * L, side - (side === 0 ? 0.2 * d.beamM : 0), -0.4], weight: 1 }],
       height: { z: -0.45, weight: 1 },
       stand: 'seabed',
-      leads: { out: lead('hose-suction-19', 's1') },
+      leads: { out: lead('hose-suction-19', 's1', bendRoom) },
       reachM: REACH_M,
     });
   if (wanted.waterTank) {
@@ -267,7 +305,7 @@ function putFixtures(arranger: Arranger, input: FirstBoatInput, d: Dimensions, i
         rooms: roomsFor(interior, d, { locker: 0, void: 0 }),
         near: [{ at: [0.6 * L, side + (side === 0 ? 0.2 * d.beamM : 0), interior.soleZ], weight: 1 }],
         height: { z: interior.soleZ, weight: 0.5 },
-        leads: { fill: lead('tube-product-6', 'w2') },
+        leads: { fill: lead('tube-product-6', 'w2', bendRoom) },
         yaws: [0, 180],
         least: 1,
       });
@@ -279,13 +317,13 @@ function putFixtures(arranger: Arranger, input: FirstBoatInput, d: Dimensions, i
       rooms: roomsFor(interior, d, { locker: 0, void: 0.2 }),
       near: [{ at: [0.5 * L, side - (side === 0 ? 0.15 * d.beamM : 0), interior.soleZ], weight: 1 }],
       height: { z: interior.soleZ, weight: 1 },
-      leads: { posts: lead('cable-pair-25', 'l1') },
+      leads: { posts: lead('cable-pair-25', 'l1', bendRoom) },
     });
   if (wanted.freshPump)
     put('fresh-pump', aboard('fresh-pump', 'FP1'), {
       rooms: roomsFor(interior, d, { locker: 0, void: 0.2 }),
       near: [{ at: fixtures['water-tank']?.pose.at ?? [0.45 * L, side, 0], weight: 1 }],
-      leads: { out: lead('hose-fresh-13', 'f1') },
+      leads: { out: lead('hose-fresh-13', 'f1', bendRoom) },
     });
   return fixtures;
 }
@@ -308,17 +346,14 @@ function sizedTank(tank: Thing, [length, width, height]: readonly [number, numbe
   } as Thing;
 }
 
-/** Room for a bend beyond its least radius. */
-const BEND_ROOM = 1.35;
-
 /** Straight length and outside diameter that a line of the catalogue needs before a port: its rigid end and one bend. */
-function lead(kind: string, line: string): Lead {
+function lead(kind: string, line: string, bendRoom: number): Lead {
   const found = LINE_KINDS[kind];
   if (!found) throw new Error(`first boat: expected a line kind ${kind}`);
   const radius = found.bendRadiusM + (found.radiusTo === 'inside' ? found.outsideM / 2 : 0);
   return {
     line,
-    lengthM: (found.end?.rigidM ?? 0) + BEND_ROOM * radius,
+    lengthM: (found.end?.rigidM ?? 0) + bendRoom * radius,
     outsideM: Math.max(found.outsideM, found.end?.diameterM ?? 0),
   };
 }
@@ -357,6 +392,7 @@ function putSet(
   fixtures: Fixtures,
   d: Dimensions,
   interior: Interior,
+  bendRoom: number,
 ): void {
   const rooms = roomsFor(interior, d);
   const inSight = sightRooms(interior, rooms);
@@ -372,7 +408,7 @@ function putSet(
         [line.to, line.from],
       ] as const) {
         if (own.thing !== id) continue;
-        const straight = lead(line.kind, lineId);
+        const straight = lead(line.kind, lineId, bendRoom);
         leads[own.port] = straight;
         const thing = fixtures[other.thing] ?? parts[other.thing];
         const pose = fixtures[other.thing]?.pose ?? arranger.places[other.thing];

@@ -5,7 +5,8 @@ import type { Boat, Hull } from '../../boat/schema/boat';
 import type { compartment, opening, panel, standingPlace } from '../../boat/schema/interior';
 import type { HullSurface } from '../hull/types';
 import { deriveLayout } from '../layout/derive';
-import { compartmentVolume, type Room } from '../layout/room';
+import { cellWithinHull, type Room, RoomSum } from '../layout/room';
+import type { Layout } from '../layout/types';
 import type { Dimensions } from './dimensions';
 
 export type CompartmentDraft = z.input<typeof compartment>;
@@ -149,10 +150,34 @@ export const tidy3 = (p: Vec3): [number, number, number] => [millimetre(p[0]), m
 /** The plan on the other side: outlines and faces mirrored, ids and names as given. */
 export const mirrored = (outline: readonly Vec2[]): Vec2[] => outline.map(([y, z]): Vec2 => [-y, z]).reverse();
 
-/** Rooms of all compartments inside the hull. */
+/** Sections of the hull in which rooms are looked at, besides the ends of each cell: their spacing as a share of the length. */
+const SECTIONS = 1 / 36;
+const END_M = 1e-3;
+
+/** Rooms of all compartments inside the hull: enough to see what is worth drawing and where it ends, at a glance. */
 export function roomsOf(compartments: Boat['compartments'], hull: HullSurface): Readonly<Record<string, Room>> {
   const layout = deriveLayout({ compartments, panels: {}, newHoles: {}, newHoleCostM: 0 });
-  return Object.fromEntries(Object.keys(compartments).map((id) => [id, compartmentVolume(layout, hull, id)]));
+  return Object.fromEntries(Object.keys(compartments).map((id) => [id, roomOf(layout, hull, id)]));
+}
+
+function roomOf(layout: Layout, hull: HullSurface, compartment: string): Room {
+  const sum = new RoomSum();
+  const step = (hull.forwardM - hull.aftM) * SECTIONS;
+  for (const index of layout.cellsOf[compartment] ?? []) {
+    const cell = layout.cells[index];
+    if (!cell) continue;
+    const from = Math.max(cell.low[0], hull.aftM + hull.insetM) + END_M;
+    const to = Math.min(cell.high[0], hull.forwardM) - END_M;
+    const xs = [from, to].filter(() => to > from);
+    for (let k = Math.ceil((from - hull.aftM) / step); hull.aftM + k * step < to; k += 1)
+      xs.splice(-1, 0, hull.aftM + k * step);
+    xs.forEach((x, i) => {
+      // Each section stands for half of the way to its neighbours.
+      const widthM = ((xs[i + 1] ?? x) - (xs[i - 1] ?? x)) / 2;
+      for (const ring of cellWithinHull(cell, hull, x, hull.insetM)) sum.add(ring, { x, widthM });
+    });
+  }
+  return sum.room();
 }
 
 /** Whether a compartment is worth drawing. */
