@@ -1,10 +1,11 @@
 import type { Boat, Medium } from './schema/boat';
+import { surveyLinkOf } from './survey-links';
 
 /**
  * What a reader should know of a boat that is valid: nothing is refused for it, but something drawn may not mean what its owner thinks.
  */
 export function notesOn(boat: Boat): string[] {
-  return [...mediumNotes(boat), ...waterNotes(boat), ...keptOnly(boat)];
+  return [...mediumNotes(boat), ...waterNotes(boat), ...astrayLinks(boat), ...keptOnly(boat)];
 }
 
 /** A gauge tube carries the water of its tapping, and a tap or tank takes made water as fresh. */
@@ -60,6 +61,18 @@ function extreme(
 ): readonly [string, number] {
   const best = pick(...stations.map(([, { points }]) => heightOf(points)));
   return [stations.find(([, { points }]) => heightOf(points) === best)?.[0] ?? '', best];
+}
+
+/** A surveyed point may outlive what it stood at: then nothing is taken over there. */
+function astrayLinks(boat: Boat): string[] {
+  return Object.entries(boat.survey?.points ?? {}).flatMap(([id, { of }]) =>
+    (of ?? [])
+      .filter((path) => surveyLinkOf(boat, path) === null)
+      .map(
+        (path) =>
+          `survey.points.${id}.of names ${path}, which is nothing that a survey can fix; it was kept and has no effect.`,
+      ),
+  );
 }
 
 /** Fields that are kept in the file and not judged. */

@@ -4,6 +4,7 @@ import { surveyedRecords, surveyTakenOver } from '@core/boat/survey-links';
 import { surveyName, surveyNotes, suspectText } from '@core/output/text/survey-text';
 import type { PointResult } from '@core/shape/survey/survey';
 import type { JSX } from 'react';
+import { printWholeSurvey } from '../../app/sheets/orders';
 import { useApp } from '../../store/app';
 import { surveyOf } from '../../store/survey';
 import { LengthField } from '../fields/LengthField';
@@ -60,6 +61,9 @@ export function SurveyPanel({ boat }: { readonly boat: Boat }): JSX.Element {
         <div className="actions">
           <button type="button" className="button" onClick={ask}>
             Enter readings
+          </button>
+          <button type="button" className="button plain" onClick={() => void printWholeSurvey(boat)}>
+            Print the sheet
           </button>
           {records === 0 ? null : (
             <button

@@ -71,6 +71,13 @@ describe('taking surveyed places over', () => {
     right: { at: [2.5, -0.395, 0.42], sdM: [0.001, null, 0.001] },
   } as const;
 
+  it('tells of what a point stands at that is not there', () => {
+    const read = readBoat(JSON.stringify(linked()));
+    const told = read.ok ? read.notes.filter((note) => note.startsWith('survey.points.astray.of')) : [];
+    expect(told).toHaveLength(3);
+    expect(told[0]).toContain('compartments.gone.outline[0]');
+  });
+
   it('reads the drawn places as a start, each coordinate that the record says', () => {
     expect(drawnPlaces(linked())).toMatchObject({
       low: [2.03, -0.6, -0.4],
