@@ -23,9 +23,10 @@ const DRAGS = 8;
 const MOVES = 25;
 const SETTLED_MOVES = 16;
 
-/** Parts of the browser's share, when they are there: `measureBoard` gives board.frameMs and startMs. */
+/** Parts of the browser's share, when they are there: `measureBoard` gives board.frameMs, sections.stepMs and startMs. */
 interface BrowserFigures {
   readonly frameMs: Spread;
+  readonly sectionStepMs: Spread;
   readonly startMs: number;
 }
 interface BrowserModule {
@@ -260,7 +261,9 @@ async function main(): Promise<void> {
     'drag.settledMs': spread(settled.map(({ ms }) => ms)),
     'routing.coldAllMs': median(routing).ms,
     'routing.gapToBound': { median: round(quantile(gaps, 0.5)), p95: round(quantile(gaps, 0.95)) },
-    ...(board ? { 'board.frameMs': board.frameMs, startMs: board.startMs } : {}),
+    ...(board
+      ? { 'board.frameMs': board.frameMs, 'sections.stepMs': board.sectionStepMs, startMs: board.startMs }
+      : {}),
     openMs: median(opening).ms,
     memoryMb,
     'tenfold.openMs': median(largeOpening).ms,
@@ -282,6 +285,7 @@ async function main(): Promise<void> {
       'drag.settled': figure(settled).ratio,
       'routing.coldAll': median(routing).ratio,
       open: median(opening).ratio,
+      ...(board ? { 'sections.step': round(board.sectionStepMs.p50 / quantile(calibrations, 0.5)) } : {}),
       'tenfold.open': median(largeOpening).ratio,
       'tenfold.cold': median(largeCold).ratio,
     },
