@@ -30,7 +30,9 @@ export const boatSchema = z
     gradeOf: z
       .record(z.string().max(300), z.enum(GRADES))
       .optional()
-      .describe('grade of a single record where it differs, by its path such as fixtures.tank or hull'),
+      .describe(
+        'grade of a single record or value where it differs, by its path such as fixtures.tank, openings.lid.widthM, compartments.locker.rangeM.1, compartments.locker.outline.2 (the side from that corner), hull.stations.s3; the longest path counts',
+      ),
     typed: z.record(z.string().max(300), text).optional().describe('what was typed, by the path of the value'),
     newHoleCostM: length.default(0.5).describe('cost of drilling one hole, in metres of hose; default 0.5'),
     greatestHeelDeg: angle

@@ -2,6 +2,7 @@ import { dot } from '../../base/vec';
 import { CLEAN_MARGIN, combine } from '../../boat/accuracy';
 import type { Opening } from '../../boat/schema/boat';
 import { type Passage, passOpening, type RoomBehind } from '../../shape/space/passing';
+import { solidBounds } from '../../shape/space/things';
 import { depthBehind, diagonalOf, sidesBehind, waysIn } from '../../shape/space/ways-in';
 import { defineRule, type Verdict } from '../define';
 import type { Facts } from '../facts';
@@ -52,7 +53,7 @@ export const wayIn = defineRule({
     const tried = ways
       .map((way) => alongWay(id, way, facts))
       .sort((a, b) => RANK[a.passage.outcome] - RANK[b.passage.outcome] || b.passage.spareM - a.passage.spareM);
-    const best = tried[0];
+    const best = withPlaceDoubt(id, compartment, tried[0], facts);
     return [
       best
         ? verdictOf(id, best, facts)
@@ -64,6 +65,29 @@ export const wayIn = defineRule({
     ];
   },
 });
+
+/** A part that pokes through a side of its compartment may stand on the other side of it. */
+function withPlaceDoubt(id: string, compartment: string, tried: Tried | undefined, facts: Facts): Tried | undefined {
+  const at = facts.pose(id)?.at;
+  const body = facts.solidsOf(id)[0];
+  if (!tried || !at || !body) return tried;
+  const { low, high } = solidBounds(body);
+  const layout = facts.layout();
+  const depths = (layout.cellsOf[compartment] ?? []).flatMap((index) =>
+    (layout.cells[index]?.planes ?? []).flatMap(({ normal, offset }) => {
+      const inside = offset - dot(normal, at);
+      const half = [0, 1, 2].reduce(
+        (sum, k) => sum + (Math.abs(normal[k] ?? 0) * ((high[k] ?? 0) - (low[k] ?? 0))) / 2,
+        0,
+      );
+      return inside >= 0 && inside < half ? [inside] : [];
+    }),
+  );
+  if (depths.length === 0) return tried;
+  const insideM = Math.min(...depths);
+  const doubt = { grade: [facts.gradeOf(compartment)], holds: (byM: number) => byM <= insideM };
+  return { ...tried, doubts: [...tried.doubts, doubt] };
+}
 
 const RANK: Readonly<Record<Passage['outcome'], number>> = { passes: 0, cannotTell: 1, cannot: 2 };
 
