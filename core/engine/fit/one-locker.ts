@@ -65,28 +65,47 @@ export interface LockerAnswers {
  * all of them. Expects readings in which `problemsOf` finds nothing.
  */
 export function lockerAnswers(locker: Locker, parts: Readonly<Record<string, Part>>): LockerAnswers {
-  const problems = problemsOf(locker);
-  if (problems.length > 0) throw new Error(`lockerAnswers: ${problems.map(({ message }) => message).join('; ')}`);
-  const bare = lockerBoat(locker, {}, {});
-  const layout = layoutOf(bare);
-  const room = roomOf(layout);
-  const stand: Stand = { room, layout, openings: bare.openings, solids: [] };
-  const answers: Record<string, PartAnswer> = {};
-  for (const id of Object.keys(parts).sort()) {
-    const part = parts[id] as Part;
-    const fit = fitInside(part, room);
-    const search = bestPlaces(id, part, fit.ways, stand, { most: 1, budget: ALONE_PLACES });
-    const [first] = search.places;
-    const placed = first ? { ...first, tasks: tasksAt(part, first.pose, stand) } : nearestPlace(part, fit, stand);
-    const inside = insideAnswer(part, fit, placed, locker);
-    const alone = placed ? findingsOf(lockerBoat(locker, { [id]: part }, { [id]: placeOf(placed) })) : [];
-    answers[id] = { part, fit, inside, placed, triedPlaces: search.tried, findings: alone };
-  }
+  const answers = Object.fromEntries(
+    Object.entries(parts)
+      .sort(([a], [b]) => (a < b ? -1 : 1))
+      .map(([id, part]) => [id, answerAlone(locker, id, part)] as const),
+  );
   const fits = Object.fromEntries(Object.entries(answers).map(([id, { fit }]) => [id, fit]));
-  const together = placedTogether(parts, fits, stand);
+  const together = placedTogether(parts, fits, standIn(locker));
   const places = Object.fromEntries(Object.entries(together.places).map(([id, placed]) => [id, placeOf(placed)]));
   const boat = lockerBoat(locker, parts, places);
   return { boat, findings: findingsOf(boat), parts: answers, together };
+}
+
+const ALONE = new WeakMap<Locker, WeakMap<Part, ReadonlyMap<string, PartAnswer>>>();
+
+/** The answers for one part that has the locker to itself. Asked for again it is the same: another part changes nothing of it. */
+export function answerAlone(locker: Locker, id: string, part: Part): PartAnswer {
+  const ofLocker = ALONE.get(locker) ?? new WeakMap<Part, ReadonlyMap<string, PartAnswer>>();
+  ALONE.set(locker, ofLocker);
+  const known = ofLocker.get(part);
+  const answer = known?.get(id) ?? aloneIn(locker, id, part);
+  ofLocker.set(part, new Map([...(known ?? []), [id, answer]]));
+  return answer;
+}
+
+function aloneIn(locker: Locker, id: string, part: Part): PartAnswer {
+  const stand = standIn(locker);
+  const fit = fitInside(part, stand.room);
+  const search = bestPlaces(id, part, fit.ways, stand, { most: 1, budget: ALONE_PLACES });
+  const [first] = search.places;
+  const placed = first ? { ...first, tasks: tasksAt(part, first.pose, stand) } : nearestPlace(part, fit, stand);
+  const inside = insideAnswer(part, fit, placed, locker);
+  const findings = placed ? findingsOf(lockerBoat(locker, { [id]: part }, { [id]: placeOf(placed) })) : [];
+  return { part, fit, inside, placed, triedPlaces: search.tried, findings };
+}
+
+function standIn(locker: Locker): Stand {
+  const problems = problemsOf(locker);
+  if (problems.length > 0) throw new Error(`standIn: ${problems.map(({ message }) => message).join('; ')}`);
+  const bare = lockerBoat(locker, {}, {});
+  const layout = layoutOf(bare);
+  return { room: roomOf(layout), layout, openings: bare.openings, solids: [] };
 }
 
 const findingsOf = (boat: Boat): readonly Finding[] => new Session(boat).settled().findings;

@@ -2,6 +2,7 @@ import { PART_TEMPLATES } from '@core/boat/catalogue/part-templates';
 import { lockerBoat } from '@core/engine/fit/locker';
 import type { PartAnswer } from '@core/engine/fit/one-locker';
 import { findingText } from '@core/output/text/finding-text';
+import type { Finding } from '@core/rules/finding';
 import { type JSX, useEffect, useMemo, useRef, useState } from 'react';
 import { documentsNow } from '../../app/commands';
 import { FindingMark } from '../../panels/findings/FindingMark';
@@ -82,6 +83,7 @@ export function OneLocker(): JSX.Element {
               <TogetherLine
                 names={(ids) => listWords(ids.map((id) => parts[id]?.tag ?? id))}
                 together={answers.together}
+                findings={answers.findings}
                 isShown={shown === null}
                 show={() => show(null)}
               />
@@ -200,6 +202,7 @@ function AnswersTable({
 function TogetherLine({
   names,
   together,
+  findings,
   isShown,
   show,
 }: {
@@ -209,10 +212,15 @@ function TogetherLine({
     readonly left: readonly string[];
     readonly tried: { readonly places: number; readonly layouts: number };
   };
+  /** The engine's word on the layout. */
+  readonly findings: readonly Finding[];
   readonly isShown: boolean;
   show(): void;
 }): JSX.Element {
   const { places, layouts } = together.tried;
+  const tasks = findings.filter(({ rule, outcome }) => rule === 'access/service-space' && outcome !== 'notApplicable');
+  const met = tasks.filter(({ outcome }) => outcome === 'pass').length;
+  const served = tasks.length === 0 ? '' : ` ${met} of ${tasks.length} service tasks have room.`;
   const effort = `Tried ${figure(places)} places in ${figure(layouts)} layouts.`;
   return (
     <p className="together">
@@ -221,8 +229,8 @@ function TogetherLine({
       </button>
       <span>
         {together.left.length === 0
-          ? `All ${Object.keys(together.places).length} stand together without overlap. ${effort}`
-          : `${names(together.left)} left out: no place found beside the others, no proof that there is none. ${effort}`}
+          ? `All ${Object.keys(together.places).length} stand together without overlap.${served} ${effort}`
+          : `${names(together.left)} left out: no place found beside the others, no proof that there is none.${served} ${effort}`}
       </span>
     </p>
   );

@@ -27,9 +27,15 @@ export function useAnswers(locker: Locker, parts: Readonly<Record<string, Part>>
     if (problems.length > 0) return;
     let isWanted = true;
     const timer = setTimeout(async () => {
-      const { lockerAnswers } = await import('@core/engine/fit/one-locker');
-      if (!isWanted) return;
+      const { answerAlone, lockerAnswers } = await import('@core/engine/fit/one-locker');
       try {
+        // One part at a time, so that a key typed meanwhile is taken; the whole answer then finds them done.
+        for (const [id, part] of Object.entries(parts)) {
+          if (!isWanted) return;
+          answerAlone(locker, id, part);
+          await new Promise((next) => setTimeout(next));
+        }
+        if (!isWanted) return;
         setFound({ for: [locker, parts], answers: lockerAnswers(locker, parts), fault: null });
       } catch (error) {
         const fault = error instanceof Error ? error.message : String(error);
