@@ -11,10 +11,12 @@ const LEAST_SLICE_M = 1e-9;
 /** Abscissas of the two-point Gauss rule on [-1, 1]: exact for cubics, and so for a slice in which no edge comes or goes. */
 const GAUSS = [-1 / Math.sqrt(3), 1 / Math.sqrt(3)] as const;
 
-/** A plane of constant x and the length along x that it stands for. */
+/** A plane of constant x, the length along x that it stands for, and the ends of the slice in which it lies. */
 export interface Slice {
   readonly x: number;
   readonly widthM: number;
+  readonly fromM: number;
+  readonly toM: number;
 }
 
 /** Slices from end to end that stop wherever something changes its form. */
@@ -25,8 +27,8 @@ export function slicesBetween(from: number, to: number, stops: Iterable<number>)
     if (end - start < LEAST_SLICE_M) return [];
     const parts = Math.ceil((end - start) / SLICE_M - 1e-9);
     const widthM = (end - start) / parts;
-    return Array.from({ length: parts }, (_, p) => start + (p + 0.5) * widthM).flatMap((middle) =>
-      GAUSS.map((g): Slice => ({ x: middle + (g * widthM) / 2, widthM: widthM / 2 })),
+    return Array.from({ length: parts }, (_, p) => start + p * widthM).flatMap((fromM) =>
+      GAUSS.map((g): Slice => ({ x: fromM + ((1 + g) * widthM) / 2, widthM: widthM / 2, fromM, toM: fromM + widthM })),
     );
   });
 }
@@ -101,7 +103,7 @@ export class RoomSum {
   private readonly low: [number, number, number] = [Infinity, Infinity, Infinity];
   private readonly high: [number, number, number] = [-Infinity, -Infinity, -Infinity];
 
-  add(ring: readonly Vec2[], { x, widthM }: Slice): void {
+  add(ring: readonly Vec2[], { x, widthM, fromM, toM }: Slice): void {
     const area = areaOf(ring);
     const dv = area * widthM;
     const [cy, cz] = centroidOf(ring);
@@ -109,11 +111,14 @@ export class RoomSum {
     this.moment = [this.moment[0] + dv * x, this.moment[1] + dv * cy, this.moment[2] + dv * cz];
     // Holes have a negative area and lie within what they are holes of.
     if (area < 1e-9) return;
-    for (const [y, z] of ring)
-      [x, y, z].forEach((value, k) => {
-        this.low[k] = Math.min(this.low[k] as number, value);
-        this.high[k] = Math.max(this.high[k] as number, value);
-      });
+    this.low[0] = Math.min(this.low[0], fromM);
+    this.high[0] = Math.max(this.high[0], toM);
+    for (const [y, z] of ring) {
+      this.low[1] = Math.min(this.low[1], y);
+      this.low[2] = Math.min(this.low[2], z);
+      this.high[1] = Math.max(this.high[1], y);
+      this.high[2] = Math.max(this.high[2], z);
+    }
   }
 
   room(): Room {
