@@ -258,6 +258,11 @@ function isThere(boat: Boat, selection: Selection | null): boolean {
       return boat.openings[selection.id] !== undefined;
     case 'surface':
       return boat.mountingSurfaces[selection.id] !== undefined;
+    case 'surveyPoint':
+      return (
+        boat.survey?.points?.[selection.id] !== undefined ||
+        Object.values(boat.survey?.readings ?? {}).some(({ from, to }) => from === selection.id || to === selection.id)
+      );
     case 'reading':
       return boat.survey?.readings?.[selection.id] !== undefined;
     case 'standingPlace':

@@ -45,8 +45,7 @@ export function suspectText({ reading, offM, orElse }: Suspect, survey: Survey):
 export function residualText({ residualM, redundancy, isSuspect, leastFoundM }: ReadingResult): string {
   if (isSuspect) return `off by ${slipText(residualM)}, too ${side(residualM)}`;
   if (redundancy === 0) return 'nothing checks it';
-  const fits = `fits to ${slipText(residualM)}`;
-  return leastFoundM === null ? fits : `${fits}; a slip below ${slipText(leastFoundM)} may not show`;
+  return leastFoundM === null ? 'fits' : `fits; slips from ${slipText(leastFoundM)} show`;
 }
 
 const LEFT_OUT: Readonly<Record<LeftOut['why'], string>> = {

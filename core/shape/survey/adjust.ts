@@ -126,5 +126,5 @@ export function settled(
 }
 
 /** Weighted sum of squares that the places leave. */
-export const misfitOf = (observations: readonly Observation[], places: readonly Vec3[]): number =>
+const misfitOf = (observations: readonly Observation[], places: readonly Vec3[]): number =>
   observations.reduce((sum, one) => sum + ((one.valueM - computed(one, places)) / one.sigmaM) ** 2, 0);

@@ -109,7 +109,7 @@ export function networkOf(
   return { free, given, observations, leftOut };
 }
 
-export const NOWHERE: NearPlace = [null, null, null];
+const NOWHERE: NearPlace = [null, null, null];
 
 function modelOf(
   reading: Reading,
