@@ -93,7 +93,7 @@ const rank = (finding: Finding): number =>
 const byKey = (a: Finding, b: Finding): number => (a.key < b.key ? -1 : a.key > b.key ? 1 : 0);
 
 /** Findings of one rule, so that a move looks again only at the rules that it touches. */
-const findingsOf: ComputedStage<readonly Finding[]> = {
+export const findingsOf: ComputedStage<readonly Finding[]> = {
   id: 'findingsOf',
   compute: (ruleId, read) => read(subjects, ruleId).flatMap((subject) => read(findingsOn, `${ruleId}|${subject}`)),
   same: sameItems,

@@ -3,11 +3,11 @@ import { type DrawnFace, facesOf, sideWord } from '../../boat/interior/faces';
 import type { Boat, Grade } from '../../boat/schema/boat';
 import type { NextReading } from '../../rules/next-reading';
 import { heightAbove } from '../../shape/hull/attitude';
-import type { Attitude } from '../../shape/hull/types';
+import type { Attitude, HullSurface } from '../../shape/hull/types';
 import { pathOfSide } from '../../shape/layout/faces';
 import { solidBounds, thingSolids } from '../../shape/space/things';
 import { gradeNamed } from '../grade-stages';
-import { NEARLY_IN_M } from './present-value';
+import { NEARLY_IN_M, skinBehind } from './present-value';
 
 /** A reading before it is known what it settles. */
 export type Candidate = Omit<NextReading, 'settles' | 'value'>;
@@ -16,6 +16,7 @@ export type Candidate = Omit<NextReading, 'settles' | 'value'>;
 export interface Readable {
   readonly boat: Boat;
   readonly arrangementId: string | null;
+  readonly hull: HullSurface | null;
   readonly attitude: Attitude;
   readonly compartmentOf: (thingId: string) => string | null;
   readonly gradeM: (grade: Grade) => number;
@@ -89,6 +90,10 @@ function compartmentReadings(id: string, value: readonly string[], from: Readabl
   const face = faces.find(({ key }) => pathOfSide(id, key) === asked);
   const across = face && acrossFrom(face, faces);
   if (!face || !across) return [];
+  // Where the hull bounds the compartment the tape ends at its skin, not at the side that was drawn beyond it.
+  const skinM = from.hull && skinBehind(from.hull, face);
+  const drawnM = face.offset - dot(face.normal, across.centre);
+  if (skinM !== null && skinM < drawnM - BEYOND_SKIN_M) return [fromSkin(id, face, skinM, from)];
   const paths = [across, face].map(({ key }) => pathOfSide(id, key));
   const at = face.centre;
   return [
@@ -99,13 +104,33 @@ function compartmentReadings(id: string, value: readonly string[], from: Readabl
       from: { record: id, side: sideWord(across.normal) },
       to: { record: id, side: sideWord(face.normal) },
       axis: axisOf(face.normal),
-      present: face.offset - dot(face.normal, across.centre),
+      present: drawnM,
       unit: 'm',
       at,
       enterNext: null,
       ...graded(from, paths, record.grade),
     },
   ];
+}
+
+/** A side that is drawn further than this behind the skin is not what one measures to. */
+const BEYOND_SKIN_M = 0.02;
+
+function fromSkin(id: string, face: DrawnFace, present: number, from: Readable): Candidate {
+  const path = pathOfSide(id, face.key);
+  return {
+    id: path,
+    kind: 'clearLength',
+    record: id,
+    from: { record: 'hull', side: 'inside' },
+    to: { record: id, side: sideWord(face.normal) },
+    axis: axisOf(face.normal),
+    present,
+    unit: 'm',
+    at: face.centre,
+    enterNext: null,
+    ...graded(from, [path], from.boat.compartments[id]?.grade ?? 'taped'),
+  };
 }
 
 /** The nearest side that looks the other way and is met when one goes in from the middle of this one; null between slanting sides. */

@@ -4,9 +4,9 @@ import type { Boat } from '../../boat/schema/boat';
 import type { Finding, Severity } from '../../rules/finding';
 import type { NextReading, Settled } from '../../rules/next-reading';
 import { RULES } from '../../rules/registry';
-import { findings, findingsOn } from '../finding-stages';
+import { findings, findingsOf, findingsOn } from '../finding-stages';
 import { runReport } from '../report-stages';
-import { compartmentOf } from '../shape-stages';
+import { compartmentOf, hull } from '../shape-stages';
 import { type Source, sourceOf } from '../source';
 import { Store } from '../store';
 import { attitude } from '../water-stages';
@@ -93,30 +93,34 @@ function* readings(
   const store = new Store(sourceOf(boat, arrangement));
   const lineIds = Object.keys(boat.lines).sort();
   const toTry = TRIED_BESIDE + most;
-  const total = lineIds.length + 1 + toTry * FIFTHS.length;
+  const before = lineIds.length + RULES.length;
+  const total = before + toTry * FIFTHS.length;
   for (const [done, id] of lineIds.entries()) {
     store.read(runReport, id);
     yield { done, of: total };
+  }
+  for (const [done, { id }] of RULES.entries()) {
+    store.read(findingsOf, id);
+    yield { done: lineIds.length + done, of: total };
   }
   const open = store.read(findings).filter((finding) => finding.accepted === undefined);
   const source = sourceOf(boat, arrangement);
   const from: Readable = {
     boat,
     arrangementId: source.arrangementId,
+    hull: store.read(hull),
     attitude: store.read(attitude),
     compartmentOf: (id) => store.read(compartmentOf, id),
     gradeM: (grade) => gradeM(boat, grade),
   };
   const plans = plansFor(open.filter(isCloseCall), from).slice(0, toTry);
-  yield { done: lineIds.length + 1, of: total };
-
   const settled: Tried[] = [];
   for (const [index, plan] of plans.entries()) {
     const chances = new Map<string, number>();
     for (const fifth of FIFTHS.keys()) {
       for (const key of settledBy(store, boat, source.arrangementId, plan, fifth))
         chances.set(key, (chances.get(key) ?? 0) + 1 / FIFTHS.length);
-      yield { done: lineIds.length + 1 + index * FIFTHS.length + fifth + 1, of: total };
+      yield { done: before + index * FIFTHS.length + fifth + 1, of: total };
     }
     settled.push({ plan, chances });
   }

@@ -1,8 +1,10 @@
-import { facesOf, sideWord } from '../../boat/interior/faces';
+import { along, dot } from '../../base/vec';
+import { type DrawnFace, facesOf, sideWord } from '../../boat/interior/faces';
 import type { Boat } from '../../boat/schema/boat';
 import type { NextReading } from '../../rules/next-reading';
 import { heightAbove, referenceAttitude } from '../../shape/hull/attitude';
 import { hullSurface } from '../../shape/hull/surface';
+import type { HullSurface } from '../../shape/hull/types';
 import { pathOfSide } from '../../shape/layout/faces';
 import { solidBounds, thingSolids } from '../../shape/space/things';
 
@@ -37,15 +39,41 @@ export function presentValue(boat: Boat, { kind, record, from, paths }: ReadingP
   }
 }
 
-/** Between the two sides of a compartment that stand at the paths, along the normal of the second. */
+/**
+ * Between the two sides of a compartment that stand at the paths, along the normal of the second; of one path from the skin of
+ * the hull, where that is what bounds the compartment.
+ */
 function clearLength(boat: Boat, record: string, paths: readonly string[]): number | null {
   const own = boat.compartments[record];
   const faces = own ? facesOf(own) : [];
   const [near, far] = paths.map((path) => faces.find(({ key }) => pathOfSide(record, key) === path));
-  if (!near || !far) return null;
-  const step = far.normal;
-  return far.offset - (step[0] * near.centre[0] + step[1] * near.centre[1] + step[2] * near.centre[2]);
+  if (near && far) return far.offset - dot(far.normal, near.centre);
+  return near && paths.length === 1 && boat.hull ? skinBehind(hullSurface(boat.hull), near) : null;
 }
+
+/** No compartment is deeper. */
+const FARTHEST_M = 20;
+const NEAR_ENOUGH_M = 1e-7;
+
+/** From the middle of a face back into its compartment to the skin of the hull, metres; null where the face is not inside it. */
+export function skinBehind(hull: HullSurface, { centre, normal }: Pick<DrawnFace, 'centre' | 'normal'>): number | null {
+  const isInside = (depth: number): boolean => {
+    const p = along(centre, normal, -depth);
+    return hull.clearance(p, p, 0) >= 0;
+  };
+  if (!isInside(0)) return null;
+  let [inside, outside] = [0, NEAR_ENOUGH_M];
+  while (outside < FARTHEST_M && isInside(outside)) [inside, outside] = [outside, outside + STEP_M];
+  if (outside >= FARTHEST_M) return null;
+  while (outside - inside > NEAR_ENOUGH_M) {
+    const middle = (inside + outside) / 2;
+    if (isInside(middle)) inside = middle;
+    else outside = middle;
+  }
+  return inside;
+}
+/** The skin is looked for in steps of this length. */
+const STEP_M = 0.05;
 
 /** From the nearest side of that name of a compartment to the near side of a fixture. */
 function gapFrom(boat: Boat, record: string, from: NextReading['from'], axis: number): number | null {

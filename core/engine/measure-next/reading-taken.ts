@@ -53,7 +53,7 @@ const TAKE: Readonly<Partial<Record<NextReading['kind'], Take>>> = {
   clearLength: (boat, { record, paths, by }) => {
     const compartments = boat.compartments as Boat['compartments'];
     const own = compartments[record];
-    const key = own && facesOf(own).find((face) => pathOfSide(record, face.key) === paths[1])?.key;
+    const key = own && facesOf(own).find((face) => pathOfSide(record, face.key) === paths.at(-1))?.key;
     if (key) facesMoved(groupMoved(compartments, sidesWith(compartments, { id: record, key }), by))(boat);
   },
   hullBreadth: (boat, { record, by }) => {

@@ -79,6 +79,7 @@ const KINDS: Readonly<Record<NextReading['kind'], (reading: NextReading, name: s
 
 function endText({ record, side }: ReadingEnd, boat: Boat, isRoom: boolean): string {
   if (record === 'water') return 'the water';
+  if (record === 'hull') return side === 'inside' ? 'inside of the hull' : `${side} of the hull`;
   const freeboard = Object.hasOwn(boat.reference.freeboards, record);
   const name = freeboard ? `deck edge ${record}` : isRoom ? roomName(boat, record) : nameOf(boat, record);
   return side === null || freeboard ? name : `${side} of ${name}`;

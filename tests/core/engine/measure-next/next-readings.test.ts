@@ -216,7 +216,8 @@ describe('what to measure next', () => {
     'compartments.nav-locker.rangeM.0',
     'compartments.nav-locker.rangeM.1',
     'compartments.settee-stbd-aft.outline.1',
-    'compartments.back-port.rangeM.1',
+    'compartments.back-port.rangeM.0',
+    'compartments.quarter-void.outline.1',
     'fixtures.bank-a.pose.at.0',
     'fixtures.bank-a.pose.at.1',
     'fixtures.bank-a.pose.at.2',
@@ -231,10 +232,12 @@ describe('what to measure next', () => {
     const known = path.startsWith('hull') ? `hull.stations.${Object.keys(bare.hull?.stations ?? {})[4]}` : path;
     const boat = { ...bare, gradeOf: { [known]: 'guessed' as const } };
     const layout = deriveLayout({ ...boat, newHoles: {} });
+    const hull = boat.hull ? hullSurface(boat.hull) : null;
     const candidates = candidatesFor(known, {
       boat,
       arrangementId: boat.currentArrangement ?? null,
-      attitude: referenceAttitude(boat, boat.hull ? hullSurface(boat.hull) : null),
+      hull,
+      attitude: referenceAttitude(boat, hull),
       compartmentOf: (id) => layout.compartmentAt(boat.fixtures[id]?.pose.at ?? [0, 0, 0]),
       gradeM: (grade) => gradeM(boat, grade),
     });
