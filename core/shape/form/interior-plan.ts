@@ -174,7 +174,7 @@ function roomOf(layout: Layout, hull: HullSurface, compartment: string): Room {
     xs.forEach((x, i) => {
       // Each section stands for half of the way to its neighbours.
       const widthM = ((xs[i + 1] ?? x) - (xs[i - 1] ?? x)) / 2;
-      for (const ring of cellWithinHull(cell, hull, x, hull.insetM)) sum.add(ring, { x, widthM });
+      for (const ring of cellWithinHull(cell, hull, x, hull.insetM)) sum.add(ring, { x, widthM, fromM: x, toM: x });
     });
   }
   return sum.room();
