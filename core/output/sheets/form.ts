@@ -45,11 +45,12 @@ export const gradeLegend = (boat: Pick<Boat, 'accuracy'>, context: PrintContext)
 
 export const gradeWords = (grade: Grade): string => GRADE_WORDS[grade];
 
-export function heading(words: string, sizeMm: number = TEXT.heading): Block {
+export function heading(words: string, widthMm: number, lettering: Lettering, sizeMm: number = TEXT.heading): Block {
+  const shown = shortened(words, widthMm, lettering, sizeMm, 'strong');
   return {
     heightMm: sizeMm + 6.5,
     withNext: true,
-    draw: ([x, y]) => [text(words, [x, y + sizeMm + 3.5], { sizeMm, face: 'strong' })],
+    draw: ([x, y]) => [text(shown, [x, y + sizeMm + 3.5], { sizeMm, face: 'strong' })],
   };
 }
 
@@ -141,11 +142,11 @@ export const rule = (x: number, y: number, widthMm: number, lineMm: number): Mar
   );
 
 /** Lines to write anything on, each with words at its start; they stay together. */
-export const notesRows = (labels: readonly string[], widthMm: number): Block => ({
+export const notesRows = (labels: readonly string[], widthMm: number, lettering: Lettering): Block => ({
   heightMm: ROW_MM * labels.length,
   draw: ([x, y]) =>
     labels.flatMap((label, i) => [
-      text(label, [x, y + i * ROW_MM + TEXT.body + 2.2], { ink: 'second' }),
+      text(shortened(label, widthMm, lettering), [x, y + i * ROW_MM + TEXT.body + 2.2], { ink: 'second' }),
       rule(x, y + (i + 1) * ROW_MM, widthMm, WIDTH.dimension),
     ]),
 });

@@ -156,7 +156,7 @@ export interface Lettering {
   width(words: string, sizeMm: number, face?: Face): number;
 }
 
-/** Words broken into lines no wider than `roomMm`; a single longer word stands alone. */
+/** Words broken into lines no wider than `roomMm`; a single longer word is cut. */
 export function wrapped(
   words: string,
   roomMm: number,
@@ -166,7 +166,8 @@ export function wrapped(
 ): string[] {
   const lines: string[] = [];
   let open = '';
-  for (const word of words.split(/\s+/).filter((w) => w !== '')) {
+  for (const whole of words.split(/\s+/).filter((w) => w !== '')) {
+    const word = shortened(whole, roomMm, lettering, sizeMm, face);
     const longer = open === '' ? word : `${open} ${word}`;
     if (open !== '' && lettering.width(longer, sizeMm, face) > roomMm) {
       lines.push(open);
@@ -187,9 +188,16 @@ export function shortened(
 ): string {
   if (lettering.width(words, sizeMm, face) <= roomMm) return words;
   const letters = [...words];
-  while (letters.length > 1 && lettering.width(`${letters.join('').trimEnd()}...`, sizeMm, face) > roomMm)
-    letters.pop();
-  return `${letters.join('').trimEnd()}...`;
+  const cut = (count: number): string => `${letters.slice(0, count).join('').trimEnd()}...`;
+  // The longest beginning that fits, by halving.
+  let fits = 1;
+  let tooLong = letters.length;
+  while (tooLong - fits > 1) {
+    const middle = (fits + tooLong) >> 1;
+    if (lettering.width(cut(middle), sizeMm, face) <= roomMm) fits = middle;
+    else tooLong = middle;
+  }
+  return cut(fits);
 }
 
 /** The ink colours of paper, as #rrggbb: light tokens with ink black and paper white. */

@@ -36,7 +36,7 @@ function readingSheets(
   const width = flowWidth(context);
   const titleOf = new Map(findings.map((finding) => [finding.key, findingText(finding, boat).title]));
   const blocks: Block[] = [
-    heading('Measure this next', TEXT.title),
+    heading('Measure this next', width, context.lettering, TEXT.title),
     paragraph(
       readings.length === 0
         ? 'No verdict hangs on a reading: nothing to measure.'

@@ -74,11 +74,16 @@ export async function openPress(fonts: FontBytes): Promise<Press> {
       })
       .join('');
 
-  const width = (words: string, sizeMm: number, face: Face = 'plain'): number =>
-    gauge
-      .font(face)
-      .fontSize(sizeMm / CAPITALS)
-      .widthOfString(spelled(words, face), FEATURES);
+  // Laying words out is slow and the same words are measured many times: the width of one em of each is kept.
+  const ems: Readonly<Record<Face, Map<string, number>>> = { plain: new Map(), strong: new Map(), place: new Map() };
+  const width = (words: string, sizeMm: number, face: Face = 'plain'): number => {
+    let em = ems[face].get(words);
+    if (em === undefined) {
+      em = gauge.font(face).fontSize(1).widthOfString(spelled(words, face), FEATURES);
+      ems[face].set(words, em);
+    }
+    return (em * sizeMm) / CAPITALS;
+  };
 
   return {
     width,

@@ -2,7 +2,7 @@ import type { Vec2 } from '../../../base/vec';
 import type { Thing } from '../../../boat/schema/boat';
 import { MEDIUM_WORDS } from '../../text/schema-words';
 import { lengthFigure, lengthWords, type Made, type PrintContext, titleFields, unitWords } from '../context';
-import { area, DASH, line, type Mark, outline, TEXT, text, WIDTH, wrapped } from '../marks';
+import { area, DASH, line, type Mark, outline, shortened, TEXT, text, WIDTH, wrapped } from '../marks';
 import { type Box, checkLine, frameBox, framedSheet, type Paper, scaleBar, scaleFor, TITLE_BLOCK } from '../paper';
 import { columnsTable, TABLE_ROW_MM } from '../table';
 import { type Tiling, tileSheets, tilingOf } from '../tiles';
@@ -178,7 +178,12 @@ function keySheet(
   const width = inner.widthMm - 14;
   const marks: Mark[] = [];
   let y = inner.y + 14;
-  marks.push(text(`Cardboard mock-up: ${part.name}`, [x, y], { sizeMm: TEXT.title, face: 'strong' }));
+  marks.push(
+    text(shortened(`Cardboard mock-up: ${part.name}`, width, lettering, TEXT.title, 'strong'), [x, y], {
+      sizeMm: TEXT.title,
+      face: 'strong',
+    }),
+  );
   y += 8;
   const paragraph = (words: string, lead: string): void => {
     const rows = wrapped(words, width - 6, lettering);

@@ -37,7 +37,7 @@ export function compartmentSheets(
   const readings = [...inside, ...sides.slice(0, FORM_LETTERS.length - inside.length - place.length), ...place];
   const lettered = readings.map((reading, i) => ({ ...reading, letter: FORM_LETTERS.charAt(i) }));
   const blocks: Block[] = [
-    heading(compartment.name, TEXT.title),
+    heading(compartment.name, width, context.lettering, TEXT.title),
     paragraph(
       'Read the tape inside, from face to face, on the lining if there is one. Any order; leave blank what you cannot reach. Note the place of anything in the way.',
       width,
@@ -61,7 +61,7 @@ export function compartmentSheets(
     of?.some((path) => path.startsWith(`compartments.${id}.`)),
   );
   blocks.push(
-    heading('Anything else'),
+    heading('Anything else', width, context.lettering),
     ...(points.length === 0
       ? []
       : [
@@ -71,7 +71,7 @@ export function compartmentSheets(
             context.lettering,
           ),
         ]),
-    notesRows(['From, to, reading:', 'In the way:'], width),
+    notesRows(['From, to, reading:', 'In the way:'], width, context.lettering),
   );
   return flowSheets(
     blocks,
@@ -250,7 +250,7 @@ function openingBlocks(opening: Opening, number: number, widthMm: number, contex
     },
   ];
   return [
-    heading(`Opening ${number}: ${opening.name}`),
+    heading(`Opening ${number}: ${opening.name}`, widthMm, context.lettering),
     {
       heightMm: PICTURE_ROOM_MM,
       withNext: true,
@@ -273,6 +273,7 @@ function openingBlocks(opening: Opening, number: number, widthMm: number, contex
     notesRows(
       [`Moved first${opening.moveFirst.length > 0 ? ` (so far: ${opening.moveFirst.join(', ')})` : ''}:`],
       widthMm,
+      context.lettering,
     ),
   ];
 }

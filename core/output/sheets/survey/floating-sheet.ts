@@ -28,7 +28,7 @@ export function floatingSheets(boat: Boat, hull: HullSurface | null, context: Pr
     }),
   );
   const blocks: Block[] = [
-    heading('How the boat floats', TEXT.title),
+    heading('How the boat floats', width, context.lettering, TEXT.title),
     paragraph(
       'In calm water, alongside or at anchor, in cruising trim: usual stores, water and fuel, nobody leaning over. Hang the tape from the deck edge, plumb, down to the water. From a dinghy a level mark will do: tape stuck on the skin just at the water.',
       width,
@@ -37,9 +37,9 @@ export function floatingSheets(boat: Boat, hull: HullSurface | null, context: Pr
     paragraph('Wear a life jacket in the dinghy. Do not lean out between boat and quay.', width, context.lettering),
     paragraph(gradeLegend(boat, context), width, context.lettering),
     ...(hull ? [outlineBlock(hull, lettered, width)] : []),
-    heading('Freeboards: deck edge to water'),
+    heading('Freeboards: deck edge to water', width, context.lettering),
     ...formRows(rows, width, context),
-    heading('Level marks: points just at the water'),
+    heading('Level marks: points just at the water', width, context.lettering),
     ...formRows(
       [
         'Bow, on the stem',
@@ -50,7 +50,7 @@ export function floatingSheets(boat: Boat, hull: HullSurface | null, context: Pr
       width,
       context,
     ),
-    heading('With them'),
+    heading('With them', width, context.lettering),
     notesRows(
       [
         'Salt or fresh water:',
@@ -59,6 +59,7 @@ export function floatingSheets(boat: Boat, hull: HullSurface | null, context: Pr
         'Ten rolls at the berth, lines slack, seconds:',
       ],
       width,
+      context.lettering,
     ),
   ];
   return flowSheets(
