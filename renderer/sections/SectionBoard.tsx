@@ -12,7 +12,7 @@ import { useApp } from '../store/app';
 import { useCursor } from '../store/cursor';
 import { floatOf } from '../store/floating';
 import { PointsTable } from './PointsTable';
-import { paintSections } from './paint/paint';
+import { paintLines, paintSheet } from './paint/paint';
 import { registerSectionsProbe } from './probe';
 import { activeStation, hullAsHeld, hullLines, type SectionScene } from './scene';
 import { type BodyCamera, fittedBody, sectionSheetOf } from './sheet';
@@ -51,6 +51,7 @@ function Sheet({ boat, hull: rest, width, height }: SheetProps): JSX.Element {
   const { held, stationId, point, comb, combScaleM, lines: linesShown, waterlinesM, buttocksM } = useSections();
   const root = useRef<HTMLDivElement>(null);
   const canvas = useRef<HTMLCanvasElement>(null);
+  const paper = useRef<HTMLCanvasElement>(null);
   const ratio = usePixelRatio();
   const fonts = useFontsReady(forgetWidths);
 
@@ -110,11 +111,32 @@ function Sheet({ boat, hull: rest, width, height }: SheetProps): JSX.Element {
   sceneRef.current = scene;
 
   useLayoutEffect(() => {
-    const ctx = canvas.current?.getContext('2d');
-    if (!ctx || !scene) return;
-    ctx.setTransform(ratio, 0, 0, ratio, 0, 0);
-    paintSections(ctx, scene, width, height);
+    const ctx = contextOf(canvas.current, ratio);
+    if (ctx && scene) paintLines(ctx, scene, width, height);
   }, [scene, ratio, width, height]);
+
+  // The sheet below the lines knows nothing of where the points are.
+  const ground = [
+    scene?.sheet,
+    scene?.camera,
+    scene?.colours,
+    scene?.units,
+    scene?.level,
+    scene?.lines,
+    scene?.fonts,
+    scene?.active.line.xM,
+    scene?.body.length,
+    scene?.surface.offsetM,
+    ratio,
+  ];
+  const painted = useRef<readonly unknown[]>([]);
+  useLayoutEffect(() => {
+    if (ground.every((part, i) => part === painted.current[i])) return;
+    const ctx = contextOf(paper.current, ratio);
+    if (!ctx || !scene) return;
+    painted.current = ground;
+    paintSheet(ctx, scene, width, height);
+  });
 
   useEffect(() => useCursor.getState().setPixelsPerMetre(camera.scale), [camera.scale]);
   useEffect(() => registerSectionsProbe(() => sceneRef.current, canvas), []);
@@ -133,12 +155,15 @@ function Sheet({ boat, hull: rest, width, height }: SheetProps): JSX.Element {
   return (
     <div ref={root}>
       <div ref={surface} aria-hidden="true" className="section-canvas" style={{ cursor }}>
-        <canvas
-          ref={canvas}
-          width={Math.round(width * ratio)}
-          height={Math.round(height * ratio)}
-          style={{ width, height }}
-        />
+        {[paper, canvas].map((own, layer) => (
+          <canvas
+            key={layer === 0 ? 'sheet' : 'lines'}
+            ref={own}
+            width={Math.round(width * ratio)}
+            height={Math.round(height * ratio)}
+            style={{ width, height }}
+          />
+        ))}
       </div>
       <div
         className="section-column"
@@ -158,4 +183,10 @@ function Sheet({ boat, hull: rest, width, height }: SheetProps): JSX.Element {
       ) : null}
     </div>
   );
+}
+
+function contextOf(canvas: HTMLCanvasElement | null, ratio: number): CanvasRenderingContext2D | null {
+  const ctx = canvas?.getContext('2d') ?? null;
+  ctx?.setTransform(ratio, 0, 0, ratio, 0, 0);
+  return ctx;
 }

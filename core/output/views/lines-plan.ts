@@ -17,8 +17,8 @@ export interface BodyPlanLine {
   readonly points: readonly Vec2[];
 }
 
-/** Gaps along the hull between the sections that lines along it are read from: closer at the ends, six pixels amidships. */
-const ALONG = 72;
+/** Gaps along the hull between the sections that lines along it are read from: closer at the ends than amidships. */
+const ALONG = 56;
 /** Most lines of one kind: a spacing typed too small must not stop the drawing. */
 const MOST_LINES = 60;
 

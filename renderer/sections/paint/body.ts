@@ -16,12 +16,19 @@ const LONGEST_TOOTH_M = 0.6;
 /** Every so many teeth are drawn; the envelope runs through all. */
 const TOOTH_STEP = 2;
 
-/** The body plan: grid, stations laid over each other, and the active one with comb, weights, sizes and marks. */
-export function paintBody(ctx: Ctx, scene: SectionScene): void {
+/** What lies under the body plan and does not move with a point: grid, scales, water. */
+export function paintBodyGround(ctx: Ctx, scene: SectionScene): void {
   const { sheet, colours, camera } = scene;
+  inField(ctx, sheet.body, () => paintGrid(ctx, scene, bodyTransform(sheet.body, camera)));
+  const caption = { font: FONT.caption, colour: colours.ink, align: 'left' as const };
+  letter(ctx, 'Body plan', [sheet.inner.x + 14, sheet.inner.y + 14], caption);
+}
+
+/** The body plan: stations laid over each other, and the active one with comb, weights, sizes and marks. */
+export function paintBody(ctx: Ctx, scene: SectionScene): void {
+  const { sheet, camera } = scene;
   const t = bodyTransform(sheet.body, camera);
   inField(ctx, sheet.body, () => {
-    paintGrid(ctx, scene, t);
     paintStations(ctx, scene, t);
     paintMirror(ctx, scene, t);
     paintComb(ctx, scene, t);
@@ -29,8 +36,6 @@ export function paintBody(ctx: Ctx, scene: SectionScene): void {
     paintSizes(ctx, scene, t);
     paintMarks(ctx, scene, t);
   });
-  const caption = { font: FONT.caption, colour: colours.ink, align: 'left' as const, halo: colours.paper };
-  letter(ctx, 'Body plan', [sheet.inner.x + 14, sheet.inner.y + 14], caption);
 }
 
 /** Distances of the scales on the paper: round in what is shown. */
@@ -75,7 +80,7 @@ function paintGrid(ctx: Ctx, scene: SectionScene, t: Transform): void {
   ctx.stroke();
   ctx.setLineDash([]);
 
-  const figures = { font: FONT.drawing, colour: colours.ink3, halo: colours.paper };
+  const figures = { font: FONT.drawing, colour: colours.ink3 };
   for (const u of us) {
     const [x] = toScreen(t, [u, 0]);
     if (Math.abs(u) > 1e-9 && x > field.x + 60 && x < field.x + field.w - 20)

@@ -24,8 +24,19 @@ export function planTransform({ surface, body, sheet }: Pick<SectionScene, 'surf
   return stripTransform(sheet.plan, [surface.aftM, surface.offsetM === 0 ? 0 : -reach], [surface.forwardM, reach]);
 }
 
+/** Captions of the strips: they do not move with a point. */
+export function paintStripsGround(ctx: Ctx, scene: SectionScene): void {
+  const { sheet, surface, lines, units } = scene;
+  const every = (what: string, spacingM: number): string =>
+    lines.shown ? `, ${what} every ${wholeLength(spacingM, units)} ${lengthUnit(units)}` : '';
+  const plan = surface.offsetM === 0 ? 'Half plan' : 'Plan, two hulls';
+  caption(ctx, scene, `Profile${every('buttocks', lines.buttocksM)}`, [sheet.profile.x + 14, sheet.profile.y + 12]);
+  caption(ctx, scene, `${plan}${every('waterlines', lines.waterlinesM)}`, [sheet.plan.x + 14, sheet.plan.y + 12]);
+  caption(ctx, scene, 'Curve of areas, m\u00b2', [sheet.areas.x + 12, sheet.areas.y + 12]);
+}
+
 export function paintProfile(ctx: Ctx, scene: SectionScene): void {
-  const { sheet, colours, profile, buttocks, level, surface, lines, units } = scene;
+  const { sheet, colours, profile, buttocks, level, surface } = scene;
   const t = profileTransform(scene);
   inField(ctx, sheet.profile, () => {
     paintStationMarks(ctx, scene, t, sheet.profile.y + 24, sheet.profile.y + sheet.profile.h - 16);
@@ -38,12 +49,10 @@ export function paintProfile(ctx: Ctx, scene: SectionScene): void {
     });
     stroke(ctx, colours.draw, 1.5, () => trace(ctx, t, [...profile.sheer, ...[...profile.keel].reverse()], true));
   });
-  const every = lines.shown ? `, buttocks every ${wholeLength(lines.buttocksM, units)} ${lengthUnit(units)}` : '';
-  caption(ctx, scene, `Profile${every}`, [sheet.profile.x + 14, sheet.profile.y + 12]);
 }
 
 export function paintPlan(ctx: Ctx, scene: SectionScene): void {
-  const { sheet, colours, sheer, waterlines, surface, lines, units } = scene;
+  const { sheet, colours, sheer, waterlines, surface } = scene;
   const t = planTransform(scene);
   const { offsetM } = surface;
   // A hull off the centreline is there twice, mirrored, and each is whole.
@@ -77,9 +86,6 @@ export function paintPlan(ctx: Ctx, scene: SectionScene): void {
       trace(ctx, t, ends, false);
     });
   });
-  const what = offsetM === 0 ? 'Half plan' : 'Plan, two hulls';
-  const every = lines.shown ? `, waterlines every ${wholeLength(lines.waterlinesM, units)} ${lengthUnit(units)}` : '';
-  caption(ctx, scene, `${what}${every}`, [sheet.plan.x + 14, sheet.plan.y + 12]);
 }
 
 /** Stations as fine upright lines, numbered; the active one stands out. */
@@ -146,7 +152,6 @@ export function paintAreas(ctx: Ctx, scene: SectionScene): void {
   const kg = afloat.volumeM3 * densityKgM3;
   const change = kg - restKg;
   const moved = isHeld ? `, ${change >= 0 ? '+' : ''}${figure(change)} kg` : '';
-  caption(ctx, scene, 'Curve of areas, m\u00b2', [left, field.y + 12]);
   letter(ctx, kg > 0 ? `${massText(kg)}${moved}` : 'dry', [field.x + field.w - 18, field.y + 12], {
     font: FONT.strong,
     colour: isHeld ? colours.accent : colours.ink,
@@ -199,7 +204,7 @@ function areaAt(areas: readonly Vec2[], xM: number): number {
 }
 
 function caption(ctx: Ctx, { colours }: SectionScene, words: string, at: Vec2): void {
-  letter(ctx, words, at, { font: FONT.caption, colour: colours.ink, align: 'left', halo: colours.paper });
+  letter(ctx, words, at, { font: FONT.caption, colour: colours.ink, align: 'left' });
 }
 
 function stroke(ctx: Ctx, colour: string, width: number, path: () => void): void {
