@@ -70,8 +70,10 @@ function Paper(): JSX.Element {
 
 function MockUps({ boat }: { readonly boat: Boat }): JSX.Element | null {
   const things = thingsOf(boat);
+  const selected = useApp((state) => (state.selection?.kind === 'thing' ? state.selection.id : null));
   const [picked, setPicked] = useState<string | null>(null);
-  const id = picked !== null && thingOf(boat, picked) ? picked : (things[0]?.id ?? null);
+  // What was chosen here, else what is picked on the drawing, else the first.
+  const id = [picked, selected].find((one) => one !== null && thingOf(boat, one) !== null) ?? things[0]?.id ?? null;
   const thing = id === null ? null : thingOf(boat, id);
   if (id === null || !thing) return null;
   return (
@@ -98,8 +100,10 @@ const FLOATING = '/floating';
 
 function SurveySheets({ boat }: { readonly boat: Boat }): JSX.Element {
   const compartments = Object.entries(boat.compartments).sort(([, a], [, b]) => a.name.localeCompare(b.name, 'en'));
-  const [picked, setPicked] = useState(FLOATING);
-  const chosen = Object.hasOwn(boat.compartments, picked) ? picked : FLOATING;
+  const selected = useApp((state) => (state.selection?.kind === 'compartment' ? state.selection.id : FLOATING));
+  const [picked, setPicked] = useState<string | null>(null);
+  const wanted = picked ?? selected;
+  const chosen = Object.hasOwn(boat.compartments, wanted) ? wanted : FLOATING;
   return (
     <Panel title="Survey sheets" level={3} aside="to fill in aboard">
       <p className="sub">A sketch with lettered arrows and a blank for each; openings with both diagonals.</p>

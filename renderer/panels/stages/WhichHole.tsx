@@ -7,6 +7,7 @@ import { ImmersionChart } from '../../charts/ImmersionChart';
 import { useApp } from '../../store/app';
 import type { Mark } from '../../store/findings';
 import { holesOf } from '../../store/holes';
+import type { DisplayUnits } from '../../store/types';
 import { FindingMark } from '../findings/FindingMark';
 import { degreesText, figure, lengthUnit, wholeLength } from '../format';
 import { Panel, Segmented } from '../inspector/parts';
@@ -147,9 +148,11 @@ function Reasons({
   readonly title: string;
   readonly boat: Boat;
 }): JSX.Element {
+  const units = useApp((state) => state.displayUnits);
   return (
     <div className="hole-reasons">
       <h4>{`${title}${hole.isUsable ? '' : ', ruled out'}`}</h4>
+      <p className="quiet">{`${hole.side === 'centreline' ? 'On the centreline' : `On the ${hole.side} side`}, ${depthWords(hole.immersion.uprightM, units)} upright.`}</p>
       <ul>
         {hole.reasons.map((reason) => {
           const { said, source, doubt } = holeReasonText(reason, boat);
@@ -168,6 +171,9 @@ function Reasons({
     </div>
   );
 }
+
+const depthWords = (depthM: number, units: DisplayUnits): string =>
+  `${wholeLength(Math.abs(depthM), units)} ${lengthUnit(units)} ${depthM >= 0 ? 'under' : 'above'} the water`;
 
 /** Heaviest reason first: its shape speaks for the hole. */
 function markOf(reasons: readonly HoleReason[]): Mark {
