@@ -124,7 +124,7 @@ function shadowAlong(corners: readonly Vec3[], normal: Vec3): number {
 }
 
 /** Pyramids from one corner over every face. */
-export function volumeOf({ planes, corners }: ConvexRoom): number {
+function volumeOf({ planes, corners }: ConvexRoom): number {
   const apex = corners[0] as Vec3;
   return planes.reduce((sum, { normal, offset }) => {
     const face = corners.filter((p) => Math.abs(dot(p, normal) - offset) < 1e-6);

@@ -23,8 +23,7 @@ export interface Reading {
   readonly grade: Grade;
 }
 
-export const LOCKER_FACES = ['front', 'top', 'aft', 'forward'] as const;
-export type LockerFace = (typeof LOCKER_FACES)[number];
+export type LockerFace = 'front' | 'top' | 'aft' | 'forward';
 
 export interface Locker {
   readonly name: string;
@@ -55,7 +54,7 @@ export interface LockerProblem {
 }
 
 /** Clear section of the locker, [depth outboard of the inboard side, height above the bottom], counter-clockwise; metres. */
-export function sectionOf(locker: Locker): readonly Vec2[] {
+function sectionOf(locker: Locker): readonly Vec2[] {
   const { height, lining } = valuesOf(locker);
   const [bottom, top] = depthsOf(locker);
   // A lining stands off square to the hull: across the boat it takes more where the hull leans.
@@ -75,7 +74,7 @@ function roomBeside([low, high]: readonly [number, number], height: number): rea
   return corners;
 }
 
-export function valuesOf(locker: Locker): Readonly<Record<LockerReading, number>> {
+function valuesOf(locker: Locker): Readonly<Record<LockerReading, number>> {
   return Object.fromEntries(LOCKER_READINGS.map((key) => [key, locker.readings[key].valueM])) as Record<
     LockerReading,
     number
@@ -83,7 +82,7 @@ export function valuesOf(locker: Locker): Readonly<Record<LockerReading, number>
 }
 
 /** Depths from the inboard side to the hull as measured, at the bottom and at the top, metres. */
-export function depthsOf(locker: Locker): readonly [number, number] {
+function depthsOf(locker: Locker): readonly [number, number] {
   const { depthBottom, depthTop, height } = valuesOf(locker);
   return [
     depthBottom,
@@ -98,7 +97,7 @@ export function leanOf(locker: Locker): number {
 }
 
 /** Width and height of the face that the opening is in, as someone sees it who looks in; metres. */
-export function faceSizeOf(locker: Locker): Vec2 {
+function faceSizeOf(locker: Locker): Vec2 {
   const { length, height } = valuesOf(locker);
   const depths = sectionOf(locker).map(([depth]) => depth);
   const { face } = locker.opening;
@@ -264,20 +263,13 @@ const OPENING_NAMES: Readonly<Record<LockerFace, string>> = {
   forward: 'Forward opening',
 };
 
-/** Name of a side of the locker by its outward normal. */
-export function sideName(normal: Vec3): string {
-  if (Math.abs(normal[0]) > 0.7) return normal[0] > 0 ? 'forward end' : 'aft end';
-  if (Math.abs(normal[1]) < 1e-9) return normal[2] > 0 ? 'top' : 'bottom';
-  return 'hull side';
-}
-
-/** As `sideName`, told apart for the two sides of the locker along the boat. */
+/** Names a side of the locker by its outward normal. */
 export const sideNameIn =
-  (locker: Locker) =>
-  (normal: Vec3): string => {
-    const name = sideName(normal);
-    if (name !== 'hull side') return name;
-    return normal[1] * (locker.side === 'port' ? 1 : -1) > 0 ? 'hull side' : 'inboard side';
+  ({ side }: Locker) =>
+  ([x, y, z]: Vec3): string => {
+    if (Math.abs(x) > 0.7) return x > 0 ? 'forward end' : 'aft end';
+    if (Math.abs(y) < 1e-9) return z > 0 ? 'top' : 'bottom';
+    return y * (side === 'port' ? 1 : -1) > 0 ? 'hull side' : 'inboard side';
   };
 
 /** A copy with one reading longer by so much. */

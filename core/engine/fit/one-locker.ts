@@ -4,7 +4,7 @@ import type { Finding } from '../../rules/finding';
 import { deriveLayout } from '../../shape/layout/derive';
 import type { Layout } from '../../shape/layout/types';
 import { Session } from '../session';
-import { type ConvexRoom, type Fit, fitInside, largestFor, proofAgainst, type WayRound } from './fit';
+import { type ConvexRoom, FIT_DUST_M, type Fit, fitInside, largestFor, proofAgainst, type WayRound } from './fit';
 import {
   COMPARTMENT,
   LOCKER_READINGS,
@@ -140,7 +140,7 @@ function insideAnswer(part: Part, fit: Fit, placed: Placed | null, locker: Locke
   const way = fit.ways.length > 0 ? (placed?.way ?? fit.best) : fit.best;
   if (!way) return { outcome: 'notFound', way: null, judged: null, tight: [] };
   const judged = judge(
-    Math.abs(way.spareM) < 1e-7 ? 0 : way.spareM,
+    Math.abs(way.spareM) < FIT_DUST_M ? 0 : way.spareM,
     { value: 0, bound: 'atLeast' },
     spareGrade(part, way, locker),
   );
@@ -154,7 +154,7 @@ function insideAnswer(part: Part, fit: Fit, placed: Placed | null, locker: Locke
  * Two standard deviations of the spare: what it changes by when each reading is longer by its own grade, and the part by its own, combined as
  * independent readings.
  */
-export function spareGrade(part: Part, way: WayRound, locker: Locker): number {
+function spareGrade(part: Part, way: WayRound, locker: Locker): number {
   return shares(
     locker,
     (other) => largestFor(part, way.turn, roomOf(layoutOf(lockerBoat(other, {}, {}))).planes)?.growthM ?? null,

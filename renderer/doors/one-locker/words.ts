@@ -18,7 +18,7 @@ const spareWords = (spareM: number, units: DisplayUnits): string =>
   spareM >= 0 ? `${wholeLength(spareM, units)} to spare` : `${wholeLength(-spareM, units)} short`;
 
 /** ` ±7, 91 to 98 %` */
-export const closeWords = (closeCall: CloseCall | undefined, units: DisplayUnits): string =>
+const closeWords = (closeCall: CloseCall | undefined, units: DisplayUnits): string =>
   closeCall ? ` \u00b1${wholeLength(closeCall.gradeM, units)}, ${percentBand(closeCall.passProbability)}` : '';
 
 const findingOn = (answer: PartAnswer, rule: string): Finding | undefined =>
@@ -145,7 +145,7 @@ function longestAxis(shape: Shape): 0 | 1 | 2 {
 }
 
 /** Findings on the service tasks of a part, in the order of their keys. */
-export const serviceFindings = (findings: readonly Finding[], id: string): readonly Finding[] =>
+const serviceFindings = (findings: readonly Finding[], id: string): readonly Finding[] =>
   findings.filter(
     ({ rule, subject, outcome }) => rule === 'access/service-space' && subject === id && outcome !== 'notApplicable',
   );
