@@ -6,6 +6,7 @@ import {
   type Hole,
   type HoleRanking,
   type HoleRole,
+  type OtherOutlet,
   type RunningWater,
   rankHoles,
 } from '../assess/water/which-hole';
@@ -38,6 +39,7 @@ export const holes: ComputedStage<HoleRanking> = {
     const facts = factsOver(read);
     return rankHoles({
       holes: read(fixtureIds).flatMap((id) => holeOf(id, facts) ?? []),
+      otherOutlets: read(fixtureIds).flatMap((id) => outletOf(id, facts) ?? []),
       running: runningOf(facts),
       heeling: read(heeling),
       boreM: boresOf(facts),
@@ -106,6 +108,14 @@ function holeOf(id: string, facts: Facts): Hole | null {
     reach: reachOf(shutBy ?? id, facts),
     depthGradeM: combine(...[...facts.gradesAlong(id, UP), facts.gradeOfWater()].map(({ gradeM }) => gradeM)),
   };
+}
+
+/** An exhaust that is drawn without a hole in the hull still ends over the side. */
+function outletOf(id: string, facts: Facts): OtherOutlet | null {
+  const thing = facts.thing(id);
+  const pose = facts.pose(id);
+  if (thing?.kind !== 'exhaust' || thing.opensToSea || !pose) return null;
+  return { id, at: pose.at, discharges: ['exhaust'] };
 }
 
 function valveKind(thing: Thing | undefined): Hole['valve'] {

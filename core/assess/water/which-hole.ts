@@ -36,6 +36,9 @@ export interface Hole {
   readonly depthGradeM: number;
 }
 
+/** Something else that lets water out over the side, such as an exhaust above the waterline. */
+export type OtherOutlet = Pick<Hole, 'id' | 'at' | 'discharges'>;
+
 /** A water in which the set is run. */
 export interface RunningWater {
   readonly name: string;
@@ -47,6 +50,7 @@ export interface RunningWater {
 
 export interface HoleQuestion {
   readonly holes: readonly Hole[];
+  readonly otherOutlets: readonly OtherOutlet[];
   /** Of the run-states that were chosen, upright and heeled. */
   readonly running: readonly RunningWater[];
   readonly heeling: HeelingWaters;
@@ -281,10 +285,10 @@ function intakeReasons(hole: Hole, depths: Depths, question: HoleQuestion): Hole
 const foulOf = (hole: Hole): Discharge => hole.discharges?.find((discharge) => FOUL.has(discharge)) ?? 'head';
 
 /** Other through-hulls out of which something comes that this one would draw in: from ahead, since water passes from forward to aft. */
-function fouledBy(hole: Hole, { holes, running }: HoleQuestion): HoleReason[] {
+function fouledBy(hole: Hole, { holes, otherOutlets, running }: HoleQuestion): HoleReason[] {
   const reasons: HoleReason[] = [];
   const isMotoring = running.some(({ use }) => use === 'motoring');
-  for (const other of holes) {
+  for (const other of [...holes, ...otherOutlets]) {
     if (other.id === hole.id || !isBeside(hole.at, other.at)) continue;
     const apartM = distance(hole.at, other.at);
     if (apartM > NEAR_M) continue;

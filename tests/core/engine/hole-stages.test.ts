@@ -108,6 +108,22 @@ describe('what is read off the boat for its holes', () => {
     expect(keysOf(draft('gate'))).toContain('gateValve');
   });
 
+  it('an exhaust over the side counts while motoring, hole in the hull or not', () => {
+    const draft = (use: 'anchored' | 'motoring') =>
+      plumbed(
+        {
+          intake: throughHull([0.2, 0.1, -0.3]),
+          pipe: { ...user('sink', [0.6, 0.1, 0.1]), kind: 'exhaust' },
+        },
+        {},
+        { runStates: { one: { name: 'One', use } } },
+      );
+    expect(reasonsOf(draft('motoring'), 'intake')).toContainEqual(
+      expect.objectContaining({ key: 'dischargeAhead', other: 'pipe', what: 'exhaust' }),
+    );
+    expect(reasonsOf(draft('anchored'), 'intake').map(({ key }) => key)).not.toContain('dischargeAhead');
+  });
+
   it('a handle in a locker without a drawn opening is said not to be known', () => {
     expect(reasonsOf(plumbed({ hole: throughHull([0.2, 0.1, -0.3]) }), 'hole')).toContainEqual({
       key: 'reachUnknown',

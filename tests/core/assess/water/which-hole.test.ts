@@ -41,6 +41,7 @@ const BOTH = (heelDeg: number) => running([0, 'upright'], [heelDeg, 'port'], [he
 
 const asked = (holes: readonly Hole[], more: Partial<HoleQuestion> = {}): HoleQuestion => ({
   holes,
+  otherOutlets: [],
   running: running([0, 'upright', 'anchored']),
   heeling: BARE,
   boreM: { intake: 0.019, outlet: 0.013 },
