@@ -1,6 +1,7 @@
+import { ringContains } from '@core/base/ring';
 import type { Vec2 } from '@core/base/vec';
 import { project, type ViewName } from '@core/output/views/drawing';
-import { type Ring, ringContains } from '@core/output/views/polygons';
+import type { Ring } from '@core/output/views/polygons';
 import { findingNumbers, type Mark, markOfFinding, sortedFindings } from '../store/findings';
 import { abbreviated, type Candidate, placeLabels, RANK, spread, uncrossed } from './labels';
 import { FONT, widthOf } from './paint/pen';

@@ -1,6 +1,7 @@
+import { ringContains } from '@core/base/ring';
 import { distanceToSegment } from '@core/base/segment';
 import type { Vec2 } from '@core/base/vec';
-import { type Ring, ringContains } from '@core/output/views/polygons';
+import type { Ring } from '@core/output/views/polygons';
 import { lineInHand } from '../store/select';
 import type { Selection } from '../store/types';
 

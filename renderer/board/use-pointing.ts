@@ -212,6 +212,7 @@ export function usePointing(
         const point = toolPoint(scene, wait.at);
         if (point) toolMove(scene, point);
         setCursor('crosshair');
+        if (useApp.getState().hover) useApp.getState().setHover(null);
         const view = viewsOf(scene).find((v) => v.name === fieldAt(scene.sheet, wait.at));
         useCursor.getState().setCursor(view ? pointUnder(view, wait.at) : null);
       } else if (gesture.current.state === 'idle') hover(wait.at);

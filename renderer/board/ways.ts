@@ -26,7 +26,7 @@ function shownOf<T extends { readonly at: Vec3 }>(
 }
 
 /** The compartment that one works on: picked itself, or by what hangs on it or stands in it. */
-export function placeInHand(scene: Scene): string | null {
+function placeInHand(scene: Scene): string | null {
   const { selection, boat } = scene;
   switch (selection?.kind) {
     case 'compartment':

@@ -18,7 +18,7 @@ export interface SnapLine {
   readonly subject: string;
 }
 
-export type SnapKind = 'corner' | 'face' | 'hull';
+type SnapKind = 'corner' | 'face' | 'hull';
 
 /** What the point lies on now: a stretch to show, and the side that is solid. */
 export interface SnapOn {
@@ -39,7 +39,6 @@ export interface Pull {
   readonly stepM: number;
 }
 
-export const NO_FIELD: SnapField = { lines: [], curves: [] };
 /** A face pulls this far beyond its ends, metres: what is drawn next to it lines up with it. */
 const BEYOND_M = 1.5;
 

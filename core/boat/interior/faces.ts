@@ -1,8 +1,9 @@
+import { ringContains } from '../../base/ring';
 import { distanceToSegment } from '../../base/segment';
 import { along, cross, dot, scale, subtract, unit, type Vec2, type Vec3 } from '../../base/vec';
 import { outlineArea } from '../outline';
 import type { Compartment } from '../schema/boat';
-import { directionInBoat, drawnPoint, intoBoat, type Prismatic, ringHolds } from './placing';
+import { directionInBoat, drawnPoint, intoBoat, type Prismatic } from './placing';
 
 /** `side2` starts at corner 2 of the outline; `low` and `high` are the ends of the range. */
 export type FaceKey = 'low' | 'high' | `side${number}`;
@@ -88,7 +89,7 @@ export function liesOn(face: DrawnFace, p: Vec3, margin: number): boolean {
   const flat = face.polygon.map((q) => inFace(face, q));
   const at = inFace(face, p);
   const isBeside = flat.some((a, i) => distanceToSegment(at, a, flat[(i + 1) % flat.length] as Vec2) <= margin);
-  return isBeside || ringHolds(flat, at);
+  return isBeside || ringContains(flat, at);
 }
 
 /** Distance in front of a face, metres; negative behind it, towards the compartment. */

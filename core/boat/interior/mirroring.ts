@@ -13,7 +13,7 @@ type Side = 'left' | 'right' | 'top' | 'bottom';
 const otherHand = (side: Side): Side => (side === 'left' ? 'right' : side === 'right' ? 'left' : side);
 
 /** The same shape on the other side of the centreline. */
-export function mirroredShape({ view, outline, rangeM, yawDeg }: Prismatic): Prismatic {
+function mirroredShape({ view, outline, rangeM, yawDeg }: Prismatic): Prismatic {
   return {
     view,
     outline: outline.map(([u, v]): [number, number] =>

@@ -1,3 +1,4 @@
+import { ringContains } from '../../base/ring';
 import { cosSin, type Vec2, type Vec3 } from '../../base/vec';
 import type { Compartment } from '../schema/boat';
 
@@ -103,15 +104,5 @@ export function boxDrawn(view: Compartment['view'], low: Vec3, high: Vec3): Omit
 export function holds(prism: Prismatic, p: Vec3): boolean {
   const [[u, v], w] = drawnValues(prism.view, fromBoat(prism, p));
   if (w < prism.rangeM[0] || w > prism.rangeM[1]) return false;
-  return ringHolds(prism.outline, [u, v]);
-}
-
-/** Whether a closed ring goes round a point. */
-export function ringHolds(ring: readonly Vec2[], [u, v]: Vec2): boolean {
-  let isInside = false;
-  for (let i = 0, j = ring.length - 1; i < ring.length; j = i++) {
-    const [a, b] = [ring[i] as Vec2, ring[j] as Vec2];
-    if (a[1] > v !== b[1] > v && u < ((b[0] - a[0]) * (v - a[1])) / (b[1] - a[1]) + a[0]) isInside = !isInside;
-  }
-  return isInside;
+  return ringContains(prism.outline, [u, v]);
 }

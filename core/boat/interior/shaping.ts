@@ -4,7 +4,6 @@ import type { Boat, Compartment } from '../schema/boat';
 import { carryAlong, carryWhole } from './carry';
 import { type FaceKey, faceOfKey, sideOf } from './faces';
 import {
-  AXES_OF_VIEW,
   directionAsDrawn,
   directionInBoat,
   drawnValues,
@@ -175,6 +174,3 @@ export function withFaceMoved(own: Prismatic, key: FaceKey, by: number): Omit<Pr
     own.outline.map((p, i) => (i === side ? newA : i === (side + 1) % n ? newB : p)),
   );
 }
-
-/** The boat axis along which the range of a view runs. */
-export const rangeAxis = (view: Compartment['view']): 0 | 1 | 2 => AXES_OF_VIEW[view][2];

@@ -27,16 +27,6 @@ export function intersectionOf(a: readonly Ring[], b: readonly Ring[]): Ring[] {
 
 const counterClockwise = (ring: Ring): Ring => (signedArea(ring) < 0 ? [...ring].reverse() : ring);
 
-export function ringContains(ring: Ring, [u, v]: Vec2): boolean {
-  let inside = false;
-  for (let i = 0, j = ring.length - 1; i < ring.length; j = i++) {
-    const [ui, vi] = ring[i] as Vec2;
-    const [uj, vj] = ring[j] as Vec2;
-    if (vi > v !== vj > v && u < ((uj - ui) * (v - vi)) / (vj - vi) + ui) inside = !inside;
-  }
-  return inside;
-}
-
 /** Place for a name: well inside the largest ring, as far from its edges as a coarse grid finds. Also the room around it. */
 export function labelPlace(
   parts: readonly Ring[],

@@ -250,7 +250,7 @@ function placeOf(scene: Scene, what: Exclude<Shaping, { kind: 'face' | 'corner' 
 }
 
 /** The face of its compartment that an opening or surface lies on. */
-export function faceBehind(
+function faceBehind(
   boat: Boat,
   record: { readonly compartment: string; readonly at: Vec3; readonly normal: Vec3 },
 ): DrawnFace | null {

@@ -46,7 +46,7 @@ export const inView = ({ sectionX }: Pick<Scene, 'sectionX'>, view: ViewName, at
   lift(FRAMES[view], at, view === 'section' ? -sectionX : 0);
 
 /** Adds a compartment by its corners on paper, selects it, and keeps its range for the next. False when it was refused. */
-export function addCompartment(boat: Boat, view: ViewName, corners: readonly Vec2[], rangeM: Range): boolean {
+function addCompartment(boat: Boat, view: ViewName, corners: readonly Vec2[], rangeM: Range): boolean {
   const { edit, select } = useApp.getState();
   const name = freeName(boat, 'Locker');
   const id = freeId(boat.compartments, name.toLowerCase().replace(' ', '-'));

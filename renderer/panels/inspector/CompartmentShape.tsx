@@ -47,7 +47,7 @@ export function Faces({ boat, id, compartment }: Props): JSX.Element {
 }
 
 /** Names by the way that faces look; several of one name are numbered. */
-export function namedFaces(compartment: Compartment): readonly { readonly face: DrawnFace; readonly words: string }[] {
+function namedFaces(compartment: Compartment): readonly { readonly face: DrawnFace; readonly words: string }[] {
   const faces = facesOf(compartment);
   const words = faces.map((face) => sideWord(face.normal));
   return faces.map((face, index) => {
