@@ -41,23 +41,15 @@ export function floatingSheets(boat: Boat, hull: HullSurface | null, context: Pr
     ...formRows(rows, width, context),
     heading('Level marks: points just at the water', width, context.lettering),
     ...formRows(
-      [
-        'Bow, on the stem',
-        'Port side, half way',
-        'Starboard side, half way',
-        'Transom or rudder, on the centreline',
-      ].map((words, i): FormRow => ({ letter: String(i + 1), words: `${words}: below the deck edge there`, now: '' })),
+      ['Bow, on the stem', 'Port side, half way', 'Starboard side, half way', 'Transom, on the centreline'].map(
+        (words, i): FormRow => ({ letter: String(i + 1), words: `${words}: below the deck edge there`, now: '' }),
+      ),
       width,
       context,
     ),
     heading('With them', width, context.lettering),
     notesRows(
-      [
-        'Salt or fresh water:',
-        'Tanks, litres each:',
-        'People aboard, and where:',
-        'Ten rolls at the berth, lines slack, seconds:',
-      ],
+      ['Salt or fresh water, tanks in litres, people and where:', 'Ten rolls at the berth, lines slack, seconds:'],
       width,
       context.lettering,
     ),
@@ -108,7 +100,7 @@ function floatPoints(boat: Boat, hull: HullSurface): FloatPoint[] {
 const sideWords = (y: number): string => (Math.abs(y) < 0.02 ? 'centreline' : y > 0 ? 'port' : 'starboard');
 
 const OUTLINE_SAMPLES = 40;
-const TALLEST_MM = 42;
+const TALLEST_MM = 26;
 
 /** The deck edge from above with the lettered points on it. */
 function outlineBlock(
@@ -123,7 +115,7 @@ function outlineBlock(
   });
   const beam = Math.max(...stations.map(({ half }) => half)) * 2;
   const perMetre = Math.min((widthMm - 24) / (hull.forwardM - hull.aftM), TALLEST_MM / beam);
-  const height = beam * perMetre + 16;
+  const height = beam * perMetre + 12;
   return {
     heightMm: height,
     draw: ([x0, y0]) => {
