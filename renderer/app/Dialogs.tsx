@@ -116,6 +116,8 @@ const ON_THE_DRAWING: readonly (readonly [string, string])[] = [
   ['Space and drag', 'Move the sheet'],
   ['Tab', 'Stages, tools, drawing, inspector, findings, tables'],
   ['Enter on a table row', 'Take the view to it'],
+  ['A, K, Delete', 'On a point of a station: add one after it, make it a knuckle, remove it'],
+  ['[ and ] on a point', 'The station before, the station after'],
 ];
 
 function KeyboardMap({ close }: { close(): void }): JSX.Element {

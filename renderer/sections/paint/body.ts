@@ -318,16 +318,14 @@ function paintMarks(ctx: Ctx, scene: SectionScene, t: Transform): void {
     diamond(ctx, mark, colours.wash, colours.accl);
     letter(ctx, String(i + 1), mark, { font: FONT.strong, colour: colours.ink });
     if (isHeld) return;
-    const room = side > 0 ? sheet.body.x + sheet.body.w - mark[0] : mark[0] - sheet.body.x;
-    const align = room > 190 === side > 0 ? ('left' as const) : ('right' as const);
-    const x = mark[0] + (align === 'left' ? 14 : -14);
-    const words = { halo: colours.paper, align };
-    letter(ctx, turnsWords(unfair, units), [x, mark[1] - 6], { ...words, font: FONT.strong, colour: colours.accent });
-    letter(ctx, moveWords(unfair, point, units), [x, mark[1] + 7], {
-      ...words,
-      font: FONT.drawing,
-      colour: colours.ink2,
-    });
+    // Beside the mark where there is room, else under it along the edge of the field: never across the section.
+    const edge = side > 0 ? sheet.body.x + sheet.body.w - 8 : sheet.body.x + 8;
+    const isBeside = Math.abs(edge - mark[0]) > 190;
+    const x = isBeside ? mark[0] + side * 14 : edge;
+    const y = isBeside ? mark[1] - 6 : mark[1] + 20;
+    const words = { halo: colours.paper, align: isBeside === side > 0 ? ('left' as const) : ('right' as const) };
+    letter(ctx, turnsWords(unfair, units), [x, y], { ...words, font: FONT.strong, colour: colours.accent });
+    letter(ctx, moveWords(unfair, point, units), [x, y + 13], { ...words, font: FONT.drawing, colour: colours.ink2 });
   });
   for (const { at } of active.crossings) {
     const [x, y] = toScreen(t, onBodyPlan(active.line.end, at));
