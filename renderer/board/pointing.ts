@@ -29,7 +29,14 @@ export interface Under {
 }
 
 /** What the pointer is on. Null outside the four fields. */
-export function under(scene: Scene, live: Live, notes: Annotations, focus: Focus | null, at: Vec2): Under | null {
+export function under(
+  scene: Scene,
+  live: Live,
+  notes: Annotations,
+  focus: Focus | null,
+  at: Vec2,
+  interiorFirst = false,
+): Under | null {
   const view = fieldAt(scene.sheet, at);
   if (!view) return null;
   if (view !== 'detail' && view !== 'section' && onCutMark(scene, at))
@@ -39,18 +46,23 @@ export function under(scene: Scene, live: Live, notes: Annotations, focus: Focus
   const grip = on ? shapingUnder(scene, on, at) : null;
   if (grip) return { view, target: grip, selection: scene.selection };
   if (!looking) return { view, target: { kind: 'ground', under: null }, selection: null };
-  const selection =
+  const picked =
     surveyPointAt(scene, looking, at) ?? pick(at, pickable(scene, live, notes, looking, view), scene.selection);
+  // Runs are thick under the hand: where one draws compartments, what bounds these comes before them.
+  const isFirst = interiorFirst && (picked === null || picked.kind === 'line');
+  const bound = on && (isFirst || picked === null) ? boundUnder(scene, on, looking, at) : null;
+  const selection = bound ?? picked;
   if (selection) return { view, target: { kind: 'selectable', selection, movable: isMovable(selection) }, selection };
-  const hanging = on ? wayUnder(scene, on, looking, at) : null;
-  if (hanging) return { view, target: { kind: 'selectable', selection: hanging, movable: true }, selection: hanging };
-  const panel = on ? panelUnder(scene, on, toPaper(on.t, at), false) : null;
-  if (panel) {
-    const selected: Selection = { kind: 'panel', id: panel.panel.id };
-    return { view, target: { kind: 'selectable', selection: selected, movable: false }, selection: selected };
-  }
   const rings = compartmentRings(scene, looking, view);
   return { view, target: { kind: 'ground', under: pickCompartment(at, rings) }, selection: null };
+}
+
+/** What hangs on a face, else a panel seen edge on. */
+function boundUnder(scene: Scene, on: LookingOn, looking: Looking, at: Vec2): Selection | null {
+  const hanging = wayUnder(scene, on, looking, at);
+  if (hanging) return hanging;
+  const panel = panelUnder(scene, on, toPaper(on.t, at), false);
+  return panel ? { kind: 'panel', id: panel.panel.id } : null;
 }
 
 /** Faces and corners of the selected compartment, holes of the selected panel. */
@@ -112,7 +124,8 @@ export function areasOf(scene: Scene, view: FieldView, focus: Focus | null): rea
   }));
 }
 
-const isMovable = ({ kind }: Selection): boolean => kind === 'thing' || kind === 'clipPoint';
+const MOVABLE: readonly Selection['kind'][] = ['thing', 'clipPoint', 'opening', 'surface', 'standingPlace'];
+const isMovable = ({ kind }: Selection): boolean => MOVABLE.includes(kind);
 
 type Looking = Pick<View, 'frame' | 't' | 'cut'>;
 

@@ -167,7 +167,8 @@ export function usePointing(
       const scene = sceneRef.current;
       if (!scene) return null;
       const live = liveOf(scene, heldNow());
-      return under(scene, live, notesRef.current, focusOf(scene, live), at);
+      const interiorFirst = useApp.getState().stage === 'compartments';
+      return under(scene, live, notesRef.current, focusOf(scene, live), at, interiorFirst);
     };
     const toolPoint = (scene: Scene, at: Vec2): ToolPoint | null => {
       const view = fieldAt(scene.sheet, at);
