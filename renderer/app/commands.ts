@@ -1,5 +1,6 @@
 import { newBoat } from '@core/boat/new-boat';
 import { useDoor } from '../doors/door';
+import { useEntryWish } from '../panels/survey/entry-wish';
 import { useApp } from '../store/app';
 import { sortedFindings } from '../store/findings';
 import { useMeasureNext } from '../store/measure-next';
@@ -81,6 +82,7 @@ export const COMMANDS: readonly Command[] = [
   },
   { id: 'next-finding', words: 'Next finding', keys: 'N', run: nextFinding },
   { id: 'measure-next', words: 'Measure this next', run: measureNext },
+  { id: 'survey-entry', words: 'Enter survey readings', run: () => useEntryWish.getState().ask() },
   { id: 'turn', words: 'Quarter turn of the selected thing', keys: 'R', run: quarterTurn },
   { id: 'tool-select', words: 'Tool: select and move', run: () => store().setTool('select') },
   { id: 'tool-pan', words: 'Tool: move the sheet', run: () => store().setTool('pan') },

@@ -7,7 +7,7 @@ export function EndField({
   listId,
   commit,
   change,
-  onEnter,
+  onKey,
   inputRef,
   placeholder,
 }: {
@@ -19,7 +19,8 @@ export function EndField({
   commit?(name: string): void;
   /** At each key; the value is then the caller's. */
   change?(name: string): void;
-  onEnter?(): void;
+  /** Keys of the row around the field. */
+  onKey?(event: KeyboardEvent): void;
   readonly inputRef?: Ref<HTMLInputElement>;
   readonly placeholder?: string;
 }): JSX.Element {
@@ -30,10 +31,9 @@ export function EndField({
     if (typed !== null && name !== '' && name !== value) commit?.(name);
   };
   const onKeyDown = (event: KeyboardEvent<HTMLInputElement>): void => {
-    if (event.key === 'Enter') {
-      finish();
-      onEnter?.();
-    } else if (event.key === 'Escape' && typed !== null) {
+    onKey?.(event);
+    if (event.key === 'Enter') finish();
+    else if (event.key === 'Escape' && typed !== null) {
       event.stopPropagation();
       setTyped(null);
     }

@@ -66,18 +66,24 @@ export function ReadingEntry({ boat, listId }: { readonly boat: Boat; readonly l
     setValue('');
     first.current?.focus();
   };
-  const onEnterKey = (event: KeyboardEvent): void => {
+  const onRowKey = (event: KeyboardEvent): void => {
     if (event.key === 'Enter') enter();
+    // With nothing typed yet there is no text to take back: the last reading is meant.
+    const isUndo = event.key.toLowerCase() === 'z' && (event.ctrlKey || event.metaKey) && !event.shiftKey;
+    if (isUndo && to === '' && value === '') {
+      event.preventDefault();
+      useApp.getState().undo();
+    }
   };
 
   return (
     <tr className="entry-row">
       <th scope="row">{id}</th>
       <td>
-        <EndField label="From" value={from} listId={listId} change={setFrom} onEnter={enter} inputRef={first} />
+        <EndField label="From" value={from} listId={listId} change={setFrom} onKey={onRowKey} inputRef={first} />
       </td>
       <td>
-        <EndField label="To" value={to} listId={listId} change={setTo} onEnter={enter} inputRef={toField} />
+        <EndField label="To" value={to} listId={listId} change={setTo} onKey={onRowKey} inputRef={toField} />
       </td>
       <td>
         <Choice
@@ -102,7 +108,7 @@ export function ReadingEntry({ boat, listId }: { readonly boat: Boat; readonly l
               setValue(event.target.value);
               setRefusal(null);
             }}
-            onKeyDown={onEnterKey}
+            onKeyDown={onRowKey}
           />
           <span className="unit">{lengthUnit(units)}</span>
         </div>
