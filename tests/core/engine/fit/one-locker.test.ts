@@ -72,6 +72,19 @@ describe('a part alone in a measured locker', () => {
     expect(upright?.spareM).toBeCloseTo((0.4 + s * 0.3 - 0.5) / (1 + s), 9);
   });
 
+  it('the lean of the hull stands for the depth at the top: atan(300 / 600) gives 700 over 400 (derived)', () => {
+    const depths = lockerOf({ length: 1000, height: 600, bottom: 400, top: 700, opening: OPEN });
+    const lean = { ...depths, slopeBy: 'lean' as const, leanDeg: (Math.atan(0.5) * 180) / Math.PI };
+    const stale = { ...lean, readings: { ...lean.readings, depthTop: { valueM: 9, grade: 'measured' as const } } };
+    expect(lockerBoat(stale, {}, {}).compartments.locker?.outline[2]?.[0]).toBeCloseTo(0.7, 5);
+    // An angle is good to so many degrees: guessed ones leave the 53 mm to spare in doubt, measured ones do not.
+    const part = boxPart([470, 470, 300], { mounting: { upright: true } });
+    const guessed = { ...lean, readings: { ...lean.readings, depthTop: { valueM: 0.7, grade: 'guessed' as const } } };
+    expect(alone(guessed, part).inside).toMatchObject({ outcome: 'fits', judged: { closeCall: {} } });
+    expect(alone(lean, part).inside).toMatchObject({ outcome: 'fits' });
+    expect(alone(lean, part).inside).not.toHaveProperty('judged.closeCall');
+  });
+
   it('a lining takes room square to the hull: 30 mm off a side that leans 300 in 600 leave 30 / cos less depth (derived)', () => {
     const bare = lockerOf({ length: 1000, height: 600, bottom: 400, top: 700, opening: OPEN });
     const lined = lockerOf({ length: 1000, height: 600, bottom: 400, top: 700, lining: 30, opening: OPEN });
