@@ -8,6 +8,7 @@ import { useApp } from '../../store/app';
 import { hullOf } from '../../store/derived';
 import { figure, lengthFigure, lengthUnit } from '../format';
 import { type Column, Table } from '../Table';
+import { sentence } from '../words';
 
 interface Row {
   readonly id: string;
@@ -40,7 +41,7 @@ export function StationsTable({ boat }: { readonly boat: Boat }): JSX.Element {
       points: station.points,
       knuckles: station.knuckles?.length ?? 0,
       areaM2: areaBelow(halfSectionAt(surface, station.xM), waterHeight({ up, levelM }, station.xM, 0)),
-      taken: takenWords(station, hull.grade),
+      taken: sentence(takenWords(station, hull.grade)),
     }));
   }, [boat, attitude]);
   const columns = useMemo((): readonly Column<Row>[] => {

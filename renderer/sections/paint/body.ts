@@ -143,6 +143,8 @@ function paintStations(ctx: Ctx, scene: SectionScene, t: Transform): void {
   }
   ctx.stroke();
   ctx.setLineDash([]);
+  const own = active.line.points.at(-1);
+  const activeAt: Vec2 = own ? toScreen(t, onBodyPlan(active.line.end, own)) : [Number.NEGATIVE_INFINITY, 0];
   let before: Vec2 = [Number.NEGATIVE_INFINITY, 0];
   for (const { id, number, end, points } of body) {
     const top = points.at(-1);
@@ -150,7 +152,11 @@ function paintStations(ctx: Ctx, scene: SectionScene, t: Transform): void {
     const [x, y] = toScreen(t, onBodyPlan(end, top));
     const isActive = id === active.id;
     // Numbers that would lie over each other: the later one is left out, never the active one.
-    if (!isActive && Math.hypot(x - before[0], y - before[1]) < 12) continue;
+    if (
+      !isActive &&
+      Math.min(Math.hypot(x - before[0], y - before[1]), Math.hypot(x - activeAt[0], y - activeAt[1])) < 13
+    )
+      continue;
     before = [x, y];
     letter(ctx, String(number), [x, y - 10], {
       font: isActive ? FONT.strong : FONT.drawing,
