@@ -11,7 +11,7 @@ export const DEFAULT_GRADES_M: Readonly<Record<Grade, number>> = {
 /** A verdict is clean only where its margin exceeds the combined grade this many times (three standard deviations). */
 export const CLEAN_MARGIN = 1.5;
 /** Nobody knows a grade better than this: the chance of a close call is given for grades a quarter larger and a fifth smaller. */
-const GRADE_LARGER = 1.25;
+export const GRADE_LARGER = 1.25;
 const GRADE_SMALLER = 0.8;
 /** Differences below the quantum of the file decide nothing. */
 const DUST = 1e-9;

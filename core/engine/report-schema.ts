@@ -113,7 +113,12 @@ const gradeFrom = z
   .exactOptional();
 const closeCall = z
   .strictObject({
-    gradeM: z.number().describe('two standard deviations of measured minus limit, in their unit'),
+    gradeM: z
+      .number()
+      .describe('two standard deviations of what the verdict hangs on: mostly measured minus limit, in their unit'),
+    unit: measured.shape.unit
+      .describe('unit of the grade, where it is not that of the limit: whether there is a run at all hangs on metres')
+      .exactOptional(),
     passProbability: z.tuple([z.number(), z.number()]).describe('chance that the limit is met, from least to greatest'),
   })
   .describe('present when the margin is less than 1.5 times the accuracy of the measurement');

@@ -20,8 +20,10 @@ export interface SourceRef {
   readonly standing: 'published' | 'quoted' | 'derived' | 'commonPractice' | 'fromMemory' | 'boatFile';
 }
 export interface CloseCall {
-  /** Two standard deviations of measured minus limit. */
+  /** Two standard deviations of what the verdict hangs on: mostly measured minus limit. */
   readonly gradeM: number;
+  /** Unit of the grade, where it is not that of the limit: whether there is a run at all hangs on metres. */
+  readonly unit?: MeasureUnit;
   /** Chance that the limit is really met. */
   readonly passProbability: readonly [number, number];
 }

@@ -15,5 +15,10 @@ export function withRunDoubt(judged: Judged, lineId: string, facts: Facts): Judg
   const doubt = runDoubt(lineId, facts);
   if (!doubt || lessSure(judged, doubt) !== doubt) return judged;
   const { closeCall, gradeFrom } = doubt;
-  return { ...judged, ...(closeCall ? { closeCall } : {}), ...(gradeFrom ? { gradeFrom } : {}) };
+  const unit = judged.limit.unit === 'm' ? {} : { unit: 'm' as const };
+  return {
+    ...judged,
+    ...(closeCall ? { closeCall: { ...closeCall, ...unit } } : {}),
+    ...(gradeFrom ? { gradeFrom } : {}),
+  };
 }

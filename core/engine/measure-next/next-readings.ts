@@ -1,4 +1,4 @@
-import { CLEAN_MARGIN, combine, gradeM, judge, normalShare } from '../../boat/accuracy';
+import { CLEAN_MARGIN, combine, GRADE_LARGER, gradeM, normalShare } from '../../boat/accuracy';
 import { edit } from '../../boat/edits';
 import type { Boat } from '../../boat/schema/boat';
 import type { Finding, Severity } from '../../rules/finding';
@@ -181,7 +181,7 @@ function fewestFor(finding: CloseCall, from: Readable): { candidates: readonly C
  * by a normal error with the part of the grade that they take away.
  */
 function chanceByGrades(
-  { measured, limit, closeCall, gradeFrom = [] }: CloseCall,
+  { closeCall, gradeFrom = [] }: CloseCall,
   candidates: readonly Candidate[],
   from: Readable,
 ): number {
@@ -195,9 +195,25 @@ function chanceByGrades(
   );
   const whole = closeCall?.gradeM ?? 0;
   const left = CLEAN_MARGIN * Math.sqrt(Math.max(0, whole * whole - taken * taken));
-  const { margin } = judge(measured.value, limit, whole);
+  const margin = closeCall ? marginOf(closeCall) : 0;
   const deviation = Math.max(taken / 2, 1e-9);
   return normalShare((margin - left) / deviation) + normalShare((-margin - left) / deviation);
+}
+
+/**
+ * The margin that a close call hangs on, in the unit of its grade: what is measured need not be what is in doubt. Out of the
+ * chance that is nearer to even, which is the one for the coarser grade.
+ */
+function marginOf({ gradeM: grade, passProbability }: NonNullable<CloseCall['closeCall']>): number {
+  const [least, greatest] = passProbability;
+  const chance = least >= 0.5 ? least : greatest;
+  let [low, high] = [-CLEAN_MARGIN * grade, CLEAN_MARGIN * grade];
+  for (let step = 0; step < 50; step++) {
+    const middle = (low + high) / 2;
+    if (normalShare((2 * middle) / (grade * GRADE_LARGER)) < chance) low = middle;
+    else high = middle;
+  }
+  return (low + high) / 2;
 }
 
 /** Verdicts of a plan that are clean when its readings come out in one of the fifths of their chances, each in another one. */

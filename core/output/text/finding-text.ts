@@ -62,7 +62,7 @@ export function findingText(finding: Finding, boat: Boat): FindingWords {
     sources: finding.sources.map(sourceText),
     blindTo: finding.cannotSee,
     closeCall: close
-      ? `The drawing is good to ±${bandText(close.gradeM, finding.limit.unit)} here: the chance that it passes is ${percentBand(close.passProbability)}.`
+      ? `The drawing is good to ±${bandText(close.gradeM, close.unit ?? finding.limit.unit)} here: the chance that it passes is ${percentBand(close.passProbability)}.`
       : '',
   };
 }

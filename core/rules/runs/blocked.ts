@@ -26,7 +26,8 @@ export const blocked = defineRule({
       return [
         {
           outcome: 'pass',
-          measured: { value: run.minClearanceM, unit: 'm' },
+          // Of a run that hangs on where its ends are, how far they may slip; else how near it passes.
+          measured: doubt?.measured ?? { value: run.minClearanceM, unit: 'm' },
           limit: { value: 0, unit: 'm', bound: 'atLeast' },
           ...(doubt?.closeCall ? { closeCall: doubt.closeCall } : {}),
           ...(doubt?.gradeFrom ? { gradeFrom: doubt.gradeFrom } : {}),
