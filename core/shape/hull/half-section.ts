@@ -7,10 +7,12 @@ import type { HullSurface } from './types';
  */
 export function halfSectionAt(surface: HullSurface, xM: number, closed = true): readonly Vec2[] {
   const whole = surface.sectionAt(xM);
-  const side = whole
-    .slice(0, Math.ceil(whole.length / 2))
-    .reverse()
-    .map(([y, z]): Vec2 => [Math.max(0, y - surface.offsetM), z]);
+  const count = Math.ceil(whole.length / 2);
+  // Read at every step of a drag, for every line: one pass, no copies between.
+  const side = Array.from({ length: count }, (_, i): Vec2 => {
+    const [y, z] = whole[count - 1 - i] as Vec2;
+    return [Math.max(0, y - surface.offsetM), z];
+  });
   return !closed && side.length > 2 && side[0]?.[0] === 0 ? side.slice(1) : side;
 }
 
