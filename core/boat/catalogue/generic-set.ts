@@ -81,7 +81,7 @@ export function genericSet(size: SetSize, at: SetConnections): GenericSet {
   const data = SIZES[size];
   const parts: Record<string, Part> = {
     strainer: made('strainer', 'SR1', { bleeds: true }),
-    'service-valve': made('service-valve', 'SV1'),
+    'service-valve': serviceValve(),
     coarse: made('filter-coarse', 'FL1', { bleeds: true }),
     fine: made('filter-fine', 'FL2', { bleeds: true }),
     pump: pumpOf(data),
@@ -136,6 +136,12 @@ function pumpOf({ pump: [length, width, height], massKg, drawA, flowLMin }: Size
     ),
   });
 }
+
+/** Its service port takes the fresh water of a flush. */
+const serviceValve = (): Part =>
+  made('service-valve', 'SV1', {
+    ports: { ...template('service-valve').ports, service: portAt([0, -30, -15], 'starboard', 'freshWater', 'in', 19) },
+  });
 
 /** With a valve of its own: at heel it may lie under water. */
 const brineOutlet = (): Part =>

@@ -75,6 +75,9 @@ const SKIN_M = 0.004;
 /** Places tried along each side of a room, and how far apart they are at least. */
 const PLACES = [13, 5, 5] as const;
 const LEAST_STEP_M = 0.04;
+/** How far the end of a skin fitting may stand off the skin, and in which steps it is brought to it. */
+const MOST_OFF_SKIN_M = 0.12;
+const OFF_SKIN_STEP_M = 0.004;
 /** Ways outward and down in which the hull is asked, unit lengths. */
 const OUTWARD = [
   [1, 0],
@@ -209,10 +212,16 @@ export class Arranger {
     const centre = hull.offsetM === 0 ? 0 : Math.sign(middle) * hull.offsetM;
     const side = middle >= centre ? 1 : -1;
     if (side > 0 ? yawDeg !== 0 : yawDeg !== 180) return;
-    let breadth = Number.POSITIVE_INFINITY;
-    for (const i of [-1, 1])
-      for (const j of [-1, 1]) breadth = Math.min(breadth, this.breadthAt(x + i * half[0], z + j * half[2]));
-    take([x, centre + side * (breadth - half[1] - SKIN_M - 0.002), z]);
+    // From the skin inward until the whole outer end is clear of it: the side is neither flat nor upright.
+    const outer = Math.max(this.breadthAt(x - half[0], z + half[2]), this.breadthAt(x + half[0], z + half[2]));
+    for (let back = 0; back <= MOST_OFF_SKIN_M; back += OFF_SKIN_STEP_M) {
+      const end = centre + side * (outer - SKIN_M - back);
+      const isClear = [-1, 1].every((i) => [-1, 1].every((k) => this.isInside(x + i * half[0], end, z + k * half[2])));
+      if (isClear) {
+        take([x, end - side * half[1], z]);
+        return;
+      }
+    }
   }
 
   private breadthAt(x: number, z: number): number {

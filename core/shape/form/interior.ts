@@ -11,6 +11,7 @@ import type { Dimensions } from './dimensions';
 import { catamaranInterior } from './interior-catamaran';
 import { motorInterior } from './interior-motor';
 import {
+  BOARD_M,
   bodyBottom,
   hasRoom,
   type InteriorPlan,
@@ -54,7 +55,7 @@ const UNDER_SOLE_M = 0.06;
 const OVER_SOLE_M = 0.3;
 /** Height that a small engine wants under the sole. */
 const ENGINE_ROOM_M = 0.62;
-/** Height of the main panel thickness of bulkheads, metres. Common practice, no source. */
+/** Thickness of bulkheads. Common practice, no source. */
 const BULKHEAD_M = 0.018;
 const LEAST_OPENING_M = 0.12;
 /** Free edge round an opening. */
@@ -138,7 +139,7 @@ export function interiorOf(
       compartments: last.kept,
       openings: openingsOf(plan, last.kept, last.rooms, site),
       panels: panelsOf(plan, layout),
-      standingPlaces: plan.standing,
+      standingPlaces: standingIn(plan, last.kept),
       mainBulkheadM: millimetre(plan.mainBulkheadM),
       soleZ: site.soleZ,
       rooms: last.rooms,
@@ -251,20 +252,19 @@ function withMeasured(
 /** What is left of a compartment aft or forward of a stretch, the longer of the two; null when neither is worth keeping. */
 function cutBack(compartment: Compartment, from: number, to: number): Compartment | null {
   const { low, high } = boundsOf(compartment);
-  const board = 0.02;
-  const aft = from - board - low[0];
-  const forward = high[0] - (to + board);
+  const aft = from - BOARD_M - low[0];
+  const forward = high[0] - (to + BOARD_M);
   if (Math.max(aft, forward) < LEAST_LEFT_M) return null;
   const keepAft = aft >= forward;
   if (compartment.view === 'section') {
     const rangeM: [number, number] = keepAft
-      ? [compartment.rangeM[0], millimetre(from - board)]
-      : [millimetre(to + board), compartment.rangeM[1]];
+      ? [compartment.rangeM[0], millimetre(from - BOARD_M)]
+      : [millimetre(to + BOARD_M), compartment.rangeM[1]];
     return { ...compartment, rangeM };
   }
   const outline = keepAft
-    ? clipHalfPlane(compartment.outline, 1, 0, from - board)
-    : clipHalfPlane(compartment.outline, -1, 0, -(to + board));
+    ? clipHalfPlane(compartment.outline, 1, 0, from - BOARD_M)
+    : clipHalfPlane(compartment.outline, -1, 0, -(to + BOARD_M));
   return outline.length < 3
     ? null
     : { ...compartment, outline: outline.map((p): [number, number] => [millimetre(p[0]), millimetre(p[1])]) };
@@ -281,6 +281,14 @@ function boundsOf({ view, outline, rangeM }: Compartment): { readonly low: Vec3;
   return { low: [x[0], y[0], z[0]], high: [x[1], y[1], z[1]] };
 }
 
+/** Where people stand: places in spaces that are there. */
+const standingIn = (plan: InteriorPlan, compartments: Boat['compartments']): Readonly<Record<string, StandingDraft>> =>
+  Object.fromEntries(
+    Object.entries(plan.standing).filter(
+      ([, { compartment }]) => compartment === undefined || Object.hasOwn(compartments, compartment),
+    ),
+  );
+
 function openingsOf(
   plan: InteriorPlan,
   compartments: Boat['compartments'],
@@ -288,13 +296,17 @@ function openingsOf(
   site: Site,
 ): Record<string, OpeningDraft> {
   const openings: Record<string, OpeningDraft> = {};
+  const standing = standingIn(plan, compartments);
   for (const wish of plan.openings) {
     const compartment = compartments[wish.compartment];
     const room = rooms[wish.compartment];
     if (!compartment || !room) continue;
     if (wish.to !== 'outside' && !Object.hasOwn(compartments, wish.to)) continue;
     const to = wish.to === 'outside' ? null : (compartments[wish.to] ?? null);
-    const cut = openingIn(wish, compartment, room, to, site);
+
+    const { standing: place, ...rest } = wish;
+    const kept = place !== undefined && Object.hasOwn(standing, place) ? wish : rest;
+    const cut = openingIn(kept, compartment, room, to, site);
     if (cut) openings[wish.id] = cut;
   }
   return openings;
@@ -340,7 +352,7 @@ function openingIn(
           ...(wish.moveFirst ? { moveFirst: [...wish.moveFirst] } : {}),
           ...(wish.weatherDeck ? { weatherDeck: true } : {}),
         };
-  const half = 0.01;
+  const half = BOARD_M / 2;
   if (wish.face === 'top') {
     const z = own.high[2];
     const x = fitted(along, wish.mostM[1]);
@@ -360,7 +372,7 @@ function openingIn(
   }
   const forward = wish.face === 'forward';
   const x = forward ? own.high[0] : own.low[0];
-  const y = fitted(endSpan(compartment, shared(1)), wish.mostM[0]);
+  const y = fitted(endSpan(shared(1)), wish.mostM[0]);
   const z = fitted(upright, wish.mostM[1]);
   return done([x + (forward ? half : -half), y.middle, z.middle], [forward ? 1 : -1, 0, 0], y.size, z.size);
 }
@@ -393,7 +405,7 @@ const topSpan = ({ view, outline }: Compartment, z: number): readonly [number, n
 };
 
 /** A door in the end of a space that crosses the centre stands on the centre. */
-const endSpan = (_compartment: Compartment, span: readonly [number, number]): readonly [number, number] => {
+const endSpan = (span: readonly [number, number]): readonly [number, number] => {
   const reach = Math.min(-span[0], span[1]);
   return span[0] < 0 && span[1] > 0 && reach > 0.3 ? [-reach, reach] : span;
 };

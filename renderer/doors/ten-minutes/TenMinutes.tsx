@@ -1,6 +1,7 @@
 import { SET_SIZES, type SetSize } from '@core/boat/catalogue/generic-set';
 import type { Problem } from '@core/boat/problem';
-import { firstBoat, type Shell, shellOf, USUAL_FIXTURES, type UsualFixture } from '@core/engine/first-boat/first-boat';
+import { firstBoat, type Shell, shellOf } from '@core/engine/first-boat/first-boat';
+import { USUAL_FIXTURES, type UsualFixture } from '@core/engine/first-boat/usual-fixtures';
 import { FORMS, type Form } from '@core/shape/form/dimensions';
 import { type JSX, type ReactNode, useEffect, useMemo, useRef, useState } from 'react';
 import { documentsNow } from '../../app/commands';

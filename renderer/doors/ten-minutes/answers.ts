@@ -1,5 +1,6 @@
 import type { SetSize } from '@core/boat/catalogue/generic-set';
-import type { FirstBoatInput, Shell, UsualFixture } from '@core/engine/first-boat/first-boat';
+import type { FirstBoatInput, Shell } from '@core/engine/first-boat/first-boat';
+import type { UsualFixture } from '@core/engine/first-boat/usual-fixtures';
 import { type Form, usualDimensions } from '@core/shape/form/dimensions';
 import { create } from 'zustand';
 
