@@ -1,8 +1,8 @@
+import { ringContains } from '@core/base/ring';
 import type { Vec3 } from '@core/base/vec';
 import type { Compartment, Hull } from '@core/boat/schema/boat';
 import { compartmentInCut, hullCut } from '@core/output/views/cuts';
 import { depthAxis, FRAMES, project } from '@core/output/views/drawing';
-import { ringContains } from '@core/base/ring';
 import { hydrostatics } from '@core/shape/hull/hydrostatics';
 import { hullSurface } from '@core/shape/hull/surface';
 import { compartmentVolume } from '@core/shape/layout/room';

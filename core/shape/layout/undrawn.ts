@@ -32,7 +32,8 @@ const LEAST_PIECE_M3 = 1e-3;
 /** Decimals that polygon clipping keeps. */
 const DECIMALS = 8;
 const DUST_M2 = 1e-8;
-const FAR_M = 1000;
+/** Farther than any hull reaches. */
+const FAR_M = 60;
 
 const toPaths = (rings: readonly (readonly Vec2[])[]): PathsD => rings.map((r) => r.map(([x, y]) => ({ x, y })));
 const toRings = (paths: PathsD): Vec2[][] => paths.map((path) => path.map(({ x, y }): Vec2 => [x, y]));
@@ -59,18 +60,15 @@ function foundIn(layout: Layout, hull: HullSurface): UndrawnSpace {
   const interior = new RoomSum();
   const missing = new RoomSum();
   const groups = new Groups();
-  for (const slice of slicesOfHull(layout, hull)) {
+  slicesOfHull(layout, hull).forEach((slice, k) => {
     const free = belowSheer(hull, slice.x);
-    if (free.length === 0) {
-      groups.pass([], slice);
-      continue;
-    }
     for (const ring of toRings(free)) interior.add(ring, slice);
     const drawn = toPaths(layout.cells.map((cell) => cellSection(cell, slice.x)).filter((ring) => ring.length > 2));
-    const rest = drawn.length > 0 ? differenceD(free, drawn, FillRule.NonZero, DECIMALS) : free;
+    const rest = drawn.length > 0 && free.length > 0 ? differenceD(free, drawn, FillRule.NonZero, DECIMALS) : free;
     for (const ring of toRings(rest)) missing.add(ring, slice);
-    groups.pass(roomy(rest), slice);
-  }
+    // Of the two planes of a slice one shows where the pieces are: now the after one, now the forward one.
+    if (k % 4 === 0 || k % 4 === 3) groups.pass(roomy(rest), { ...slice, widthM: 2 * slice.widthM });
+  });
   const volumeM3 = missing.room().volumeM3;
   const pieces = groups
     .rooms()
@@ -84,13 +82,16 @@ function foundIn(layout: Layout, hull: HullSurface): UndrawnSpace {
     interiorM3: interior.room().volumeM3,
     volumeM3,
     pieces,
-    gapsM3: volumeM3 - pieces.reduce((sum, piece) => sum + piece.volumeM3, 0),
+    gapsM3: Math.max(0, volumeM3 - pieces.reduce((sum, piece) => sum + piece.volumeM3, 0)),
   };
 }
 
+/**
+ * The free section up to the sheer. Cut by the library of polygons, which leaves it tidy: of a ring cut by hand it has made wrong
+ * differences where points of the cut nearly coincide.
+ */
 function belowSheer(hull: HullSurface, x: number): PathsD {
   const rings = freeSection(hull, x, hull.insetM);
-  if (rings.length === 0) return [];
   const top = hull.sheerAt(x);
   const below: Vec2[] = [
     [-FAR_M, -FAR_M],
@@ -98,7 +99,7 @@ function belowSheer(hull: HullSurface, x: number): PathsD {
     [FAR_M, top],
     [-FAR_M, top],
   ];
-  return intersectD(toPaths(rings), toPaths([below]), FillRule.NonZero, DECIMALS);
+  return rings.length > 0 ? intersectD(toPaths(rings), toPaths([below]), FillRule.NonZero, DECIMALS) : [];
 }
 
 /** The parts of a region that a disc as wide as the narrowest space can reach. */

@@ -3,7 +3,7 @@ import { dot, type Vec2, type Vec3 } from '../../base/vec';
 import type { Boat } from '../../boat/schema/boat';
 import type { HullSurface } from '../hull/types';
 import { signedArea } from '../layout/outline';
-import { cellsIn, cellWithinHull, compartmentVolume, sectionWithin, slicesBetween } from '../layout/room';
+import { cellsIn, compartmentVolume, freeSection, sectionWithin, slicesBetween } from '../layout/room';
 import type { Layout, Plane } from '../layout/types';
 import { convexOf } from './convex';
 import type { Solid } from './solids';
@@ -98,8 +98,7 @@ function filledVolume(
         return ring.length > 2 ? [ring] : [];
       });
       if (filled.length === 0) continue;
-      const free = cellWithinHull(cell, hull, slice.x, insetM);
-      volumeM3 += slice.widthM * sharedArea(filled, free);
+      volumeM3 += slice.widthM * sharedArea(filled, hull ? freeSection(hull, slice.x, insetM) : null);
     }
   }
   return volumeM3;
@@ -134,9 +133,10 @@ function bodyOf(solid: Solid, low: Vec3, high: Vec3): Body {
 
 const toPaths = (rings: readonly (readonly Vec2[])[]): PathsD => rings.map((r) => r.map(([x, y]) => ({ x, y })));
 
-function sharedArea(filled: readonly (readonly Vec2[])[], free: readonly (readonly Vec2[])[]): number {
+/** Area that fills a section, each square metre once, as far as it is free; null: all of it is. */
+function sharedArea(filled: readonly (readonly Vec2[])[], free: readonly (readonly Vec2[])[] | null): number {
   const once = unionD(toPaths(filled), [], FillRule.NonZero, DECIMALS);
-  return intersectD(once, toPaths(free), FillRule.NonZero, DECIMALS).reduce(
+  return (free ? intersectD(once, toPaths(free), FillRule.NonZero, DECIMALS) : once).reduce(
     (sum, path) => sum + signedArea(path.map(({ x, y }): Vec2 => [x, y])),
     0,
   );

@@ -1,5 +1,9 @@
+import { readFileSync } from 'node:fs';
+import { boatSchema, type Hull } from '@core/boat/schema/boat';
 import { hullSurface } from '@core/shape/hull/surface';
-import { slivers, undrawnSpace } from '@core/shape/layout/undrawn';
+import { areaOf, clipHalfPlane } from '@core/shape/layout/polygon';
+import { sectionWithin } from '@core/shape/layout/room';
+import { slicesOfHull, slivers, undrawnSpace } from '@core/shape/layout/undrawn';
 import { describe, expect, it } from 'vitest';
 import { box } from '../../../support/hull-shapes';
 import { boxIn, compartment, layoutOf } from './boats';
@@ -45,6 +49,27 @@ describe('undrawn space', () => {
       b: boxIn('plan', [3, -2, -1], [9, 2, 2]),
     });
     expect(undrawnSpace(layout, HULL).volumeM3).toBeCloseTo(0, 9);
+  });
+});
+
+describe('undrawn space of the complete sample boat', () => {
+  // Derived by another way: the interior less each cell's own share of every slice, up to the sheer; the compartments are disjoint.
+  it('is what its compartments leave', () => {
+    const boat = boatSchema.parse(JSON.parse(readFileSync('sample-boats/complete/sandwort/boat.json', 'utf8')));
+    const hull = hullSurface(boat.hull as Hull);
+    const layout = layoutOf(boat.compartments);
+    expect(layout.overlaps).toEqual([]);
+    let drawnM3 = 0;
+    for (const { x, widthM } of slicesOfHull(layout, hull))
+      for (const ring of hull.insideAt(x)) {
+        const below = clipHalfPlane(ring, 0, 1, hull.sheerAt(x));
+        for (const cell of layout.cells)
+          if (x > cell.low[0] && x < cell.high[0] && below.length > 2)
+            drawnM3 += widthM * areaOf(sectionWithin(below, cell.planes, x));
+      }
+    const { interiorM3, volumeM3 } = undrawnSpace(layout, hull);
+    expect(drawnM3).toBeGreaterThan(0.5 * interiorM3);
+    expect(Math.abs(drawnM3 + volumeM3 - interiorM3) / interiorM3).toBeLessThan(1e-6);
   });
 });
 
