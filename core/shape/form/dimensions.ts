@@ -37,7 +37,7 @@ export interface Dimensions {
   readonly waterDensityKgM3: number;
 }
 
-export const SALT_WATER_KG_M3 = 1025;
+const SALT_WATER_KG_M3 = 1025;
 
 interface Proportions {
   readonly waterline: number;
@@ -100,7 +100,7 @@ const PROPORTIONS: Readonly<Record<Form, Proportions>> = {
 };
 
 /** Least and greatest of what a number may be, whatever the form. */
-export const FORM_LIMITS = {
+const FORM_LIMITS = {
   lengthM: [5, 30],
   beamM: [1.5, 14],
   hullBeamM: [0.8, 5],
