@@ -1,11 +1,12 @@
-import { along, distance, type Vec3 } from '../base/vec';
+import { along, distance, dot, type Vec3 } from '../base/vec';
 import { CLEAN_MARGIN, combine } from '../boat/accuracy';
 import { sameValue } from '../boat/schema-walk';
 import type { Routed, RoutingLine } from '../runs/routing/types';
 import { warmRun } from '../runs/routing/warm';
 import { gradesOver } from './grade-stages';
-import { finalRun, rankedView, wish } from './run-stages';
-import { held, line } from './source';
+import { routePasses } from './route-passes';
+import { avoided, finalRun, rankedView, wish } from './run-stages';
+import { effort, held, line } from './source';
 import type { ComputedStage, Read } from './store';
 
 /** A hose that is longer than this many of its bend radii takes up a slip of its ends somewhere along it. */
@@ -69,6 +70,19 @@ export const runSlack: ComputedStage<RunSlack | null> = {
   same: sameValue,
 };
 
+/**
+ * Whether two arcs can put right an offset between ports that face each other: over sqrt(4 R d - d2) of length, from the right
+ * triangle between the centres of the arcs (derived). A straight run has no corner that could be relaxed, so it is looked for anew.
+ */
+function twoArcsFit({ from, to, bendRadiusM }: RoutingLine, slip: number): boolean {
+  const offset = Math.abs(slip);
+  const needed = Math.sqrt(Math.max(0, 4 * bendRadiusM * offset - offset * offset));
+  return distance(from.at, to.at) - from.rigidM - to.rigidM >= needed;
+}
+
+/** Cosine between the way a port looks and the way that it slips. */
+const STANDS_BACK = -0.7;
+
 type End = 'from' | 'to';
 
 /** Between near ports it is all the same which of them slips. */
@@ -87,7 +101,11 @@ function slips(
 ): (end: End, axis: Vec3, slip: number) => boolean {
   const view = rankedView(lineId, read);
   return (end, axis, slip) => {
+    // A port that stands back leaves its hose more room; tried, it would lie within its own thing.
+    if (dot(asked[end].direction, axis) * Math.sign(slip) < STANDS_BACK) return true;
     const moved: RoutingLine = { ...asked, [end]: { ...asked[end], at: along(asked[end].at, axis, slip) } };
-    return warmRun(view, moved, run).status === 'routed';
+    if (warmRun(view, moved, run).status === 'routed') return true;
+    if (run.bends > 0 || !twoArcsFit(moved, slip)) return false;
+    return routePasses(moved, read(avoided, lineId), view, read(effort)).status === 'routed';
   };
 }
