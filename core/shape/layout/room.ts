@@ -37,7 +37,7 @@ export const cellsIn = (layout: Layout, compartment: string): readonly Cell[] =>
   (layout.cellsOf[compartment] ?? []).map((index) => layout.cells[index] as Cell);
 
 /** Slices of one cell, stopping at the hull's columns and at the cell's corners. */
-export function slicesOf(cell: Cell, hull: HullSurface | null): readonly Slice[] {
+function slicesOf(cell: Cell, hull: HullSurface | null): readonly Slice[] {
   const from = hull ? Math.max(cell.low[0], hull.aftM) : cell.low[0];
   const to = hull ? Math.min(cell.high[0], hull.forwardM) : cell.high[0];
   return from < to ? slicesBetween(from, to, [...cell.corners.map((p) => p[0]), ...(hull?.columnsM ?? [])]) : [];

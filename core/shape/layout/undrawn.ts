@@ -50,7 +50,7 @@ export function undrawnSpace(layout: Layout, hull: HullSurface): UndrawnSpace {
 }
 
 /** Slices of the whole hull, stopping at its columns and at every corner of every cell. */
-export const slicesOfHull = (layout: Layout, hull: HullSurface): readonly Slice[] =>
+const slicesOfHull = (layout: Layout, hull: HullSurface): readonly Slice[] =>
   slicesBetween(hull.aftM, hull.forwardM, [
     ...hull.columnsM,
     ...layout.cells.flatMap((cell) => cell.corners.map((p) => p[0])),

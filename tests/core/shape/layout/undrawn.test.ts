@@ -2,8 +2,8 @@ import { readFileSync } from 'node:fs';
 import { boatSchema, type Hull } from '@core/boat/schema/boat';
 import { hullSurface } from '@core/shape/hull/surface';
 import { areaOf, clipHalfPlane } from '@core/shape/layout/polygon';
-import { sectionWithin } from '@core/shape/layout/room';
-import { slicesOfHull, slivers, undrawnSpace } from '@core/shape/layout/undrawn';
+import { sectionWithin, slicesBetween } from '@core/shape/layout/room';
+import { slivers, undrawnSpace } from '@core/shape/layout/undrawn';
 import { describe, expect, it } from 'vitest';
 import { box } from '../../../support/hull-shapes';
 import { boxIn, compartment, layoutOf } from './boats';
@@ -60,7 +60,8 @@ describe('undrawn space of the complete sample boat', () => {
     const layout = layoutOf(boat.compartments);
     expect(layout.overlaps).toEqual([]);
     let drawnM3 = 0;
-    for (const { x, widthM } of slicesOfHull(layout, hull))
+    const corners = layout.cells.flatMap((cell) => cell.corners.map((p) => p[0]));
+    for (const { x, widthM } of slicesBetween(hull.aftM, hull.forwardM, [...hull.columnsM, ...corners]))
       for (const ring of hull.insideAt(x)) {
         const below = clipHalfPlane(ring, 0, 1, hull.sheerAt(x));
         for (const cell of layout.cells)
