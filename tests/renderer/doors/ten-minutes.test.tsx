@@ -14,8 +14,11 @@ import {
 import { TenMinutes } from '@renderer/doors/ten-minutes/TenMinutes';
 import { useApp } from '@renderer/store/app';
 import { connectEngine, connectJournal } from '@renderer/store/connections';
-import { act, cleanup, fireEvent, render, screen, waitFor } from '@testing-library/react';
+import { act, cleanup, configure, fireEvent, render, screen, waitFor } from '@testing-library/react';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+
+/** A hull is solved on the way: a busy machine takes its time. */
+configure({ asyncUtilTimeout: 60_000 });
 
 const opened: Boat[] = [];
 /** Whether the answer to "save first?" lets the new boat in. */
