@@ -25,19 +25,18 @@ export function App(): JSX.Element {
   return (
     <div className="app">
       <TopBar />
-      <Rail />
       {door === null ? <Desk /> : <Doors door={door} />}
-      <TitleBlock />
       <Dialogs />
       <Notice />
     </div>
   );
 }
 
-/** Board, side panel and tables: the boat that is open. */
+/** Tools, board, side panel, tables and title block: the boat that is open. */
 function Desk(): JSX.Element {
   return (
     <>
+      <Rail />
       <main className="board-area" aria-label="Drawing board">
         <Guard name="The drawing board">
           <Area />
@@ -50,6 +49,7 @@ function Desk(): JSX.Element {
       <Guard name="The tables">
         <Drawer />
       </Guard>
+      <TitleBlock />
     </>
   );
 }

@@ -1,16 +1,18 @@
 import type { JSX } from 'react';
+import { type Door, useDoor } from '../doors/door';
 import { hasUnsaved, useApp } from '../store/app';
 import { STAGES, type ThemeChoice } from '../store/types';
-import { commandOf, documentsNow, FILE_COMMANDS, stageWords } from './commands';
+import { commandOf, documentsNow, FILE_COMMANDS, give, stageWords } from './commands';
 import { FindField } from './FindField';
 import { ICONS, Logo } from './icons';
 import { Menu, type MenuItem } from './Menu';
 
 export function TopBar(): JSX.Element {
+  const door = useDoor((state) => state.door);
   return (
     <header className="top-bar">
       <FileMenu />
-      <BoatName />
+      {door === null ? <BoatName /> : <DoorName door={door} />}
       <Stages />
       <div className="top-tools">
         <FindField />
@@ -101,9 +103,22 @@ function BoatName(): JSX.Element {
   );
 }
 
+const DOOR_NAMES: Readonly<Record<NonNullable<Door>, string>> = { oneLocker: 'New locker', tenMinutes: 'New boat' };
+
+/** At a door nothing on the page is of the boat that is open; that it stays so is said. */
+function DoorName({ door }: { readonly door: NonNullable<Door> }): JSX.Element {
+  const boat = useApp((state) => state.boat);
+  return (
+    <div className="boat-name">
+      <h1>{DOOR_NAMES[door]}</h1>
+      {boat ? <span className="waiting">{boat.name} stays open</span> : null}
+    </div>
+  );
+}
+
 function Stages(): JSX.Element {
   const stage = useApp((state) => state.stage);
-  const setStage = useApp((state) => state.setStage);
+  const isAtDoor = useDoor((state) => state.door !== null);
   const dangers = useApp((state) => state.report?.summary.danger ?? 0);
   return (
     <nav className="stages" aria-label="Stages">
@@ -111,9 +126,12 @@ function Stages(): JSX.Element {
         <button
           key={name}
           type="button"
-          aria-current={stage === name ? 'true' : undefined}
+          aria-current={stage === name && !isAtDoor ? 'true' : undefined}
           aria-keyshortcuts={String(index + 1)}
-          onClick={() => setStage(name)}
+          onClick={() => {
+            const command = commandOf(`stage-${name}`);
+            if (command) give(command);
+          }}
         >
           <span className="number" aria-hidden="true">
             {index + 1}
@@ -126,9 +144,11 @@ function Stages(): JSX.Element {
   );
 }
 
+/** At a door there is nothing in sight that could be undone. */
 function UndoRedo(): JSX.Element {
-  const canUndo = useApp((state) => state.canUndo);
-  const canRedo = useApp((state) => state.canRedo);
+  const isAtDoor = useDoor((state) => state.door !== null);
+  const canUndo = useApp((state) => (isAtDoor ? null : state.canUndo));
+  const canRedo = useApp((state) => (isAtDoor ? null : state.canRedo));
   const undo = useApp((state) => state.undo);
   const redo = useApp((state) => state.redo);
   return (

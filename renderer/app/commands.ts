@@ -104,6 +104,23 @@ export const COMMANDS: readonly Command[] = [
   { id: 'help', words: 'Keyboard map', keys: '?', run: () => useDialogs.getState().setHelp(true) },
 ];
 
+/** What may be given from a door without leaving it: all else speaks of the boat that is open, and shows it. */
+const STAYS_AT_DOOR: ReadonlySet<string> = new Set([
+  ...FILE_COMMANDS.map(({ id }) => id),
+  ...COMMANDS.flatMap(({ id }) => (/^(theme|units)-/.test(id) ? [id] : [])),
+  'help',
+]);
+
+/** Runs a command, and where it works on the open boat, closes the door that stands before it. */
+export function give({ id, run }: Command): void {
+  if (!STAYS_AT_DOOR.has(id)) useDoor.getState().show(null);
+  run();
+}
+
+/** Keys that would work on a boat which is out of sight do nothing at a door; Esc, like a stage, leads back to the boat. */
+export const worksAtDoor = (id: string): boolean =>
+  STAYS_AT_DOOR.has(id) || id.startsWith('stage-') || id === 'find' || id === 'select-none';
+
 export const commandOf = (id: string): Command | null => COMMANDS.find((command) => command.id === id) ?? null;
 
 /** A boat with nothing in it, at the stage in which one draws. */

@@ -77,7 +77,7 @@ export function documentsOver(storage: Storage): Documents {
 
   const put = (
     { boat, notes }: { readonly boat: Boat; readonly notes: readonly string[] },
-    file: { fileName: string; token: string | null; saved: boolean },
+    file: { fileName: string; token: string | null; saved: boolean; isSample?: boolean },
   ): void => {
     useApp.getState().open(boat, { ...file, notes });
     useDoor.getState().show(null);
@@ -166,7 +166,8 @@ export function documentsOver(storage: Storage): Documents {
       return;
     }
     const found = read(sample.folder, await answer.text());
-    if (found && (await mayLeave())) put(found, { fileName: suggestedName(found.boat), token: null, saved: true });
+    if (found && (await mayLeave()))
+      put(found, { fileName: suggestedName(found.boat), token: null, saved: true, isSample: true });
   };
 
   const recover = async (left: LeftJournal): Promise<boolean> => {

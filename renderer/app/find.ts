@@ -1,8 +1,9 @@
 import type { Boat } from '@core/boat/schema/boat';
 import { nameOf } from '@core/output/text/names';
+import { useDoor } from '../doors/door';
 import { useApp } from '../store/app';
 import { markOf, placeOf, thingsOf } from '../store/select';
-import { COMMANDS } from './commands';
+import { COMMANDS, give } from './commands';
 
 export interface Found {
   readonly id: string;
@@ -21,7 +22,11 @@ export const focusFind = (): void => document.getElementById(FIELD_ID)?.focus();
 export function find(text: string, boat: Boat | null, arrangementId: string | null): readonly Found[] {
   const wanted = text.toLowerCase().split(/\s+/).filter(Boolean);
   if (wanted.length === 0) return [];
-  const { goTo, setStage } = useApp.getState();
+  const { setStage } = useApp.getState();
+  const goTo = (...wanted: Parameters<ReturnType<typeof useApp.getState>['goTo']>): void => {
+    useDoor.getState().show(null);
+    useApp.getState().goTo(...wanted);
+  };
   const all: Found[] = [];
   if (boat) {
     for (const { id, thing, part } of thingsOf(boat)) {
@@ -65,7 +70,12 @@ export function find(text: string, boat: Boat | null, arrangementId: string | nu
     }
   }
   for (const command of COMMANDS)
-    all.push({ id: `command ${command.id}`, words: command.words, kind: command.keys ?? 'command', run: command.run });
+    all.push({
+      id: `command ${command.id}`,
+      words: command.words,
+      kind: command.keys ?? 'command',
+      run: () => give(command),
+    });
   const matching = all.filter(({ words }) => wanted.every((word) => words.toLowerCase().includes(word)));
   const first = wanted[0] ?? '';
   const starts = (found: Found): number => Number(!found.words.toLowerCase().startsWith(first));

@@ -1,4 +1,5 @@
-import { commandOf } from './commands';
+import { useDoor } from '../doors/door';
+import { commandOf, give, worksAtDoor } from './commands';
 import { useDialogs } from './dialogs';
 import { focusFind } from './find';
 
@@ -7,10 +8,11 @@ export function listenToKeys(window: Window): () => void {
   const onKeyDown = (event: KeyboardEvent): void => {
     if (event.defaultPrevented) return;
     const id = commandFor(event, isTyping(event.target));
-    if (id === null) return;
+    if (id === null || (useDoor.getState().door !== null && !worksAtDoor(id))) return;
     event.preventDefault();
+    const command = commandOf(id);
     if (id === 'find') focusFind();
-    else commandOf(id)?.run();
+    else if (command) give(command);
   };
   window.addEventListener('keydown', onKeyDown);
   return () => window.removeEventListener('keydown', onKeyDown);

@@ -8,6 +8,7 @@ import { FileNotes } from './FileNotes';
 import { Findings } from './findings/Findings';
 import { Inspector } from './inspector/Inspector';
 import { MeasureNext, MeasureNextHint } from './measure-next/MeasureNext';
+import { SampleNote } from './SampleNote';
 import { AddLine } from './stages/AddLine';
 import { AddThing } from './stages/AddThing';
 import { HullStage } from './stages/HullStage';
@@ -31,6 +32,7 @@ export function Side(): JSX.Element {
   if (stage === 'checks') {
     return (
       <aside className="side" aria-label="Findings" ref={column}>
+        <SampleNote />
         <FileNotes />
         <MeasureNext boat={boat} />
         <WhichHole boat={boat} />
@@ -40,6 +42,7 @@ export function Side(): JSX.Element {
   }
   return (
     <aside className="side" aria-label="Inspector" ref={column}>
+      {inspected(selection) ? null : <SampleNote />}
       {stage === 'sheets' ? <SheetsStage boat={boat} /> : null}
       <Inspector />
       {inspected(selection) ? null : <FileNotes />}

@@ -33,6 +33,7 @@ interface OpenedFile {
   readonly fileName: string;
   readonly token: string | null;
   readonly saved: boolean;
+  readonly isSample?: boolean;
   readonly notes?: readonly string[];
 }
 
@@ -80,7 +81,7 @@ export const useApp = create<App>()((set, get) => {
   return {
     boat: null,
     arrangementId: null,
-    document: { fileName: '', token: null, revision: 0, savedRevision: 0, savedAt: null },
+    document: { fileName: '', token: null, revision: 0, savedRevision: 0, savedAt: null, isSample: false },
     stage: 'equipment',
     tool: 'select',
     selection: null,
@@ -208,6 +209,7 @@ export const useApp = create<App>()((set, get) => {
           revision: FIRST_REVISION,
           savedRevision: file.saved ? FIRST_REVISION : nextRevision,
           savedAt: null,
+          isSample: file.isSample ?? false,
         },
         nextRevision: nextRevision + 1,
         history: EMPTY_HISTORY,
@@ -228,7 +230,7 @@ export const useApp = create<App>()((set, get) => {
     },
     saved({ fileName, token, at, revision }) {
       set({
-        document: { ...get().document, fileName, token, savedAt: at, savedRevision: revision },
+        document: { ...get().document, fileName, token, savedAt: at, savedRevision: revision, isSample: false },
         notice: `Saved ${fileName}`,
       });
     },

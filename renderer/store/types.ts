@@ -72,6 +72,8 @@ export interface DocumentState {
   readonly savedRevision: number;
   /** Time of day `HH:MM` of the last save. */
   readonly savedAt: string | null;
+  /** It came with the program, to look around in. */
+  readonly isSample: boolean;
 }
 
 /** An error banner: the open boat stays as it is. */
