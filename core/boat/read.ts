@@ -134,6 +134,13 @@ function countProblems(data: unknown): readonly Problem[] {
   if (isPlain(hull) && isPlain(hull.stations)) {
     limit('hull.stations', Object.keys(hull.stations).length, LIMITS.stations, 'stations');
   }
+  const survey = isPlain(data.survey) ? data.survey : {};
+  if (isPlain(survey.points)) {
+    limit('survey.points', Object.keys(survey.points).length, LIMITS.surveyPoints, 'points');
+  }
+  if (isPlain(survey.readings)) {
+    limit('survey.readings', Object.keys(survey.readings).length, LIMITS.readings, 'readings');
+  }
   for (const [key, value] of Object.entries(data)) {
     if (isPlain(value)) limit(key, Object.keys(value).length, GREATEST_RECORD, 'records');
   }

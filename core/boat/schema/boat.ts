@@ -10,7 +10,15 @@ export const SCHEMA_VERSION = 1;
 export const FORMAT = 'underberth-boat';
 
 /** What the product promises to work with. */
-export const LIMITS = { compartments: 400, things: 1000, lines: 500, stations: 200, bytes: 20_000_000 } as const;
+export const LIMITS = {
+  compartments: 400,
+  things: 1000,
+  lines: 500,
+  stations: 200,
+  surveyPoints: 100,
+  readings: 1000,
+  bytes: 20_000_000,
+} as const;
 
 export const boatSchema = z
   .looseObject({

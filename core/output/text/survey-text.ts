@@ -1,4 +1,4 @@
-import type { Boat } from '../../boat/schema/boat';
+import { type Boat, LIMITS } from '../../boat/schema/boat';
 import { endNames } from '../../boat/survey-ends';
 import type { Fixing, Motion } from '../../shape/survey/looseness';
 import type { LeftOut } from '../../shape/survey/network';
@@ -53,6 +53,7 @@ const LEFT_OUT: Readonly<Record<LeftOut['why'], string>> = {
   sameEnds: 'it begins and ends at the same point',
   bothGiven: 'both of its ends have a fixed place, so it tells nothing new',
   notPositive: 'a distance must be above 0',
+  tooManyPoints: `at most ${LIMITS.surveyPoints} points can be adjusted together`,
   twoPlanes: 'it runs from plane to plane and touches no point',
 };
 

@@ -104,7 +104,7 @@ function wouldFix(
 ): readonly Fixing[] {
   const candidates = candidatesOf(network, places, loose, survey);
   const chosen: Fixing[] = [];
-  let space = loose;
+  let space: readonly Direction[] = loose.slice(0, MOST_DIRECTIONS);
   while (space.length > 0 && chosen.length < MOST_READINGS) {
     let best: { readonly candidate: Candidate; readonly seen: number } | null = null;
     for (const candidate of candidates) {
@@ -122,6 +122,10 @@ function wouldFix(
 }
 
 const LEAST_SEEN = 0.05;
+/** Enough for the few readings that are proposed; a survey with more loose than this has just begun. */
+const MOST_DIRECTIONS = 24;
+/** Among more points than this, distances from point to point are not proposed: there are too many to weigh. */
+const MOST_TO_PAIR = 40;
 
 const directionOf = (row: Row, unknowns: number): Direction => {
   const direction = new Array<number>(unknowns).fill(0);
@@ -178,9 +182,10 @@ function candidatesOf(
       add({ from: other, to: id, kind: 'distance' }, { at }, to, { type: 'length' });
       add({ from: other, to: id, kind: 'height' }, { at }, to, { type: 'along', axis: 2, sign: 1 });
     }
-    free.forEach((other, place) => {
-      if (place !== index) add({ from: other.id, to: id, kind: 'distance' }, { free: place }, to, { type: 'length' });
-    });
+    if (free.length <= MOST_TO_PAIR)
+      free.forEach((other, place) => {
+        if (place !== index) add({ from: other.id, to: id, kind: 'distance' }, { free: place }, to, { type: 'length' });
+      });
     if (datums.length === 0 && Object.keys(given).length === 0) {
       const rows = [0, 1, 2].map((axis): Row => [[3 * index + axis, 1]]);
       candidates.push({ reading: { from: null, to: id, kind: 'place' }, rows });

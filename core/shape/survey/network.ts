@@ -1,6 +1,6 @@
 import type { Vec3 } from '../../base/vec';
 import { gradeM } from '../../boat/accuracy';
-import type { Boat } from '../../boat/schema/boat';
+import { type Boat, LIMITS } from '../../boat/schema/boat';
 import { endNames } from '../../boat/survey-ends';
 
 /** A boat's survey as a network: which places are sought, which are given, and what each reading says of them. */
@@ -43,7 +43,7 @@ export interface Observation {
 /** A reading that says nothing of any place sought. */
 export interface LeftOut {
   readonly reading: string;
-  readonly why: 'noAxis' | 'sameEnds' | 'bothGiven' | 'notPositive' | 'twoPlanes';
+  readonly why: 'noAxis' | 'sameEnds' | 'bothGiven' | 'notPositive' | 'twoPlanes' | 'tooManyPoints';
 }
 
 type Survey = NonNullable<Boat['survey']>;
@@ -69,7 +69,7 @@ export function networkOf(
   const observations: Observation[] = [];
   const leftOut: LeftOut[] = [];
 
-  const endOf = (name: string): { readonly end: End; readonly datum: string | null; readonly id: string } => {
+  const endOf = (name: string): { readonly end: End; readonly datum: string | null; readonly id: string } | null => {
     const known = names.get(name);
     const id = known?.id ?? name;
     const datum = known?.kind === 'datum' ? survey?.datums?.[id] : undefined;
@@ -78,6 +78,7 @@ export function networkOf(
     if (at) return { end: { at }, datum: null, id };
     const place = places.get(id) ?? free.length;
     if (place === free.length) {
+      if (place === LIMITS.surveyPoints) return null;
       places.set(id, place);
       free.push({ id, near: Object.hasOwn(near, id) ? (near[id] ?? NOWHERE) : NOWHERE });
     }
@@ -86,6 +87,10 @@ export function networkOf(
 
   for (const [id, reading] of sorted(survey?.readings ?? {})) {
     const [from, to] = [endOf(reading.from), endOf(reading.to)];
+    if (!from || !to) {
+      leftOut.push({ reading: id, why: 'tooManyPoints' });
+      continue;
+    }
     const model = modelOf(reading, survey ?? {}, from.datum, to.datum);
     const why: LeftOut['why'] | null =
       typeof model === 'string'

@@ -1,3 +1,4 @@
+import { readBoat } from '@core/boat/read';
 import { describe, expect, it } from 'vitest';
 import { madeSurvey } from '../../../support/surveys';
 import { judged } from './named';
@@ -66,6 +67,19 @@ describe('what readings say', () => {
       ['5', 'twoPlanes'],
     ]);
     expect(residuals.map(({ reading }) => reading)).toEqual(['6']);
+  });
+});
+
+describe('a survey beyond what can be adjusted', () => {
+  it('is refused by path, value and limit where it is listed, and cut short where readings bring points along', () => {
+    const boat = { format: 'underberth-boat', schemaVersion: 1, name: 'Long' };
+    const reading = (index: number) => ({ from: 'sole', to: `p${index}`, kind: 'height', valueM: 0.1 });
+    const readings = Object.fromEntries(Array.from({ length: 1001 }, (_, index) => [`r${index}`, reading(index)]));
+    const read = readBoat(JSON.stringify({ ...boat, survey: { readings } }));
+    expect(read.ok ? '' : read.problems[0]?.message).toMatch(/survey\.readings is 1001 readings, at most 1000/);
+    const fewer = Object.fromEntries(Object.entries(readings).slice(0, 105));
+    const { leftOut, residuals } = judged({ datums: { sole: { at: [0, 0, 0], axis: 'z' } }, readings: fewer });
+    expect([residuals.length, leftOut.length, leftOut[0]?.why]).toEqual([100, 5, 'tooManyPoints']);
   });
 });
 
