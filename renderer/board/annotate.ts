@@ -38,6 +38,8 @@ export interface FindingMark {
   readonly number: number;
   readonly mark: Mark;
   readonly at: Vec2;
+  /** Drawn at rest; else only when its row in the list is picked or pointed at. */
+  readonly atRest: boolean;
 }
 
 const NAME_FROM_W = 64;
@@ -45,6 +47,8 @@ const NAME_FROM_H = 16;
 const TAGS_FROM = 40;
 const BALLOONS_FROM = 50;
 const MARK_PX = 22;
+/** Close calls and the like that are drawn on the whole sheet: a boat that is guessed has dozens, and they would hide it. */
+const MILD_MARKS = 12;
 /** Times the whole sheet's scale from which one is looking closer: then fixtures get tags and side lockers names. */
 const CLOSER = 1.6;
 
@@ -58,7 +62,7 @@ export function annotate(scene: Scene): Annotations {
     const text = new Map<string, { subject: string; text: string; kind: 'place' | 'tag'; strong: boolean }>();
     const taken = [
       ...findings
-        .filter((f) => f.view === view.name)
+        .filter((f) => f.view === view.name && f.atRest)
         .map((f) => {
           const [x, y] = toScreen(view.t, f.at);
           return { x: x - MARK_PX / 2, y: y - MARK_PX / 2, w: MARK_PX, h: MARK_PX };
@@ -230,6 +234,7 @@ function placeFindings(scene: Scene, views: readonly View[]): FindingMark[] {
   const numbers = findingNumbers(report);
   const taken: { view: ViewName; at: Vec2 }[] = [];
   const out: FindingMark[] = [];
+  let mildLeft = scene.camera.scale > scene.sheet.fit.scale * CLOSER ? Number.POSITIVE_INFINITY : MILD_MARKS;
   for (const finding of sortedFindings(report.findings).open) {
     const mark = markOfFinding(finding);
     const number = numbers.get(finding.key);
@@ -250,13 +255,17 @@ function placeFindings(scene: Scene, views: readonly View[]): FindingMark[] {
       }
     }
     if (!best) continue;
-    taken.push({ view: best.view.name, at: best.at });
-    out.push({ view: best.view.name, key: finding.key, number, mark, at: toPaper(best.view.t, best.at) });
+    const atRest = mark === 'danger' || mark === 'fault' || (mildLeft > 0 && best.room >= MARK_PX);
+    if (atRest) {
+      taken.push({ view: best.view.name, at: best.at });
+      if (mark !== 'danger' && mark !== 'fault') mildLeft -= 1;
+    }
+    out.push({ view: best.view.name, key: finding.key, number, mark, at: toPaper(best.view.t, best.at), atRest });
     const section = views.find((view) => view.name === 'section');
     if (section && finding.at[0] >= scene.sectionX - 0.15 && finding.at[0] <= scene.sectionX + SECTION_DEEP) {
       const place = project(section.frame, finding.at);
       const [x, y] = toScreen(section.t, place);
-      out.push({ view: 'section', key: finding.key, number, mark, at: toPaper(section.t, [x, y - 15]) });
+      out.push({ view: 'section', key: finding.key, number, mark, at: toPaper(section.t, [x, y - 15]), atRest });
     }
   }
   return out;

@@ -144,7 +144,7 @@ function pickable(scene: Scene, live: Live, notes: Annotations, { frame, t, cut 
     marks:
       view === 'detail'
         ? []
-        : notes.findings.filter((f) => f.view === view).map((f) => ({ key: f.key, at: toScreen(t, f.at) })),
+        : notes.findings.filter((f) => f.view === view && f.atRest).map((f) => ({ key: f.key, at: toScreen(t, f.at) })),
     points: clipsIn(scene, { frame, cut }).map(({ id, line, at }) => ({
       id,
       line,

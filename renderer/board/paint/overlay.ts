@@ -121,6 +121,8 @@ function paintFindings(
     const strong =
       (selection?.kind === 'finding' && selection.id === finding.key) ||
       (hover?.kind === 'finding' && hover.id === finding.key);
+    // What a drag changes is news, drawn at rest or not.
+    if (!finding.atRest && !strong && now === undefined) continue;
     paintFinding(ctx, toScreen(view.t, finding.at), mark, String(finding.number), colours, strong);
   }
   // What the drag brings has no number yet: it gets one on release.
