@@ -1,3 +1,4 @@
+import { signedArea, turn } from '../base/ring';
 import type { Vec2 } from '../base/vec';
 
 /** Corners closer than this are the same corner. */
@@ -8,8 +9,6 @@ export type OutlineFault =
   | { readonly kind: 'sameCorner'; readonly corners: readonly [number, number] }
   | { readonly kind: 'crossing'; readonly sides: readonly [number, number] }
   | { readonly kind: 'noArea' };
-
-const turn = (a: Vec2, b: Vec2, c: Vec2): number => (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0]);
 
 const between = (a: Vec2, b: Vec2, p: Vec2): boolean =>
   Math.min(a[0], b[0]) <= p[0] &&
@@ -31,13 +30,6 @@ function meet(a: Vec2, b: Vec2, c: Vec2, d: Vec2): boolean {
     (cdb === 0 && between(c, d, b))
   );
 }
-
-/** Signed area, positive when the corners run against the clock. */
-export const outlineArea = (outline: readonly Vec2[]): number =>
-  outline.reduce((sum, p, index) => {
-    const q = outline[(index + 1) % outline.length] ?? p;
-    return sum + (p[0] * q[1] - q[0] * p[1]) / 2;
-  }, 0);
 
 /** The first thing that is wrong with a closed outline, null when it is a simple polygon with area. */
 export function outlineFault(outline: readonly Vec2[]): OutlineFault | null {
@@ -64,7 +56,7 @@ export function outlineFault(outline: readonly Vec2[]): OutlineFault | null {
       }
     }
   }
-  return Math.abs(outlineArea(outline)) < LEAST_AREA_M2 ? { kind: 'noArea' } : null;
+  return Math.abs(signedArea(outline)) < LEAST_AREA_M2 ? { kind: 'noArea' } : null;
 }
 
 /** The first two sides of an open line that cross, touch or fold back over one another, by the points that they start from; else null. */

@@ -1,3 +1,4 @@
+import { signedArea } from '@core/base/ring';
 import type { Vec3 } from '@core/base/vec';
 import type { Boat } from '@core/boat/schema/boat';
 import { compartmentOutline } from '@core/output/views/compartments';
@@ -37,7 +38,7 @@ export function compartmentsDrawn(
     .map(([id, { name, kind }]): CompartmentDrawn => {
       const rings = compartmentOutline(layout, id, frame, hull);
       const primary = frame.name === 'plan' ? kind !== 'bilge' : onCentreline(layout, id);
-      const areaM2 = rings.reduce((sum, ring) => sum + areaOf(ring), 0);
+      const areaM2 = rings.reduce((sum, ring) => sum + Math.abs(signedArea(ring)), 0);
       return { id, name, rings, label: labelPlace(rings), areaM2, primary };
     })
     .sort((a, b) => b.areaM2 - a.areaM2 || (a.id < b.id ? -1 : 1));
@@ -49,14 +50,6 @@ const onCentreline = (layout: Layout, id: string): boolean =>
     const cell = layout.cells[index];
     return cell !== undefined && cell.low[1] < 0 && cell.high[1] > 0;
   });
-
-const areaOf = (ring: Ring): number =>
-  Math.abs(
-    ring.reduce((sum, p, i) => {
-      const q = ring[(i + 1) % ring.length] ?? p;
-      return sum + (p[0] * q[1] - q[0] * p[1]) / 2;
-    }, 0),
-  );
 
 export interface HullDrawn {
   readonly profile: readonly Primitive[];

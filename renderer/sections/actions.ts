@@ -1,3 +1,4 @@
+import { distanceToSegment } from '@core/base/segment';
 import type { Vec2 } from '@core/base/vec';
 import type { BoatRecipe } from '@core/boat/edits';
 import type { Hull } from '@core/boat/schema/boat';
@@ -154,10 +155,7 @@ function gapNearest(points: readonly Vec2[], at: Vec2): number {
   let least = Number.POSITIVE_INFINITY;
   for (let i = 0; i + 1 < points.length; i += 1) {
     const [a, b] = [points[i] as Vec2, points[i + 1] as Vec2];
-    const d: Vec2 = [b[0] - a[0], b[1] - a[1]];
-    const length = d[0] * d[0] + d[1] * d[1];
-    const t = length > 0 ? Math.min(1, Math.max(0, ((at[0] - a[0]) * d[0] + (at[1] - a[1]) * d[1]) / length)) : 0;
-    const off = Math.hypot(at[0] - a[0] - d[0] * t, at[1] - a[1] - d[1] * t);
+    const off = distanceToSegment(at, a, b);
     if (off < least) {
       least = off;
       best = i;

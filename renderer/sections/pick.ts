@@ -1,3 +1,4 @@
+import { distanceToSegment } from '@core/base/segment';
 import type { Vec2 } from '@core/base/vec';
 import { type Transform, toPaper, toScreen, within } from '../board/sheet';
 import type { SectionTarget } from './gesture';
@@ -55,12 +56,8 @@ export function targetAt(scene: SectionScene, at: Vec2): SectionTarget {
 function distanceToCurve(t: Transform, points: readonly Vec2[], at: Vec2): number {
   let least = Number.POSITIVE_INFINITY;
   for (let i = 0; i + 1 < points.length; i += 1) {
-    const a = toScreen(t, points[i] as Vec2);
-    const b = toScreen(t, points[i + 1] as Vec2);
-    const d: Vec2 = [b[0] - a[0], b[1] - a[1]];
-    const length = d[0] * d[0] + d[1] * d[1];
-    const along = length > 0 ? Math.min(1, Math.max(0, ((at[0] - a[0]) * d[0] + (at[1] - a[1]) * d[1]) / length)) : 0;
-    least = Math.min(least, Math.hypot(at[0] - a[0] - d[0] * along, at[1] - a[1] - d[1] * along));
+    const [a, b] = [toScreen(t, points[i] as Vec2), toScreen(t, points[i + 1] as Vec2)];
+    least = Math.min(least, distanceToSegment(at, a, b));
   }
   return least;
 }

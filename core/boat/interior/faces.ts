@@ -1,7 +1,7 @@
-import { ringContains } from '../../base/ring';
+import { ringContains, signedArea } from '../../base/ring';
 import { distanceToSegment } from '../../base/segment';
 import { along, cross, dot, scale, subtract, unit, type Vec2, type Vec3 } from '../../base/vec';
-import { outlineArea } from '../outline';
+
 import type { Compartment } from '../schema/boat';
 import { directionInBoat, drawnPoint, intoBoat, type Prismatic } from './placing';
 
@@ -33,7 +33,7 @@ export function facesOf(prism: Prismatic): readonly DrawnFace[] {
     intoBoat(prism, drawnPoint(view, outline[corner % outline.length] as Vec2, w));
   const axis = directionInBoat(prism, drawnPoint(view, [0, 0], 1));
   // In profile the range runs against the outline's right-handed normal.
-  const turns = outlineArea(outline) * (view === 'profile' ? -1 : 1) > 0 ? 1 : -1;
+  const turns = signedArea(outline) * (view === 'profile' ? -1 : 1) > 0 ? 1 : -1;
   const ends = (['low', 'high'] as const).map((key): DrawnFace => {
     const polygon = outline.map((_, i) => at(i, key === 'low' ? from : to));
     return faceOf(key, scale(axis, key === 'low' ? -1 : 1), polygon);

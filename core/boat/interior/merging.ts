@@ -1,7 +1,8 @@
 import { FillRule, unionD } from 'clipper2-ts';
+import { signedArea } from '../../base/ring';
 import type { Vec2, Vec3 } from '../../base/vec';
 import type { BoatRecipe, Draft } from '../edits';
-import { outlineArea } from '../outline';
+
 import type { Boat, Compartment } from '../schema/boat';
 import { facesOf, facingFace } from './faces';
 import { boxDrawn, directionInBoat, drawnBounds, isDrawnBox, type Prismatic, redrawn, shiftedAsDrawn } from './placing';
@@ -87,9 +88,9 @@ function unionAsBoxes(one: Shape2, other: Shape2): Shape2 | null {
 function sameOutline(one: readonly Vec2[], other: readonly Vec2[]): boolean {
   const sum = unionOfOutlines(one, other);
   if (!sum) return false;
-  const area = Math.abs(outlineArea(one));
+  const area = Math.abs(signedArea(one));
   const slack = SAME_M * Math.sqrt(area) * 4;
-  return Math.abs(Math.abs(outlineArea(other)) - area) < slack && Math.abs(Math.abs(outlineArea(sum)) - area) < slack;
+  return Math.abs(Math.abs(signedArea(other)) - area) < slack && Math.abs(Math.abs(signedArea(sum)) - area) < slack;
 }
 
 /** One outline around both, in the sense of the first; null where they leave a hole or do not meet along a side. */
@@ -97,13 +98,13 @@ function unionOfOutlines(one: readonly Vec2[], other: readonly Vec2[]): readonly
   const welded = welding(one, other);
   const ring = (outline: readonly Vec2[]) => {
     const points = outline.map(([x, y]) => ({ x, y }));
-    return outlineArea(outline) < 0 ? points.reverse() : points;
+    return signedArea(outline) < 0 ? points.reverse() : points;
   };
   const found = unionD([ring(welded[0]), ring(welded[1])], [], FillRule.NonZero, 8);
   const only = found[0];
   if (!only || found.length !== 1) return null;
   const outline = withoutStraight(only.map(({ x, y }): Vec2 => [x, y]));
-  const turnedAsFirst = outlineArea(outline) * outlineArea(one) < 0 ? [...outline].reverse() : outline;
+  const turnedAsFirst = signedArea(outline) * signedArea(one) < 0 ? [...outline].reverse() : outline;
   return startingAt(turnedAsFirst, one[0] as Vec2);
 }
 

@@ -1,5 +1,6 @@
+import { signedArea } from '../../base/ring';
 import { add, along, dot, scale, type Vec3 } from '../../base/vec';
-import { outlineArea, outlineFault } from '../outline';
+import { outlineFault } from '../outline';
 import type { Compartment } from '../schema/boat';
 import { beyond, type DrawnFace, extentIn, type FaceKey, facesOf, facingFace, inFace, onFace } from './faces';
 import { holds, redrawn } from './placing';
@@ -138,6 +139,6 @@ export function survives(own: Compartment, { key, by }: FaceMove): boolean {
 export function staysSound(own: Shape, next: Shape): boolean {
   const keepsDepth = next.rangeM[1] - next.rangeM[0] > 0.01;
   // A face that went through the one across turns the outline the other way round.
-  const keepsSense = outlineArea(own.outline) * outlineArea(next.outline) > 0;
+  const keepsSense = signedArea(own.outline) * signedArea(next.outline) > 0;
   return keepsDepth && keepsSense && outlineFault(next.outline) === null;
 }

@@ -1,8 +1,9 @@
+import { signedArea } from '../../base/ring';
 import { turnOf } from '../../base/turning';
 import { distance, dot, type Rotation, rotationOf, subtract, type Turn, type Vec3 } from '../../base/vec';
 import type { Part } from '../../boat/schema/boat';
 import { convexHull } from '../../shape/layout/outline';
-import { areaOf, frameOf, onPlane } from '../../shape/layout/polygon';
+import { frameOf, onPlane } from '../../shape/layout/polygon';
 import type { Cell, Plane } from '../../shape/layout/types';
 import { girthOf, sidesFor, sidesForPart } from './body';
 import { type Largest, largestBetween } from './largest';
@@ -120,7 +121,7 @@ function widthAlong(corners: readonly Vec3[], normal: Vec3): number {
 
 function shadowAlong(corners: readonly Vec3[], normal: Vec3): number {
   const frame = frameOf(normal, corners[0] as Vec3);
-  return Math.abs(areaOf(convexHull(corners.map((p) => onPlane(frame, p)))));
+  return Math.abs(signedArea(convexHull(corners.map((p) => onPlane(frame, p)))));
 }
 
 /** Pyramids from one corner over every face. */
@@ -130,7 +131,7 @@ function volumeOf({ planes, corners }: ConvexRoom): number {
     const face = corners.filter((p) => Math.abs(dot(p, normal) - offset) < 1e-6);
     if (face.length < 3) return sum;
     const frame = frameOf(normal, face[0] as Vec3);
-    const area = Math.abs(areaOf(convexHull(face.map((p) => onPlane(frame, p)))));
+    const area = Math.abs(signedArea(convexHull(face.map((p) => onPlane(frame, p)))));
     return sum + (area * Math.abs(dot(subtract(face[0] as Vec3, apex), normal))) / 3;
   }, 0);
 }

@@ -1,5 +1,6 @@
+import { signedArea } from '../../base/ring';
 import type { Vec2 } from '../../base/vec';
-import { signedArea } from '../../shape/layout/outline';
+
 import { intersectionOf, type Ring } from '../views/polygons';
 import {
   type AreaMark,

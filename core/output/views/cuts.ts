@@ -1,6 +1,7 @@
+import { signedArea } from '../../base/ring';
 import { dot, type Vec2, type Vec3 } from '../../base/vec';
 import type { HullSurface } from '../../shape/hull/types';
-import { signedArea } from '../../shape/layout/outline';
+
 import { clipHalfPlane } from '../../shape/layout/polygon';
 import { freeSection } from '../../shape/layout/room';
 import type { Cell, Layout } from '../../shape/layout/types';

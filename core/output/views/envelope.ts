@@ -1,3 +1,4 @@
+import { signedArea } from '../../base/ring';
 import {
   add,
   along,
@@ -13,7 +14,7 @@ import {
   type Vec3,
 } from '../../base/vec';
 import type { KeepOut, Service, Shape } from '../../boat/schema/boat';
-import { convexHull, signedArea } from '../../shape/layout/outline';
+import { convexHull } from '../../shape/layout/outline';
 import { circlePoints } from './curves';
 import { project, type ViewFrame } from './drawing';
 import type { Ring } from './polygons';

@@ -1,6 +1,6 @@
 import { FillRule, intersectD, unionD } from 'clipper2-ts';
+import { signedArea } from '../../base/ring';
 import type { Vec2 } from '../../base/vec';
-import { signedArea } from '../../shape/layout/outline';
 
 /** Polygons on paper, metres. */
 export type Ring = readonly Vec2[];

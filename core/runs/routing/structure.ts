@@ -1,3 +1,4 @@
+import { signedArea } from '../../base/ring';
 /**
  * What a layout alone decides, computed once for it: walls packed for distances, which portals and walls a cell has, and the
  * frame of every portal. Nothing here depends on who asked first.
@@ -137,7 +138,7 @@ function frameOfPortal(portal: Portal, layout: Layout, panelIndex: ReadonlyMap<s
     const from = subtract(p, origin);
     return [dot(from, u), dot(from, v)];
   });
-  const outline = areaOf(flat) < 0 ? [...flat].reverse() : flat;
+  const outline = signedArea(flat) < 0 ? [...flat].reverse() : flat;
   const panel = portal.kind === 'panel' ? (layout.panels[portal.panelId] ?? null) : null;
   return { portal, panel, panelIndex: panel ? (panelIndex.get(panel.id) ?? -1) : -1, origin, u, v, n, outline };
 }
@@ -163,12 +164,6 @@ function doorwayOf({ panel, portal, outline, origin, n, u, v }: PortalFrame): Do
   return { planes, low: bound(Math.min, -half), high: bound(Math.max, half) };
 }
 const DOORWAY_SLACK_M = 1e-5;
-
-const areaOf = (flat: readonly (readonly [number, number])[]): number =>
-  flat.reduce((sum, [x, y], k) => {
-    const [nextX, nextY] = flat[(k + 1) % flat.length] as readonly [number, number];
-    return sum + (x * nextY - y * nextX) / 2;
-  }, 0);
 
 /** How far a point of the plane lies inside a convex outline; negative outside. */
 export function depthInOutline(outline: readonly (readonly [number, number])[], x: number, y: number): number {
@@ -210,7 +205,7 @@ export function insetOutline(
     });
     ring = kept;
   }
-  return ring.length >= 3 && Math.abs(areaOf(ring)) > 1e-8 ? ring : [];
+  return ring.length >= 3 && Math.abs(signedArea(ring)) > 1e-8 ? ring : [];
 }
 
 /** Point of the portal's plane in the boat. */

@@ -1,3 +1,4 @@
+import { signedArea, turn } from '../../base/ring';
 import type { Vec2 } from '../../base/vec';
 
 /** Corners nearer to each other, or to the line of their neighbours, than this are no corners (metres). */
@@ -14,19 +15,7 @@ export interface ConvexPieces {
   }[];
 }
 
-const turn = (a: Vec2, b: Vec2, c: Vec2): number => (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0]);
 const squaredLength = (a: Vec2, b: Vec2): number => (b[0] - a[0]) ** 2 + (b[1] - a[1]) ** 2;
-
-/** Signed area, positive counter-clockwise, m2. */
-export function signedArea(outline: readonly Vec2[]): number {
-  let twice = 0;
-  for (let i = 0; i < outline.length; i++) {
-    const a = outline[i] as Vec2;
-    const b = outline[(i + 1) % outline.length] as Vec2;
-    twice += a[0] * b[1] - b[0] * a[1];
-  }
-  return twice / 2;
-}
 
 export interface CleanOutline {
   /** Counter-clockwise. */

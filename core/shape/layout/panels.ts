@@ -1,6 +1,6 @@
+import { signedArea } from '../../base/ring';
 import { add, dot, scale, subtract, unit, type Vec2, type Vec3 } from '../../base/vec';
 import {
-  areaOf,
   centroidOf,
   clipHalfPlane,
   frameOf,
@@ -110,7 +110,7 @@ function matchFaces(a: Face, b: Face, others: readonly Prism[]): Match | null {
   for (const pa of a.pieces)
     for (const pb of b.pieces) {
       const polygon = intersectConvex(inFlat(pa.polygon), inFlat(pb.polygon).reverse());
-      if (areaOf(polygon) > 1e-7) found.push({ polygon, patch: { faces: [a, b], pieces: [pa.piece, pb.piece] } });
+      if (signedArea(polygon) > 1e-7) found.push({ polygon, patch: { faces: [a, b], pieces: [pa.piece, pb.piece] } });
     }
   if (found.length === 0) return null;
 
@@ -132,7 +132,7 @@ function weightedCentre(polygons: readonly (readonly Vec2[])[]): Vec2 {
   let x = 0;
   let y = 0;
   for (const polygon of polygons) {
-    const w = areaOf(polygon);
+    const w = signedArea(polygon);
     const c = centroidOf(polygon);
     area += w;
     x += w * c[0];
@@ -158,7 +158,7 @@ function outsideOf(
         return cut.length < 3 ? [polygon] : subtractConvex(polygon, cut);
       });
     }
-  return rest.filter((polygon) => areaOf(polygon) > 1e-7).map((polygon) => ({ polygon, patch: found.patch }));
+  return rest.filter((polygon) => signedArea(polygon) > 1e-7).map((polygon) => ({ polygon, patch: found.patch }));
 }
 
 /** The part of `within`, a polygon in the plane, that lies inside the piece. */
@@ -193,8 +193,9 @@ function join(between: readonly [string, string], frame: PlaneFrame, matches: re
   if (kept.length === 0) return null;
   const polygons = kept.map((f) => f.polygon);
   const inSpace = (q: Vec2): Vec3 => fromPlane(frame, q);
-  const total = matches.reduce((s, m) => s + m.patches.reduce((t, p) => t + areaOf(p.polygon), 0), 0);
-  const gap = matches.reduce((s, m) => s + m.gapM * m.patches.reduce((t, p) => t + areaOf(p.polygon), 0), 0) / total;
+  const total = matches.reduce((s, m) => s + m.patches.reduce((t, p) => t + signedArea(p.polygon), 0), 0);
+  const gap =
+    matches.reduce((s, m) => s + m.gapM * m.patches.reduce((t, p) => t + signedArea(p.polygon), 0), 0) / total;
   return {
     between,
     frame,
@@ -202,7 +203,7 @@ function join(between: readonly [string, string], frame: PlaneFrame, matches: re
     patches: kept.map(({ polygon, patch }) => ({ ...patch, polygon: polygon.map(inSpace) })),
     edges: outerEdges(polygons).map(([p, q]) => [inSpace(p), inSpace(q)] as const),
     centre: inSpace(weightedCentre(polygons)),
-    areaM2: polygons.reduce((s, p) => s + areaOf(p), 0),
+    areaM2: polygons.reduce((s, p) => s + signedArea(p), 0),
   };
 }
 
@@ -212,7 +213,7 @@ function isWide(polygons: readonly (readonly Vec2[])[]): boolean {
   const corners = polygons.flat();
   let longest = 0;
   for (const p of corners) for (const q of corners) longest = Math.max(longest, Math.hypot(p[0] - q[0], p[1] - q[1]));
-  return polygons.reduce((s, p) => s + areaOf(p), 0) >= LEAST_WIDTH * longest;
+  return polygons.reduce((s, p) => s + signedArea(p), 0) >= LEAST_WIDTH * longest;
 }
 
 type Segment2 = readonly [Vec2, Vec2];

@@ -1,3 +1,4 @@
+import { signedArea } from '../../base/ring';
 import { add, cross, dot, scale, subtract, UP, unit, type Vec2, type Vec3 } from '../../base/vec';
 
 /** A plane with two axes in it; u x v = normal. */
@@ -74,13 +75,13 @@ export function intersectConvex(one: readonly Vec2[], other: readonly Vec2[]): V
 
 /** What is left of a convex polygon outside another, as convex pieces that do not overlap. */
 export function subtractConvex(from: readonly Vec2[], hole: readonly Vec2[]): Vec2[][] {
-  if (areaOf(intersectConvex(from, hole)) < 1e-9) return [[...from]];
+  if (signedArea(intersectConvex(from, hole)) < 1e-9) return [[...from]];
   const out: Vec2[][] = [];
   let rest: Vec2[] = [...from];
   for (const [a, b, c] of sidesOf(hole)) {
     if (rest.length < 3) break;
     const outside = withoutDust(clipHalfPlane(rest, -a, -b, -c));
-    if (areaOf(outside) > 1e-9) out.push(outside);
+    if (signedArea(outside) > 1e-9) out.push(outside);
     rest = clipHalfPlane(rest, a, b, c);
   }
   return out;
@@ -92,17 +93,6 @@ function withoutDust(polygon: readonly Vec2[]): Vec2[] {
     return (p[0] - before[0]) ** 2 + (p[1] - before[1]) ** 2 > 1e-16;
   });
   return out.length < 3 ? [] : out;
-}
-
-/** Area of a counter-clockwise polygon, m2; 0 for fewer than three corners. */
-export function areaOf(polygon: readonly Vec2[]): number {
-  let twice = 0;
-  for (let i = 0; i < polygon.length; i++) {
-    const p = polygon[i] as Vec2;
-    const q = polygon[(i + 1) % polygon.length] as Vec2;
-    twice += p[0] * q[1] - q[0] * p[1];
-  }
-  return polygon.length < 3 ? 0 : twice / 2;
 }
 
 /** Centroid of the area; the mean of the corners of a polygon without area. */

@@ -1,6 +1,7 @@
+import { signedArea } from '../../base/ring';
 import { add, cosSin, cross, distance, dot, scale, subtract, unit, type Vec2, type Vec3 } from '../../base/vec';
 import type { Compartment } from '../../boat/schema/boat';
-import { cleanOutline, convexHull, convexPieces, crossesItself, signedArea } from './outline';
+import { cleanOutline, convexHull, convexPieces, crossesItself } from './outline';
 import type { Plane } from './types';
 
 /** One convex patch of a face, counter-clockwise seen from outside. */

@@ -1,6 +1,7 @@
+import { signedArea } from '../../base/ring';
 import type { Vec2, Vec3 } from '../../base/vec';
 import type { HullSurface } from '../hull/types';
-import { areaOf, centroidOf, clipHalfPlane } from './polygon';
+import { centroidOf, clipHalfPlane } from './polygon';
 import type { Cell, Layout, Plane } from './types';
 
 /** Slices of a volume are no thicker (metres): where an edge comes in between, a slice is off by a part in a million of a cubic metre. */
@@ -104,7 +105,7 @@ export class RoomSum {
   private readonly high: [number, number, number] = [-Infinity, -Infinity, -Infinity];
 
   add(ring: readonly Vec2[], { x, widthM, fromM, toM }: Slice): void {
-    const area = areaOf(ring);
+    const area = signedArea(ring);
     const dv = area * widthM;
     const [cy, cz] = centroidOf(ring);
     this.volume += dv;

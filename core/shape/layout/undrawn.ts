@@ -1,7 +1,8 @@
 import { differenceD, EndType, FillRule, inflatePathsD, intersectD, JoinType, type PathsD } from 'clipper2-ts';
+import { signedArea } from '../../base/ring';
 import type { Vec2, Vec3 } from '../../base/vec';
 import type { HullSurface } from '../hull/types';
-import { signedArea } from './outline';
+
 import { GREATEST_GAP_M } from './panels';
 import { cellSection, freeSection, type Room, RoomSum, type Slice, slicesBetween } from './room';
 import type { Cell, Layout } from './types';

@@ -1,9 +1,10 @@
+import { signedArea } from '../../base/ring';
 import { distance, type Vec2, type Vec3 } from '../../base/vec';
 import { sideWord } from '../../boat/interior/faces';
 import type { Boat, PanelData } from '../../boat/schema/boat';
 import { BIND_WITHIN_M, type BoundPanel, DEFAULT_THICKNESS_M } from './bind';
 import type { Patch } from './panels';
-import { areaOf, frameOf, fromPlane, nearestOnPolygon, onPlane, type PlaneFrame, subtractConvex } from './polygon';
+import { frameOf, fromPlane, nearestOnPolygon, onPlane, type PlaneFrame, subtractConvex } from './polygon';
 import type { Face, Prism } from './prism';
 import type { Orphan, Wall } from './types';
 
@@ -77,10 +78,10 @@ function leftOver(face: Face, patches: readonly Patch[]): { polygon: readonly Ve
     let rest: Vec2[][] = [flatten(polygon)];
     for (const patch of patches) {
       const flat = flatten(patch.polygon);
-      const hole = areaOf(flat) < 0 ? flat.reverse() : flat;
+      const hole = signedArea(flat) < 0 ? flat.reverse() : flat;
       rest = rest.flatMap((r) => subtractConvex(r, hole));
     }
-    return rest.filter((r) => areaOf(r) > 1e-7).map((r) => ({ polygon: r.map((q) => fromPlane(frame, q)), piece }));
+    return rest.filter((r) => signedArea(r) > 1e-7).map((r) => ({ polygon: r.map((q) => fromPlane(frame, q)), piece }));
   });
 }
 

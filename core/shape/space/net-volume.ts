@@ -1,8 +1,9 @@
 import { FillRule, intersectD, type PathsD, unionD } from 'clipper2-ts';
+import { signedArea } from '../../base/ring';
 import { dot, type Vec2, type Vec3 } from '../../base/vec';
 import type { Boat } from '../../boat/schema/boat';
 import type { HullSurface } from '../hull/types';
-import { signedArea } from '../layout/outline';
+
 import { cellsIn, compartmentVolume, freeSection, sectionWithin, slicesBetween } from '../layout/room';
 import type { Layout, Plane } from '../layout/types';
 import { convexOf } from './convex';

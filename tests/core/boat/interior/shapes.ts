@@ -1,5 +1,6 @@
+import { signedArea } from '@core/base/ring';
 import { type BoatRecipe, edit } from '@core/boat/edits';
-import { outlineArea } from '@core/boat/outline';
+
 import { readBoat } from '@core/boat/read';
 import type { Boat, Compartment } from '@core/boat/schema/boat';
 import type { Dice } from '../../../support/dice';
@@ -36,7 +37,7 @@ export const box = (
 
 /** Volume of a compartment as drawn: area of its outline times its range. */
 export const volumeOf = (own: Pick<Compartment, 'outline' | 'rangeM'>): number =>
-  Math.abs(outlineArea(own.outline)) * (own.rangeM[1] - own.rangeM[0]);
+  Math.abs(signedArea(own.outline)) * (own.rangeM[1] - own.rangeM[0]);
 
 export const compartmentOf = (boat: Boat, id: string): Compartment => {
   const own = boat.compartments[id];

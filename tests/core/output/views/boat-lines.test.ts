@@ -1,4 +1,5 @@
 import { readFileSync } from 'node:fs';
+import { ringContains, signedArea } from '@core/base/ring';
 import { dot, type Vec2, type Vec3 } from '@core/base/vec';
 import { readBoat } from '@core/boat/read';
 import type { Boat } from '@core/boat/schema/boat';
@@ -6,11 +7,10 @@ import { compartmentOutline } from '@core/output/views/compartments';
 import { type Cut, compartmentInCut, hullCut, wallsInCut } from '@core/output/views/cuts';
 import { lift, PLAN, PROFILE, SECTION } from '@core/output/views/drawing';
 import { planLines, profileLines, waterTrace } from '@core/output/views/hull-lines';
-import { ringContains } from '@core/base/ring';
 import { intersectionOf, type Ring } from '@core/output/views/polygons';
 import { hullSurface } from '@core/shape/hull/surface';
 import { deriveLayout } from '@core/shape/layout/derive';
-import { signedArea } from '@core/shape/layout/outline';
+
 import { describe, expect, it } from 'vitest';
 
 function sample(): Boat {

@@ -1,7 +1,8 @@
 import { readFileSync } from 'node:fs';
+import { signedArea } from '@core/base/ring';
 import { boatSchema, type Hull } from '@core/boat/schema/boat';
 import { hullSurface } from '@core/shape/hull/surface';
-import { areaOf, clipHalfPlane } from '@core/shape/layout/polygon';
+import { clipHalfPlane } from '@core/shape/layout/polygon';
 import { sectionWithin, slicesBetween } from '@core/shape/layout/room';
 import { slivers, undrawnSpace } from '@core/shape/layout/undrawn';
 import { describe, expect, it } from 'vitest';
@@ -66,7 +67,7 @@ describe('undrawn space of the complete sample boat', () => {
         const below = clipHalfPlane(ring, 0, 1, hull.sheerAt(x));
         for (const cell of layout.cells)
           if (x > cell.low[0] && x < cell.high[0] && below.length > 2)
-            drawnM3 += widthM * areaOf(sectionWithin(below, cell.planes, x));
+            drawnM3 += widthM * signedArea(sectionWithin(below, cell.planes, x));
       }
     const { interiorM3, volumeM3 } = undrawnSpace(layout, hull);
     expect(drawnM3).toBeGreaterThan(0.5 * interiorM3);

@@ -1,3 +1,4 @@
+import { signedArea } from '@core/base/ring';
 import { cross, dot, subtract, type Vec2, type Vec3 } from '@core/base/vec';
 import { PART_TEMPLATES } from '@core/boat/catalogue/part-templates';
 import { partOf } from '@core/boat/catalogue/templates';
@@ -9,7 +10,7 @@ import { type Net, netsOf } from '@core/output/sheets/mock-up/net';
 import { openPress } from '@core/output/sheets/pdf';
 import { envelopePoints } from '@core/output/views/envelope';
 import { unionOf } from '@core/output/views/polygons';
-import { signedArea } from '@core/shape/layout/outline';
+
 import { describe, expect, it } from 'vitest';
 import { pagesOf } from '../../../../support/pdf-content';
 import { printFonts } from '../../../../support/print-fonts';
