@@ -13,6 +13,9 @@ import { sailOpenings } from './interior-sail-openings';
 
 /** Below this length heads and hanging locker are left out. */
 const HEADS_FROM_M = 8.2;
+/** Length of a quarter berth, and the least room behind it that is worth leaving. Common practice, no source. */
+const BERTH_M = 2.1;
+const LEAST_REST_M = 0.4;
 /** Ends of the stretches, shares of the length from aft. Common practice, no source. */
 const STRETCH = {
   lazarette: [0.012, 0.12],
@@ -56,7 +59,7 @@ export function sailInterior(site: Site): InteriorPlan {
   b.box('lazarette', 'Lazarette', 'lazarette', at('lazarette'), [-half, half], [0.16 * deckZ, deckZ]);
   b.box('cockpit', 'Cockpit well', 'cockpitWell', at('cockpit'), [-well, well], [wellZ, deckZ + 0.25]);
   const engineHalf = Math.max(well, Math.min(0.6, 0.17 * d.beamM));
-  b.box('steering', 'Steering space', 'void', at('steering'), [-well, well], [lowest / 2, wellZ - BOARD_M]);
+  b.box('steering', 'Steering space', 'void', at('steering'), [-engineHalf, engineHalf], [lowest / 2, wellZ - BOARD_M]);
   const engineFloor = Math.max(site.floorZ(...at('engine')), soleZ - 0.35);
   b.box(
     'engine',
@@ -95,8 +98,10 @@ export function sailInterior(site: Site): InteriorPlan {
     at('cockpit'),
   );
   const berthZ = Math.max(soleZ + 0.5, 0.12);
+  // A berth that all but reaches the lazarette reaches it: what would be left is no room for anything.
+  const quarterAft = STRETCH.cockpit[1] * L - BERTH_M;
   const quarter: [number, number] = [
-    Math.max(STRETCH.cockpit[0] * L, STRETCH.cockpit[1] * L - 2.1),
+    quarterAft < STRETCH.cockpit[0] * L + LEAST_REST_M ? STRETCH.cockpit[0] * L : quarterAft,
     STRETCH.cockpit[1] * L,
   ];
   const overBerth = Math.max(berthZ, wellZ);
@@ -237,7 +242,9 @@ export function sailInterior(site: Site): InteriorPlan {
   // Bilges under the sole
   const passage = Math.min(0.34, sole);
   const soleEnd = hasHeads ? heads[1] : saloon[1];
-  const split = 0.57 * L;
+  // As wide as the sole over it, so that a board, not a gap, parts it from the lockers beside it.
+  const split = hasHeads ? saloon[1] + BOARD_M / 2 : 0.57 * L;
+  const foreHalf = hasHeads ? passage : sole;
   b.box(
     'mid-bilge',
     'Bilge, midships',
@@ -254,7 +261,7 @@ export function sailInterior(site: Site): InteriorPlan {
     'Bilge, forward',
     'bilge',
     [split + BOARD_M / 2, soleEnd],
-    [-passage, passage],
+    [-foreHalf, foreHalf],
     [site.floorZ(split, soleEnd), underSole],
   );
 
