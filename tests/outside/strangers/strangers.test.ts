@@ -209,7 +209,8 @@ describe('Samphire, a launch of 6 m with a V bottom', () => {
 
   it('keeps the side outlet 13 mm above the water at 20 degrees; 30 mm lower or 2 degrees more it wants a seacock', () => {
     const key = 'hull/seacock|v|';
-    expect(finding(drawn, key).outcome).toBe('notApplicable');
+    // 13 mm are within what the tape may be off: dry, but a close call.
+    expect(finding(drawn, key)).toMatchObject({ outcome: 'pass', closeCall: expect.anything(), data: { dry: true } });
     const low = judge('samphire', { 'fixtures/ov/pose/at/2': 0.27 });
     expect(verdict(low, key)).toBe('fail noSeacock');
     near(measured(low, key), depth(-0.9, 0.27, 20)); // .0154
@@ -233,7 +234,7 @@ describe('Two Kelps, the port hull of a catamaran 2.2 m off the centreline', () 
 
   it('needs no seacock at the brine outlet 60 mm higher, nor when the boat stays upright', () => {
     const higher = judge('two-kelps', { ...sea, 'fixtures/i6/pose/at/2': 0.26 });
-    expect(finding(higher, 'hull/seacock|n3|').outcome).toBe('notApplicable');
+    expect(finding(higher, 'hull/seacock|n3|')).toMatchObject({ outcome: 'pass', closeCall: expect.anything() });
     expect(finding(judge('two-kelps', { ...sea, greatestHeelDeg: 0 }), 'hull/seacock|n3|').outcome).toBe(
       'notApplicable',
     );
