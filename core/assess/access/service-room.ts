@@ -24,13 +24,22 @@ export function serviceRoom(
   const face = serviceFace(service, pose);
   const cap = Math.max(2 * service.clearM, service.clearM + 0.1);
   const end = along(face.at, face.direction, cap);
-  const radiusM = face.round ? face.sizeM[0] / 2 : Math.hypot(...face.sizeM) / 2;
+  const radiusM = radiusOf(face);
   const bound = (pick: (a: number, b: number) => number, by: number): Vec3 =>
     [0, 1, 2].map((k) => pick(face.at[k] ?? 0, end[k] ?? 0) + by) as unknown as Vec3;
   const solids = room
     .solidsIn(bound(Math.min, -radiusM), bound(Math.max, radiusM))
     .filter(({ layer }) => layer !== 'serviceKeepOut' && layer !== 'run');
   const { layout, hull } = room;
-  const withoutWalls = wallsLiftedFor(layout, room.openings, { at: face.at, direction: face.direction, radiusM });
+  const withoutWalls = liftedWalls(layout, room.openings, face);
   return { face, free: freeDepth(face, cap, { layout, hull, solids, withoutWalls }) };
 }
+
+/** Whether an opening is lifted for a service task. */
+export const liftsFor = (service: Service, pose: Pose, layout: Layout, opening: Opening): boolean =>
+  liftedWalls(layout, { opening }, serviceFace(service, pose)).size > 0;
+
+const liftedWalls = (layout: Layout, openings: ServicedRoom['openings'], face: PushedFace): ReadonlySet<string> =>
+  wallsLiftedFor(layout, openings, { at: face.at, direction: face.direction, radiusM: radiusOf(face) });
+
+const radiusOf = ({ round, sizeM }: PushedFace): number => (round ? sizeM[0] / 2 : Math.hypot(...sizeM) / 2);

@@ -1,7 +1,7 @@
 import { along, type Pose, rotate, rotationOf, scale, type Vec3 } from '../../base/vec';
 import type { Shape } from '../../boat/schema/boat';
 import { convexOf } from '../../shape/space/convex';
-import { type FreeDepth, freeDepth } from '../../shape/space/free-depth';
+import { freeDepth } from '../../shape/space/free-depth';
 import { gapBetween, overlapWithHull, overlapWithWall } from '../../shape/space/overlap';
 import type { Solid } from '../../shape/space/solids';
 import { type PushedFace, solidBounds } from '../../shape/space/things';
@@ -195,8 +195,10 @@ function tightestBetweenWalls(id: string, facts: Facts): Tight | null {
   const around = { layout: facts.layout(), hull: facts.hull(), solids: [] };
   let tightest: Tight | null = null;
   for (const { face, back } of facesAcross(shape, pose)) {
-    const [ahead, behind] = [face, back].map((one) => freeDepth(one, LOOK_M, around)) as [FreeDepth, FreeDepth];
-    if (!ahead.blocker || !behind.blocker) continue;
+    const ahead = freeDepth(face, LOOK_M, around);
+    if (!ahead.blocker) continue;
+    const behind = freeDepth(back, LOOK_M - ahead.freeM, around);
+    if (!behind.blocker) continue;
     const grade = [
       ...facts.gradesAlong(id, face.direction),
       ...[ahead.blocker, behind.blocker].flatMap((blocker) => gradesOfBlocker(blocker, face.direction, facts)),

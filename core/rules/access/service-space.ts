@@ -1,4 +1,4 @@
-import { type ServicedRoom, serviceRoom } from '../../assess/access/service-room';
+import { liftsFor, type ServicedRoom, serviceRoom } from '../../assess/access/service-room';
 import { add, along, cross, type Pose, unit, type Vec2, type Vec3 } from '../../base/vec';
 import { CLEAN_MARGIN, combine } from '../../boat/accuracy';
 import type { Service } from '../../boat/schema/boat';
@@ -134,10 +134,12 @@ function shrinking(
 
 /** Of room that a lid gives: how near its edge the work goes past. */
 function throughLid(id: string, service: Service, pose: Pose, facts: Facts, around: ServicedRoom): Judged | null {
+  const lids = Object.entries(around.openings).filter(([, record]) => liftsFor(service, pose, around.layout, record));
+  if (lids.length === 0) return null;
   const suffices = (openings: ServicedRoom['openings']): boolean =>
     serviceRoom(service, pose, { ...around, openings }).free.freeM >= service.clearM;
   if (suffices({})) return null;
-  const [lid, opening] = Object.entries(around.openings).find(([one, record]) => suffices({ [one]: record })) ?? [];
+  const [lid, opening] = lids.find(([one, record]) => suffices({ [one]: record })) ?? [];
   if (lid === undefined || !opening) return null;
   const grade = [facts.gradeOf(id), facts.gradeOf(lid)];
   const most = CLEAN_MARGIN * combine(...grade.map(({ gradeM }) => gradeM));

@@ -313,66 +313,87 @@ class FoldedSkin {
   private fillFaces(skin: HalfSkin): void {
     const { faces, marks } = this;
     const welded = weldedNodes(skin);
-    const firstFaceOf = new Map<number, { face: number; edge: number; opposite: number }>();
-    const count = skin.y.length;
-    const x = (node: number): number => skin.x[Math.floor(node / skin.rows)] as number;
-    const y = (node: number): number => skin.y[node] as number;
-    const z = (node: number): number => skin.z[node] as number;
-    const above = (face: number, node: number): number => {
+    // Edges that have met one face so far, as 3 * face + edge, in a list for each of their nodes of lower number.
+    const firstAt = new Int32Array(skin.y.length).fill(-1);
+    const nextAt = new Int32Array(3 * marks.length);
+    const farNode = new Int32Array(3 * marks.length);
+    const above = (face: number, corner: number): number => {
       const f = 13 * face;
       return (
-        (faces[f + 9] as number) * x(node) +
-        (faces[f + 10] as number) * y(node) +
-        (faces[f + 11] as number) * z(node) -
+        (faces[f + 9] as number) * (faces[corner] as number) +
+        (faces[f + 10] as number) * (faces[corner + 1] as number) +
+        (faces[f + 11] as number) * (faces[corner + 2] as number) -
         (faces[f + 12] as number)
       );
+    };
+    const put = (place: number, node: number): void => {
+      faces[place] = skin.x[Math.floor(node / skin.rows)] as number;
+      faces[place + 1] = skin.y[node] as number;
+      faces[place + 2] = skin.z[node] as number;
+    };
+    const meet = (face: number, edge: number, a: number, b: number): void => {
+      const own = 3 * face + edge;
+      const low = Math.min(a, b);
+      const high = Math.max(a, b);
+      let before = -1;
+      let other = firstAt[low] as number;
+      while (other >= 0 && farNode[other] !== high) {
+        before = other;
+        other = nextAt[other] as number;
+      }
+      if (other < 0) {
+        farNode[own] = high;
+        nextAt[own] = firstAt[low] as number;
+        firstAt[low] = own;
+        return;
+      }
+      if (before < 0) firstAt[low] = nextAt[other] as number;
+      else nextAt[before] = nextAt[other] as number;
+      // Outward normals: a neighbour's corner above this face's plane means that the skin folds inward here.
+      const across = Math.floor(other / 3);
+      if (Math.max(above(face, opposite(other)), above(across, opposite(own))) > 1e-10) this.mark(face, edge);
     };
     eachFace(skin, (a, b, c, slab, row, side) => {
       const face = 2 * (slab * this.cells + row) + side;
       const f = 13 * face;
-      const corners = [a, b, c];
-      corners.forEach((node, k) => {
-        faces[f + 3 * k] = x(node);
-        faces[f + 3 * k + 1] = y(node);
-        faces[f + 3 * k + 2] = z(node);
-      });
-      const ux = x(b) - x(a);
-      const uy = y(b) - y(a);
-      const uz = z(b) - z(a);
-      const vx = x(c) - x(a);
-      const vy = y(c) - y(a);
-      const vz = z(c) - z(a);
-      const nx = uy * vz - uz * vy;
-      const ny = uz * vx - ux * vz;
-      const nz = ux * vy - uy * vx;
-      const size = Math.sqrt(nx * nx + ny * ny + nz * nz);
-      faces[f + 9] = nx / size;
-      faces[f + 10] = ny / size;
-      faces[f + 11] = nz / size;
-      faces[f + 12] = (nx * x(a) + ny * y(a) + nz * z(a)) / size;
+      put(f, a);
+      put(f + 3, b);
+      put(f + 6, c);
+      this.fillPlane(f);
       marks[face] = 1;
-      for (let k = 0; k < 3; k += 1) {
-        const from = welded[corners[k] as number] as number;
-        const to = welded[corners[(k + 1) % 3] as number] as number;
-        const opposite = corners[(k + 2) % 3] as number;
-        const key = from < to ? from * count + to : to * count + from;
-        const other = firstFaceOf.get(key);
-        if (!other) {
-          firstFaceOf.set(key, { face, edge: k, opposite });
-          continue;
-        }
-        firstFaceOf.delete(key);
-        // Outward normals: a neighbour's corner above this face's plane means that the skin folds inward here.
-        if (Math.max(above(face, other.opposite), above(other.face, opposite)) > 1e-10) this.mark(face, k);
-      }
+      meet(face, 0, welded[a] as number, welded[b] as number);
+      meet(face, 1, welded[b] as number, welded[c] as number);
+      meet(face, 2, welded[c] as number, welded[a] as number);
     });
-    for (const [key, { face, edge }] of firstFaceOf) {
-      const from = Math.floor(key / count);
-      const to = key % count;
-      // On the centre plane the second face is the mirror image of the first.
-      const convexAtCentre = y(from) === 0 && y(to) === 0 && (faces[13 * face + 10] as number) >= 0;
-      if (!convexAtCentre) this.mark(face, edge);
-    }
+    for (const first of firstAt)
+      for (let open = first; open >= 0; open = nextAt[open] as number) {
+        const face = Math.floor(open / 3);
+        const edge = open % 3;
+        const f = 13 * face;
+        const isOnCentre = faces[f + 3 * edge + 1] === 0 && faces[f + 3 * ((edge + 1) % 3) + 1] === 0;
+        // On the centre plane the second face is the mirror image of the first.
+        if (!isOnCentre || (faces[f + 10] as number) < 0) this.mark(face, edge);
+      }
+  }
+
+  /** Outward normal and offset of the triangle whose numbers begin at `f`, from its corners. */
+  private fillPlane(f: number): void {
+    const { faces } = this;
+    const [px, py, pz] = [faces[f] as number, faces[f + 1] as number, faces[f + 2] as number];
+    const ux = (faces[f + 3] as number) - px;
+    const uy = (faces[f + 4] as number) - py;
+    const uz = (faces[f + 5] as number) - pz;
+    const vx = (faces[f + 6] as number) - px;
+    const vy = (faces[f + 7] as number) - py;
+    const vz = (faces[f + 8] as number) - pz;
+    const nx = uy * vz - uz * vy;
+    const ny = uz * vx - ux * vz;
+    const nz = ux * vy - uy * vx;
+    const size = Math.sqrt(nx * nx + ny * ny + nz * nz);
+    faces[f + 9] = nx / size;
+    faces[f + 10] = ny / size;
+    faces[f + 11] = nz / size;
+    faces[f + 12] = (nx * px + ny * py + nz * pz) / size;
   }
 
   private mark(face: number, edge: number): void {
@@ -380,15 +401,20 @@ class FoldedSkin {
   }
 }
 
-/** Nodes at the same place get the index of the first of them. */
-function weldedNodes(skin: HalfSkin): Uint32Array {
-  const first = new Map<string, number>();
-  const welded = new Uint32Array(skin.y.length);
-  for (let k = 0; k < skin.y.length; k += 1) {
-    const place = `${skin.x[Math.floor(k / skin.rows)]} ${skin.y[k]} ${skin.z[k]}`;
-    const known = first.get(place);
-    if (known === undefined) first.set(place, k);
-    welded[k] = known ?? k;
+/** Where the numbers of the corner begin that lies across from an edge, given as 3 * face + edge. */
+const opposite = (edge: number): number => 13 * Math.floor(edge / 3) + 3 * (((edge % 3) + 2) % 3);
+
+/** Nodes at the same place get the index of the first of them. Only columns at one x, where an end is closed, share any. */
+function weldedNodes({ columns, rows, x, y, z }: HalfSkin): Uint32Array {
+  const welded = new Uint32Array(columns * rows);
+  let first = 0;
+  for (let i = 0; i < columns; i += 1) {
+    if (x[i] !== x[first / rows]) first = i * rows;
+    for (let k = i * rows; k < (i + 1) * rows; k += 1) {
+      let same = first;
+      while (same < k && (y[same] !== y[k] || z[same] !== z[k])) same += 1;
+      welded[k] = same;
+    }
   }
   return welded;
 }
