@@ -7,10 +7,11 @@ import { Guard } from './app/Guard';
 import { followTheme } from './app/theme';
 import { storageOf } from './bridge/storage-of';
 import { useApp } from './store/app';
-import { connectEngine, connectQuestions } from './store/connections';
+import { connectEngine, connectQuestions, connectStudies } from './store/connections';
 import { useDrag } from './store/drag';
 import { useMeasureNext } from './store/measure-next';
 import { engineOver } from './worker/client';
+import { studiesOver } from './worker/studies/client';
 import './app/styles/base.css';
 import './app/styles/shell.css';
 import './app/styles/panels.css';
@@ -37,6 +38,7 @@ const engine = engineOver(worker, {
 });
 connectEngine(engine);
 connectQuestions(engine);
+connectStudies(studiesOver(new Worker(new URL('./worker/studies/worker.ts', import.meta.url), { type: 'module' })));
 
 const documents = documentsOver(storageOf(window));
 connectDocuments(documents);

@@ -1,6 +1,7 @@
 import type { Pose } from '@core/base/vec';
 import type { Patch } from '@core/boat/edits';
 import type { Boat } from '@core/boat/schema/boat';
+import type { Studies, StudyKind } from '../worker/studies/protocol';
 
 /** What the stores talk to outside themselves. Replaced in tests by recorders; until connected nothing is sent. */
 export interface EnginePort {
@@ -17,26 +18,44 @@ export interface QuestionPort {
   dropAsk(): void;
 }
 
+/** What a study came to. */
+export type Told<K extends StudyKind> =
+  | { readonly ok: true; readonly gives: Studies[K]['gives'] }
+  /** It threw: a fault of the program. */
+  | { readonly ok: false; readonly message: string };
+
+/** Questions that carry all that they need: answered apart from the open boat. */
+export interface StudyPort {
+  /** Takes back the question of the same kind that waits. Gives what takes this one back: then nothing is told. */
+  study<K extends StudyKind>(kind: K, from: Studies[K]['from'], told: (told: Told<K>) => void): () => void;
+}
+
 export interface JournalPort {
   append(patches: readonly Patch[]): void;
 }
 
 const NO_ENGINE: EnginePort = { open() {}, edit() {}, whatIf() {}, endWhatIf() {} };
 const NO_QUESTIONS: QuestionPort = { ask() {}, dropAsk() {} };
+const NO_STUDIES: StudyPort = { study: () => () => {} };
 const NO_JOURNAL: JournalPort = { append() {} };
 
 let engine: EnginePort = NO_ENGINE;
 let questions: QuestionPort = NO_QUESTIONS;
+let studies: StudyPort = NO_STUDIES;
 let journal: JournalPort = NO_JOURNAL;
 
 export const engineNow = (): EnginePort => engine;
 export const questionsNow = (): QuestionPort => questions;
+export const studiesNow = (): StudyPort => studies;
 export const journalNow = (): JournalPort => journal;
 export const connectEngine = (port: EnginePort | null): void => {
   engine = port ?? NO_ENGINE;
 };
 export const connectQuestions = (port: QuestionPort | null): void => {
   questions = port ?? NO_QUESTIONS;
+};
+export const connectStudies = (port: StudyPort | null): void => {
+  studies = port ?? NO_STUDIES;
 };
 export const connectJournal = (port: JournalPort | null): void => {
   journal = port ?? NO_JOURNAL;

@@ -1,7 +1,7 @@
 import type { Boat } from '@core/boat/schema/boat';
 import { hullSurface } from '@core/shape/hull/surface';
 import type { HullSurface } from '@core/shape/hull/types';
-import { deriveLayout } from '@core/shape/layout/derive';
+import { deriveLayout, type LayoutInput } from '@core/shape/layout/derive';
 import type { Layout } from '@core/shape/layout/types';
 import { arrangementOf } from './select';
 
@@ -21,20 +21,30 @@ export function hullOf(boat: Boat): HullSurface | null {
 }
 
 const NONE = {};
-let layoutFrom: readonly unknown[] = [];
+let interior: LayoutInput | null = null;
+
+/** What the layout is made from: the same object for as long as none of it changes. */
+export function layoutInputOf(boat: Boat, arrangementId: string | null): LayoutInput {
+  const now: LayoutInput = {
+    compartments: boat.compartments,
+    panels: boat.panels,
+    newHoles: arrangementOf(boat, arrangementId)?.newHoles ?? NONE,
+    newHoleCostM: boat.newHoleCostM,
+  };
+  const before = interior;
+  if (!before || KEYS.some((key) => before[key] !== now[key])) interior = now;
+  return interior ?? now;
+}
+
+const KEYS = ['compartments', 'panels', 'newHoles', 'newHoleCostM'] as const satisfies readonly (keyof LayoutInput)[];
+let layoutFrom: LayoutInput | null = null;
 let layout: Layout | null = null;
 
 export function layoutOf(boat: Boat, arrangementId: string | null): Layout {
-  const newHoles = arrangementOf(boat, arrangementId)?.newHoles ?? NONE;
-  const from = [boat.compartments, boat.panels, newHoles, boat.newHoleCostM];
-  if (!layout || from.some((part, index) => part !== layoutFrom[index])) {
+  const from = layoutInputOf(boat, arrangementId);
+  if (!layout || from !== layoutFrom) {
     layoutFrom = from;
-    layout = deriveLayout({
-      compartments: boat.compartments,
-      panels: boat.panels,
-      newHoles,
-      newHoleCostM: boat.newHoleCostM,
-    });
+    layout = deriveLayout(from);
   }
   return layout;
 }

@@ -23,13 +23,17 @@ import { Arranger, type Yard } from './arrange';
 import { putSet } from './set-places';
 import { putFixtures, type UsualFixture } from './usual-fixtures';
 
-/** Everything that the ten-minute door asks. What is left out is guessed. */
-export interface FirstBoatInput extends FormInput {
-  readonly name?: string | undefined;
+/** What gives a boat her shape, outside and in. */
+export interface ShellInput extends FormInput {
   /** Height of the cabin sole over the water, metres; negative below it. */
   readonly soleZ?: number | undefined;
-  readonly setSize: SetSize;
   readonly lockers: readonly MeasuredLocker[];
+}
+
+/** Everything that the ten-minute door asks. What is left out is guessed. */
+export interface FirstBoatInput extends ShellInput {
+  readonly name?: string | undefined;
+  readonly setSize: SetSize;
   /** Which of the usual fixtures are aboard. */
   readonly fixtures: Readonly<Record<UsualFixture, boolean>>;
 }
@@ -50,7 +54,7 @@ export type FirstBoat =
   | { readonly ok: false; readonly problems: readonly Problem[] };
 
 /** Hull and divided interior: quick enough to be drawn while numbers are typed. */
-export function shellOf(input: FirstBoatInput): Shell {
+export function shellOf(input: ShellInput): Shell {
   const made = hullOfForm(input);
   if (!made.ok) return made;
   const surface = hullSurface(made.hull);
@@ -81,11 +85,13 @@ const FEW_BLOCKED = 0.06;
 
 /**
  * A whole boat from a few numbers: hull, interior, the usual fixtures and a generic set in a first arrangement. Everything that
- * was not measured is graded guessed, so that hardly a verdict is clean before something is measured.
+ * was not measured is graded guessed, so that hardly a verdict is clean before something is measured. Seconds of work, in slices:
+ * the hull, then each arrangement that is tried and each of its lines.
  */
-export function firstBoat(input: FirstBoatInput): FirstBoat {
+export function* firstBoat(input: FirstBoatInput): Generator<void, FirstBoat, void> {
   const shell = shellOf(input);
   if (!shell.ok) return shell;
+  yield;
   const { hull, surface, interior, dimensions: d } = shell;
   const drafted = boatSchema.parse({
     format: FORMAT,
@@ -114,7 +120,8 @@ export function firstBoat(input: FirstBoatInput): FirstBoat {
   for (const bendRoom of BEND_ROOMS) {
     const checked = checkBoat(JSON.parse(JSON.stringify(arranged(drafted, shell, input, yard, bendRoom))));
     if (!checked.ok) return { ok: false, problems: checked.problems };
-    const blocked = blockedLines(checked.boat);
+    yield;
+    const blocked = yield* blockedLines(checked.boat);
     if (!best || blocked < best.blocked) best = { boat: checked.boat, blocked };
     if (blocked <= FEW_BLOCKED * Object.keys(checked.boat.lines).length) break;
   }
@@ -161,9 +168,14 @@ function arranged(
 }
 
 /** Lines that find no way in an arrangement. */
-function blockedLines(boat: Boat): number {
+function* blockedLines(boat: Boat): Generator<void, number, void> {
   const store = new Store(sourceOf(boat));
-  return Object.keys(boat.lines).filter((id) => store.read(run, id).status === 'blocked').length;
+  let blocked = 0;
+  for (const id of Object.keys(boat.lines)) {
+    if (store.read(run, id).status === 'blocked') blocked += 1;
+    yield;
+  }
+  return blocked;
 }
 
 const FORM_NAMES: Readonly<Record<Dimensions['form'], string>> = {

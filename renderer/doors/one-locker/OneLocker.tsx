@@ -8,6 +8,7 @@ import { documentsNow } from '../../app/commands';
 import { FindingMark } from '../../panels/findings/FindingMark';
 import { figure } from '../../panels/format';
 import { Panel } from '../../panels/inspector/parts';
+import { StudyFault } from '../../panels/StudyFault';
 import { type Column, Table } from '../../panels/Table';
 import { sentence } from '../../panels/words';
 import { useApp } from '../../store/app';
@@ -22,7 +23,9 @@ import { type CellWords, insideCell, insideSentence, listWords, passesCell, serv
 /** One measured locker, no hull: what passes its opening, stands inside and can be serviced. */
 export function OneLocker(): JSX.Element {
   const { locker, parts, shown, show } = useLocker();
-  const { answers, isStale, problems, fault } = useAnswers(locker, parts);
+  const { study, problems } = useAnswers(locker, parts);
+  const { gives: answers, isLong } = study;
+  const isStale = study.isStale || problems.length > 0;
   const close = useDoor((state) => state.show);
   const heading = useRef<HTMLHeadingElement>(null);
   useEffect(() => heading.current?.focus(), []);
@@ -52,7 +55,7 @@ export function OneLocker(): JSX.Element {
           One locker
         </h2>
         <p>Measure the inside and the opening, choose parts: what passes, fits and can be serviced. No hull needed.</p>
-        <button type="button" className="button" disabled={!answers || isStale || problems.length > 0} onClick={turn}>
+        <button type="button" className="button" disabled={!answers || isStale} onClick={turn}>
           Turn it into a boat
         </button>
         <button type="button" className="button plain" onClick={() => close(null)}>
@@ -77,7 +80,8 @@ export function OneLocker(): JSX.Element {
             <p className="empty">The readings marked do not make a locker. What was entered stays.</p>
           )}
           <section className="locker-answers" aria-label="Answers" aria-busy={isStale}>
-            {fault ? <p className="field-error">The search stopped: a fault of the program. {fault}</p> : null}
+            <StudyFault study={study} />
+            <output className="worked-out">{isLong ? 'Being worked out.' : ''}</output>
             <AnswersTable answers={answers?.parts ?? {}} isStale={isStale} placed={answers?.together.places ?? {}} />
             {answers && Object.keys(parts).length > 1 ? (
               <TogetherLine

@@ -1,14 +1,15 @@
 import type { Vec2 } from '@core/base/vec';
 import type { Boat } from '@core/boat/schema/boat';
-import type { Shell } from '@core/engine/first-boat/first-boat';
 import { compartmentOutline } from '@core/output/views/compartments';
 import { compartmentInCut, hullCut } from '@core/output/views/cuts';
 import { boundsOf, PLAN, PROFILE, SECTION, type ViewFrame } from '@core/output/views/drawing';
 import { planLines, profileLines } from '@core/output/views/hull-lines';
+import { hullSurface } from '@core/shape/hull/surface';
+import type { HullSurface } from '@core/shape/hull/types';
 import { deriveLayout } from '@core/shape/layout/derive';
+import type { Layout } from '@core/shape/layout/types';
 import { type JSX, useMemo } from 'react';
-
-type Drawn = Extract<Shell, { ok: true }>;
+import type { Drawn } from './answers';
 
 interface Line {
   readonly id: string;
@@ -70,7 +71,8 @@ function Drawing({ view, at }: { readonly view: View; readonly at: Vec2 }): JSX.
 }
 
 function viewsOf(shell: Drawn): { readonly profile: View; readonly plan: View; readonly section: View } {
-  const { surface, interior } = shell;
+  const { interior } = shell;
+  const surface = hullSurface(shell.hull);
   const { compartments } = interior;
   const layout = deriveLayout({ compartments, panels: {}, newHoles: {}, newHoleCostM: 0 });
   const outlines = (frame: ViewFrame, shown: (id: string) => boolean): Line[] =>
@@ -101,7 +103,7 @@ function viewsOf(shell: Drawn): { readonly profile: View; readonly plan: View; r
   return {
     profile: framed('Profile', [...outlines(PROFILE, (id) => nearSide(interior, id)), ...hull(profileLines(surface))]),
     plan: framed('Plan', [...outlines(PLAN, (id) => compartments[id]?.kind !== 'bilge'), ...hull(planLines(surface))]),
-    section: framed('Section', sectionLines(shell, layout, x)),
+    section: framed('Section', sectionLines(surface, interior, layout, x)),
   };
 }
 
@@ -120,7 +122,7 @@ const nearSide = (interior: Drawn['interior'], id: string): boolean => (interior
 
 const isMeasured = (compartments: Boat['compartments'], id: string): boolean => compartments[id]?.grade !== 'guessed';
 
-function sectionLines({ surface, interior }: Drawn, layout: ReturnType<typeof deriveLayout>, x: number): Line[] {
+function sectionLines(surface: HullSurface, interior: Drawn['interior'], layout: Layout, x: number): Line[] {
   const { compartments } = interior;
   const cut = { frame: SECTION, at: x };
   const hull = hullCut(surface, cut);

@@ -1,20 +1,19 @@
 import { SET_SIZES, type SetSize } from '@core/boat/catalogue/generic-set';
 import type { Problem } from '@core/boat/problem';
-import { firstBoat, type Shell, shellOf } from '@core/engine/first-boat/first-boat';
 import { USUAL_FIXTURES, type UsualFixture } from '@core/engine/first-boat/usual-fixtures';
 import { FORMS, type Form } from '@core/shape/form/dimensions';
-import { type JSX, type ReactNode, useEffect, useMemo, useRef, useState } from 'react';
+import { type JSX, type ReactNode, useEffect, useMemo, useRef } from 'react';
 import { documentsNow } from '../../app/commands';
-import { massText } from '../../panels/format';
+import { figure, massText } from '../../panels/format';
 import { Choice, Segmented } from '../../panels/inspector/parts';
+import { StudyFault } from '../../panels/StudyFault';
 import { useApp } from '../../store/app';
 import { useDoor } from '../door';
 import {
-  type Answers,
   type BoatField,
+  type Drawn,
   fieldsOf,
   guessesOf,
-  inputOf,
   isMeasured,
   LOCKER_FIELDS,
   type LockerAnswers,
@@ -24,10 +23,9 @@ import {
   typedCount,
   useTenMinutes,
 } from './answers';
+import { useDrawing, useShell } from './made';
 import { Sketch } from './Sketch';
 import { type Scale, Stepped } from './Stepped';
-
-type Drawn = Extract<Shell, { ok: true }>;
 
 const FORM_WORDS: Readonly<Record<Form, string>> = {
   longKeel: 'Long keel',
@@ -81,8 +79,15 @@ const LOCKER_WORDS: Readonly<Record<LockerField, string>> = {
 
 /** Kinds of compartments that are worth a tape. */
 const MEASURABLE = new Set(['locker', 'void', 'cockpitLocker', 'lazarette', 'engineSpace']);
-/** The drawing follows this long after the last key. */
-const SETTLE_MS = 120;
+
+/** What is wrong with a field, in the field's own sense and unit. */
+function refusalOf({ value, limit }: Problem, field: string): string {
+  if (typeof value !== 'number') return `${value}: ${limit}`;
+  if (field === 'displacementKg') return `${figure(value)} kg: ${limit}`;
+  if (field === 'soleBelowM')
+    return `${figure(Math.abs(value), 2)} m ${value < 0 ? 'below' : 'above'} the water: ${limit}`;
+  return `${figure(value, 2)} m: ${limit}`;
+}
 
 const fieldOfPath = (path: string): string => (path === 'soleZ' ? 'soleBelowM' : path);
 
@@ -90,17 +95,21 @@ const fieldOfPath = (path: string): string => (path === 'soleZ' ? 'soleBelowM' :
 export function TenMinutes(): JSX.Element {
   const { answers, set, setValue, startOver } = useTenMinutes();
   const show = useDoor((state) => state.show);
-  const { drawn, problems, stale } = useShell();
-  const [refused, setRefused] = useState<{ readonly of: Answers; readonly problems: readonly Problem[] } | null>(null);
-  const [busy, setBusy] = useState(false);
+  const { drawn, problems, stale, ...shell } = useShell();
+  const drawing = useDrawing(answers, async (boat) => {
+    await documentsNow()?.openNew(boat);
+    if (useApp.getState().boat !== boat) return;
+    startOver();
+    useApp.getState().setStage('checks');
+    show(null);
+  });
   const title = useRef<HTMLHeadingElement>(null);
   useEffect(() => title.current?.focus(), []);
   const guesses = guessesOf(answers, drawn);
-  // A refusal speaks of the answers that it was given for, and of no others.
-  const all = refused?.of === answers ? [...problems, ...refused.problems] : problems;
+  const all = [...problems, ...drawing.problems];
   const problemOf = (field: string): string | undefined => {
     const found = all.find((one) => fieldOfPath(one.path) === field);
-    return found && `${found.value}: ${found.limit}`;
+    return found && refusalOf(found, field);
   };
   const rows = (fields: readonly BoatField[]): ReactNode =>
     fields.map((field) => {
@@ -123,23 +132,6 @@ export function TenMinutes(): JSX.Element {
     ({ path }) =>
       !path.startsWith('lockers[') && !(fieldsOf(answers.form) as readonly string[]).includes(fieldOfPath(path)),
   );
-
-  const draw = async (): Promise<void> => {
-    setBusy(true);
-    // The word on the button is seen before the work begins.
-    await new Promise((done) => setTimeout(done));
-    const made = firstBoat(inputOf(answers));
-    if (!made.ok) setRefused({ of: answers, problems: made.problems });
-    else {
-      await documentsNow()?.openNew(made.boat);
-      if (useApp.getState().boat === made.boat) {
-        startOver();
-        show(null);
-        return;
-      }
-    }
-    setBusy(false);
-  };
 
   return (
     <section className="door" aria-label="Ten minutes">
@@ -198,7 +190,7 @@ export function TenMinutes(): JSX.Element {
         </div>
         <div className="door-sketch">
           {drawn === null ? (
-            <p className="quiet">Nothing to draw yet.</p>
+            <p className="quiet">{shell.isLong ? 'Being worked out.' : ''}</p>
           ) : (
             <>
               <Sketch shell={drawn} stale={stale} />
@@ -208,6 +200,7 @@ export function TenMinutes(): JSX.Element {
               </p>
             </>
           )}
+          <StudyFault study={shell} />
           {stray.map((one) => (
             <p key={one.message} className="field-error" role="alert">
               {one.message}
@@ -219,45 +212,32 @@ export function TenMinutes(): JSX.Element {
         <button
           type="button"
           className="button main"
-          disabled={busy || problems.length > 0 || drawn === null}
-          onClick={() => void draw()}
+          disabled={drawing.isDrawing || problems.length > 0 || drawn === null}
+          onClick={drawing.draw}
         >
-          {busy ? 'Drawing the boat' : 'Draw the boat'}
+          {drawing.isDrawing ? 'Drawing the boat' : 'Draw the boat'}
         </button>
+        {drawing.isDrawing ? (
+          <button type="button" className="button" onClick={drawing.cancel}>
+            Cancel
+          </button>
+        ) : null}
         <button type="button" className="button plain" onClick={() => show(null)}>
           Back
         </button>
         <button type="button" className="button plain" onClick={startOver}>
           Start over
         </button>
-        <span className="quiet">
-          {problems.length > 0 ? 'First put right what is marked.' : 'Back keeps what is typed.'}
-        </span>
+        <output className="quiet">{said(drawing.isLong, problems.length > 0)}</output>
+        <StudyFault study={drawing} />
       </footer>
     </section>
   );
 }
 
-/** The hull and interior of the present answers, a moment after the last change; the last good one stays while they are wrong. */
-function useShell(): { readonly drawn: Drawn | null; readonly problems: readonly Problem[]; readonly stale: boolean } {
-  const answers = useTenMinutes((state) => state.answers);
-  const input = useMemo(() => inputOf(answers), [answers]);
-  // What does not change the shape draws nothing anew.
-  const key = JSON.stringify({ ...input, name: undefined, setSize: undefined, fixtures: undefined });
-  const [shell, setShell] = useState<{ key: string; drawn: Drawn | null; problems: readonly Problem[] }>(() =>
-    shellState(key, input, null),
-  );
-  useEffect(() => {
-    if (shell.key === key) return;
-    const timer = setTimeout(() => setShell((before) => shellState(key, input, before.drawn)), SETTLE_MS);
-    return () => clearTimeout(timer);
-  }, [key, input, shell.key]);
-  return { drawn: shell.drawn, problems: shell.problems, stale: shell.key !== key || shell.problems.length > 0 };
-}
-
-function shellState(key: string, input: Parameters<typeof shellOf>[0], before: Drawn | null) {
-  const made = shellOf(input);
-  return made.ok ? { key, drawn: made, problems: [] } : { key, drawn: before, problems: made.problems };
+function said(isDrawing: boolean, isWrong: boolean): string {
+  if (isDrawing) return 'Hull, lockers, set and hoses are being worked out: some seconds. What is typed stays.';
+  return isWrong ? 'First put right what is marked.' : 'Back keeps what is typed.';
 }
 
 function Group({ title, children }: { readonly title: string; readonly children: ReactNode }): JSX.Element {
@@ -354,7 +334,7 @@ function LockerRows({
   const counted = answers.lockers.slice(0, index).filter(isMeasured).length;
   const problemOf = (field: string): string | undefined => {
     const found = isMeasured(locker) ? problems.find(({ path }) => path === `lockers[${counted}].${field}`) : undefined;
-    return found && `${found.value}: ${found.limit}`;
+    return found && refusalOf(found, field);
   };
   const room = drawn?.interior.rooms[locker.compartment];
   const bulkhead = drawn?.interior.mainBulkheadM ?? 0;

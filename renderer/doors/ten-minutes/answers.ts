@@ -1,8 +1,12 @@
 import type { SetSize } from '@core/boat/catalogue/generic-set';
-import type { FirstBoatInput, Shell } from '@core/engine/first-boat/first-boat';
+import type { FirstBoatInput, ShellInput } from '@core/engine/first-boat/first-boat';
 import type { UsualFixture } from '@core/engine/first-boat/usual-fixtures';
 import { type Form, usualDimensions } from '@core/shape/form/dimensions';
 import { create } from 'zustand';
+import type { PlainShell } from '../../worker/studies/protocol';
+
+/** Hull and interior as they are drawn at the door. */
+export type Drawn = Extract<PlainShell, { ok: true }>;
 
 /** Numbers of the boat that may be typed; what is not typed is guessed from the rest. */
 export const BOAT_FIELDS = [
@@ -67,12 +71,19 @@ export const isMeasured = ({ values }: LockerAnswers): boolean =>
   values.lengthM !== undefined && values.widthM !== undefined && values.heightM !== undefined;
 
 /** What the boat is made from. */
-export function inputOf({ form, name, values, setSize, fixtures, lockers }: Answers): FirstBoatInput {
+export const inputOf = (answers: Answers): FirstBoatInput => ({
+  ...shellInputOf(answers),
+  name: answers.name,
+  setSize: answers.setSize,
+  fixtures: answers.fixtures,
+});
+
+/** What of it gives her shape. */
+export function shellInputOf({ form, values, lockers }: Pick<Answers, 'form' | 'values' | 'lockers'>): ShellInput {
   const lengthM = values.lengthM ?? FIRST_LENGTH_M;
   const usual = usualDimensions(form, lengthM);
   return {
     form,
-    name,
     lengthM,
     beamM: values.beamM ?? usual.beamM,
     draughtM: values.draughtM ?? usual.draughtM,
@@ -83,8 +94,6 @@ export function inputOf({ form, name, values, setSize, fixtures, lockers }: Answ
     midFreeboardM: values.midFreeboardM,
     sternFreeboardM: values.sternFreeboardM,
     soleZ: values.soleBelowM === undefined ? undefined : -values.soleBelowM,
-    setSize,
-    fixtures,
     lockers: lockers.filter(isMeasured).map((locker) => ({
       compartment: locker.compartment,
       name: locker.name.trim() || undefined,
@@ -97,10 +106,7 @@ export function inputOf({ form, name, values, setSize, fixtures, lockers }: Answ
 }
 
 /** Guesses that stand in fields not yet typed, from the hull as it is drawn. */
-export function guessesOf(
-  answers: Answers,
-  shell: Extract<Shell, { ok: true }> | null,
-): Partial<Record<BoatField, number>> {
+export function guessesOf(answers: Answers, shell: Drawn | null): Partial<Record<BoatField, number>> {
   const input = inputOf(answers);
   const own = {
     lengthM: input.lengthM,

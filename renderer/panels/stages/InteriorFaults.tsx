@@ -4,16 +4,19 @@ import { newHoleBound, newHoleRemoved, panelDataBound, panelDataRemoved } from '
 import { gapClosed, gapsBetween, overlapCut } from '@core/boat/interior/remedies';
 import { type FaceMove, facesMoved } from '@core/boat/interior/shaping';
 import type { Boat, PanelData } from '@core/boat/schema/boat';
+import type { LayoutInput } from '@core/shape/layout/derive';
 import type { Panel as DerivedPanel, Layout, Orphan } from '@core/shape/layout/types';
-import { slivers, type UndrawnSpace, undrawnSpace } from '@core/shape/layout/undrawn';
-import { type JSX, type ReactNode, useEffect, useMemo, useState } from 'react';
+import { slivers } from '@core/shape/layout/undrawn';
+import { type JSX, type ReactNode, useMemo, useState } from 'react';
 import { useApp } from '../../store/app';
-import { hullOf, layoutOf } from '../../store/derived';
+import { layoutInputOf, layoutOf } from '../../store/derived';
 import { deleteSelected } from '../../store/interior';
 import { nearOf, panelWords, placeOfPanel } from '../../store/panel-place';
 import { compartmentName } from '../../store/select';
+import { useStudy } from '../../store/study';
 import { figure, lengthUnit, wholeLength } from '../format';
 import { Choice, Facts, Link, Panel } from '../inspector/parts';
+import { StudyFault } from '../StudyFault';
 import { MATERIAL_WORDS, RULE_WORDS } from '../words';
 
 interface Props {
@@ -30,7 +33,7 @@ export function InteriorFaults({ boat }: Props): JSX.Element {
       <Gaps boat={boat} />
       <Slivers boat={boat} layout={layout} />
       <Orphans boat={boat} layout={layout} />
-      <Undrawn boat={boat} layout={layout} />
+      <Undrawn hull={boat.hull} interior={layoutInputOf(boat, arrangementId)} />
     </>
   );
 }
@@ -277,17 +280,24 @@ function kept({ rule, thicknessM, material, holes }: PanelData): string {
   return `Kept: ${words.filter((word) => word !== '').join(', ')}.`;
 }
 
+/** A dragged face comes to rest for so long before the room is looked for anew, milliseconds. */
+const UNDRAWN_PAUSE_MS = 60;
+
 /** How much of the hull is in no compartment, and where: asked for by hand, since it takes a moment. */
-function Undrawn({ boat, layout }: Props & { readonly layout: Layout }): JSX.Element | null {
-  const hull = hullOf(boat);
+function Undrawn({
+  hull,
+  interior,
+}: {
+  readonly hull: Boat['hull'];
+  readonly interior: LayoutInput;
+}): JSX.Element | null {
   const { setSectionX, glideTo } = useApp.getState();
-  const [found, setFound] = useState<{ readonly layout: Layout; readonly space: UndrawnSpace } | null>(null);
   const [isWanted, want] = useState(false);
-  useEffect(() => {
-    if (!isWanted || !hull || found?.layout === layout) return;
-    const timer = setTimeout(() => setFound({ layout, space: undrawnSpace(layout, hull) }), 60);
-    return () => clearTimeout(timer);
-  }, [isWanted, hull, layout, found]);
+  const study = useStudy(
+    'undrawn',
+    useMemo(() => (isWanted && hull ? { interior, hull } : null), [isWanted, interior, hull]),
+    UNDRAWN_PAUSE_MS,
+  );
   if (!hull) return null;
   if (!isWanted)
     return (
@@ -299,15 +309,20 @@ function Undrawn({ boat, layout }: Props & { readonly layout: Layout }): JSX.Ele
         </div>
       </Panel>
     );
-  if (!found)
+  const { gives: space } = study;
+  if (!space)
     return (
       <Panel title="Undrawn space" level={3}>
-        <p className="quiet">Being worked out.</p>
+        {study.fault === null ? <p className="quiet">Being worked out.</p> : <StudyFault study={study} />}
       </Panel>
     );
-  const { space } = found;
   return (
-    <Panel title="Undrawn space" level={3} aside={found.layout === layout ? 'm\u00b3' : 'being worked out'}>
+    <Panel
+      title="Undrawn space"
+      level={3}
+      aside={study.isLong ? <span className="stale">being worked out</span> : 'm\u00b3'}
+    >
+      <StudyFault study={study} />
       <Facts
         rows={[
           ['Inside of the hull', figure(space.interiorM3, 2)],

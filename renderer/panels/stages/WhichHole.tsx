@@ -1,16 +1,17 @@
-import type { HoleRanking, HoleReason, HoleRole, RankedHole } from '@core/assess/water/which-hole';
+import type { HoleReason, HoleRole, RankedHole } from '@core/assess/water/which-hole';
 import { freeId } from '@core/boat/edits';
 import type { Boat } from '@core/boat/schema/boat';
 import { holeReasonText, holeRoleWords } from '@core/output/text/hole-text';
-import { type JSX, useEffect, useMemo, useState } from 'react';
+import { type JSX, useMemo, useState } from 'react';
 import { ImmersionChart } from '../../charts/ImmersionChart';
 import { useApp } from '../../store/app';
 import type { Mark } from '../../store/findings';
-import { holesOf } from '../../store/holes';
+import { useStudy } from '../../store/study';
 import type { DisplayUnits } from '../../store/types';
 import { FindingMark } from '../findings/FindingMark';
 import { degreesText, figure, lengthUnit, wholeLength } from '../format';
 import { Panel, Segmented } from '../inspector/parts';
+import { StudyFault } from '../StudyFault';
 import { type Column, Table } from '../Table';
 import { HoleFacts } from './HoleFacts';
 import { RunStates } from './RunStates';
@@ -42,23 +43,23 @@ export function WhichHole({ boat }: { readonly boat: Boat }): JSX.Element | null
 
 function Ranking({ boat }: { readonly boat: Boat }): JSX.Element {
   const [role, setRole] = useState<HoleRole>('intake');
-  const [ranking, setRanking] = useState<{ readonly of: Boat; readonly holes: HoleRanking } | null>(null);
   const selection = useApp((state) => state.selection);
   const select = useApp((state) => state.select);
   const hover = useApp((state) => state.hover);
   const setHover = useApp((state) => state.setHover);
   const units = useApp((state) => state.displayUnits);
-  // Floating the hull at every angle takes a moment: the panel is drawn first.
-  useEffect(() => {
-    const timer = setTimeout(() => setRanking({ of: boat, holes: holesOf(boat, new Date().getFullYear()) }), 30);
-    return () => clearTimeout(timer);
-  }, [boat]);
+  const study = useStudy(
+    'holes',
+    useMemo(() => ({ boat, year: new Date().getFullYear() }), [boat]),
+  );
   const heels = useMemo(() => runHeels(boat), [boat]);
-  if (!ranking) return <p className="quiet">Being worked out.</p>;
-  const rows = role === 'intake' ? ranking.holes.asIntake : ranking.holes.asOutlet;
+  const { gives: ranking, from } = study;
+  if (!ranking || !from)
+    return study.fault === null ? <p className="quiet">Being worked out.</p> : <StudyFault study={study} />;
+  const rows = role === 'intake' ? ranking.asIntake : ranking.asOutlet;
   const selectedId = selection?.kind === 'thing' ? selection.id : null;
   const chosen = rows.find(({ id }) => id === selectedId) ?? rows[0];
-  const name = (id: string): string => ranking.of.fixtures[id]?.name ?? id;
+  const name = (id: string): string => from.boat.fixtures[id]?.name ?? id;
   const columns: readonly Column<RankedHole>[] = [
     { key: 'rank', title: 'Rank', cell: ({ rank, id }) => `${rank} ${name(id)}` },
     { key: 'verdict', title: 'Says', cell: (hole) => <FindingMark mark={markOf(hole.reasons)} /> },
@@ -71,7 +72,8 @@ function Ranking({ boat }: { readonly boat: Boat }): JSX.Element {
     { key: 'crosses', title: 'Crosses', number: true, cell: crossing },
   ];
   return (
-    <div className={ranking.of === boat ? 'holes' : 'holes stale'}>
+    <div className={study.isStale ? 'holes stale' : 'holes'}>
+      <StudyFault study={study} />
       <Segmented
         label="Use of the hole"
         value={role}
@@ -106,7 +108,7 @@ function Ranking({ boat }: { readonly boat: Boat }): JSX.Element {
       />
       {chosen ? (
         <>
-          <Reasons hole={chosen} title={`${chosen.rank} ${name(chosen.id)}`} boat={ranking.of} />
+          <Reasons hole={chosen} title={`${chosen.rank} ${name(chosen.id)}`} boat={from.boat} />
           <HoleFacts boat={boat} id={chosen.id} />
         </>
       ) : null}

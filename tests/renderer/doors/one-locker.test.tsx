@@ -7,12 +7,15 @@ import { OneLocker } from '@renderer/doors/one-locker/OneLocker';
 import { useLocker } from '@renderer/doors/one-locker/state';
 import { act, cleanup, configure, fireEvent, render, screen, waitFor, within } from '@testing-library/react';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { studiesAtHand } from '../worker/studies-at-hand';
 
 const START = useLocker.getInitialState();
 let opened: Boat[] = [];
+let endStudies = (): void => {};
 const nothing = async (): Promise<void> => {};
 
 beforeEach(() => {
+  endStudies = studiesAtHand();
   opened = [];
   useLocker.setState(START, true);
   useDoor.getState().show('oneLocker');
@@ -24,7 +27,10 @@ beforeEach(() => {
   };
   connectDocuments(documents as Documents);
 });
-afterEach(cleanup);
+afterEach(() => {
+  cleanup();
+  endStudies();
+});
 // A search is waited for, however busy the machine.
 configure({ asyncUtilTimeout: 20_000 });
 

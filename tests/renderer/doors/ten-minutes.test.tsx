@@ -16,6 +16,7 @@ import { useApp } from '@renderer/store/app';
 import { connectEngine, connectJournal } from '@renderer/store/connections';
 import { act, cleanup, configure, fireEvent, render, screen, waitFor } from '@testing-library/react';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { studiesAtHand } from '../worker/studies-at-hand';
 
 /** A hull is solved on the way: a busy machine takes its time. */
 configure({ asyncUtilTimeout: 60_000 });
@@ -23,8 +24,10 @@ configure({ asyncUtilTimeout: 60_000 });
 const opened: Boat[] = [];
 /** Whether the answer to "save first?" lets the new boat in. */
 let mayLeave = true;
+let endStudies = (): void => {};
 
 beforeEach(() => {
+  endStudies = studiesAtHand();
   opened.length = 0;
   mayLeave = true;
   connectEngine({ open: () => {}, edit: () => {}, whatIf: () => {}, endWhatIf: () => {} });
@@ -38,7 +41,10 @@ beforeEach(() => {
   useTenMinutes.getState().startOver();
   useDoor.getState().show('tenMinutes');
 });
-afterEach(cleanup);
+afterEach(() => {
+  cleanup();
+  endStudies();
+});
 
 const field = (name: string): HTMLInputElement => screen.getByRole('textbox', { name });
 function type(name: string, text: string): void {
@@ -47,7 +53,11 @@ function type(name: string, text: string): void {
 }
 const count = (): string => screen.getByText(/values typed/).textContent ?? '';
 const draw = (): HTMLButtonElement => screen.getByRole('button', { name: /Draw/ });
-const settled = (): Promise<void> => waitFor(() => expect(document.querySelector('.stale-drawing')).toBeNull());
+const settled = (): Promise<void> =>
+  waitFor(() => {
+    expect(document.querySelector('.sketch')).not.toBeNull();
+    expect(document.querySelector('.stale-drawing')).toBeNull();
+  });
 
 describe('what may be typed', () => {
   it('is at most 25 numbers, whatever the form', () => {
@@ -104,8 +114,11 @@ describe('the page', () => {
 
   it('says what is wrong at its field with the range, keeps the last good drawing, and draws no boat', async () => {
     render(<TenMinutes />);
+    await settled();
     type('Displacement', '60000');
-    await waitFor(() => expect(screen.getByRole('alert').textContent).toMatch(/^60000: .* carries \d+ to \d+ kg$/));
+    await waitFor(() =>
+      expect(screen.getByRole('alert').textContent).toMatch(/^60\u2009000 kg: .* carries \d+ to \d+ kg$/),
+    );
     expect(screen.getByRole('img', { name: /boat as typed/ })).toBeTruthy();
     expect(draw().disabled).toBe(true);
     type('Displacement', '6000');

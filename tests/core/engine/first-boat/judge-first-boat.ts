@@ -1,7 +1,8 @@
 import { analyze } from '@core/analyze';
 import { readBoat } from '@core/boat/read';
+import type { Boat } from '@core/boat/schema/boat';
 import { writeBoat } from '@core/boat/write';
-import { type FirstBoatInput, firstBoat } from '@core/engine/first-boat/first-boat';
+import { type FirstBoat, type FirstBoatInput, firstBoat } from '@core/engine/first-boat/first-boat';
 import { deriveLayout } from '@core/shape/layout/derive';
 
 export const ALL_ABOARD = { engine: true, intake: true, battery: true, waterTank: true, sink: true, freshPump: true };
@@ -16,11 +17,24 @@ export interface JudgedBoat {
   readonly remarks: readonly string[];
 }
 
+/** All slices of the work, one after the other. */
+export function made(input: FirstBoatInput): FirstBoat {
+  const work = firstBoat(input);
+  for (;;) {
+    const step = work.next();
+    if (step.done) return step.value;
+  }
+}
+
 /** What every generated boat must be, whatever its dimensions. */
 export function judgeFirstBoat(input: FirstBoatInput): JudgedBoat {
-  const made = firstBoat(input);
-  if (!made.ok) return { routed: 0, lines: 0, remarks: made.problems.map(({ message }) => message) };
-  const { boat } = made;
+  const first = made(input);
+  return first.ok
+    ? judgeBoat(first.boat)
+    : { routed: 0, lines: 0, remarks: first.problems.map(({ message }) => message) };
+}
+
+export function judgeBoat(boat: Boat): JudgedBoat {
   const remarks: string[] = [];
   const read = readBoat(writeBoat(boat));
   if (!read.ok) remarks.push('not readable');

@@ -7,6 +7,7 @@ import { cleanup, configure, fireEvent, render, screen, waitFor, within } from '
 import type { JSX } from 'react';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { threeLockers } from '../../../support/boats';
+import { studiesAtHand } from '../../worker/studies-at-hand';
 
 const hole = (name: string, at: [number, number, number], more: object = {}, opening: object = {}) => ({
   name,
@@ -18,7 +19,9 @@ const hole = (name: string, at: [number, number, number], more: object = {}, ope
   ...more,
 });
 
+let endStudies = (): void => {};
 beforeEach(() => {
+  endStudies = studiesAtHand();
   connectEngine({ open: () => {}, edit: () => {}, whatIf: () => {}, endWhatIf: () => {} });
   connectJournal({ append: () => {} });
   const draft = threeLockers();
@@ -40,7 +43,10 @@ beforeEach(() => {
   if (!read.ok) throw new Error(read.problems.map(({ message }) => message).join());
   useApp.getState().open(read.boat, { fileName: 'three.boat.json', token: null, saved: true });
 });
-afterEach(cleanup);
+afterEach(() => {
+  cleanup();
+  endStudies();
+});
 // A search is waited for, however busy the machine.
 configure({ asyncUtilTimeout: 20_000 });
 

@@ -1,0 +1,49 @@
+import type { HoleRanking } from '@core/assess/water/which-hole';
+import type { Boat, Part } from '@core/boat/schema/boat';
+import type { FirstBoat, FirstBoatInput, Shell, ShellInput } from '@core/engine/first-boat/first-boat';
+import type { Locker } from '@core/engine/fit/locker';
+import type { LockerAnswers } from '@core/engine/fit/one-locker';
+import type { LayoutInput } from '@core/shape/layout/derive';
+import type { UndrawnSpace } from '@core/shape/layout/undrawn';
+
+/**
+ * Studies: questions that carry all that their answer rests on. They are worked on apart from the open boat, so that none
+ * waits for its checks and none disturbs them. Both halves are plain data.
+ */
+export interface Studies {
+  /** Hull and interior of the ten-minute door, as it is typed. The surface is made again from the hull where it is drawn. */
+  readonly shell: { readonly from: ShellInput; readonly gives: PlainShell };
+  readonly firstBoat: { readonly from: FirstBoatInput; readonly gives: FirstBoat };
+  /** Expects readings that make a locker. */
+  readonly locker: {
+    readonly from: { readonly locker: Locker; readonly parts: Readonly<Record<string, Part>> };
+    readonly gives: LockerAnswers;
+  };
+  /** `year`: the year that it is, for the age of fittings. */
+  readonly holes: { readonly from: { readonly boat: Boat; readonly year: number }; readonly gives: HoleRanking };
+  readonly undrawn: {
+    readonly from: { readonly interior: LayoutInput; readonly hull: NonNullable<Boat['hull']> };
+    readonly gives: UndrawnSpace;
+  };
+}
+
+export type PlainShell = Extract<Shell, { ok: false }> | Omit<Extract<Shell, { ok: true }>, 'surface'>;
+
+export type StudyKind = keyof Studies;
+
+/** `ask` counts the questions; the answer carries the count of its question. */
+export type ToStudies =
+  | {
+      readonly [K in StudyKind]: {
+        readonly type: 'study';
+        readonly ask: number;
+        readonly kind: K;
+        readonly from: Studies[K]['from'];
+      };
+    }[StudyKind]
+  | { readonly type: 'drop'; readonly ask: number };
+
+export type FromStudies =
+  | { readonly type: 'studied'; readonly ask: number; readonly gives: Studies[StudyKind]['gives'] }
+  /** The work threw: a fault of the program, or readings that it does not take. */
+  | { readonly type: 'failed'; readonly ask: number; readonly message: string };

@@ -1,0 +1,76 @@
+import type { HoleRanking } from '@core/assess/water/which-hole';
+import { sameValue } from '@core/boat/schema-walk';
+import { firstBoat, shellOf } from '@core/engine/first-boat/first-boat';
+import { answerAlone, lockerAnswers } from '@core/engine/fit/one-locker';
+import { Session } from '@core/engine/session';
+import { hullSurface } from '@core/shape/hull/surface';
+import { deriveLayout } from '@core/shape/layout/derive';
+import { type UndrawnSpace, undrawnSpace } from '@core/shape/layout/undrawn';
+import type { PlainShell, Studies, StudyKind, ToStudies } from './protocol';
+
+/** The work on one question, in slices: between two of them another may be taken up, or this one dropped. */
+type Work<K extends StudyKind> = Generator<void, Studies[K]['gives'], void>;
+
+/** What one worker knows from one question to the next. */
+export function studyWork(): (message: Extract<ToStudies, { type: 'study' }>) => Work<StudyKind> {
+  let session: Session | null = null;
+  let lastLocker: Studies['locker']['from'] | null = null;
+
+  function* locker(from: Studies['locker']['from']): Work<'locker'> {
+    // What the engine found for a part it keeps by the part and the locker themselves, and these were copied on the way.
+    const own = kept(lastLocker, from);
+    lastLocker = own;
+    for (const [id, part] of Object.entries(own.parts)) {
+      answerAlone(own.locker, id, part);
+      yield;
+    }
+    return lockerAnswers(own.locker, own.parts);
+  }
+
+  function holes({ boat, year }: Studies['holes']['from']): HoleRanking {
+    // A boat that did not change in its hull, places and grades is answered at once.
+    if (session === null) session = new Session(boat);
+    else session.open(boat);
+    return session.holes(year);
+  }
+
+  return (message) => {
+    switch (message.kind) {
+      case 'shell':
+        return inOne(() => plainShell(message.from));
+      case 'firstBoat':
+        return firstBoat(message.from);
+      case 'locker':
+        return locker(message.from);
+      case 'holes':
+        return inOne(() => holes(message.from));
+      case 'undrawn':
+        return inOne(() => undrawn(message.from));
+    }
+  };
+}
+
+/** Work that has no slices: a turn passes before it, in which it may still be dropped. */
+function* inOne<T>(work: () => T): Generator<void, T, void> {
+  yield;
+  return work();
+}
+
+function undrawn({ interior, hull }: Studies['undrawn']['from']): UndrawnSpace {
+  return undrawnSpace(deriveLayout(interior), hullSurface(hull));
+}
+
+function plainShell(from: Studies['shell']['from']): PlainShell {
+  const made = shellOf(from);
+  if (!made.ok) return made;
+  const { surface: _, ...plain } = made;
+  return plain;
+}
+
+/** The locker and the parts of before wherever they are the same. */
+function kept(before: Studies['locker']['from'] | null, now: Studies['locker']['from']): Studies['locker']['from'] {
+  if (before === null) return now;
+  const same = <T>(old: T | undefined, own: T): T => (old !== undefined && sameValue(old, own) ? old : own);
+  const parts = Object.entries(now.parts).map(([id, part]) => [id, same(before.parts[id], part)] as const);
+  return { locker: same(before.locker, now.locker), parts: Object.fromEntries(parts) };
+}
