@@ -4,6 +4,9 @@
  */
 export type Vec2 = readonly [number, number];
 export type Vec3 = readonly [number, number, number];
+/** The boat's axes, and a thing's own, in the order of coordinates. */
+export const AXES = ['x', 'y', 'z'] as const;
+export type Axis = 0 | 1 | 2;
 /** Rotation as three columns: the images of the x, y and z axes. */
 export type Rotation = readonly [Vec3, Vec3, Vec3];
 export interface Turn {
@@ -18,6 +21,12 @@ export interface Pose extends Turn {
 
 export const ORIGIN: Vec3 = [0, 0, 0];
 export const UP: Vec3 = [0, 0, 1];
+/** The axes as unit vectors: the rotation that turns nothing. */
+export const UNIT_AXES: Rotation = [
+  [1, 0, 0],
+  [0, 1, 0],
+  [0, 0, 1],
+];
 const DEGREE = Math.PI / 180;
 
 export const radians = (degrees: number): number => degrees * DEGREE;

@@ -1,5 +1,6 @@
 import { DEFAULT_GRADES_M } from './accuracy';
 import type { BoatRecipe } from './edits';
+import { AXES_OF_VIEW } from './interior/placing';
 import type { Boat, Grade } from './schema/boat';
 import { GRADES } from './schema/quantities';
 
@@ -11,7 +12,6 @@ export type SurveyLink =
   | { readonly kind: 'station'; readonly station: string; readonly index: number };
 
 /** Axes of an outline's two numbers and of its range, by the view that it is drawn in. */
-const AXES = { plan: [0, 1, 2], profile: [0, 2, 1], section: [1, 2, 0] } as const;
 type Near = [number | null, number | null, number | null];
 type Draft = Parameters<BoatRecipe>[0];
 
@@ -59,7 +59,7 @@ function drawnParts(boat: Boat, link: SurveyLink): Near {
   switch (link.kind) {
     case 'corner': {
       const { view, outline } = boat.compartments[link.compartment] as Boat['compartments'][string];
-      const [first, second] = AXES[view];
+      const [first, second] = AXES_OF_VIEW[view];
       const corner = outline[link.corner];
       at[first] = corner?.[0] ?? null;
       at[second] = corner?.[1] ?? null;
@@ -67,7 +67,7 @@ function drawnParts(boat: Boat, link: SurveyLink): Near {
     }
     case 'range': {
       const { view, rangeM } = boat.compartments[link.compartment] as Boat['compartments'][string];
-      at[AXES[view][2]] = rangeM[link.end];
+      at[AXES_OF_VIEW[view][2]] = rangeM[link.end];
       return at;
     }
     case 'opening': {
@@ -162,7 +162,7 @@ function takeOver(boat: Draft, link: SurveyLink, points: readonly SurveyedPlace[
       const compartment = boat.compartments[link.compartment];
       const corner = compartment?.outline[link.corner];
       if (!compartment || !corner) return null;
-      const [first, second] = AXES[compartment.view];
+      const [first, second] = AXES_OF_VIEW[compartment.view];
       write(mean(first), (value) => {
         corner[0] = value;
       });
@@ -174,7 +174,7 @@ function takeOver(boat: Draft, link: SurveyLink, points: readonly SurveyedPlace[
     case 'range': {
       const compartment = boat.compartments[link.compartment];
       if (!compartment) return null;
-      write(mean(AXES[compartment.view][2]), (value) => {
+      write(mean(AXES_OF_VIEW[compartment.view][2]), (value) => {
         compartment.rangeM[link.end] = value;
       });
       return worst;

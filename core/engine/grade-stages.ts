@@ -1,4 +1,4 @@
-import { dot, rotate, rotationOf, type Vec3 } from '../base/vec';
+import { dot, rotate, rotationOf, UNIT_AXES, type Vec3 } from '../base/vec';
 import { gradeM } from '../boat/accuracy';
 import { facesOf } from '../boat/interior/faces';
 import type { Boat, Compartment, Grade } from '../boat/schema/boat';
@@ -109,7 +109,7 @@ const gradesAlong = (read: Read, id: string, direction: Vec3): readonly GradeSha
   const shape = read(thing, id)?.shape;
   if (!placed || !shape) return [];
   const turn = rotationOf(placed);
-  const local = LOCAL_AXES.map((axis) => dot(rotate(turn, axis), direction));
+  const local = UNIT_AXES.map((axis) => dot(rotate(turn, axis), direction));
   if (shape.type === 'box') return local.map((gain, axis) => value(`shape.sizeM.${axis}`, gain));
   const lengthwise = local['xyz'.indexOf(shape.axis)] ?? 0;
   return [
@@ -117,11 +117,6 @@ const gradesAlong = (read: Read, id: string, direction: Vec3): readonly GradeSha
     value('shape.diameterM', Math.sqrt(Math.max(0, 1 - lengthwise * lengthwise))),
   ];
 };
-const LOCAL_AXES: readonly Vec3[] = [
-  [1, 0, 0],
-  [0, 1, 0],
-  [0, 0, 1],
-];
 
 /** What rules ask, over reads that are recorded. */
 export const gradesOver = (read: Read) => ({

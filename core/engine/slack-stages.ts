@@ -1,4 +1,4 @@
-import { along, distance, dot, type Vec3 } from '../base/vec';
+import { along, distance, dot, UNIT_AXES, type Vec3 } from '../base/vec';
 import { CLEAN_MARGIN, combine } from '../boat/accuracy';
 import { sameValue } from '../boat/schema-walk';
 import type { Routed, RoutingLine } from '../runs/routing/types';
@@ -15,11 +15,6 @@ const LOOSE_RADII = 8;
 const COARSE_M = 0.06;
 /** Halvings of the slip that the tape allows, when all of it is too much. */
 const HALVINGS = 2;
-const AXES: readonly Vec3[] = [
-  [1, 0, 0],
-  [0, 1, 0],
-  [0, 0, 1],
-];
 
 export interface RunSlack {
   /** What the end may slip, metres: less than the tape may be wrong about it. */
@@ -48,7 +43,7 @@ export const runSlack: ComputedStage<RunSlack | null> = {
     const tries = slips(asked.line, lineId, run, read);
     let worst: RunSlack | null = null;
     let least = 1;
-    for (const way of AXES) {
+    for (const way of UNIT_AXES) {
       const grades = [ends.from.thing, ends.to.thing].flatMap((id) => gradesAlong(id, way));
       const most = CLEAN_MARGIN * combine(...grades.map(({ gradeM }) => gradeM));
       if (!isShort && most < COARSE_M) continue;

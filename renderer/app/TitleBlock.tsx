@@ -1,3 +1,4 @@
+import { AXES } from '@core/base/vec';
 import { gradeM } from '@core/boat/accuracy';
 import type { Boat } from '@core/boat/schema/boat';
 import type { JSX, ReactNode } from 'react';
@@ -121,11 +122,10 @@ function Cursor(): JSX.Element {
   const at = useCursor((state) => state.at);
   const units = useApp((state) => state.displayUnits);
   const words = at
-    ? (['x', 'y', 'z'] as const)
-        .map((axis, index) => {
-          const value = at[index as 0 | 1 | 2];
-          return value === null ? null : `${axis} ${wholeLength(value, units)}`;
-        })
+    ? AXES.map((axis, index) => {
+        const value = at[index as 0 | 1 | 2];
+        return value === null ? null : `${axis} ${wholeLength(value, units)}`;
+      })
         .filter((word) => word !== null)
         .join(' ')
     : '\u2013';

@@ -1,21 +1,11 @@
 import type { Boat } from '@core/boat/schema/boat';
+import { MATERIALS } from '@core/boat/schema/interior';
+import { materialText } from '@core/output/text/schema-words';
 
 /** Words of the schema's values as the screen shows them. */
 export { MEDIUM_WORDS } from '@core/output/text/schema-words';
 
 export const RULE_WORDS = { open: 'Open', drill: 'May drill', noDrill: 'No drilling' } as const;
-
-/** As trade and owners say it, not as the file spells it. */
-export const MATERIAL_WORDS = {
-  ply: 'Plywood',
-  solidWood: 'Solid wood',
-  grpSolid: 'Solid GRP',
-  grpCored: 'Cored GRP',
-  aluminium: 'Aluminium',
-  steel: 'Steel',
-  lining: 'Lining',
-  other: 'Other',
-} as const;
 
 export const GRADE_WORDS = { measured: 'Measured', taped: 'Taped', scaled: 'Scaled', guessed: 'Guessed' } as const;
 
@@ -24,6 +14,9 @@ export const plainWords = (camel: string): string =>
   camel.replace(/([a-z])([A-Z])/g, (_, a: string, b: string) => `${a} ${b.toLowerCase()}`);
 
 export const sentence = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
+
+/** Materials of panels and surfaces, for a choice. */
+export const MATERIAL_OPTIONS = MATERIALS.map((material) => [material, sentence(materialText(material))] as const);
 
 export const practiceWords = (practice: Boat['practice']): string =>
   practice === 'usVoluntary' ? 'US voluntary practice' : 'ISO small-craft practice';

@@ -1,15 +1,15 @@
 import { OFFSET_UNITS, type OffsetUnit } from '@core/boat/offsets/cell';
 import { type ReadOffsets, readOffsets } from '@core/boat/offsets/read';
 import type { Boat } from '@core/boat/schema/boat';
-import { GRADES } from '@core/boat/schema/quantities';
 import { stationsReplaced } from '@core/boat/station-edits';
 import { type ChangeEvent, type JSX, useMemo, useRef, useState } from 'react';
 import { documentsNow } from '../app/commands';
 import { Modal } from '../app/Dialogs';
+import { GradeChoice } from '../panels/fields/GradeChoice';
 import { LengthField } from '../panels/fields/LengthField';
 import { figure } from '../panels/format';
 import { Choice, Labelled, Segmented } from '../panels/inspector/parts';
-import { GRADE_WORDS } from '../panels/words';
+
 import { useApp } from '../store/app';
 import { emptyForm, OffsetsForm, textOfForm } from './OffsetsForm';
 import { OffsetsPreview } from './OffsetsPreview';
@@ -239,12 +239,7 @@ export default function OffsetsDialog({
                 />
               </Labelled>
               <Labelled label="Accuracy">
-                <Choice<typeof grade>
-                  label="How good the offsets are"
-                  value={grade}
-                  options={GRADES.map((key) => [key, GRADE_WORDS[key]] as const)}
-                  choose={setGrade}
-                />
+                <GradeChoice label="How good the offsets are" value={grade} choose={setGrade} />
               </Labelled>
             </div>
           </div>

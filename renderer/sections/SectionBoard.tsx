@@ -1,5 +1,6 @@
 import { UP } from '@core/base/vec';
 import type { Boat, Hull } from '@core/boat/schema/boat';
+import { waterDensityOf } from '@core/boat/sea-water';
 import { bodyPlan } from '@core/output/views/lines-plan';
 import { measuredSurface } from '@core/shape/hull/station-between';
 import type { WaterPlane } from '@core/shape/hull/types';
@@ -86,7 +87,7 @@ function Sheet({ boat, hull: rest, width, height }: SheetProps): JSX.Element {
     [boat, drawn, id, point, comb, combScaleM],
   );
   const restKg = floatOf(boat, attitude)?.displacementKg ?? 0;
-  const densityKgM3 = boat.weights?.waterDensityKgM3 ?? 1025;
+  const densityKgM3 = waterDensityOf(boat);
   const scene = useMemo(
     (): SectionScene | null =>
       active

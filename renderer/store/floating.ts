@@ -1,5 +1,6 @@
 import type { Vec3 } from '@core/base/vec';
 import type { Boat } from '@core/boat/schema/boat';
+import { waterDensityOf } from '@core/boat/sea-water';
 import { hydrostatics, immersionPerCm } from '@core/shape/hull/hydrostatics';
 import type { HullSurface, WaterPlane } from '@core/shape/hull/types';
 import { hullOf } from './derived';
@@ -20,7 +21,7 @@ export function floatOf(boat: Boat, attitude: WaterPlane | null): Float | null {
   const hull = hullOf(boat);
   if (!hull) return null;
   const { up, levelM } = attitude ?? LEVEL;
-  const density = boat.weights?.waterDensityKgM3 ?? 1025;
+  const density = waterDensityOf(boat);
   const key = JSON.stringify([up, levelM, density]);
   const known = floats.get(hull);
   if (known?.key === key) return known.float;

@@ -1,4 +1,5 @@
 import type { Boat } from '@core/boat/schema/boat';
+import { waterDensityOf } from '@core/boat/sea-water';
 import { draughtScale, draughtSeries, type HydrostaticRow, hydrostaticTable } from '@core/shape/hull/hydrostatic-table';
 import type { HullSurface, WaterPlane } from '@core/shape/hull/types';
 import { useEffect, useState } from 'react';
@@ -15,8 +16,6 @@ export interface DraughtTable {
 }
 
 export const LEVEL_WATER: WaterPlane = { up: [0, 0, 1], levelM: 0 };
-const SEA_WATER_KG_M3 = 1025;
-export const waterDensityOf = (boat: Boat): number => boat.weights?.waterDensityKgM3 ?? SEA_WATER_KG_M3;
 
 /** A hull under the hand changes with every frame: its curves wait until it rests for so long. */
 const REST_MS = 120;

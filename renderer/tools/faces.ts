@@ -1,8 +1,6 @@
-import type { Vec3 } from '@core/base/vec';
+import type { Axis, Vec3 } from '@core/base/vec';
 import type { HullSurface } from '@core/shape/hull/types';
 import type { Layout, Wall } from '@core/shape/layout/types';
-
-export type Axis = 0 | 1 | 2;
 
 /** Axis-parallel bounds in the boat, metres. */
 export interface Box {

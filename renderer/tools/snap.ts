@@ -1,6 +1,6 @@
-import type { Vec3 } from '@core/base/vec';
+import type { Axis, Vec3 } from '@core/base/vec';
 import type { HullSurface } from '@core/shape/hull/types';
-import { type Axis, type Box, type Face, stands, wayToHull } from './faces';
+import { type Box, type Face, stands, wayToHull } from './faces';
 
 /** Pull of a face on screen, pixels. */
 export const PULL_PX = 6;

@@ -3,6 +3,7 @@ import { gmFromRollPeriod, ROLL_RADIUS_SHARE } from '../../base/formulas/roll-pe
 import { add, degrees, scale, type Vec3 } from '../../base/vec';
 import { poseOf } from '../../boat/edits';
 import type { Boat, Thing } from '../../boat/schema/boat';
+import { waterDensityOf } from '../../boat/sea-water';
 import { hydrostatics } from '../../shape/hull/hydrostatics';
 import type { HullSurface, WaterPlane } from '../../shape/hull/types';
 
@@ -142,7 +143,7 @@ function floating(
   weights: Boat['weights'],
   hull: { readonly surface: HullSurface; readonly water: WaterPlane } | null,
 ): Floating | null {
-  const waterDensityKgM3 = weights?.waterDensityKgM3 ?? 1025;
+  const waterDensityKgM3 = waterDensityOf({ weights });
   const state = hull && hydrostatics(hull.surface, hull.water);
   if (!hull || !state || !(state.volumeM3 > 0)) {
     const massKg = weights?.displacementKg ?? 0;

@@ -16,6 +16,9 @@ import {
   text,
 } from './quantities';
 
+/** What panels and mounting surfaces are made of. */
+export const MATERIALS = ['ply', 'solidWood', 'grpSolid', 'grpCored', 'aluminium', 'steel', 'lining', 'other'] as const;
+
 export const COMPARTMENT_KINDS = [
   'cabin',
   'locker',
@@ -94,10 +97,7 @@ export const panel = z.looseObject({
       'open: nothing is there, runs pass freely; drill (default): holes may be made at a cost; noDrill: only existing holes serve',
     ),
   thicknessM: length.optional().describe('metres; default: the gap between the two outlines, else 0.012'),
-  material: z
-    .enum(['ply', 'solidWood', 'grpSolid', 'grpCored', 'aluminium', 'steel', 'lining', 'other'])
-    .optional()
-    .describe('what it is made of'),
+  material: z.enum(MATERIALS).optional().describe('what it is made of'),
   newHoleCostM: length
     .optional()
     .describe('cost of drilling one hole here, in metres of hose; default boat.newHoleCostM'),
@@ -161,9 +161,7 @@ export const mountingSurface = z.looseObject({
   normal: direction.describe('from the face into the compartment'),
   widthM: size.describe('width of the face, metres, horizontal'),
   heightM: size.describe('height of the face, metres'),
-  material: z
-    .enum(['ply', 'solidWood', 'grpSolid', 'grpCored', 'aluminium', 'steel', 'lining', 'other'])
-    .describe('what the screws bite into'),
+  material: z.enum(MATERIALS).describe('what the screws bite into'),
   thicknessM: length.describe('metres'),
   behind: z
     .enum(['air', 'hull', 'tank', 'loom', 'compartment', 'unknown'])

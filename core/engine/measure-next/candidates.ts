@@ -1,4 +1,4 @@
-import { dot, type Vec3 } from '../../base/vec';
+import { AXES, dot, type Vec3 } from '../../base/vec';
 import { type DrawnFace, facesOf, sideWord } from '../../boat/interior/faces';
 import type { Boat, Grade } from '../../boat/schema/boat';
 import type { NextReading } from '../../rules/next-reading';
@@ -21,8 +21,6 @@ export interface Readable {
   readonly compartmentOf: (thingId: string) => string | null;
   readonly gradeM: (grade: Grade) => number;
 }
-
-const AXES = ['x', 'y', 'z'] as const;
 
 /** The readings that would make sure of the value at a path of the boat file; none for what no tape can better. */
 export function candidatesFor(path: string, from: Readable): readonly Candidate[] {

@@ -17,9 +17,6 @@ export interface FormRow {
   readonly why?: string;
 }
 
-/** Letters on sketches and rows alike; I and O read as figures. */
-export const FORM_LETTERS = 'ABCDEFGHJKLMNPQRSTUVWXYZ';
-
 const LEADING_MM = 4.4;
 /** Room for a pencilled figure. */
 const ROW_MM = 7.6;
@@ -30,7 +27,8 @@ const BOXES_MM = 23;
 const LETTER_MM = 7;
 
 const GRADE_LETTERS: Readonly<Record<Grade, string>> = { measured: 'M', taped: 'T', scaled: 'S', guessed: 'G' };
-const GRADE_WORDS: Readonly<Record<Grade, string>> = {
+/** What the boxes stand for, at more length than `gradeText`: a pencil meets them before the program does. */
+const HOW_TAKEN: Readonly<Record<Grade, string>> = {
   measured: 'measured straight',
   taped: 'taped round a corner',
   scaled: 'scaled from a picture',
@@ -40,10 +38,8 @@ const GRADE_WORDS: Readonly<Record<Grade, string>> = {
 /** `M measured straight, 5 mm; T ...`: what the boxes mean, with what each counts for on this boat. */
 export const gradeLegend = (boat: Pick<Boat, 'accuracy'>, context: PrintContext): string =>
   `Tick how: ${GRADES.map(
-    (grade) => `${GRADE_LETTERS[grade]} ${GRADE_WORDS[grade]}, ±${lengthFigure(gradeM(boat, grade), context)}`,
+    (grade) => `${GRADE_LETTERS[grade]} ${HOW_TAKEN[grade]}, ±${lengthFigure(gradeM(boat, grade), context)}`,
   ).join('; ')} ${unitWords(context)}.`;
-
-export const gradeWords = (grade: Grade): string => GRADE_WORDS[grade];
 
 export function heading(words: string, widthMm: number, lettering: Lettering, sizeMm: number = TEXT.heading): Block {
   const shown = shortened(words, widthMm, lettering, sizeMm, 'strong');

@@ -87,7 +87,7 @@ function readingBlock(
   const lines = (said: string): string[] => (said === '' ? [] : wrapped(said, room, context.lettering));
   const title = wrapped(words.title, room, context.lettering, TEXT.heading, 'strong');
   const told = [
-    ...lines(words.from === '' ? '' : `From: ${words.from}. To: ${words.to}.`),
+    ...lines(words.from === '' || words.from === words.to ? '' : `From: ${words.from}. To: ${words.to}.`),
     ...lines(`${words.present === '' ? 'Nothing is entered yet.' : `Now: ${words.present}.`} ${words.how}`),
   ];
   const named = reading.settles.slice(0, most);

@@ -1,4 +1,5 @@
 import type { Vec2 } from '../../base/vec';
+import { LETTERS } from './letters';
 import {
   area,
   type Lettering,
@@ -88,9 +89,7 @@ export function frame(paper: Paper): Mark[] {
     const to = rows[i + 1] ?? bottom;
     for (const x of [outer.x, right]) {
       if (i > 0) marks.push(line(horizontal(from, x, x + ZONE_STRIP_MM), thin));
-      marks.push(
-        text(ROW_LETTERS.charAt(i), [x + ZONE_STRIP_MM / 2, (from + to + TEXT.body) / 2], { anchor: 'middle' }),
-      );
+      marks.push(text(LETTERS.charAt(i), [x + ZONE_STRIP_MM / 2, (from + to + TEXT.body) / 2], { anchor: 'middle' }));
     }
   });
   const mark = { widthMm: WIDTH.frame };
@@ -102,9 +101,6 @@ export function frame(paper: Paper): Mark[] {
   );
   return marks;
 }
-
-/** Letters I and O are left out: they read as figures. */
-const ROW_LETTERS = 'ABCDEFGHJKLMN';
 
 /** Where zones begin, from the first edge on; a remainder shorter than half a zone joins its neighbour. */
 function zoneEdges(middle: number, from: number, to: number): number[] {

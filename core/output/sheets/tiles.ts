@@ -1,7 +1,7 @@
 import { signedArea } from '../../base/ring';
 import type { Vec2 } from '../../base/vec';
-
 import { intersectionOf, type Ring } from '../views/polygons';
+import { LETTERS } from './letters';
 import {
   type AreaMark,
   circle,
@@ -57,9 +57,6 @@ const windowOf = (paper: Paper): Vec2 => {
   return [widthMm - 2 * MARGIN_MM, heightMm - 2 * MARGIN_MM - STRIP_MM];
 };
 
-/** Most rows that letters can name. */
-const MOST_ROWS = 24;
-const ROW_LETTERS = 'ABCDEFGHJKLMNPQRSTUVWXYZ';
 const LEAST_AREA_MM2 = 0.5;
 
 /** How a drawing of this size, whose pieces of paper are `solid`, lies on sheets; null where it would take more rows than can be named. */
@@ -67,7 +64,7 @@ export function tilingOf(size: Vec2, solid: readonly Ring[], paper: Paper): Tili
   const [width, height] = windowOf(paper);
   const columns = Math.max(1, Math.ceil((size[0] - OVERLAP_MM) / (width - OVERLAP_MM)));
   const rows = Math.max(1, Math.ceil((size[1] - OVERLAP_MM) / (height - OVERLAP_MM)));
-  if (rows > MOST_ROWS || columns > MOST_ROWS) return null;
+  if (rows > LETTERS.length || columns > LETTERS.length) return null;
   const stepX = width - OVERLAP_MM;
   const stepY = height - OVERLAP_MM;
   const left = -(columns * stepX + OVERLAP_MM - size[0]) / 2;
@@ -80,7 +77,7 @@ export function tilingOf(size: Vec2, solid: readonly Ring[], paper: Paper): Tili
       const own = rectangle(low[0] + OVERLAP_MM / 2, low[1] + OVERLAP_MM / 2, stepX, stepY);
       const covered = intersectionOf(solid, [own]).reduce((sum, ring) => sum + Math.abs(signedArea(ring)), 0);
       if (covered < LEAST_AREA_MM2) continue;
-      const name = `${ROW_LETTERS.charAt(row)}${column + 1}`;
+      const name = `${LETTERS.charAt(row)}${column + 1}`;
       tiles.push({ column, row, name, low, high: [low[0] + width, low[1] + height] });
     }
   return { paper, columns, rows, tiles };

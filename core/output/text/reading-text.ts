@@ -1,7 +1,8 @@
-import type { Boat, Grade } from '../../boat/schema/boat';
+import type { Boat } from '../../boat/schema/boat';
 import type { NextReading, ReadingEnd } from '../../rules/next-reading';
 import { nameOf } from './names';
 import { digits, lengthText } from './quantity-text';
+import { gradeText } from './schema-words';
 
 export interface ReadingWords {
   /** What to measure, one line. */
@@ -14,13 +15,6 @@ export interface ReadingWords {
   /** How to take it, where that is not plain. */
   readonly how: string;
 }
-
-const GRADE_WORDS: Readonly<Record<Grade, string>> = {
-  measured: 'measured',
-  taped: 'taped',
-  scaled: 'scaled from a picture',
-  guessed: 'guessed',
-};
 
 const AXIS_WORDS = { x: 'along the boat', y: 'across the boat', z: 'upright' } as const;
 const PLACE_WORDS = { x: 'How far along', y: 'How far across', z: 'How high' } as const;
@@ -86,7 +80,7 @@ function endText({ record, side }: ReadingEnd, boat: Boat, isRoom: boolean): str
 }
 
 function presentText({ present, unit, grade, gradeM }: NextReading): string {
-  const known = grade === null || gradeM === null ? '' : `${GRADE_WORDS[grade]}, ±${Math.round(gradeM * 1000)} mm`;
+  const known = grade === null || gradeM === null ? '' : `${gradeText(grade)}, ±${Math.round(gradeM * 1000)} mm`;
   if (present === null) return known;
   const value = unit === 'm' ? lengthText(present) : digits(present, 1);
   return known === '' ? value : `${value} (${known})`;

@@ -1,4 +1,4 @@
-import type { Medium, PanelData, Service } from '../../boat/schema/boat';
+import type { Grade, Medium, PanelData, Service } from '../../boat/schema/boat';
 
 /** What must be done, as a noun that `of the filter` can follow. */
 const TASKS: Readonly<Record<Service['task'], string>> = {
@@ -35,12 +35,22 @@ const MATERIALS: Readonly<Record<NonNullable<PanelData['material']>, string>> = 
   aluminium: 'aluminium',
   steel: 'steel',
   lining: 'lining',
-  other: 'unknown material',
+  other: 'other material',
 };
 
 /** A panel's material in words. */
 export const materialText = (material: string): string =>
   Object.hasOwn(MATERIALS, material) ? MATERIALS[material as NonNullable<PanelData['material']>] : material;
+
+const GRADES: Readonly<Record<Grade, string>> = {
+  measured: 'measured',
+  taped: 'taped',
+  scaled: 'scaled from a picture',
+  guessed: 'guessed',
+};
+
+/** How a reading was taken, in words. */
+export const gradeText = (grade: Grade): string => GRADES[grade];
 
 /** What flows, in words. */
 export const MEDIUM_WORDS: Readonly<Record<Medium, string>> = {

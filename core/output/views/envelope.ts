@@ -1,5 +1,6 @@
 import { signedArea } from '../../base/ring';
 import {
+  type Axis,
   add,
   along,
   cross,
@@ -9,6 +10,7 @@ import {
   rotationOf,
   scale,
   squareTo,
+  UNIT_AXES,
   unit,
   type Vec2,
   type Vec3,
@@ -19,7 +21,6 @@ import { circlePoints } from './curves';
 import { project, type ViewFrame } from './drawing';
 import type { Ring } from './polygons';
 
-export type Axis = 0 | 1 | 2;
 export const axisIndex = (axis: 'x' | 'y' | 'z'): Axis => (axis === 'x' ? 0 : axis === 'y' ? 1 : 2);
 
 /** Half sides of a thing's envelope along its own axes, metres. */
@@ -39,18 +40,12 @@ export function boxCorners(centre: Vec3, half: Vec3): Vec3[] {
   return corners;
 }
 
-const AXES: readonly [Vec3, Vec3, Vec3] = [
-  [1, 0, 0],
-  [0, 1, 0],
-  [0, 0, 1],
-];
-
 /** Points in the thing's frame whose convex hull is the envelope. */
 export function envelopePoints(shape: Shape): Vec3[] {
   const half = halfOf(shape);
   if (shape.type === 'box') return boxCorners([0, 0, 0], half);
   const k = axisIndex(shape.axis);
-  const axis = AXES[k];
+  const axis = UNIT_AXES[k];
   return [
     ...circlePoints(scale(axis, half[k]), axis, shape.diameterM / 2),
     ...circlePoints(scale(axis, -half[k]), axis, shape.diameterM / 2),
@@ -89,7 +84,7 @@ export function keepOutOutline(space: KeepOut, pose: Pose, frame: ViewFrame): Ri
   if (space.type === 'box')
     return convexHull(boxCorners(space.at, [space.sizeM[0] / 2, space.sizeM[1] / 2, space.sizeM[2] / 2]).map(inView));
   const k = axisIndex(space.axis);
-  const axis = AXES[k];
+  const axis = UNIT_AXES[k];
   if (space.type === 'cylinder')
     return convexHull(
       [space.lengthM / 2, -space.lengthM / 2]
@@ -101,13 +96,13 @@ export function keepOutOutline(space: KeepOut, pose: Pose, frame: ViewFrame): Ri
 
 /** A fan seen square to its plane is its own outline; seen edge on it is a strip. */
 function sectorOutline(space: Extract<KeepOut, { type: 'sector' }>, k: Axis, inView: (p: Vec3) => Vec2): Ring {
-  const a = AXES[((k + 1) % 3) as Axis];
-  const b = AXES[((k + 2) % 3) as Axis];
+  const a = UNIT_AXES[((k + 1) % 3) as Axis];
+  const b = UNIT_AXES[((k + 2) % 3) as Axis];
   const from = (space.fromDeg * Math.PI) / 180;
   const sweep = (((space.toDeg - space.fromDeg) % 360) + 360) % 360 || 360;
   const steps = Math.max(4, Math.ceil(sweep / 4));
   const fan = (offset: number): Vec3[] => {
-    const hub = along(space.at, AXES[k], offset);
+    const hub = along(space.at, UNIT_AXES[k], offset);
     const rim = Array.from({ length: steps + 1 }, (_, i) => {
       const t = from + ((sweep * Math.PI) / 180) * (i / steps);
       return along(along(hub, a, space.radiusM * Math.cos(t)), b, space.radiusM * Math.sin(t));

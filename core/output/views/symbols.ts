@@ -1,6 +1,6 @@
-import type { Vec2, Vec3 } from '../../base/vec';
+import type { Axis, Vec2, Vec3 } from '../../base/vec';
 import type { Thing } from '../../boat/schema/boat';
-import { type Axis, axisIndex, halfOf } from './envelope';
+import { axisIndex, halfOf } from './envelope';
 
 /**
  * One or two strokes that tell a thing by its kind, drawn on the face of its envelope that looks at the eye.

@@ -1,7 +1,7 @@
-import { dot, type Pose, pointInBoat, rotationOf, type Vec2, type Vec3 } from '../../base/vec';
+import { type Axis, dot, type Pose, pointInBoat, rotationOf, type Vec2, type Vec3 } from '../../base/vec';
 import type { Thing } from '../../boat/schema/boat';
 import { area, type Bounds2, boundsOf, type Primitive, project, type Role, stroke, type ViewFrame } from './drawing';
-import { type Axis, halfOf, keepOutOutline, serviceOutline, silhouetteOf } from './envelope';
+import { halfOf, keepOutOutline, serviceOutline, silhouetteOf } from './envelope';
 import type { Ring } from './polygons';
 import { FACE_AXES, faceSymbol } from './symbols';
 

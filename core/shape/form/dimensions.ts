@@ -1,5 +1,6 @@
 import { type Problem, problem } from '../../boat/problem';
 import type { Hull } from '../../boat/schema/boat';
+import { SEA_WATER_KG_M3 } from '../../boat/sea-water';
 
 export type Form = NonNullable<Hull['form']>;
 export const FORMS = ['longKeel', 'finKeel', 'lightDisplacement', 'motorHull', 'catamaran'] as const satisfies Form[];
@@ -36,8 +37,6 @@ export interface Dimensions {
   readonly sternFreeboardM: number;
   readonly waterDensityKgM3: number;
 }
-
-const SALT_WATER_KG_M3 = 1025;
 
 interface Proportions {
   readonly waterline: number;
@@ -151,7 +150,7 @@ export function dimensionsOf(input: FormInput): Dimensions {
     bowFreeboardM: input.bowFreeboardM ?? rounded(midFreeboardM * share.bow, 0.01),
     midFreeboardM,
     sternFreeboardM: input.sternFreeboardM ?? rounded(midFreeboardM * share.stern, 0.01),
-    waterDensityKgM3: input.waterDensityKgM3 ?? SALT_WATER_KG_M3,
+    waterDensityKgM3: input.waterDensityKgM3 ?? SEA_WATER_KG_M3,
   };
 }
 

@@ -1,5 +1,6 @@
 import { unit, type Vec3 } from '../../base/vec';
 import type { Boat } from '../../boat/schema/boat';
+import { waterDensityOf } from '../../boat/sea-water';
 import { heeled, referenceAttitude } from './attitude';
 import { floatAt, hydrostatics, immersionPerCm, lowestSheer } from './hydrostatics';
 import { hullSurface } from './surface';
@@ -41,7 +42,6 @@ export interface HydrostaticRow {
   readonly zBM: number;
 }
 
-const SEA_WATER_KG_M3 = 1025;
 /** Standard gravity, m/s2. */
 const GRAVITY = 9.80665;
 /** Steps of draught that people read easily; the table takes the one that gives about this many rows. */
@@ -184,7 +184,7 @@ export function tableOfBoat(boat: Boat, { draughtM, heelDeg }: Asked): BoatTable
   if (!boat.hull) return { ok: false, why: { kind: 'noHull' } };
   const surface = hullSurface(boat.hull);
   const attitude = referenceAttitude(boat, surface);
-  const waterDensityKgM3 = boat.weights?.waterDensityKgM3 ?? SEA_WATER_KG_M3;
+  const waterDensityKgM3 = waterDensityOf(boat);
   const mass = attitude.source === 'frame' ? boat.weights?.displacementKg : undefined;
   if (mass !== undefined && mass > 0) return { ok: false, why: notFloating(surface, boat, mass / waterDensityKgM3) };
   const scale = draughtScale(surface, attitude);
@@ -205,7 +205,7 @@ export function tableOfBoat(boat: Boat, { draughtM, heelDeg }: Asked): BoatTable
 }
 
 function notFloating(surface: HullSurface, boat: Boat, volumeM3: number): NoTable {
-  const density = boat.weights?.waterDensityKgM3 ?? SEA_WATER_KG_M3;
+  const density = waterDensityOf(boat);
   const level = floatAt(surface, { volumeM3, up: [0, 0, 1] });
   if (level !== null) {
     const lcbM = hydrostatics(surface, { up: [0, 0, 1], levelM: level }).buoyancy[0];

@@ -1,7 +1,7 @@
-import type { Vec3 } from '../../base/vec';
+import { AXES, type Axis, type Vec3 } from '../../base/vec';
 import type { Boat } from '../../boat/schema/boat';
 import { type Adjusted, rowOf } from './adjust';
-import type { Axis, End, FreePoint, Network, Observation } from './network';
+import type { End, FreePoint, Network, Observation } from './network';
 import type { Row } from './normal';
 
 /** What the readings leave loose, and the readings that would fix it, those that fix most first. */
@@ -21,7 +21,6 @@ export interface Fixing {
 }
 
 type Direction = readonly number[];
-const NAMES = ['x', 'y', 'z'] as const;
 const MOTIONS: readonly Motion[] = ['alongX', 'alongY', 'alongZ', 'aboutX', 'aboutY', 'aboutZ'];
 /** Share of a motion that must be loose to call it so. */
 const WHOLE = 0.999;
@@ -45,14 +44,14 @@ export function looseness(network: Network, { loose, places }: Adjusted, survey:
     rigid.map(({ direction }) => direction),
   );
   const points = free.flatMap(({ id }, index) => {
-    const axes = NAMES.filter((_, axis) => own.some((direction) => Math.abs(direction[3 * index + axis] ?? 0) > PART));
+    const axes = AXES.filter((_, axis) => own.some((direction) => Math.abs(direction[3 * index + axis] ?? 0) > PART));
     return axes.length === 0 ? [] : [{ point: id, axes }];
   });
   return { motions: rigid.map(({ motion }) => motion), points, wouldFix: wouldFix(network, places, loose, survey) };
 }
 
 function motionOf(motion: Motion, places: readonly Vec3[]): Direction | null {
-  const axis = NAMES.indexOf(motion.slice(-1).toLowerCase() as (typeof NAMES)[number]);
+  const axis = AXES.indexOf(motion.slice(-1).toLowerCase() as (typeof AXES)[number]);
   const direction = places.flatMap((at) => {
     if (motion.startsWith('along')) return [0, 1, 2].map((one) => (one === axis ? 1 : 0));
     const middle = [0, 1, 2].map((one) => places.reduce((sum, place) => sum + (place[one] ?? 0), 0) / places.length);
@@ -169,7 +168,7 @@ function candidatesOf(
       if (axis && axis !== 'z') {
         add({ from: datum, to: id, kind: 'offset' }, { at }, to, {
           type: 'along',
-          axis: NAMES.indexOf(axis) as Axis,
+          axis: AXES.indexOf(axis) as Axis,
           sign: 1,
         });
       }

@@ -1,4 +1,4 @@
-import type { Vec3 } from '../../base/vec';
+import { AXES, type Axis, type Vec3 } from '../../base/vec';
 import { gradeM } from '../../boat/accuracy';
 import { type Boat, LIMITS } from '../../boat/schema/boat';
 import { endNames } from '../../boat/survey-ends';
@@ -20,7 +20,6 @@ export interface FreePoint {
 }
 export type NearPlace = readonly [number | null, number | null, number | null];
 
-export type Axis = 0 | 1 | 2;
 /** One end of a reading: a place sought, by its place in `free`, or one that is given. */
 export type End = { readonly free: number } | { readonly at: Vec3 };
 
@@ -51,7 +50,6 @@ type Reading = NonNullable<Survey['readings']>[string];
 
 /** How a reading is graded that does not say: a tape held straight between two marks. */
 const USUAL_GRADE = 'measured';
-const AXES = ['x', 'y', 'z'] as const;
 
 /**
  * Reads the survey of a boat. An end that neither a point nor a datum is named for is a point whose place is sought.

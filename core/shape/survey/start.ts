@@ -1,7 +1,7 @@
 import { Matrix, SingularValueDecomposition } from 'ml-matrix';
-import { distance, type Vec3 } from '../../base/vec';
+import { type Axis, distance, type Vec3 } from '../../base/vec';
 import { settled } from './adjust';
-import type { Axis, End, Network, Observation } from './network';
+import type { End, Network, Observation } from './network';
 
 /** Places to start an adjustment from, and where a point has another place that fits the readings as well. */
 export interface Start {

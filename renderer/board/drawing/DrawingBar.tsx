@@ -1,4 +1,4 @@
-import type { Vec2 } from '@core/base/vec';
+import { AXES, type Vec2 } from '@core/base/vec';
 import { AXES_OF_VIEW } from '@core/boat/interior/placing';
 import { FRAMES, project, type ViewName } from '@core/output/views/drawing';
 import { type JSX, type RefObject, useEffect, useRef, useState } from 'react';
@@ -15,7 +15,6 @@ import { dropDrawing } from './marking';
 import { rangeFor } from './range';
 import { drawsWith, feed } from './tool-pointing';
 
-const AXES = ['x', 'y', 'z'] as const;
 const VIEWS: readonly (readonly [ViewName, string])[] = [
   ['plan', 'Plan'],
   ['profile', 'Profile'],

@@ -1,4 +1,4 @@
-import type { Vec2, Vec3 } from '@core/base/vec';
+import { AXES, type Vec2, type Vec3 } from '@core/base/vec';
 import { boundsOf, depthAxis, project } from '@core/output/views/drawing';
 import { clearanceLines } from '@core/output/views/things';
 import { lengthUnit, wholeLength } from '../../panels/format';
@@ -38,7 +38,6 @@ import {
 } from './pen';
 import { paintCrossings, paintRuns } from './runs';
 
-const AXIS_NAME = ['x', 'y', 'z'] as const;
 /** How deep behind its plane the detail shows things and runs, metres. */
 const DETAIL_DEEP = 0.6;
 
@@ -67,12 +66,7 @@ export function paintDetail(ctx: Ctx, scene: Scene, live: Live, focus: Focus | n
   const { t, ratio } = detailTransform(field, focus);
   const axis = depthAxis(focus.frame);
   const at = focus.at[axis].toFixed(2).replace('-', '\u2212');
-  letter(
-    ctx,
-    `Detail B, ${focus.frame.name} at ${AXIS_NAME[axis]} ${at}, 1 : ${ratio}`,
-    [box.x, field.y + 10],
-    caption,
-  );
+  letter(ctx, `Detail B, ${focus.frame.name} at ${AXES[axis]} ${at}, 1 : ${ratio}`, [box.x, field.y + 10], caption);
   letter(ctx, lengthUnit(scene.units), [box.x + box.w, field.y + 10], {
     font: FONT.drawing,
     colour: colours.ink3,

@@ -1,15 +1,15 @@
 import { freeId } from '@core/boat/edits';
 import type { Part } from '@core/boat/schema/boat';
-import { GRADES } from '@core/boat/schema/quantities';
 import { part as partSchema } from '@core/boat/schema/things';
 import { halfOf } from '@core/output/views/envelope';
 import { type JSX, useState } from 'react';
 import { printMockUp } from '../../app/sheets/orders';
+import { GradeChoice } from '../../panels/fields/GradeChoice';
 import { LengthField } from '../../panels/fields/LengthField';
 import { PaperChoice } from '../../panels/fields/PaperChoice';
 import { lengthUnit } from '../../panels/format';
 import { Choice, Labelled, Panel } from '../../panels/inspector/parts';
-import { GRADE_WORDS, plainWords, sentence } from '../../panels/words';
+import { plainWords, sentence } from '../../panels/words';
 import { useApp } from '../../store/app';
 import { useLocker } from './state';
 
@@ -33,10 +33,9 @@ export function ChosenPart({ id, part }: { readonly id: string; readonly part: P
       </Labelled>
       <Sizes id={id} part={part} />
       <Labelled label="Sizes are">
-        <Choice
+        <GradeChoice
           label="How well the sizes of the part are known"
           value={part.grade ?? 'measured'}
-          options={GRADES.map((grade) => [grade, GRADE_WORDS[grade]] as const)}
           choose={(grade) => setPart(id, { ...part, grade })}
         />
       </Labelled>

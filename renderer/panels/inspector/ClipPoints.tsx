@@ -1,3 +1,4 @@
+import { AXES } from '@core/base/vec';
 import { type BoatRecipe, freeId } from '@core/boat/edits';
 import type { Boat } from '@core/boat/schema/boat';
 import type { RunReport } from '@core/engine/report';
@@ -54,7 +55,7 @@ export function ClipPoints({
             {points.map(([id, clip], index) => (
               <tr key={id}>
                 <td>{index + 1}</td>
-                {(['x', 'y', 'z'] as const).map((axis, place) => (
+                {AXES.map((axis, place) => (
                   <td key={axis}>
                     <LengthField
                       label={`${axis} of clip point ${index + 1}`}

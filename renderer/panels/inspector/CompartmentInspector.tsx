@@ -2,7 +2,6 @@ import { facesAgainst, facesOf } from '@core/boat/interior/faces';
 import { drawnBounds } from '@core/boat/interior/placing';
 import type { Boat, Compartment } from '@core/boat/schema/boat';
 import { COMPARTMENT_KINDS } from '@core/boat/schema/interior';
-import { GRADES } from '@core/boat/schema/quantities';
 import { type JSX, useState } from 'react';
 import { splitBy } from '../../board/drawing/make';
 import { CompartmentPictures } from '../../pictures/CompartmentPictures';
@@ -17,10 +16,11 @@ import {
 } from '../../store/interior';
 import { compartmentName, markOf, thingOf } from '../../store/select';
 import { useVolumes } from '../../store/volumes';
+import { GradeChoice } from '../fields/GradeChoice';
 import { LengthField } from '../fields/LengthField';
 import { TextField } from '../fields/TextField';
 import { figure } from '../format';
-import { GRADE_WORDS, plainWords, RULE_WORDS, sentence } from '../words';
+import { plainWords, RULE_WORDS, sentence } from '../words';
 import { Corners, Faces } from './CompartmentShape';
 import { Choice, Facts, Labelled, Link, Panel } from './parts';
 
@@ -71,10 +71,9 @@ function What({ id, compartment }: Omit<Props, 'boat'>): JSX.Element {
         />
       </Labelled>
       <Labelled label="Taken">
-        <Choice
+        <GradeChoice
           label="How it was measured"
           value={compartment.grade}
-          options={GRADES.map((grade) => [grade, GRADE_WORDS[grade]] as const)}
           choose={(grade) => change('Grade', { grade })}
         />
       </Labelled>

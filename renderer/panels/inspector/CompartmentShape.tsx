@@ -1,3 +1,4 @@
+import { AXES } from '@core/base/vec';
 import { type DrawnFace, facesAgainst, facesOf, sideWord } from '@core/boat/interior/faces';
 import { AXES_OF_VIEW } from '@core/boat/interior/placing';
 import { compartmentTurned, cornerAdded, cornerRemoved, facesMoved } from '@core/boat/interior/shaping';
@@ -12,8 +13,6 @@ import { compartmentName } from '../../store/select';
 import { AngleField, LengthField } from '../fields/LengthField';
 import { lengthUnit } from '../format';
 import { Labelled, Panel } from './parts';
-
-const AXES = ['x', 'y', 'z'] as const;
 
 interface Props {
   readonly boat: Boat;

@@ -1,15 +1,15 @@
 import type { Draft } from '@core/boat/edits';
 import type { Boat, Opening } from '@core/boat/schema/boat';
 import { opening as openingSchema } from '@core/boat/schema/interior';
-import { GRADES } from '@core/boat/schema/quantities';
 import type { JSX } from 'react';
 import { addStanding } from '../../board/drawing/marking';
 import { useApp } from '../../store/app';
 import { deleteSelected } from '../../store/interior';
 import { compartmentName } from '../../store/select';
+import { GradeChoice } from '../fields/GradeChoice';
 import { AngleField, LengthField } from '../fields/LengthField';
 import { TextField } from '../fields/TextField';
-import { GRADE_WORDS, plainWords, sentence } from '../words';
+import { plainWords, sentence } from '../words';
 import { Place } from './Place';
 import { Choice, Labelled, Link, Panel } from './parts';
 
@@ -97,10 +97,9 @@ export function OpeningInspector({
           />
         </Labelled>
         <Labelled label="Taken">
-          <Choice
+          <GradeChoice
             label="How the opening was measured"
             value={opening.grade}
-            options={GRADES.map((grade) => [grade, GRADE_WORDS[grade]] as const)}
             choose={(grade) => set('Grade', { grade })}
           />
         </Labelled>

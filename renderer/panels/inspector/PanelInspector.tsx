@@ -1,7 +1,6 @@
 import type { Draft } from '@core/boat/edits';
 import { panelChanged, panelHoleAdded } from '@core/boat/interior/panel-data';
 import type { Boat, PanelData } from '@core/boat/schema/boat';
-import { panel as panelSchema } from '@core/boat/schema/interior';
 import type { Panel as DerivedPanel } from '@core/shape/layout/types';
 import type { JSX } from 'react';
 import { useApp } from '../../store/app';
@@ -11,11 +10,10 @@ import { markOf } from '../../store/select';
 import { LengthField } from '../fields/LengthField';
 import { TextField } from '../fields/TextField';
 import { lengthFigure, lengthUnit } from '../format';
-import { MATERIAL_WORDS, RULE_WORDS } from '../words';
+import { MATERIAL_OPTIONS, RULE_WORDS } from '../words';
 import { PanelHole } from './PanelHole';
 import { Choice, Facts, Labelled, Link, Panel, Segmented } from './parts';
 
-const MATERIALS = panelSchema.shape.material.unwrap().options;
 /** A hole that a hose of 19 mm bore passes, metres. */
 const USUAL_HOLE_M = 0.03;
 
@@ -91,7 +89,7 @@ function Board({ boat, panel }: Derived): JSX.Element {
         <Choice
           label="Material of the panel"
           value={data?.material ?? ''}
-          options={[['', 'Not said'], ...MATERIALS.map((material) => [material, MATERIAL_WORDS[material]] as const)]}
+          options={[['', 'Not said'], ...MATERIAL_OPTIONS]}
           choose={(material) => (material === '' ? unset('Material', 'material')() : set('Material', { material }))}
         />
       </Labelled>

@@ -1,8 +1,6 @@
-import type { Vec3 } from '@core/base/vec';
+import { AXES, type Vec3 } from '@core/base/vec';
 import type { JSX } from 'react';
 import { LengthField } from '../fields/LengthField';
-
-const AXES = ['x', 'y', 'z'] as const;
 
 /** Three coordinates of a place in the boat, side by side. */
 export function Place({

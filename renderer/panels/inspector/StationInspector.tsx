@@ -1,5 +1,4 @@
 import type { Boat } from '@core/boat/schema/boat';
-import { GRADES } from '@core/boat/schema/quantities';
 import { stationNumber } from '@core/boat/station-edits';
 import { type JSX, useState } from 'react';
 import {
@@ -16,10 +15,11 @@ import { useSections } from '../../sections/store';
 import { takenWords } from '../../sections/words';
 import { useApp } from '../../store/app';
 import { keepTyped } from '../../store/typed';
+import { GradeChoice } from '../fields/GradeChoice';
 import { LengthField } from '../fields/LengthField';
 import { lengthUnit } from '../format';
-import { GRADE_WORDS, sentence } from '../words';
-import { Choice, Labelled, Panel } from './parts';
+import { sentence } from '../words';
+import { Labelled, Panel } from './parts';
 
 /** One station: where it stands, how it was taken, and what can be done with it as a whole. */
 export function StationInspector({ boat, id }: { readonly boat: Boat; readonly id: string }): JSX.Element | null {
@@ -48,10 +48,9 @@ export function StationInspector({ boat, id }: { readonly boat: Boat; readonly i
         />
       </Labelled>
       <Labelled label="Accuracy">
-        <Choice
+        <GradeChoice
           label="How good the station is"
           value={station.grade ?? hull.grade}
-          options={GRADES.map((grade) => [grade, GRADE_WORDS[grade]] as const)}
           choose={(grade) =>
             edit(`Grade of station ${stationNumber(hull, id)}`, (draft) => {
               const own = draft.hull?.stations[id];

@@ -8,11 +8,10 @@ import { deleteSelected } from '../../store/interior';
 import { compartmentName } from '../../store/select';
 import { LengthField } from '../fields/LengthField';
 import { TextField } from '../fields/TextField';
-import { MATERIAL_WORDS, plainWords, sentence } from '../words';
+import { MATERIAL_OPTIONS, plainWords, sentence } from '../words';
 import { Place } from './Place';
 import { Choice, Labelled, Link, Panel } from './parts';
 
-const MATERIALS = mountingSurface.shape.material.options;
 const BEHIND = mountingSurface.shape.behind.unwrap().options;
 const POSTURES = standingPlace.shape.posture.unwrap().options;
 
@@ -67,7 +66,7 @@ export function SurfaceInspector({
         <Choice
           label="Material of the mounting surface"
           value={surface.material}
-          options={MATERIALS.map((material) => [material, MATERIAL_WORDS[material]] as const)}
+          options={MATERIAL_OPTIONS}
           choose={(material) => set('Material', { material })}
         />
       </Labelled>

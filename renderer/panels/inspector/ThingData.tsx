@@ -1,3 +1,4 @@
+import { AXES } from '@core/base/vec';
 import { type BoatRecipe, type Draft, freeId } from '@core/boat/edits';
 import type { Boat, KeepOut, Service, Thing } from '@core/boat/schema/boat';
 import { SERVICE_TASKS } from '@core/boat/schema/things';
@@ -15,8 +16,7 @@ import { envelopeOf } from './envelope';
 import { Place } from './Place';
 import { Choice, Labelled, Panel } from './parts';
 
-const AXES = ['x', 'y', 'z'] as const;
-type Axis = (typeof AXES)[number];
+type AxisName = (typeof AXES)[number];
 
 interface Props {
   readonly boat: Boat;
@@ -290,7 +290,7 @@ function Sweep({
         </Labelled>
       ) : (
         <Labelled label="About">
-          <Choice<Axis>
+          <Choice<AxisName>
             label={`Axis of sweep ${number}`}
             value={sweep.axis}
             options={AXES.map((axis) => [axis, `its own ${axis}`] as const)}

@@ -1,3 +1,4 @@
+import { AXES } from '@core/base/vec';
 import { thingDeleted, unplaced } from '@core/boat/edits';
 import type { Boat, Place, Thing } from '@core/boat/schema/boat';
 import type { JSX } from 'react';
@@ -15,8 +16,6 @@ import { envelopeOf } from './envelope';
 import { Facts, Link, Panel } from './parts';
 import { ServiceRoom } from './ServiceRoom';
 import { ServiceTasks, Sweeps, ThingData } from './ThingData';
-
-const AXES = ['x', 'y', 'z'] as const;
 
 /** A part or fixture: where it stands and how it is turned, typed; what it is; what is joined to it; its room for service. */
 export function ThingInspector({

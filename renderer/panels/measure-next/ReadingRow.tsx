@@ -46,7 +46,7 @@ export function ReadingRow({
       <span className="number">{number}</span>
       <div>
         <h3>{subject ? <Link go={() => goTo(subject, reading.at)}>{words.title}</Link> : words.title}</h3>
-        {words.from === '' ? null : (
+        {words.from === '' || words.from === words.to ? null : (
           <p className="tape">
             {words.from}{' '}
             <span role="img" aria-label="to">

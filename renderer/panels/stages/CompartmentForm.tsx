@@ -1,3 +1,4 @@
+import { AXES } from '@core/base/vec';
 import { freeId } from '@core/boat/edits';
 import { AXES_OF_VIEW, boxDrawn, drawnBounds } from '@core/boat/interior/placing';
 import { compartmentAdded } from '@core/boat/interior/shaping';
@@ -13,7 +14,6 @@ import { TextField } from '../fields/TextField';
 import { Choice, Labelled, Panel, Segmented } from '../inspector/parts';
 import { plainWords, sentence } from '../words';
 
-const AXES = ['x', 'y', 'z'] as const;
 type Triple = readonly [number, number, number];
 type View = Compartment['view'];
 

@@ -1,15 +1,30 @@
 import type { Boat, Grade } from '@core/boat/schema/boat';
-import { GRADES } from '@core/boat/schema/quantities';
 import { nextReadingId, type Reading, readingEntered } from '@core/boat/survey-ends';
 import { type JSX, type KeyboardEvent, useEffect, useId, useRef, useState } from 'react';
 import { useApp } from '../../store/app';
+import type { DisplayUnits } from '../../store/types';
 import { readLength } from '../fields/entries';
-import { lengthUnit } from '../format';
+import { GradeChoice } from '../fields/GradeChoice';
+import { lengthFigure, lengthUnit } from '../format';
 import { Choice } from '../inspector/parts';
-import { GRADE_WORDS } from '../words';
+
 import { EndField } from './EndField';
 import { useEntryWish } from './entry-wish';
 import { READING_KINDS, typedBeside } from './words';
+
+/** Longer than any boat that is surveyed with a tape. */
+const LONGEST_M = 100;
+
+/** Why a reading cannot be; null where it can. What was read twice, or does not fit the others, is for the adjustment to say. */
+function refusalOf(
+  { from, to, kind, valueM }: Pick<Reading, 'from' | 'to' | 'kind' | 'valueM'>,
+  units: DisplayUnits,
+): string | null {
+  const told = (valueInM: number): string => `${lengthFigure(valueInM, units)} ${lengthUnit(units)}`;
+  if (from.trim() === to.trim()) return `It begins and ends at ${from.trim()}: name two points.`;
+  if ((kind === 'distance' || kind === 'diagonal') && valueM <= 0) return `${told(valueM)}: a distance is more than 0.`;
+  return Math.abs(valueM) > LONGEST_M ? `${told(valueM)}: at most ${told(LONGEST_M)}.` : null;
+}
 
 /**
  * The row in which the next reading is typed: from, to, value, Enter. Where it starts, how and with what it was taken stays for the
@@ -52,6 +67,12 @@ export function ReadingEntry({ boat, listId }: { readonly boat: Boat; readonly l
     const read = readLength(value, units);
     if (!read.ok) {
       setRefusal(read.message);
+      valueField.current?.focus();
+      return;
+    }
+    const wrong = refusalOf({ from, to, kind, valueM: read.value }, units);
+    if (wrong !== null) {
+      setRefusal(wrong);
       valueField.current?.focus();
       return;
     }
@@ -114,12 +135,7 @@ export function ReadingEntry({ boat, listId }: { readonly boat: Boat; readonly l
         </div>
       </td>
       <td>
-        <Choice
-          label="How the new reading was taken"
-          value={grade}
-          options={GRADES.map((one) => [one, GRADE_WORDS[one]] as const)}
-          choose={(picked) => setGrade(picked)}
-        />
+        <GradeChoice label="How the new reading was taken" value={grade} choose={(picked) => setGrade(picked)} />
       </td>
       <td colSpan={2} className="entry-verdict">
         {refusal === null ? (

@@ -1,16 +1,16 @@
 import type { Boat } from '@core/boat/schema/boat';
-import { GRADES } from '@core/boat/schema/quantities';
 import { endNames, type Reading, readingEntered, readingRemoved } from '@core/boat/survey-ends';
 import { residualText, surveyName } from '@core/output/text/survey-text';
 import type { ReadingResult } from '@core/shape/survey/survey';
 import { type JSX, useEffect, useId, useMemo, useRef } from 'react';
 import { useApp } from '../../store/app';
 import { surveyOf } from '../../store/survey';
+import { GradeChoice } from '../fields/GradeChoice';
 import { LengthField } from '../fields/LengthField';
 import { FindingMark } from '../findings/FindingMark';
 import { figure, lengthUnit } from '../format';
 import { Choice } from '../inspector/parts';
-import { GRADE_WORDS } from '../words';
+
 import { EndField } from './EndField';
 import { ReadingEntry } from './ReadingEntry';
 import { READING_KINDS, typedBeside } from './words';
@@ -160,10 +160,9 @@ function ReadingRow({
         />
       </td>
       <td>
-        <Choice
+        <GradeChoice
           label={`Reading ${id}: taken`}
           value={reading.grade ?? 'measured'}
-          options={GRADES.map((grade) => [grade, GRADE_WORDS[grade]] as const)}
           choose={(grade) => change({ grade })}
         />
       </td>

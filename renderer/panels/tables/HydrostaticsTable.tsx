@@ -51,8 +51,8 @@ const COLUMNS: readonly Column<HydrostaticRow>[] = [
   column('plane', 'Waterplane m\u00b2', 2, (row) => row.waterplaneAreaM2),
   column('kb', 'KB m', 3, (row) => row.kbM),
   column('bm', 'BM m', 3, (row) => row.bmM),
-  column('bml', 'BM lengthwise m', 2, (row) => row.bmlM),
-  column('wetted', 'Wetted surface m\u00b2', 2, (row) => row.wettedSurfaceM2),
-  column('immersion', 'Sinks kg per cm', 1, (row) => row.immersionKgPerCm),
-  column('trim', 'Moment to trim N m per cm', 0, (row) => row.momentToTrimNmPerCm),
+  column('bml', 'BM long. m', 2, (row) => row.bmlM),
+  column('wetted', 'Wetted m\u00b2', 2, (row) => row.wettedSurfaceM2),
+  column('immersion', 'Sinks kg/cm', 1, (row) => row.immersionKgPerCm),
+  column('trim', 'Moment to trim N m/cm', 0, (row) => row.momentToTrimNmPerCm),
 ];

@@ -1,11 +1,12 @@
 import type { Boat } from '@core/boat/schema/boat';
+import { materialText } from '@core/output/text/schema-words';
 import { type JSX, useMemo } from 'react';
 import { useApp } from '../../store/app';
 import { compartmentName } from '../../store/select';
 import type { Selection } from '../../store/types';
 import { lengthUnit, sizesText } from '../format';
 import { type Column, Table } from '../Table';
-import { GRADE_WORDS, MATERIAL_WORDS, plainWords, sentence } from '../words';
+import { GRADE_WORDS, plainWords, sentence } from '../words';
 
 /** Openings, mounting surfaces and standing places: whatever hangs on the faces of compartments or belongs to them. */
 interface Row {
@@ -45,7 +46,7 @@ function rowsOf(boat: Boat): readonly Row[] {
       compartment: compartmentName(boat, own.compartment),
       to: own.behind === 'unknown' ? 'not known' : sentence(plainWords(own.behind)),
       sizes: [own.widthM, own.heightM],
-      how: MATERIAL_WORDS[own.material],
+      how: sentence(materialText(own.material)),
       grade: own.grade ? GRADE_WORDS[own.grade] : '',
       at: own.at,
     }),

@@ -184,10 +184,12 @@ export function paintAreas(ctx: Ctx, scene: SectionScene): void {
   ctx.fillStyle = colours.paper;
   ctx.fill();
   stroke(ctx, colours.accl, 1.5, () => ctx.arc(mark[0], mark[1], 4, 0, 2 * Math.PI));
-  letter(ctx, figure(own, 2), [mark[0] + 8, mark[1] + 12], {
+  // Off the curve: above it, on the side to which it falls.
+  const falls = mark[0] > lcb;
+  letter(ctx, `${figure(own, 2)} m\u00b2`, [mark[0] + (falls ? 8 : -8), mark[1] - 8], {
     font: FONT.strong,
     colour: colours.accent,
-    align: 'left',
+    align: falls ? 'left' : 'right',
     halo: colours.shade,
   });
   const ends = { font: FONT.drawing, colour: colours.ink3 };

@@ -3,6 +3,7 @@ import type { Port, Service, Thing } from '../../../boat/schema/boat';
 import { serviceFace } from '../../../shape/space/things';
 import { taskText } from '../../text/schema-words';
 import { intersectionOf } from '../../views/polygons';
+import { LETTERS } from '../letters';
 import { arrow, circle, DASH, type Lettering, line, type Mark, outline, TEXT, text, WIDTH, wrapped } from '../marks';
 import { onOneTile, type Tiling } from '../tiles';
 import type { Net, NetFace, Way } from './net';
@@ -40,8 +41,6 @@ const WAY_WORDS: Readonly<Record<NetFace['way'], string>> = {
 };
 export const faceWords = ({ way }: Pick<NetFace, 'way'>): string => WAY_WORDS[way];
 
-/** Letters I and O read as figures. */
-const LETTERS = [...'ABCDEFGHJKLMNPQRSTUVWXYZ'];
 const letterOf = (index: number): string => {
   const letter = LETTERS[index % LETTERS.length] ?? 'A';
   return index < LETTERS.length ? letter : `${letter}${Math.floor(index / LETTERS.length) + 1}`;

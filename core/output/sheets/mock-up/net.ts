@@ -1,6 +1,6 @@
-import { along, cross, dot, scale, type Vec2, type Vec3 } from '../../../base/vec';
+import { AXES, type Axis, along, cross, dot, scale, UNIT_AXES, type Vec2, type Vec3 } from '../../../base/vec';
 import type { Shape } from '../../../boat/schema/boat';
-import { type Axis, axisIndex, halfOf } from '../../views/envelope';
+import { axisIndex, halfOf } from '../../views/envelope';
 import { circle, rectangle } from '../marks';
 
 /** Local directions of a thing's own frame that its faces look: forward, aft, port, starboard, up, down. */
@@ -40,25 +40,18 @@ const FEWEST_TEETH = 12;
 /** Between the mantle's teeth and a disc. */
 const GAP_MM = 6;
 
-const AXES: readonly [Vec3, Vec3, Vec3] = [
-  [1, 0, 0],
-  [0, 1, 0],
-  [0, 0, 1],
-];
-const NAMES = ['x', 'y', 'z'] as const;
-
 function wayOf(direction: Vec3): Way {
   const axis = direction.findIndex((value) => Math.abs(value) > 0.5) as Axis;
-  return `${direction[axis] > 0 ? '+' : '-'}${NAMES[axis]}`;
+  return `${direction[axis] > 0 ? '+' : '-'}${AXES[axis]}`;
 }
 
 /** Every way of unfolding that is worth a try; they differ in what lies next to what and so in the paper they need. */
 export function netsOf(shape: Shape): Net[] {
   const flat =
     shape.type === 'box'
-      ? AXES.flatMap((up, k) => [
-          boxNet(shape, up, AXES[(k + 1) % 3] as Vec3),
-          boxNet(shape, up, AXES[(k + 2) % 3] as Vec3),
+      ? UNIT_AXES.flatMap((up, k) => [
+          boxNet(shape, up, UNIT_AXES[(k + 1) % 3] as Vec3),
+          boxNet(shape, up, UNIT_AXES[(k + 2) % 3] as Vec3),
         ])
       : [cylinderNet(shape, true), cylinderNet(shape, false)];
   return flat.flatMap((net) => [net, quarterTurned(net)]);
@@ -154,9 +147,9 @@ function flatFace(
 /** The mantle with teeth along both rims and two discs, above and below it or beside it. */
 function cylinderNet(shape: Extract<Shape, { type: 'cylinder' }>, stacked: boolean): Net {
   const k = axisIndex(shape.axis);
-  const axis = AXES[k];
-  const u = AXES[(k + 1) % 3] as Vec3;
-  const v = AXES[(k + 2) % 3] as Vec3;
+  const axis = UNIT_AXES[k];
+  const u = UNIT_AXES[(k + 1) % 3] as Vec3;
+  const v = UNIT_AXES[(k + 2) % 3] as Vec3;
   const radius = (shape.diameterM * MM) / 2;
   const round = 2 * Math.PI * radius;
   const height = shape.lengthM * MM;

@@ -2,11 +2,13 @@ import type { Vec2 } from '../../../base/vec';
 import type { Boat, Compartment, Opening } from '../../../boat/schema/boat';
 import type { HullSurface } from '../../../shape/hull/types';
 import type { Layout } from '../../../shape/layout/types';
+import { gradeText } from '../../text/schema-words';
 import { boundsOf as boundsOnPaper } from '../../views/drawing';
 import type { Ring } from '../../views/polygons';
 import { lengthFigure, type PrintContext } from '../context';
 import { type Block, flowSheets, flowWidth } from '../flow';
-import { FORM_LETTERS, type FormRow, formRows, gradeLegend, gradeWords, heading, notesRows, paragraph } from '../form';
+import { type FormRow, formRows, gradeLegend, heading, notesRows, paragraph } from '../form';
+import { LETTERS } from '../letters';
 import { outline, rectangle, type Sheet, TEXT, WIDTH } from '../marks';
 import { boundsOf, type LocalDatum, localDatums } from './datums';
 import { apart, cornerOf, type Dimension, dimensionMarks, drawSketch, type Sketch, sketchOf, stretch } from './sketch';
@@ -34,8 +36,8 @@ export function compartmentSheets(
   const inside = sketch ? insideReadings(sketch) : [];
   const place = placeReadings(layout, id, datums);
   const sides = sketch ? sideReadings(compartment, sketch) : [];
-  const readings = [...inside, ...sides.slice(0, FORM_LETTERS.length - inside.length - place.length), ...place];
-  const lettered = readings.map((reading, i) => ({ ...reading, letter: FORM_LETTERS.charAt(i) }));
+  const readings = [...inside, ...sides.slice(0, LETTERS.length - inside.length - place.length), ...place];
+  const lettered = readings.map((reading, i) => ({ ...reading, letter: LETTERS.charAt(i) }));
   const blocks: Block[] = [
     heading(compartment.name, width, context.lettering, TEXT.title),
     paragraph(
@@ -78,7 +80,7 @@ export function compartmentSheets(
     {
       sheet: 'Survey',
       subject: compartment.name,
-      measured: `so far ${gradeWords(compartment.grade)}`,
+      measured: `so far ${gradeText(compartment.grade)}`,
       scale: 'sketch',
     },
     context,

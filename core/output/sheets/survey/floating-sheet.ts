@@ -3,7 +3,8 @@ import type { Boat } from '../../../boat/schema/boat';
 import type { HullSurface } from '../../../shape/hull/types';
 import { lengthFigure, type PrintContext } from '../context';
 import { type Block, flowSheets, flowWidth } from '../flow';
-import { FORM_LETTERS, type FormRow, formRows, gradeLegend, heading, notesRows, paragraph } from '../form';
+import { type FormRow, formRows, gradeLegend, heading, notesRows, paragraph } from '../form';
+import { LETTERS } from '../letters';
 import { line, type Sheet, TEXT, text, WIDTH } from '../marks';
 import { balloon } from './sketch';
 
@@ -18,7 +19,7 @@ interface FloatPoint {
 export function floatingSheets(boat: Boat, hull: HullSurface | null, context: PrintContext): Sheet[] {
   const width = flowWidth(context);
   const points = hull ? floatPoints(boat, hull) : [];
-  const lettered = points.map((point, i) => ({ ...point, letter: FORM_LETTERS.charAt(i) }));
+  const lettered = points.map((point, i) => ({ ...point, letter: LETTERS.charAt(i) }));
   const rows = lettered.map(
     ({ letter, words, nowM, why }): FormRow => ({
       letter,

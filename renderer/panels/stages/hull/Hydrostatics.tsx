@@ -1,9 +1,10 @@
 import type { Boat } from '@core/boat/schema/boat';
+import { waterDensityOf } from '@core/boat/sea-water';
 import { type JSX, useState } from 'react';
 import { type ChartLine, LineChart, valueAt } from '../../../charts/LineChart';
 import { useApp } from '../../../store/app';
 import { floatOf } from '../../../store/floating';
-import { type DraughtTable, useDraughtTable, waterDensityOf } from '../../../store/hydrostatics';
+import { type DraughtTable, useDraughtTable } from '../../../store/hydrostatics';
 import { figure, lengthUnit, massText, wholeLength } from '../../format';
 import { Facts, Panel } from '../../inspector/parts';
 

@@ -1,10 +1,9 @@
 import type { Boat } from '@core/boat/schema/boat';
-import { GRADES } from '@core/boat/schema/quantities';
 import type { JSX } from 'react';
 import { useApp } from '../../../store/app';
+import { GradeChoice } from '../../fields/GradeChoice';
 import { LengthField } from '../../fields/LengthField';
 import { Choice, Labelled, Panel } from '../../inspector/parts';
-import { GRADE_WORDS } from '../../words';
 
 /** What lies between the offsets and the space inside. */
 export function Skin({ boat }: { readonly boat: Boat }): JSX.Element | null {
@@ -39,10 +38,9 @@ export function Skin({ boat }: { readonly boat: Boat }): JSX.Element | null {
         />
       </Labelled>
       <Labelled label="Taken">
-        <Choice
+        <GradeChoice
           label="How the hull was measured"
           value={hull.grade}
-          options={GRADES.map((grade) => [grade, GRADE_WORDS[grade]] as const)}
           choose={(grade) =>
             edit('Grade of the hull', (draft) => {
               if (draft.hull) draft.hull.grade = grade;

@@ -1,4 +1,5 @@
 import type { Boat } from '@core/boat/schema/boat';
+import { SEA_WATER_KG_M3, waterDensityOf } from '@core/boat/sea-water';
 import type { JSX } from 'react';
 import { useApp } from '../../../store/app';
 import { LengthField } from '../../fields/LengthField';
@@ -8,17 +9,16 @@ import { Choice, Labelled, Panel } from '../../inspector/parts';
 type Weights = NonNullable<Boat['weights']>;
 type Key = 'displacementKg' | 'lcgM' | 'kgM' | 'rollPeriodS';
 
-const SALT_KG_M3 = 1025;
 const FRESH_KG_M3 = 1000;
 
 /** Mass and stability as far as the owner knows them; what is left empty is not assumed. */
 export function WeightsEntry({ boat }: { readonly boat: Boat }): JSX.Element {
   const edit = useApp((state) => state.edit);
   const weights: Partial<Weights> = boat.weights ?? {};
-  const density = boat.weights?.waterDensityKgM3 ?? SALT_KG_M3;
+  const density = waterDensityOf(boat);
   const set = (key: Key, value: number | null): boolean =>
     edit('Weights', (draft) => {
-      draft.weights ??= { waterDensityKgM3: SALT_KG_M3 };
+      draft.weights ??= { waterDensityKgM3: SEA_WATER_KG_M3 };
       if (value === null) delete draft.weights[key];
       else draft.weights[key] = value;
     });
@@ -45,18 +45,18 @@ export function WeightsEntry({ boat }: { readonly boat: Boat }): JSX.Element {
       <Labelled label="Water">
         <Choice
           label="Water that the boat floats in"
-          value={density === FRESH_KG_M3 ? 'fresh' : density === SALT_KG_M3 ? 'salt' : 'other'}
+          value={density === FRESH_KG_M3 ? 'fresh' : density === SEA_WATER_KG_M3 ? 'salt' : 'other'}
           options={[
-            ['salt', `Salt, ${SALT_KG_M3} kg/m\u00b3`],
+            ['salt', `Salt, ${SEA_WATER_KG_M3} kg/m\u00b3`],
             ['fresh', `Fresh, ${FRESH_KG_M3} kg/m\u00b3`],
-            ...(density === SALT_KG_M3 || density === FRESH_KG_M3
+            ...(density === SEA_WATER_KG_M3 || density === FRESH_KG_M3
               ? []
               : [['other', `As entered, ${density} kg/m\u00b3`] as const]),
           ]}
           choose={(water) => {
             if (water === 'other') return;
             edit('Water', (draft) => {
-              const value = water === 'fresh' ? FRESH_KG_M3 : SALT_KG_M3;
+              const value = water === 'fresh' ? FRESH_KG_M3 : SEA_WATER_KG_M3;
               draft.weights = { ...draft.weights, waterDensityKgM3: value };
             });
           }}
