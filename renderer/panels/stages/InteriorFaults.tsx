@@ -4,6 +4,7 @@ import { newHoleBound, newHoleRemoved, panelDataBound, panelDataRemoved } from '
 import { gapClosed, gapsBetween, overlapCut } from '@core/boat/interior/remedies';
 import { type FaceMove, facesMoved } from '@core/boat/interior/shaping';
 import type { Boat, PanelData } from '@core/boat/schema/boat';
+import { materialText } from '@core/output/text/schema-words';
 import type { LayoutInput } from '@core/shape/layout/derive';
 import type { Panel as DerivedPanel, Layout, Orphan } from '@core/shape/layout/types';
 import { slivers } from '@core/shape/layout/undrawn';
@@ -17,7 +18,7 @@ import { useStudy } from '../../store/study';
 import { figure, lengthUnit, wholeLength } from '../format';
 import { Choice, Facts, Link, Panel } from '../inspector/parts';
 import { StudyFault } from '../StudyFault';
-import { MATERIAL_WORDS, RULE_WORDS } from '../words';
+import { RULE_WORDS } from '../words';
 
 interface Props {
   readonly boat: Boat;
@@ -274,7 +275,7 @@ function kept({ rule, thicknessM, material, holes }: PanelData): string {
   const words = [
     RULE_WORDS[rule].toLowerCase(),
     thicknessM === undefined ? '' : `${figure(thicknessM * 1000)} mm`,
-    material === undefined ? '' : MATERIAL_WORDS[material].toLowerCase(),
+    material === undefined ? '' : materialText(material),
     count === 0 ? '' : count === 1 ? '1 hole' : `${count} holes`,
   ];
   return `Kept: ${words.filter((word) => word !== '').join(', ')}.`;
