@@ -63,7 +63,9 @@ export function shellOf(input: ShellInput): Shell {
   if (!(soleZ >= least && soleZ <= most))
     return {
       ok: false,
-      problems: [problem(['soleZ'], soleZ, `in this hull it must be from ${least} to ${most} m above the water`)],
+      problems: [
+        problem(['soleZ'], soleZ, `in this hull it must be from ${levelWords(least)} to ${levelWords(most)} the water`),
+      ],
     };
   const divided = interiorOf(siteOf(made.hull, surface, made.dimensions, soleZ), input.lockers);
   if (!divided.ok) return divided;
@@ -77,7 +79,17 @@ export function shellOf(input: ShellInput): Shell {
   };
 }
 
+const levelWords = (z: number): string => `${Math.abs(z)} m ${z < 0 ? 'below' : 'above'}`;
+
 const ARRANGEMENT = 'first';
+/** A ballasted sailing boat is judged to the heel that she sails at; two hulls, or a motor boat, lean far less. Common practice, no source. */
+const GREATEST_HEEL_DEG: Readonly<Record<Dimensions['form'], number>> = {
+  longKeel: 20,
+  finKeel: 20,
+  lightDisplacement: 20,
+  motorHull: 10,
+  catamaran: 8,
+};
 /** Room for a bend beyond its least radius, in the order in which it is tried: too little blocks hoses, too much scatters the set. */
 const BEND_ROOMS = [1.35, 1.8, 1.1] as const;
 /** Share of blocked lines with which an arrangement is good enough. */
@@ -100,6 +112,7 @@ export function* firstBoat(input: FirstBoatInput): Generator<void, FirstBoat, vo
     notes: 'Made from main dimensions. What is graded guessed was not measured.',
     hull,
     weights: { displacementKg: d.displacementKg },
+    greatestHeelDeg: GREATEST_HEEL_DEG[d.form],
     compartments: interior.compartments,
     openings: interior.openings,
     panels: interior.panels,
