@@ -11,7 +11,7 @@ export interface Flip {
   readonly key: string;
   readonly from: string;
   readonly to: string;
-  /** Kinds of records whose errors alone turn it; empty: it takes several together. */
+  /** Kinds of records whose errors alone turn it; empty: it takes several together, or nobody asked. */
   readonly cause: readonly string[];
   /** What the verdict speaks of besides its subject. */
   readonly records: readonly string[];
@@ -37,8 +37,8 @@ function outcomeNow(before: Finding, now: readonly Finding[]): string {
   return others[0]?.outcome ?? 'gone';
 }
 
-/** Perturbs a boat so many times and lists the clean verdicts that turn. */
-export function flipsOf(boat: Boat, perturbations: number): Flips {
+/** Perturbs a boat so many times and lists the clean verdicts that turn, with causes where they are asked for: six more boats each. */
+export function flipsOf(boat: Boat, perturbations: number, { withCauses = false } = {}): Flips {
   const judged = analyze(boat).findings.filter(isVerdict);
   const clean = judged.filter(({ closeCall }) => !closeCall);
   const flips: Flip[] = [];
@@ -46,7 +46,9 @@ export function flipsOf(boat: Boat, perturbations: number): Flips {
     const now = analyze(perturbed(boat, seed)).findings;
     const turned = clean.filter((finding) => outcomeNow(finding, now) !== finding.outcome);
     if (turned.length === 0) continue;
-    const alone = KINDS.map((kind) => [kind, analyze(perturbed(boat, seed, kind)).findings] as const);
+    const alone = (withCauses ? KINDS : []).map(
+      (kind) => [kind, analyze(perturbed(boat, seed, kind)).findings] as const,
+    );
     for (const finding of turned)
       flips.push({
         seed,
