@@ -70,14 +70,21 @@ const AXES = { x: 'along the boat', y: 'across the boat', z: 'up and down' } as 
 /** What the owner should know besides residuals and suspects: what is loose or doubtful, what was left out and why. */
 export function surveyNotes({ loose, points, fit, leftOut, residuals }: SurveyResult, survey: Survey): string[] {
   const notes = leftOut.map(({ reading, why }) => `${readingName(survey, reading)}, was left out: ${LEFT_OUT[why]}.`);
-  if (loose.motions.length > 0) {
+  if (loose.motions.length === Object.keys(MOTIONS).length) {
+    notes.push('Nothing ties the survey to the boat yet.');
+  } else if (loose.motions.length > 0) {
     notes.push(`As a whole the survey can still ${list(loose.motions.map((motion) => MOTIONS[motion]))}.`);
   }
+  // Points that are loose in the same way are told of together.
+  const looseAlike = new Map<string, string[]>();
   for (const { point, axes } of loose.points) {
     const where = axes.length === 3 ? '' : ` ${list(axes.map((axis) => AXES[axis]))}`;
-    notes.push(`${surveyName(survey, point)} is not fixed${where}.`);
+    looseAlike.set(where, [...(looseAlike.get(where) ?? []), surveyName(survey, point)]);
   }
-  notes.push(...loose.wouldFix.map((fixing) => fixingText(fixing, survey)));
+  for (const [where, names] of looseAlike) {
+    notes.push(`${list(names)} ${names.length === 1 ? 'is' : 'are'} not fixed${where}.`);
+  }
+  notes.push(...fixingTexts(loose.wouldFix, survey));
   const mirrored = Object.entries(points).flatMap(([id, { mirror, sdM }]) =>
     mirror && !sdM.includes(null) ? [surveyName(survey, id)] : [],
   );
@@ -93,6 +100,15 @@ export function surveyNotes({ loose, points, fit, leftOut, residuals }: SurveyRe
     notes.push(`The readings scatter ${digits(fit.scatter, 1)} times as much as their grades say.`);
   }
   return notes;
+}
+
+/** What would fix most; of points that want a place any one is a beginning, so they share a sentence. */
+function fixingTexts(fixings: readonly Fixing[], survey: Survey): string[] {
+  const placeless = fixings.filter(({ from }) => from === null).map(({ to }) => surveyName(survey, to));
+  const rest = fixings.filter(({ from }) => from !== null).map((fixing) => fixingText(fixing, survey));
+  if (placeless.length === 0) return rest;
+  const any = placeless.length === 1 ? placeless[0] : `${placeless.slice(0, -1).join(', ')} or ${placeless.at(-1)}`;
+  return [`Give ${any} a place, or measure it from a datum.`, ...rest];
 }
 
 /** `Would fix most: the height of the mast from the sole.` as an instruction. */

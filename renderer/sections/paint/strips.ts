@@ -125,7 +125,7 @@ export function paintAreas(ctx: Ctx, scene: SectionScene): void {
   const left = field.x + 12;
   const wide = field.w - 30;
   const bottom = field.y + field.h - 22;
-  const tall = field.h - 52;
+  const tall = field.h - 62;
   const at = ([x, area]: Vec2): Vec2 => [
     left + (wide * (x - surface.aftM)) / (surface.forwardM - surface.aftM),
     bottom - (tall * area) / greatest,
@@ -186,7 +186,7 @@ export function paintAreas(ctx: Ctx, scene: SectionScene): void {
   stroke(ctx, colours.accl, 1.5, () => ctx.arc(mark[0], mark[1], 4, 0, 2 * Math.PI));
   // Off the curve: above it, on the side to which it falls.
   const falls = mark[0] > lcb;
-  letter(ctx, `${figure(own, 2)} m\u00b2`, [mark[0] + (falls ? 8 : -8), mark[1] - 8], {
+  letter(ctx, `${figure(own, 2)} m\u00b2`, [mark[0] + (falls ? 9 : -9), mark[1] - 6], {
     font: FONT.strong,
     colour: colours.accent,
     align: falls ? 'left' : 'right',
