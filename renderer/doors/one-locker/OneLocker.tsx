@@ -55,6 +55,7 @@ export function OneLocker(): JSX.Element {
           One locker
         </h2>
         <p>Measure the inside and the opening, choose parts: what passes, fits and can be serviced. No hull needed.</p>
+        <output className="quiet">{isLong ? 'Being worked out.' : ''}</output>
         <button type="button" className="button" disabled={!answers || isStale} onClick={turn}>
           Turn it into a boat
         </button>
@@ -81,7 +82,6 @@ export function OneLocker(): JSX.Element {
           )}
           <section className="locker-answers" aria-label="Answers" aria-busy={isStale}>
             <StudyFault study={study} />
-            <output className="worked-out">{isLong ? 'Being worked out.' : ''}</output>
             <AnswersTable answers={answers?.parts ?? {}} isStale={isStale} placed={answers?.together.places ?? {}} />
             {answers && Object.keys(parts).length > 1 ? (
               <TogetherLine

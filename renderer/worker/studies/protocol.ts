@@ -5,6 +5,7 @@ import type { Locker } from '@core/engine/fit/locker';
 import type { LockerAnswers } from '@core/engine/fit/one-locker';
 import type { LayoutInput } from '@core/shape/layout/derive';
 import type { UndrawnSpace } from '@core/shape/layout/undrawn';
+import type { NetVolume } from '@core/shape/space/net-volume';
 
 /**
  * Studies: questions that carry all that their answer rests on. They are worked on apart from the open boat, so that none
@@ -24,6 +25,14 @@ export interface Studies {
   readonly undrawn: {
     readonly from: { readonly interior: LayoutInput; readonly hull: NonNullable<Boat['hull']> };
     readonly gives: UndrawnSpace;
+  };
+  /** Volumes of the named compartments. */
+  readonly volumes: {
+    readonly from: Pick<Boat, 'hull' | 'fixtures'> & {
+      readonly ids: readonly string[];
+      readonly interior: LayoutInput;
+    };
+    readonly gives: Readonly<Record<string, NetVolume>>;
   };
 }
 

@@ -6,6 +6,7 @@ import { Session } from '@core/engine/session';
 import { hullSurface } from '@core/shape/hull/surface';
 import { deriveLayout } from '@core/shape/layout/derive';
 import { type UndrawnSpace, undrawnSpace } from '@core/shape/layout/undrawn';
+import { type NetVolume, netVolume } from '@core/shape/space/net-volume';
 import type { PlainShell, Studies, StudyKind, ToStudies } from './protocol';
 
 /** The work on one question, in slices: between two of them another may be taken up, or this one dropped. */
@@ -46,6 +47,8 @@ export function studyWork(): (message: Extract<ToStudies, { type: 'study' }>) =>
         return inOne(() => holes(message.from));
       case 'undrawn':
         return inOne(() => undrawn(message.from));
+      case 'volumes':
+        return volumes(message.from);
     }
   };
 }
@@ -58,6 +61,18 @@ function* inOne<T>(work: () => T): Generator<void, T, void> {
 
 function undrawn({ interior, hull }: Studies['undrawn']['from']): UndrawnSpace {
   return undrawnSpace(deriveLayout(interior), hullSurface(hull));
+}
+
+function* volumes({ ids, interior, hull, fixtures }: Studies['volumes']['from']): Work<'volumes'> {
+  yield;
+  const layout = deriveLayout(interior);
+  const surface = hull ? hullSurface(hull) : null;
+  const found: Record<string, NetVolume> = {};
+  for (const id of ids) {
+    found[id] = netVolume({ compartments: interior.compartments, fixtures, hull }, layout, surface, id);
+    yield;
+  }
+  return found;
 }
 
 function plainShell(from: Studies['shell']['from']): PlainShell {

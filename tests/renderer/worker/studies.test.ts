@@ -6,6 +6,7 @@ import { Session } from '@core/engine/session';
 import { hullSurface } from '@core/shape/hull/surface';
 import { deriveLayout } from '@core/shape/layout/derive';
 import { undrawnSpace } from '@core/shape/layout/undrawn';
+import { netVolume } from '@core/shape/space/net-volume';
 import type { Told } from '@renderer/store/connections';
 import { type StudyChannel as ClientChannel, studiesOver } from '@renderer/worker/studies/client';
 import type { Studies, StudyKind, ToStudies } from '@renderer/worker/studies/protocol';
@@ -58,7 +59,7 @@ const locker = lockerOf({ length: 506, height: 600, bottom: 400, opening: [390, 
 const parts = { a: boxPart([500, 300, 200]), b: boxPart([200, 200, 200]) };
 
 describe('a study', () => {
-  it('answers as the core does at once: a refused hull, a locker, the holes, the undrawn space', async () => {
+  it('answers as the core does at once: a refused hull, a locker, the holes, the undrawn space, volumes', async () => {
     const read = readBoat(JSON.stringify(threeLockers()));
     const shell = shellOf(usual);
     if (!read.ok || !shell.ok) throw new Error('expected a boat and a hull');
@@ -67,6 +68,8 @@ describe('a study', () => {
     both.ask('shell', 'shell', tooHeavy);
     both.ask('locker', 'locker', { locker, parts });
     both.ask('holes', 'holes', { boat: read.boat, year: 2026 });
+    const [id = ''] = Object.keys(compartments);
+    both.ask('volumes', 'volumes', { ids: [id], interior, hull: shell.hull, fixtures: {} });
     both.ask('undrawn', 'undrawn', { interior, hull: shell.hull });
     await both.settle();
     const answers = Object.fromEntries(both.told.map(({ name, told }) => [name, told.ok ? told.gives : told.message]));
@@ -74,6 +77,9 @@ describe('a study', () => {
       shell: shellOf(tooHeavy),
       locker: lockerAnswers(locker, parts),
       holes: new Session(read.boat).holes(2026),
+      volumes: {
+        [id]: netVolume({ compartments, fixtures: {}, hull: shell.hull }, deriveLayout(interior), shell.surface, id),
+      },
       undrawn: undrawnSpace(deriveLayout(interior), hullSurface(shell.hull)),
     });
   });
