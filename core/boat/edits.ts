@@ -3,7 +3,7 @@ import type { z } from 'zod';
 import type { Pose } from '../base/vec';
 import type { Problem } from './problem';
 import { checkBoat } from './read';
-import type { Boat, Line, PanelData, Part, Place } from './schema/boat';
+import type { Boat, Line, Part, Place } from './schema/boat';
 import type { fixture } from './schema/things';
 import { isPlain, sameValue } from './schema-walk';
 
@@ -107,26 +107,6 @@ export const unplaced =
     if (!arrangement) return;
     delete arrangement.places[partId];
     if (arrangement.asBuilt) arrangement.asBuilt = arrangement.asBuilt.filter((id) => id !== partId);
-  };
-
-/** Sets what may pass a panel. Without `dataId` a new record is made for the pair of spaces, near the given point. */
-export const panelRuleSet =
-  (
-    rule: PanelData['rule'],
-    panel: {
-      readonly dataId?: string | undefined;
-      readonly between: PanelData['between'];
-      readonly near: PanelData['near'];
-    },
-  ): BoatRecipe =>
-  (boat) => {
-    const known = panel.dataId === undefined ? undefined : boat.panels[panel.dataId];
-    if (known) {
-      known.rule = rule;
-      return;
-    }
-    const id = freeId(boat.panels, panel.between.join('-'));
-    boat.panels[id] = { between: [...panel.between], near: [...panel.near], rule, holes: {} };
   };
 
 /** Accepts the finding of that key with a name, a reason and a day; null takes the acceptance back. */

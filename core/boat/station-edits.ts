@@ -107,14 +107,6 @@ export const stationSet =
     boat.hull.stations[id] = JSON.parse(JSON.stringify(station)) as DraftStation;
   };
 
-/** Moves a station along the boat. */
-export const stationMoved =
-  (id: string, xM: number): BoatRecipe =>
-  (boat) => {
-    const station = boat.hull?.stations[id];
-    if (station) station.xM = quantised(xM);
-  };
-
 export const stationDeleted =
   (id: string): BoatRecipe =>
   (boat) => {

@@ -81,25 +81,3 @@ export function trappedCrest(profile: readonly ProfilePoint[]): Crest | null {
   });
   return worst;
 }
-
-/** Length along the run of each of its points, straight pieces and arcs flattened to the tolerance (metres). */
-export function flattened(prims: readonly Prim[], toleranceM: number): Vec3[] {
-  const points: Vec3[] = [];
-  prims.forEach((prim, i) => {
-    if (i === 0) points.push(prim.from);
-    if (prim.kind === 'arc') {
-      const sweep = arcSweep(prim);
-      const step = 2 * Math.acos(Math.max(-1, 1 - Math.min(1, toleranceM / prim.radius)));
-      const count = Math.max(1, Math.ceil(sweep / Math.max(step, 1e-3)));
-      for (let k = 1; k < count; k++) points.push(pointOnArc(prim, (sweep * k) / count));
-    }
-    points.push(prim.to);
-  });
-  return points;
-}
-
-/** Direction in which a run leaves its start or arrives at its end. */
-export function directionAt(prim: Prim, where: 'from' | 'to'): Vec3 {
-  if (prim.kind === 'line') return unit(subtract(prim.to, prim.from));
-  return unit(cross(prim.normal, subtract(where === 'from' ? prim.from : prim.to, prim.centre)));
-}

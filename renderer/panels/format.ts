@@ -1,5 +1,5 @@
 import { formatLength } from '@core/base/entry';
-import type { Vec3 } from '@core/base/vec';
+
 import { digits } from '@core/output/text/quantity-text';
 import type { DisplayUnits } from '../store/types';
 
@@ -26,9 +26,6 @@ export const lengthUnit = (units: DisplayUnits): string => (units === 'mm' ? 'mm
 export const runFigure = (metres: number, units: DisplayUnits): string =>
   units === 'mm' ? figure(metres, 2) : figure(metres / 0.3048, 1);
 export const runUnit = (units: DisplayUnits): string => (units === 'mm' ? 'm' : 'ft');
-
-export const pointText = (at: Vec3, units: DisplayUnits): string =>
-  `x ${lengthFigure(at[0], units)} y ${lengthFigure(at[1], units)} z ${lengthFigure(at[2], units)}`;
 
 /** `620 x 440` with a real multiplication sign. */
 export const sizesText = (sizes: readonly number[], units: DisplayUnits): string =>

@@ -1,5 +1,5 @@
 import { along, type Vec3 } from '../../base/vec';
-import type { Layout } from '../../shape/layout/types';
+
 import type { CapsuleSolid } from '../../shape/space/solids';
 import { pointOnArc, primLength, turnOf } from './fillet';
 import { sharedOwner } from './leads';
@@ -82,18 +82,3 @@ export function runCapsules(line: RoutingLine, routed: Routed): CapsuleSolid[] {
 
 const stretchOf = (lead: Lead, line: RoutingLine): number =>
   sharedStretch({ leadM: Math.max(lead.rigidM, line.radiusM + LEAD_BEYOND_RADIUS_M) }, line);
-
-/** Cells of the layout that a capsule touches by its bounds, ascending: where `runsIn` must show it. */
-export function cellsOfCapsule(layout: Layout, capsule: CapsuleSolid): number[] {
-  const touched: number[] = [];
-  for (const cell of layout.cells) {
-    let apart = false;
-    for (let axis = 0; axis < 3; axis += 1) {
-      const low = Math.min(capsule.from[axis] as number, capsule.to[axis] as number) - capsule.radius;
-      const high = Math.max(capsule.from[axis] as number, capsule.to[axis] as number) + capsule.radius;
-      if (low > (cell.high[axis] as number) || high < (cell.low[axis] as number)) apart = true;
-    }
-    if (!apart) touched.push(cell.index);
-  }
-  return touched;
-}

@@ -1,5 +1,5 @@
 import { signedArea } from '../../base/ring';
-import { add, cross, dot, scale, subtract, UP, unit, type Vec2, type Vec3 } from '../../base/vec';
+import { cross, dot, scale, subtract, UP, unit, type Vec2, type Vec3 } from '../../base/vec';
 
 /** A plane with two axes in it; u x v = normal. */
 export interface PlaneFrame {
@@ -125,15 +125,6 @@ export function widthOf(polygon: readonly Vec2[]): number {
     least = Math.min(least, deepest);
   }
   return Number.isFinite(least) ? least : 0;
-}
-
-/** Area of a planar polygon in space, m2. */
-export function areaInSpace(polygon: readonly Vec3[]): number {
-  let sum: Vec3 = [0, 0, 0];
-  const first = polygon[0] as Vec3;
-  for (let i = 1; i + 1 < polygon.length; i++)
-    sum = add(sum, cross(subtract(polygon[i] as Vec3, first), subtract(polygon[i + 1] as Vec3, first)));
-  return Math.sqrt(dot(sum, sum)) / 2;
 }
 
 /** Nearest point of a convex planar polygon, counter-clockwise seen from the tip of `normal`. */

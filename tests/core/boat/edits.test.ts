@@ -6,7 +6,6 @@ import {
   freeId,
   lineEndSet,
   type Patch,
-  panelRuleSet,
   patchesBetween,
   placed,
   poseOf,
@@ -81,17 +80,6 @@ describe('an edit', () => {
     const { boat } = done(lockers(), thingDeleted('pump'));
     expect(Object.keys(boat.lines)).toEqual(['raw-1']);
     expect(boat.arrangements.first?.places.pump).toBeUndefined();
-  });
-
-  it('sets the rule of a panel that has a record, and makes one where there is none', () => {
-    const boat = lockers();
-    const known = done(
-      boat,
-      panelRuleSet('noDrill', { dataId: 'aft-middle', between: ['aft', 'middle'], near: [1, 0, 0] }),
-    );
-    expect(known.boat.panels['aft-middle']?.rule).toBe('noDrill');
-    const made = done(boat, panelRuleSet('open', { between: ['fore', 'undrawn'], near: [3, 0, 0] }));
-    expect(made.boat.panels['fore-undrawn']).toMatchObject({ rule: 'open', between: ['fore', 'undrawn'] });
   });
 
   it('accepts a finding and takes that back', () => {

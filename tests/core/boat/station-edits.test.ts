@@ -9,7 +9,6 @@ import {
   pointMoved,
   pointRemoved,
   stationDeleted,
-  stationMoved,
   stationsInOrder,
   stationsRenumbered,
   stationsReplaced,
@@ -114,7 +113,9 @@ describe('edits of stations', () => {
   });
 
   it('two stations at one place are refused, and the boat stands', () => {
-    const result = edit(boat(), stationMoved('a', 2));
+    const result = edit(boat(), ({ hull }) => {
+      if (hull?.stations.a) hull.stations.a.xM = 2;
+    });
     expect(result.ok).toBe(false);
     if (!result.ok) expect(result.problems[0]?.message).toContain('stands at the same place');
   });

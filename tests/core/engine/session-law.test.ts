@@ -6,11 +6,11 @@ import {
   currentArrangementId,
   edit,
   type Patch,
-  panelRuleSet,
   placed,
   thingDeleted,
   unplaced,
 } from '@core/boat/edits';
+import { panelChanged } from '@core/boat/interior/panel-data';
 import { readBoat } from '@core/boat/read';
 import type { Boat } from '@core/boat/schema/boat';
 import type { Report } from '@core/engine/report';
@@ -78,7 +78,9 @@ class Story {
     if (dice < 0.7) return unplaced('first', this.part());
     if (dice < 0.8) {
       const rule = (['open', 'drill', 'noDrill'] as const)[Math.floor(this.random() * 3)] ?? 'drill';
-      return panelRuleSet(rule, { dataId: 'middle-fore', between: ['middle', 'fore'], near: [2.0225, 0, 0] });
+      return panelChanged({ dataId: 'middle-fore', between: ['middle', 'fore'], near: [2.0225, 0, 0] }, (record) => {
+        record.rule = rule;
+      });
     }
     if (dice < 0.88)
       return (boat) => {

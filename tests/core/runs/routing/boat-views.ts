@@ -4,7 +4,7 @@ import { poseOf } from '@core/boat/edits';
 import type { Boat } from '@core/boat/schema/boat';
 import { boatSchema } from '@core/boat/schema/boat';
 import { routingLine } from '@core/engine/routing-line';
-import { cellsOfCapsule, runCapsules } from '@core/runs/routing/capsules';
+import { runCapsules } from '@core/runs/routing/capsules';
 import { rankLines, routeLine } from '@core/runs/routing/route';
 import type { Effort, Routed, RoutingLine, RoutingView, RunOutcome } from '@core/runs/routing/types';
 import { hullSurface } from '@core/shape/hull/surface';
@@ -143,3 +143,18 @@ export const reportOf = (outcomes: ReadonlyMap<string, RunOutcome>) => ({
         },
   ),
 });
+
+/** Cells of the layout that a capsule touches by its bounds, ascending: where `runsIn` must show it. */
+export function cellsOfCapsule(layout: Layout, capsule: CapsuleSolid): number[] {
+  const touched: number[] = [];
+  for (const cell of layout.cells) {
+    let apart = false;
+    for (let axis = 0; axis < 3; axis += 1) {
+      const low = Math.min(capsule.from[axis] as number, capsule.to[axis] as number) - capsule.radius;
+      const high = Math.max(capsule.from[axis] as number, capsule.to[axis] as number) + capsule.radius;
+      if (low > (cell.high[axis] as number) || high < (cell.low[axis] as number)) apart = true;
+    }
+    if (!apart) touched.push(cell.index);
+  }
+  return touched;
+}

@@ -1,4 +1,4 @@
-import { cellsOfCapsule, runCapsules } from '@core/runs/routing/capsules';
+import { runCapsules } from '@core/runs/routing/capsules';
 import { repair } from '@core/runs/routing/repair';
 import { rankLines, routeLine } from '@core/runs/routing/route';
 import type { Routed, RoutingLine, RunOutcome } from '@core/runs/routing/types';
@@ -7,7 +7,7 @@ import type { CapsuleSolid } from '@core/shape/space/solids';
 import { describe, expect, it } from 'vitest';
 import { checkRuns } from '../../../support/check-run';
 import { scene } from '../../../support/scenes';
-import { type RoutedWorld, reportOf, routeAll, worldOf } from './boat-views';
+import { cellsOfCapsule, type RoutedWorld, reportOf, routeAll, worldOf } from './boat-views';
 
 const byCell = (world: RoutedWorld, runs: ReadonlyMap<string, readonly CapsuleSolid[]>) => {
   const cells = new Map<number, CapsuleSolid[]>();

@@ -1,4 +1,4 @@
-import type { Vec2 } from '@core/base/vec';
+import { add, cross, dot, subtract, type Vec2, type Vec3 } from '@core/base/vec';
 import type { Boat, Compartment } from '@core/boat/schema/boat';
 import { deriveLayout, type LayoutInput } from '@core/shape/layout/derive';
 import type { Layout } from '@core/shape/layout/types';
@@ -53,3 +53,12 @@ export const panelData = (
   holes: {},
   ...more,
 });
+
+/** Area of a planar polygon in space, m2. */
+export function areaInSpace(polygon: readonly Vec3[]): number {
+  let sum: Vec3 = [0, 0, 0];
+  const first = polygon[0] as Vec3;
+  for (let i = 1; i + 1 < polygon.length; i++)
+    sum = add(sum, cross(subtract(polygon[i] as Vec3, first), subtract(polygon[i + 1] as Vec3, first)));
+  return Math.sqrt(dot(sum, sum)) / 2;
+}

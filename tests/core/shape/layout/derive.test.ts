@@ -1,6 +1,5 @@
-import { areaInSpace } from '@core/shape/layout/polygon';
 import { describe, expect, it } from 'vitest';
-import { boxIn, compartment, layoutOf, panelData } from './boats';
+import { areaInSpace, boxIn, compartment, layoutOf, panelData } from './boats';
 
 const VIEWS = ['plan', 'profile', 'section'] as const;
 

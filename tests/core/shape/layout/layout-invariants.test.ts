@@ -1,12 +1,12 @@
 import type { Vec2, Vec3 } from '@core/base/vec';
 import type { Boat, Compartment } from '@core/boat/schema/boat';
-import { areaInSpace } from '@core/shape/layout/polygon';
+
 import { prismOf } from '@core/shape/layout/prism';
 import { compartmentVolume } from '@core/shape/layout/room';
 import type { Layout } from '@core/shape/layout/types';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { boxIn, compartment, layoutOf } from './boats';
+import { areaInSpace, boxIn, compartment, layoutOf } from './boats';
 
 const VIEWS = ['plan', 'profile', 'section'] as const;
 

@@ -1,11 +1,11 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { boatSchema } from '@core/boat/schema/boat';
 import { hullSurface } from '@core/shape/hull/surface';
-import { areaInSpace } from '@core/shape/layout/polygon';
+
 import { prismOf } from '@core/shape/layout/prism';
 import { compartmentVolume } from '@core/shape/layout/room';
 import { describe, expect, it } from 'vitest';
-import { layoutOf } from './boats';
+import { areaInSpace, layoutOf } from './boats';
 
 const FOLDER = 'sample-boats/complete';
 
