@@ -8,12 +8,16 @@ export interface OffsetGrid {
   readonly lineOf: readonly number[];
   readonly delimiter: string;
   readonly decimal: DecimalSign;
+  /** Whether commas parted thousands, as in 1,250 mm; the cells are given without them. */
+  readonly hasThousands: boolean;
   /** Told by the cells or the heading; null where only the size of the figures could tell. */
   readonly unit: OffsetUnit | null;
 }
 
 const DELIMITERS = ['\t', ';', '|', ','] as const;
 const DECIMAL_COMMA = /^[-−+]?\d+,\d+$/;
+/** Thousands of millimetres: no boat has a hundred metres of anything across it. */
+const GROUPED = /^[-−+]?[1-9]\d?,\d{3}$/;
 const DECIMAL_POINT = /^[-−+]?\d*\.\d+$/;
 
 /** Splits pasted or loaded text into cells. The delimiter is the one that makes the most even table. */
@@ -34,10 +38,31 @@ export function offsetGrid(text: string): OffsetGrid {
     // A quoted cell may hold line ends of its own.
     line += 1 + row.reduce((sum, cell) => sum + (cell.match(/\n/g)?.length ?? 0), 0);
   }
-  const cells = rows.flat();
+  const hasThousands = partsThousands(rows.flat());
+  const figures = hasThousands
+    ? rows.map((row) => row.map((cell) => (GROUPED.test(cell) ? cell.replace(',', '') : cell)))
+    : rows;
+  const cells = figures.flat();
   const commas = cells.filter((cell) => DECIMAL_COMMA.test(cell)).length;
   const points = cells.filter((cell) => DECIMAL_POINT.test(cell)).length;
-  return { rows, lineOf, delimiter, decimal: commas > points ? ',' : '.', unit: unitTold(cells) };
+  return {
+    rows: figures,
+    lineOf,
+    delimiter,
+    decimal: commas > points ? ',' : '.',
+    hasThousands,
+    unit: unitTold(cells),
+  };
+}
+
+/** 1,250 beside 850 is no length of 1.25: where every figure with a comma is so made, the comma parts thousands. */
+function partsThousands(cells: readonly string[]): boolean {
+  const withComma = cells.filter((cell) => DECIMAL_COMMA.test(cell));
+  return (
+    withComma.length > 0 &&
+    withComma.every((cell) => GROUPED.test(cell)) &&
+    cells.some((cell) => /^[-−+]?[1-9]\d{2}$/.test(cell))
+  );
 }
 
 /** Tabs and semicolons are never part of a figure; a comma may be, so it comes last. Spaces in columns are a table too. */

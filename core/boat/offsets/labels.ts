@@ -15,7 +15,16 @@ export type OffsetLabel =
   | { readonly kind: 'height' }
   | { readonly kind: 'point' };
 
-const NUMBER = /[-−+]?\d+\s*-\s*\d+\s*-\s*\d+\+?|[-−+]?\d[\d.,\u2009]*(?:\s*(?:mm|cm|m|in|ft|["']))?/;
+/** Inches as a rule has them: `6`, `6.5`, `6 1/2`, `6½`. */
+const INCHES = String.raw`\d+(?:[.,]\d+)?(?:\s+\d+\/\d+|\s*[¼½¾⅛⅜⅝⅞])?\s*(?:"|″|”|''|in\b)`;
+const NUMBER = new RegExp(
+  [
+    String.raw`[-−+]?\d+\s*-\s*\d+\s*-\s*\d+\+?`,
+    String.raw`[-−+]?\d+(?:[.,]\d+)?\s*(?:'(?!')|′|’|ft\b)(?:\s*${INCHES})?`,
+    `[-−+]?${INCHES}`,
+    String.raw`[-−+]?\d[\d.,\u2009]*(?:\s*(?:mm|cm|m))?`,
+  ].join('|'),
+);
 
 /** Reads a heading as the trade writes it; null for what is none. */
 export function labelOf(text: string): OffsetLabel | null {
@@ -46,7 +55,7 @@ export function labelOf(text: string): OffsetLabel | null {
   return null;
 }
 
-/** The figure of a heading: `WL 300`, `Buttock 1-6-0`, `WL -0.3 m`. */
+/** The figure of a heading: `WL 300`, `Buttock 1-6-0`, `WL 1′ 6″`, `WL -0.3 m`. */
 function numberIn(text: string): string | null {
   const rest = text.replace(/^\s*[a-z.]+(?:\s*line)?\.?\s*/i, '');
   const found = NUMBER.exec(rest);

@@ -34,6 +34,9 @@ export interface ReadOffsets {
   readonly decimal: DecimalSign;
 }
 
+/** Two hundred stations of a hundred lines each stay below it; a longer text would only hold up the window. */
+const MOST_CHARACTERS = 500_000;
+
 /** A cell with its place in the text. */
 interface Placed {
   readonly text: string;
@@ -56,9 +59,12 @@ interface TableLine {
  * the eye, and must not be taken.
  */
 export function readOffsets(text: string, choices: OffsetChoices = {}): ReadOffsets {
-  const grid = offsetGrid(text);
+  const tooLong = text.length > MOST_CHARACTERS;
+  const grid = offsetGrid(tooLong ? '' : text);
   const reading = new Reading(grid, choices);
-  if (grid.rows.length === 0) reading.whole('the table is empty: paste it, or open a CSV file');
+  if (tooLong)
+    reading.whole(`the text has ${text.length} characters, at most ${MOST_CHARACTERS}: is it a table of offsets?`);
+  else if (grid.rows.length === 0) reading.whole('the table is empty: paste it, or open a CSV file');
   else if (isList(grid)) readList(grid, reading);
   else readTable(grid, reading);
   return reading.done();
@@ -82,6 +88,7 @@ class Reading {
     if (told === null || told === undefined)
       this.notes.push(`Taken for ${UNIT_WORDS[this.unit]}, from the size of the figures.`);
     if (this.decimal === ',') this.notes.push('A comma is read as the decimal sign.');
+    if (grid.hasThousands) this.notes.push('A comma is read as parting thousands.');
   }
 
   at(row: number, column: number): Placed {

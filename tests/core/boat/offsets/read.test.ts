@@ -281,6 +281,61 @@ describe('a table that is wrong', () => {
     expect(messages('Dear yard, please find the lines attached').length).toBeGreaterThan(0);
   });
 
+  // derived: 1 ft is 304.8 mm, 1 in 25.4 mm (exact by definition)
+  it.each([
+    ['WL 1′', 0.3048],
+    ['WL 1\' 6"', 0.4572],
+    ['WL 1′ 6 1/2″', 0.4699],
+    ['WL 18”', 0.4572],
+    ['WL 1.5 ft', 0.4572],
+    ['WL 300 mm', 0.3],
+    ['WL 0-11-4', 0.2921],
+  ])('the height of %s is read with the marks of its heading', (heading, heightM) => {
+    const text = [
+      'Station\t0\t1',
+      'x\t0\t10′',
+      'Half-breadths',
+      'Keel\t0\t0',
+      `${heading}\t1′ 6″\t2′`,
+      'Sheer\t2′ 3″\t2′ 6″',
+      'Heights',
+      'Keel\t-4″\t-5″',
+      'Sheer\t4′ 7½″\t5′ 6⅞″',
+    ].join('\n');
+    const { faults, stations } = readOffsets(text);
+    expect(faults).toEqual([]);
+    expect(stations.s0?.points[1]?.[0]).toBeCloseTo(0.4572, 6);
+    expect(stations.s0?.points[1]?.[1]).toBeCloseTo(heightM, 6);
+  });
+
+  it('a comma that parts thousands is no decimal sign, and one that is stays one', () => {
+    const table = (far: string, half: string, small: string, sheer: string) =>
+      [
+        `Station\t0\t1`,
+        `x\t0\t${far}`,
+        'Half-breadths',
+        'Keel\t0\t0',
+        `WL 200 mm\t${small}\t${half}`,
+        `Sheer\t${half}\t${half}`,
+        'Heights',
+        `Keel\t0\t0`,
+        `Sheer\t${sheer}\t${sheer}`,
+      ].join('\n');
+    const parted = readOffsets(table('3,000', '1,250', '850', '900'));
+    expect(parted.stations.s1).toMatchObject({ xM: 3 });
+    expect(parted.stations.s1?.points[1]).toEqual([1.25, 0.2]);
+    expect(parted.notes).toContain('A comma is read as parting thousands.');
+    const decimal = readOffsets(table('3,000', '1,250', '0,850', '0,900'));
+    expect(decimal.stations.s1?.points[1]).toEqual([1.25, 0.2]);
+    expect(decimal.notes).toContain('A comma is read as the decimal sign.');
+  });
+
+  it('a text far longer than any table is refused at once', () => {
+    expect(messages('1,'.repeat(300_000))).toEqual([
+      'the text has 600000 characters, at most 500000: is it a table of offsets?',
+    ]);
+  });
+
   it('never throws, whatever is pasted', () => {
     const pieces = [
       'Station',
