@@ -150,7 +150,7 @@ describe.skipIf(!hasChromium())('a newcomer at the ten-minute door', () => {
     await page.keyboard.press('Enter');
     await door(page)
       .getByRole('alert')
-      .getByText(/60\u2009000 kg: with these dimensions the form carries/)
+      .getByText(/60\s000 kg: with these dimensions the form carries/)
       .waitFor();
     expect(await button(page, 'Draw the boat').isDisabled()).toBe(true);
     expect(

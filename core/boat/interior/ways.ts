@@ -15,13 +15,17 @@ export interface OnFace {
 /** Least side of an opening or surface, metres: a finger goes through. */
 const LEAST_M = 0.02;
 
+/** A drag tells a size to a centimetre at best: finer figures would look like a reading. */
+const DRAWN_STEP_M = 0.01;
+const drawnSize = (sizeM: number): number => Math.round(Math.round(sizeM / DRAWN_STEP_M) * DRAWN_STEP_M * 1e6) / 1e6;
+
 /** The rectangle between two points of a face, or of a size about a point; kept within the face's bounds. */
 export function markedOn(face: DrawnFace, from: Vec3, to: Vec3, least: Vec2 = [LEAST_M, LEAST_M]): OnFace {
   const { low, high } = extentIn(face);
   const a = inFace(face, from);
   const b = inFace(face, to);
   const range = ([0, 1] as const).map((k): Vec2 => {
-    const size = Math.min(high[k] - low[k], Math.max(Math.abs(a[k] - b[k]), least[k]));
+    const size = Math.min(high[k] - low[k], Math.max(drawnSize(Math.abs(a[k] - b[k])), least[k]));
     const middle = (a[k] + b[k]) / 2;
     const centre = Math.min(high[k] - size / 2, Math.max(low[k] + size / 2, middle));
     return [centre, size];
@@ -49,7 +53,8 @@ export function openingIn(
     shape: 'rectangle',
     how: 'liftOut',
     moveFirst: [],
-    grade: 'measured',
+    // Drawn, not taken with a rule: the owner says so when it was.
+    grade: 'taped',
   };
 }
 

@@ -62,7 +62,7 @@ function Ranking({ boat }: { readonly boat: Boat }): JSX.Element {
   const name = (id: string): string => from.boat.fixtures[id]?.name ?? id;
   const columns: readonly Column<RankedHole>[] = [
     { key: 'rank', title: 'Rank', cell: ({ rank, id }) => `${rank} ${name(id)}` },
-    { key: 'verdict', title: 'Says', cell: (hole) => <FindingMark mark={markOf(hole.reasons)} /> },
+    { key: 'verdict', title: 'Verdict', cell: (hole) => <FindingMark mark={markOf(hole.reasons)} /> },
     {
       key: 'depth',
       title: role === 'intake' ? 'Least' : 'Greatest',

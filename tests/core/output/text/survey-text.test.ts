@@ -32,7 +32,9 @@ describe('what is said of a survey', () => {
         ['a', 'c', 5],
       ],
     );
-    const notes = surveyNotes(surveyed(boat), boat.survey ?? {});
+    const result = surveyed(boat);
+    if (!result || !boat.survey) throw new Error('expected a survey');
+    const notes = surveyNotes(result, boat.survey);
     // derived: a triangle of three lengths keeps its shape and is free in all six ways
     expect(notes).toContain('Nothing ties the survey to the boat yet.');
     expect(notes.filter((note) => note.startsWith('Give '))).toHaveLength(1);
