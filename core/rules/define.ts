@@ -1,6 +1,6 @@
 import type { Vec3 } from '../base/vec';
 import type { Facts } from './facts';
-import type { CloseCall, GradeShare, Limit, Measured, MissingValue, Severity, SourceRef } from './finding';
+import type { Outcome, Severity, SourceRef } from './finding';
 
 /** Values that the words of a verdict need. */
 export type VerdictData = Readonly<Record<string, string | number | boolean | null>>;
@@ -15,32 +15,7 @@ interface VerdictBase {
   readonly sources?: readonly SourceRef[];
 }
 
-export type Verdict = VerdictBase &
-  (
-    | {
-        readonly outcome: 'fail';
-        readonly severity: Severity;
-        readonly reason: string;
-        readonly measured: Measured;
-        readonly limit: Limit;
-        readonly closeCall?: CloseCall;
-        readonly gradeFrom?: readonly GradeShare[];
-      }
-    | {
-        readonly outcome: 'pass';
-        readonly measured: Measured;
-        readonly limit: Limit;
-        readonly closeCall?: CloseCall;
-        readonly gradeFrom?: readonly GradeShare[];
-      }
-    | {
-        readonly outcome: 'cannotTell';
-        readonly reason: string;
-        readonly enterNext: string;
-        readonly missing?: MissingValue;
-      }
-    | { readonly outcome: 'notApplicable'; readonly reason: string }
-  );
+export type Verdict = VerdictBase & Outcome;
 
 export interface Rule {
   /** Path of the file: folder is the subject matter. */

@@ -51,34 +51,28 @@ export interface FindingBase {
   /** Values that the words of this finding need. */
   readonly data: Readonly<Record<string, string | number | boolean | null>>;
 }
-export type Finding = FindingBase &
-  (
-    | {
-        readonly outcome: 'fail';
-        readonly severity: Severity;
-        readonly reason: string;
-        readonly measured: Measured;
-        readonly limit: Limit;
-        readonly closeCall?: CloseCall;
-        /** What the accuracy of `measured` minus `limit` is made of; empty or absent where nothing measured goes in. */
-        readonly gradeFrom?: readonly GradeShare[];
-        readonly remedies?: readonly Remedy[];
-      }
-    | {
-        readonly outcome: 'pass';
-        readonly measured: Measured;
-        readonly limit: Limit;
-        readonly closeCall?: CloseCall;
-        readonly gradeFrom?: readonly GradeShare[];
-      }
-    | {
-        readonly outcome: 'cannotTell';
-        readonly reason: string;
-        readonly enterNext: string;
-        readonly missing?: MissingValue;
-      }
-    | { readonly outcome: 'notApplicable'; readonly reason: string }
-  );
+
+/** What a check found: the part of a finding that the rule itself says. */
+export type Outcome =
+  | (Compared & { readonly outcome: 'fail'; readonly severity: Severity; readonly reason: string })
+  | (Compared & { readonly outcome: 'pass' })
+  | {
+      readonly outcome: 'cannotTell';
+      readonly reason: string;
+      readonly enterNext: string;
+      readonly missing?: MissingValue;
+    }
+  | { readonly outcome: 'notApplicable'; readonly reason: string };
+
+interface Compared {
+  readonly measured: Measured;
+  readonly limit: Limit;
+  readonly closeCall?: CloseCall;
+  /** What the accuracy of `measured` minus `limit` is made of; empty or absent where nothing measured goes in. */
+  readonly gradeFrom?: readonly GradeShare[];
+}
+
+export type Finding = FindingBase & Outcome & { readonly remedies?: readonly Remedy[] };
 
 /** The one value that a verdict lacks, where it is one. */
 export interface MissingValue {
