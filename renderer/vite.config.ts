@@ -13,5 +13,7 @@ export default defineConfig({
     // The content policy lets no data: font or script through.
     assetsInlineLimit: 0,
     chunkSizeWarningLimit: 4000,
+    // The terms of the packages and fonts that are bundled go out with them.
+    license: { fileName: 'licences.md' },
   },
 });

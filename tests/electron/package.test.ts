@@ -71,6 +71,9 @@ describe('the package', () => {
       file.replaceAll('\\', '/'),
     );
     expect(files).toContain('/dist/renderer/index.html');
+    // Terms of the bundled packages, and of the letters (OFL 1.1, condition 2: its text goes with the font).
+    expect(files).toContain('/dist/renderer/licences.md');
+    expect(files).toContain('/dist/renderer/barlow-OFL.txt');
     expect(files.filter((file) => file.startsWith('/dist/electron/')).sort()).toEqual([
       '/dist/electron/main.cjs',
       '/dist/electron/preload.cjs',
