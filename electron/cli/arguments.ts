@@ -64,7 +64,7 @@ const GREATEST_DRAUGHT_M = 1000;
 export function commandOf(words: readonly string[]): Command | { readonly wrong: string } {
   const [verb, ...rest] = words;
   if (verb === undefined) return { wrong: `a command is needed: ${KNOWN}` };
-  if (verb === 'help' || verb === '--help' || verb === '-h') return { verb: 'help' };
+  if (verb === 'help' || words.some((word) => word === '--help' || word === '-h')) return { verb: 'help' };
   if (!isVerb(verb)) return { wrong: `unknown command ${verb}; known are ${KNOWN}` };
   const known: Readonly<Record<string, 'switch' | 'value'>> = FLAGS[verb];
   const given = new Map<string, string>();

@@ -1,4 +1,4 @@
-import { readFile, stat } from 'node:fs/promises';
+import { open, stat } from 'node:fs/promises';
 import path from 'node:path';
 import { readBoat } from '@core/boat/read';
 import type { Boat } from '@core/boat/schema/boat';
@@ -14,16 +14,19 @@ const unusable = (...problems: readonly string[]): BoatOnDisk => ({ ok: false, p
 
 /** Reads a boat file, or the boat.json of a folder, and sees to it that the arrangement asked for exists. */
 export async function boatOnDisk(place: string, arrangement: string | null): Promise<BoatOnDisk> {
+  let file = place;
   let text: string;
   try {
-    const file = (await stat(place)).isDirectory() ? path.join(place, FOLDER_FILE) : place;
+    if ((await stat(place)).isDirectory()) file = path.join(place, FOLDER_FILE);
     const { size } = await stat(file);
     if (size > LIMITS.bytes) return unusable(`${file} has ${size} bytes; at most ${LIMITS.bytes} are read`);
-    text = new TextDecoder('utf-8', { fatal: true }).decode(await readFile(file));
+    const bytes = await bytesOf(file);
+    if (bytes === null) return unusable(`${file} has more than ${LIMITS.bytes} bytes; at most so many are read`);
+    text = new TextDecoder('utf-8', { fatal: true }).decode(bytes);
   } catch (error) {
-    if (error instanceof TypeError) return unusable(`${place} is not UTF-8 text`);
+    if (error instanceof TypeError) return unusable(`${file} is not UTF-8 text`);
     const code = error instanceof Error && 'code' in error ? String(error.code) : String(error);
-    return unusable(code === 'ENOENT' ? `${place} is not there` : `${place} can't be read (${code})`);
+    return unusable(code === 'ENOENT' ? `${file} is not there` : `${file} can't be read (${code})`);
   }
   const read = readBoat(text);
   if (!read.ok) return unusable(...read.problems.map(({ message }) => message));
@@ -33,4 +36,21 @@ export async function boatOnDisk(place: string, arrangement: string | null): Pro
     return unusable(`arrangements.${arrangement} is missing, ${which}`);
   }
   return read;
+}
+
+/** The file's bytes; null where they are too many. A pipe or a device does not say beforehand how much will come. */
+async function bytesOf(file: string): Promise<Buffer | null> {
+  const handle = await open(file);
+  try {
+    const pieces: Buffer[] = [];
+    let count = 0;
+    for await (const piece of handle.createReadStream({ autoClose: false }) as AsyncIterable<Buffer>) {
+      pieces.push(piece);
+      count += piece.length;
+      if (count > LIMITS.bytes) return null;
+    }
+    return Buffer.concat(pieces);
+  } finally {
+    await handle.close();
+  }
 }

@@ -1,4 +1,7 @@
+import type { Boat } from '@core/boat/schema/boat';
 import type { BoatTable, HydrostaticRow, NoTable } from '@core/shape/hull/hydrostatic-table';
+import { sightingResiduals } from '@core/shape/hull/sightings';
+import type { Attitude } from '@core/shape/hull/types';
 
 const COLUMNS: readonly {
   readonly head: string;
@@ -60,4 +63,27 @@ export function noTableText(why: NoTable): string {
     case 'draughtTooGreat':
       return `--draught is ${why.draughtM}; the lowest point of the sheer is at a draught of ${why.greatestM.toFixed(3)} m, and the water can't be above it`;
   }
+}
+
+/** Beyond this no boat lies in cruising trim, degrees: a freeboard or its place is wrong. From common practice, no source. */
+const GREATEST_SLOPE_DEG = 15;
+
+/** What of the measured points should be doubted. */
+export function attitudeNotes(boat: Boat, { trimDeg, listDeg, residualM, source }: Attitude): readonly string[] {
+  const notes: string[] = [];
+  const { points, suspect, isUndecided } = sightingResiduals(boat);
+  const doubted = points.find(({ id }) => id === suspect);
+  if (doubted?.offM != null)
+    notes.push(
+      `reference.${doubted.kind}.${doubted.id} is off by ${Math.abs(doubted.offM).toFixed(3)} m from what the other points say: measure again`,
+    );
+  else if (isUndecided)
+    notes.push(
+      `the measured points disagree by up to ${residualM.toFixed(3)} m: one is off, another one would tell which`,
+    );
+  if (source !== 'frame' && Math.max(Math.abs(trimDeg), Math.abs(listDeg)) > GREATEST_SLOPE_DEG)
+    notes.push(
+      `the reference attitude has a trim of ${Math.abs(trimDeg).toFixed(0)} degrees and a list of ${Math.abs(listDeg).toFixed(0)}; no boat lies beyond ${GREATEST_SLOPE_DEG}: see to freeboards, marks and their places`,
+    );
+  return notes;
 }

@@ -10,7 +10,7 @@ import { tableOfBoat } from '@core/shape/hull/hydrostatic-table';
 import { type Command, commandOf, USAGE } from './arguments';
 import { boatOnDisk } from './boat-file';
 import { checkText, printable } from './check-text';
-import { hullText, noTableText } from './hull-text';
+import { attitudeNotes, hullText, noTableText } from './hull-text';
 import { surveyText } from './survey-text';
 import { CLEAN, exitCodeOf, UNUSABLE } from './verdict';
 
@@ -81,6 +81,7 @@ async function floated(asked: Extract<Command, { verb: 'hull' }>): Promise<numbe
     return UNUSABLE;
   }
   const { rows, sheerUnderM } = table;
+  toError(...attitudeNotes(read.boat, table.attitude));
   if (sheerUnderM > 0)
     toError(`the sheer lies up to ${sheerUnderM.toFixed(3)} m under water; above it the hull counts as closed flat`);
   toOutput(asked.json ? json({ rows }) : `${printable(hullText(table, read.boat.name))}\n`);

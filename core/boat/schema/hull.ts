@@ -89,7 +89,7 @@ export const weights = z.looseObject({
   kgM: metres.optional().describe('height of the centre of gravity, z in the boat frame, metres'),
   lcgM: metres.optional().describe('centre of gravity forward of the aftmost point, metres'),
   rollPeriodS: amount.optional().describe('measured roll period, seconds, from which GM may be estimated'),
-  waterDensityKgM3: amount.default(1025).describe('density of the water, kg/m3; default 1025'),
+  waterDensityKgM3: amount.positive().default(1025).describe('density of the water, kg/m3; default 1025'),
 });
 
 export const runState = z.looseObject({

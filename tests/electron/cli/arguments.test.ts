@@ -16,6 +16,8 @@ describe('the words of the command line', () => {
     expect(of('schema')).toEqual({ verb: 'schema', of: 'boat' });
     expect(of('schema --report')).toEqual({ verb: 'schema', of: 'report' });
     expect(of('--help')).toEqual({ verb: 'help' });
+    expect(of('hull --help')).toEqual({ verb: 'help' });
+    expect(of('survey a.json -h')).toEqual({ verb: 'help' });
   });
 
   it.each([
