@@ -5,6 +5,15 @@ import { type Camera, type Extent, type Sheet, toPaper, transformOf } from './sh
 export const CLOSEST = 1500;
 /** One notch of the wheel. */
 export const ZOOM_STEP = 1.18;
+/** Pixels, and lines, that a wheel reports for one notch; one event counts for so many notches at most. */
+const NOTCH = { px: 100, lines: 3 } as const;
+const MOST_NOTCHES = 3;
+
+/** What a turn of the wheel multiplies the scale by. */
+export function wheelFactor({ deltaMode, deltaY }: Pick<WheelEvent, 'deltaMode' | 'deltaY'>): number {
+  const notches = deltaY / (deltaMode === 0 ? NOTCH.px : NOTCH.lines);
+  return ZOOM_STEP ** -Math.max(-MOST_NOTCHES, Math.min(MOST_NOTCHES, notches));
+}
 
 /** Moves the camera so that the drawing follows the pointer by (dx, dy) pixels in one view. */
 export function panned(camera: Camera, view: ViewName, dx: number, dy: number): Camera {

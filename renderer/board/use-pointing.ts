@@ -19,7 +19,7 @@ import {
 } from '../tools/gesture';
 import { faceGrips } from '../tools/grips';
 import type { Annotations } from './annotate';
-import { panned, ZOOM_STEP, zoomedAbout } from './camera';
+import { panned, wheelFactor, zoomedAbout } from './camera';
 import { heldAt, letGo } from './drawing/hold';
 import { lookingOn } from './drawing/looking';
 import { dropDrawing } from './drawing/marking';
@@ -279,8 +279,7 @@ export function usePointing(
       const at = place(event);
       const view = fieldAt(scene.sheet, at);
       if (!view || view === 'detail') return;
-      const notches = event.deltaMode === 0 ? event.deltaY / 100 : event.deltaY / 3;
-      const factor = ZOOM_STEP ** -Math.max(-3, Math.min(3, notches));
+      const factor = wheelFactor(event);
       controlRef.current.change((camera) => zoomedAbout(scene.sheet, camera, view, at, factor));
     };
     element.addEventListener('pointerdown', down);

@@ -1,6 +1,7 @@
 import type { Vec2 } from '@core/base/vec';
 import { type RefObject, useCallback, useEffect, useRef, useState } from 'react';
-import { ZOOM_STEP } from '../board/camera';
+import { wheelFactor } from '../board/camera';
+
 import { toPaper, within } from '../board/sheet';
 import { useApp } from '../store/app';
 import { useCursor } from '../store/cursor';
@@ -134,8 +135,7 @@ export function useSectionsPointing(
       const at = place(event);
       if (!scene || !within(scene.sheet.body, at)) return;
       event.preventDefault();
-      const notches = event.deltaMode === 0 ? event.deltaY / 100 : event.deltaY / 3;
-      const factor = ZOOM_STEP ** -Math.max(-3, Math.min(3, notches));
+      const factor = wheelFactor(event);
       setCamera((camera) => zoomedAbout(scene, camera, at, factor));
     };
     element.addEventListener('pointerdown', down);

@@ -13,7 +13,8 @@ import {
   useState,
 } from 'react';
 import { tokens } from '../../app/tokens';
-import { ZOOM_STEP } from '../../board/camera';
+import { wheelFactor } from '../../board/camera';
+
 import { registerProbe } from '../../board/probe';
 import { usePixelRatio, useSize } from '../../board/use-size';
 import { loadPicture } from '../../pictures/pictures';
@@ -194,8 +195,7 @@ function usePictureCamera(
       const box = element.getBoundingClientRect();
       const at: Vec2 = [event.clientX - box.left, event.clientY - box.top];
       const { scale, x, y } = camera.current;
-      const factor =
-        ZOOM_STEP ** -Math.max(-3, Math.min(3, event.deltaMode === 0 ? event.deltaY / 100 : event.deltaY / 3));
+      const factor = wheelFactor(event);
       const next = Math.min(16, Math.max(0.02, scale * factor));
       change({ scale: next, x: at[0] - ((at[0] - x) * next) / scale, y: at[1] - ((at[1] - y) * next) / scale });
     };
