@@ -69,7 +69,11 @@ const AXES = { x: 'along the boat', y: 'across the boat', z: 'up and down' } as 
 
 /** What the owner should know besides residuals and suspects: what is loose or doubtful, what was left out and why. */
 export function surveyNotes({ loose, points, fit, leftOut, residuals }: SurveyResult, survey: Survey): string[] {
-  const notes = leftOut.map(({ reading, why }) => `${readingName(survey, reading)}, was left out: ${LEFT_OUT[why]}.`);
+  const notes = leftOut.map(({ reading, why, contradictsM }) =>
+    contradictsM === undefined
+      ? `${readingName(survey, reading)}, was left out: ${LEFT_OUT[why]}.`
+      : `${readingName(survey, reading)}, is ${slipText(contradictsM)} too ${side(contradictsM)} for the fixed places of its ends: measure again, or see to the places.`,
+  );
   if (loose.motions.length === Object.keys(MOTIONS).length) {
     notes.push('Nothing ties the survey to the boat yet.');
   } else if (loose.motions.length > 0) {

@@ -1,4 +1,4 @@
-import { AXES, type Axis, type Vec3 } from '../../base/vec';
+import { AXES, type Axis, distance, type Vec3 } from '../../base/vec';
 import { gradeM } from '../../boat/accuracy';
 import { type Boat, LIMITS } from '../../boat/schema/boat';
 import { endNames } from '../../boat/survey-ends';
@@ -43,11 +43,15 @@ export interface Observation {
 export interface LeftOut {
   readonly reading: string;
   readonly why: 'noAxis' | 'sameEnds' | 'bothGiven' | 'notPositive' | 'twoPlanes' | 'tooManyPoints';
+  /** Of `bothGiven`: the reading less what the two places say, metres, where that is more than its grade explains. */
+  readonly contradictsM?: number;
 }
 
 type Survey = NonNullable<Boat['survey']>;
 type Reading = NonNullable<Survey['readings']>[string];
 
+/** Standard deviations beyond which a misfit is none of the tape's: a chance of one in a thousand. */
+const EXPLAINED = 3.29;
 /** How a reading is graded that does not say: a tape held straight between two marks. */
 const USUAL_GRADE = 'measured';
 
@@ -100,16 +104,28 @@ export function networkOf(
             : model.type !== 'along' && reading.valueM <= 0
               ? 'notPositive'
               : null;
+    const sigmaM = gradeM({ accuracy }, reading.grade ?? USUAL_GRADE) / 2;
     if (why !== null || typeof model === 'string') {
-      leftOut.push({ reading: id, why: why ?? 'noAxis' });
+      const offM =
+        why === 'bothGiven' && typeof model !== 'string' && 'at' in from.end && 'at' in to.end
+          ? reading.valueM - between(from.end.at, to.end.at, model)
+          : 0;
+      const contradicts = Math.abs(offM) > EXPLAINED * sigmaM;
+      leftOut.push({ reading: id, why: why ?? 'noAxis', ...(contradicts ? { contradictsM: offM } : {}) });
       continue;
     }
-    const sigmaM = gradeM({ accuracy }, reading.grade ?? USUAL_GRADE) / 2;
     observations.push({ id, from: from.end, to: to.end, model, valueM: reading.valueM, sigmaM });
   }
   // A point that no reading names is sought all the same, and will be said not to be fixed.
   for (const id of Object.keys(survey?.points ?? {})) if (!Object.hasOwn(given, id)) endOf(id);
   return { free, given, observations, leftOut };
+}
+
+/** What a reading of that kind gives between two places, metres. */
+function between(from: Vec3, to: Vec3, model: Observation['model']): number {
+  if (model.type === 'length') return distance(from, to);
+  const along = to[model.axis] - from[model.axis];
+  return model.type === 'gap' ? Math.abs(along) : along * model.sign;
 }
 
 const NOWHERE: NearPlace = [null, null, null];

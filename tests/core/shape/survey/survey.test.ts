@@ -68,6 +68,16 @@ describe('what readings say', () => {
     ]);
     expect(residuals.map(({ reading }) => reading)).toEqual(['6']);
   });
+
+  it('a reading between fixed places that contradicts them says by how much', () => {
+    // derived: the corners of a 3-4-5 triangle stand 5 m apart
+    const points = { a: { at: [0, 0, 0] }, b: { at: [3, 4, 0] } };
+    const read = (valueM: number, kind = 'distance') =>
+      judged({ points, readings: { '1': { from: 'a', to: 'b', kind, valueM } } }).leftOut;
+    expect(read(5.004)).toEqual([{ reading: '1', why: 'bothGiven' }]);
+    expect(read(4)).toEqual([{ reading: '1', why: 'bothGiven', contradictsM: -1 }]);
+    expect(read(0.05, 'height')).toEqual([{ reading: '1', why: 'bothGiven', contradictsM: 0.05 }]);
+  });
 });
 
 describe('a survey beyond what can be adjusted', () => {
