@@ -6,6 +6,7 @@ import type { Finding } from '../rules/finding';
 import type { Effort } from '../runs/routing/types';
 import { Drag } from './drag';
 import { holes } from './hole-stages';
+import { type ReadingsInSlices, startNextReadings } from './measure-next/next-readings';
 import type { Report, RunReport } from './report';
 import { report } from './report-stages';
 import { type Source, sourceOf } from './source';
@@ -103,6 +104,17 @@ export class Session {
   holes(year: number | null = null): HoleRanking {
     this.endWhatIf();
     return this.store.read(holes, year === null ? '' : String(year));
+  }
+
+  /** The readings that would settle most, at most so many, in slices: what is known here is not worked out again. Ends a drag. */
+  nextReadings(most: number): ReadingsInSlices {
+    this.endWhatIf();
+    const { boat, arrangementId } = this.source;
+    return startNextReadings(boat, {
+      most,
+      store: this.store.fork(),
+      ...(arrangementId === null ? {} : { arrangement: arrangementId }),
+    });
   }
 
   /** Computations so far, by stage. */

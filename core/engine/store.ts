@@ -71,6 +71,25 @@ export class Store<S> {
     }
   }
 
+  /** A store of its own that begins with all that is known here. What either of them learns from then on, the other does not. */
+  fork(): Store<S> {
+    const twin = new Store(this.source);
+    twin.revision = this.revision;
+    const copies = new Map<Node, Node>();
+    const copyOf = (node: Node): Node => {
+      const known = copies.get(node);
+      if (known) return known;
+      const copy: Node = { ...node, reads: [], readers: new Set(), readBy: null };
+      copies.set(node, copy);
+      copy.reads = node.reads.map((seen) => ({ node: copyOf(seen.node), value: seen.value }));
+      for (const { node: below } of copy.reads) below.readers.add(copy);
+      return copy;
+    };
+    for (const [id, keys] of this.nodes)
+      twin.nodes.set(id, new Map([...keys].map(([key, node]) => [key, copyOf(node)])));
+    return twin;
+  }
+
   readonly read: Read = <T>(stage: Stage<T>, key = ''): T => {
     const node = this.node(stage, key);
     this.verify(node);

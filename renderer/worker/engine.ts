@@ -1,5 +1,5 @@
 import { poseOf } from '@core/boat/edits';
-import { type ReadingsInSlices, startNextReadings } from '@core/engine/measure-next/next-readings';
+import type { ReadingsInSlices } from '@core/engine/measure-next/next-readings';
 import type { Report } from '@core/engine/report';
 import { Session } from '@core/engine/session';
 import { changeBetween, type FromWorker, type ToWorker } from './protocol';
@@ -23,7 +23,8 @@ export function serveEngine(channel: WorkerChannel, nextTurn: (turn: () => void)
   /** A settled answer is owed for this count of what was sent. */
   let owed: number | null = null;
   let wished: Extract<ToWorker, { type: 'whatIf' }> | null = null;
-  let asked: { readonly ask: number; readonly work: ReadingsInSlices } | null = null;
+  /** The work begins once the checks are settled: it builds on them. */
+  let asked: { readonly ask: number; readonly most: number; work: ReadingsInSlices | null } | null = null;
   let dragging = false;
   let warmed = false;
   let planned = false;
@@ -67,11 +68,13 @@ export function serveEngine(channel: WorkerChannel, nextTurn: (turn: () => void)
     else if (!warmed) {
       warmed = true;
       warm(session);
-    } else if (asked) answer(asked);
+    } else if (asked) answer(asked, session);
     if (owed !== null || wished || dragging || !warmed || asked) plan();
   };
 
-  const answer = ({ ask, work }: NonNullable<typeof asked>): void => {
+  const answer = (question: NonNullable<typeof asked>, of: Session): void => {
+    question.work ??= of.nextReadings(question.most);
+    const { ask, work } = question;
     const step = work.step();
     if ('progress' in step) {
       channel.postMessage({ type: 'asking', ask, progress: step.progress });
@@ -119,7 +122,7 @@ export function serveEngine(channel: WorkerChannel, nextTurn: (turn: () => void)
         break;
       case 'ask':
         if (!session) throw new Error('a question came before a boat');
-        asked = { ask: message.ask, work: startNextReadings(session.boat, { most: message.question.most }) };
+        asked = { ask: message.ask, most: message.question.most, work: null };
         break;
       case 'dropAsk':
         asked = null;

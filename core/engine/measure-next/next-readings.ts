@@ -18,6 +18,8 @@ export interface NextReadingsOptions {
   readonly arrangement?: string;
   /** How many are wanted; default 5. */
   readonly most?: number;
+  /** A store that may know some of it already. It is worked in, and left to nobody else. */
+  readonly store?: Store<Source>;
 }
 
 export const USUAL_READINGS = 5;
@@ -74,9 +76,12 @@ export function nextReadings(boat: Boat, options: NextReadingsOptions = {}): rea
 
 export function startNextReadings(
   boat: Boat,
-  { arrangement, most = USUAL_READINGS }: NextReadingsOptions = {},
+  { arrangement, most = USUAL_READINGS, store }: NextReadingsOptions = {},
 ): ReadingsInSlices {
-  const work = readings(boat, arrangement, most);
+  const source = sourceOf(boat, arrangement);
+  const own = store ?? new Store(source);
+  own.set(source);
+  const work = readings(own, source, most);
   return {
     step() {
       const next = work.next();
@@ -85,12 +90,8 @@ export function startNextReadings(
   };
 }
 
-function* readings(
-  boat: Boat,
-  arrangement: string | undefined,
-  most: number,
-): Generator<Progress, readonly NextReading[]> {
-  const store = new Store(sourceOf(boat, arrangement));
+function* readings(store: Store<Source>, source: Source, most: number): Generator<Progress, readonly NextReading[]> {
+  const { boat } = source;
   const lineIds = Object.keys(boat.lines).sort();
   const toTry = TRIED_BESIDE + most;
   const before = lineIds.length + RULES.length;
@@ -104,7 +105,6 @@ function* readings(
     yield { done: lineIds.length + done, of: total };
   }
   const open = store.read(findings).filter((finding) => finding.accepted === undefined);
-  const source = sourceOf(boat, arrangement);
   const from: Readable = {
     boat,
     arrangementId: source.arrangementId,

@@ -1,3 +1,4 @@
+import { current, isDraft } from 'immer';
 import type { BoatRecipe, Draft } from '../../boat/edits';
 import { facesOf } from '../../boat/interior/faces';
 import { facesMoved } from '../../boat/interior/shaping';
@@ -15,7 +16,7 @@ import { presentValue, type ReadingPlace } from './present-value';
 export const readingTaken =
   ({ kind, record, from, paths }: ReadingPlace, value: number | null): BoatRecipe =>
   (boat) => {
-    const present = value === null ? null : presentValue(boat as Boat, { kind, record, from, paths });
+    const present = value === null ? null : presentValue(plain(boat), { kind, record, from, paths });
     const by = value === null || present === null ? 0 : value - present;
     if (by !== 0) TAKE[kind]?.(boat, { record, from, paths, by });
     if (kind === 'missing') {
@@ -51,7 +52,7 @@ const TAKE: Readonly<Partial<Record<NextReading['kind'], Take>>> = {
     for (const path of paths) setAt(boat, path, (value) => value + sign * by);
   },
   clearLength: (boat, { record, paths, by }) => {
-    const compartments = boat.compartments as Boat['compartments'];
+    const { compartments } = plain(boat);
     const own = compartments[record];
     const key = own && facesOf(own).find((face) => pathOfSide(record, face.key) === paths.at(-1))?.key;
     if (key) facesMoved(groupMoved(compartments, sidesWith(compartments, { id: record, key }), by))(boat);
@@ -64,6 +65,9 @@ const TAKE: Readonly<Partial<Record<NextReading['kind'], Take>>> = {
       station.points = station.points.map(([b, z]): [number, number] => [(b * (widest + by)) / widest, z]);
   },
 };
+
+/** The boat as it is by now, without the draft about it: what looks at every face of every compartment would pay for each look. */
+const plain = (boat: Draft<Boat>): Boat => (isDraft(boat) ? current(boat) : boat) as Boat;
 
 /** Sides that look along an axis of the boat: away from them the coordinate falls. */
 const FORWARD_SIDES: ReadonlySet<string> = new Set(['forward end', 'port side', 'top']);

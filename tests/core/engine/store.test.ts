@@ -112,4 +112,18 @@ describe('a store of keyed stages', () => {
     store.sweep();
     expect(store.size).toBe(2);
   });
+
+  it('forked, begins with what is known; from then on neither learns of the other', () => {
+    const store = new Store<Numbers>({ a: 2, b: 5 });
+    store.read(verdict);
+    const twin = store.fork();
+    expect(twin.read(verdict)).toBe('b is 5');
+    expect(countsOf(twin)).toEqual({});
+    twin.set({ a: 2, b: 7 });
+    store.set({ a: 3, b: 5 });
+    expect([twin.read(verdict), store.read(verdict)]).toEqual(['b is 7', 'a is odd']);
+    twin.setFew({ a: 2, b: 9 }, [[number, 'b']]);
+    expect([twin.read(verdict), store.read(verdict)]).toEqual(['b is 9', 'a is odd']);
+    expect(countsOf(twin)).toEqual({ verdict: 2 });
+  });
 });

@@ -8,6 +8,7 @@ import { candidatesFor } from '@core/engine/measure-next/candidates';
 import { nextReadings, startNextReadings } from '@core/engine/measure-next/next-readings';
 import { presentValue } from '@core/engine/measure-next/present-value';
 import { readingTaken } from '@core/engine/measure-next/reading-taken';
+import { Session } from '@core/engine/session';
 import { readingText } from '@core/output/text/reading-text';
 import type { NextReading } from '@core/rules/next-reading';
 import { referenceAttitude } from '@core/shape/hull/attitude';
@@ -265,5 +266,24 @@ describe('what to measure next', () => {
     }
     expect(seen.length).toBeGreaterThan(4);
     expect(seen).toEqual([...seen].sort((a, b) => a - b));
+  });
+
+  it('asked of a session, are those of a cold look, whatever was edited and dragged before, and leave its answers as they are', () => {
+    const boat = boatOf(threeCubes(0.15));
+    const session = new Session(boatOf(threeLockers()));
+    session.settled();
+    session.open(boat);
+    const place = boat.arrangements.first?.places.pump;
+    if (place)
+      session.whatIf({ seq: 1, places: { pump: { ...place, at: [place.at[0] + 0.02, place.at[1], place.at[2]] } } });
+    session.step();
+    const work = session.nextReadings(5);
+    for (;;) {
+      const step = work.step();
+      if (!('answer' in step)) continue;
+      expect(step.answer).toEqual(nextReadings(boat));
+      break;
+    }
+    expect(session.settled()).toEqual(analyze(boat));
   });
 });
