@@ -19,6 +19,7 @@ import './app/styles/measure-next.css';
 import './app/styles/sections.css';
 import './app/styles/one-locker.css';
 import './app/styles/charts.css';
+import './app/styles/which-hole.css';
 import './app/styles/doors.css';
 import './app/styles/survey.css';
 

@@ -39,6 +39,7 @@ export interface Camera {
   readonly at: Vec3;
 }
 
+/** Space about the outer frame line, and between it and the inner one: the zones stand there. Pixels. */
 const FRAME_GAP = 5;
 const ZONE_BAND = 12;
 const CAPTION = 20;
@@ -50,15 +51,19 @@ const GUTTER = 26;
 export const ZONE_COLUMNS = 8;
 export const ZONE_ROWS = ['A', 'B', 'C', 'D', 'E'] as const;
 
+/** Outer and inner frame line of a board. */
+export function framesOf(width: number, height: number): { readonly outer: Rect; readonly inner: Rect } {
+  const inset = (gap: number): Rect => ({
+    x: gap,
+    y: gap,
+    w: Math.max(1, width - 2 * gap),
+    h: Math.max(1, height - 2 * gap),
+  });
+  return { outer: inset(FRAME_GAP), inner: inset(FRAME_GAP + ZONE_BAND) };
+}
+
 export function sheetOf(width: number, height: number, extent: Extent): Sheet {
-  const outer = {
-    x: FRAME_GAP,
-    y: FRAME_GAP,
-    w: Math.max(1, width - 2 * FRAME_GAP),
-    h: Math.max(1, height - 2 * FRAME_GAP),
-  };
-  const edge = FRAME_GAP + ZONE_BAND;
-  const inner = { x: edge, y: edge, w: Math.max(1, width - 2 * edge), h: Math.max(1, height - 2 * edge) };
+  const { outer, inner } = framesOf(width, height);
 
   const length = extent.high[0] - extent.low[0];
   const breadth = extent.high[1] - extent.low[1];

@@ -55,7 +55,7 @@ export function ImmersionChart({
           <rect x={left} y={depth(0)} width={right - left} height={Math.max(0, bottom - depth(0))} className="water" />
           {depth.ticks(4).map((metres) => (
             <g key={metres}>
-              <path className="grid-line" d={`M${left} ${depth(metres)}H${right}`} />
+              <path className="chart-grid" d={`M${left} ${depth(metres)}H${right}`} />
               <text x={left - 5} y={depth(metres) + 4} textAnchor="end">
                 {figure(-metres, 1)}
               </text>
@@ -63,7 +63,7 @@ export function ImmersionChart({
           ))}
           {HEEL_TICKS.map((deg) => (
             <g key={deg}>
-              <path className="base" d={`M${heel(deg)} ${bottom}v4`} />
+              <path className="chart-base" d={`M${heel(deg)} ${bottom}v4`} />
               <text x={heel(deg)} y={bottom + 15} textAnchor={deg === -45 ? 'start' : deg === 45 ? 'end' : 'middle'}>
                 {degreesText(Math.abs(deg))}
               </text>
@@ -75,7 +75,7 @@ export function ImmersionChart({
           <text x={right} y={HEIGHT - 2} textAnchor="end">
             Starboard side down
           </text>
-          <path className="base" d={`M${left} ${bottom}H${right}`} />
+          <path className="chart-base" d={`M${left} ${bottom}H${right}`} />
           <path className="waterline" d={`M${left} ${depth(0)}H${right}`} />
           {heels.map((deg) => (
             <path key={deg} className="run-state" d={`M${heel(deg)} ${top}V${bottom}`} />

@@ -3,7 +3,6 @@ import { scaleLinear } from 'd3-scale';
 import { line } from 'd3-shape';
 import { type JSX, useRef } from 'react';
 import { useSize } from '../board/use-size';
-import './charts.css';
 
 export interface ChartLine {
   readonly label: string;

@@ -1,6 +1,6 @@
 import type { Vec2 } from '@core/base/vec';
 import { type BodyPlanLine, bodyPlanExtent } from '@core/output/views/lines-plan';
-import type { Rect, Transform } from '../board/sheet';
+import { framesOf, type Rect, type Transform } from '../board/sheet';
 
 /** The sheet of the section board: where its fields lie, and how paper lies in them. Pixels from the top left. */
 export interface SectionSheet {
@@ -20,8 +20,6 @@ export interface BodyCamera {
   readonly at: Vec2;
 }
 
-const FRAME_GAP = 5;
-const ZONE_BAND = 12;
 const COLUMN = 256;
 const AREAS = 118;
 const STRIP_SHARE = 0.27;
@@ -34,9 +32,7 @@ const RIGHT = 34;
 const BOTTOM = 30;
 
 export function sectionSheetOf(width: number, height: number): SectionSheet {
-  const outer = { x: FRAME_GAP, y: FRAME_GAP, w: width - 2 * FRAME_GAP, h: height - 2 * FRAME_GAP };
-  const edge = FRAME_GAP + ZONE_BAND;
-  const inner = { x: edge, y: edge, w: Math.max(1, width - 2 * edge), h: Math.max(1, height - 2 * edge) };
+  const { outer, inner } = framesOf(width, height);
   const strip = Math.min(MOST_STRIP, Math.max(LEAST_STRIP, inner.h * STRIP_SHARE));
   const top = inner.h - strip;
   const column = { x: inner.x + inner.w - COLUMN, y: inner.y, w: COLUMN, h: top };
