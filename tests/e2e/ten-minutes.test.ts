@@ -143,6 +143,27 @@ describe.skipIf(!hasChromium())('a newcomer at the ten-minute door', () => {
     expect(errors).toEqual([]);
   });
 
+  it('is offered beside the sample, is left by a stage, and no key works on the boat behind it', async () => {
+    await page.getByRole('button', { name: 'Ten minutes' }).click();
+    await door(page).waitFor();
+    await page.getByRole('heading', { level: 1, name: 'New boat' }).waitFor();
+    const stages = page.getByRole('navigation', { name: 'Stages' });
+    expect(await stages.locator('[aria-current]').count()).toBe(0);
+    const before = await told(page);
+    for (const key of ['b', 'Delete', ']', 'Control+z']) await page.keyboard.press(key);
+    const after = await told(page);
+    expect([after.revision, after.sectionX]).toEqual([before.revision, before.sectionX]);
+    // The stage that the boat is at already leads back as any other does.
+    await stages.getByRole('button', { name: /Equipment/ }).click();
+    await door(page).waitFor({ state: 'detached' });
+    await page.getByRole('heading', { level: 1, name: 'Sandwort' }).waitFor();
+    await page.getByRole('button', { name: 'Ten minutes' }).click();
+    await door(page).waitFor();
+    await page.keyboard.press('Escape');
+    await door(page).waitFor({ state: 'detached' });
+    expect(errors).toEqual([]);
+  });
+
   it('says what no boat of the form carries, and keeps the drawing', async () => {
     await page.getByRole('button', { name: 'Boat file' }).click();
     await page.getByRole('menuitem', { name: 'New in ten minutes' }).click();

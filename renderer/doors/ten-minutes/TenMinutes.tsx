@@ -81,8 +81,9 @@ const LOCKER_WORDS: Readonly<Record<LockerField, string>> = {
 const MEASURABLE = new Set(['locker', 'void', 'cockpitLocker', 'lazarette', 'engineSpace']);
 
 /** What is wrong with a field, in the field's own sense and unit. */
-function refusalOf({ value, limit }: Problem, field: string): string {
-  if (typeof value !== 'number') return `${value}: ${limit}`;
+function refusalOf({ value: text, limit }: Problem, field: string): string {
+  const value = text.trim() === '' ? Number.NaN : Number(text);
+  if (!Number.isFinite(value)) return `${text}: ${limit}`;
   if (field === 'displacementKg') return `${figure(value)} kg: ${limit}`;
   if (field === 'soleBelowM')
     return `${figure(Math.abs(value), 2)} m ${value < 0 ? 'below' : 'above'} the water: ${limit}`;

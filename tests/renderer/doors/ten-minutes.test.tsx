@@ -112,6 +112,17 @@ describe('the page', () => {
       if (name !== 'Name of the boat') expect(screen.getByRole('button', { name: `More: ${name}` })).toBeTruthy();
   });
 
+  it('speaks of a sole as it was typed, below the water, not by the sign of its height', async () => {
+    render(<TenMinutes />);
+    await settled();
+    type('Cabin sole below water', '5000');
+    await waitFor(() =>
+      expect(screen.getByRole('alert').textContent).toMatch(
+        /^5\.00 m below the water: in this hull it must be from [\d.]+ m below to [\d.]+ m above the water$/,
+      ),
+    );
+  });
+
   it('says what is wrong at its field with the range, keeps the last good drawing, and draws no boat', async () => {
     render(<TenMinutes />);
     await settled();
