@@ -18,6 +18,9 @@ const COLUMNS: readonly {
   { head: 'least slip mm', value: ({ leastFoundM }) => millimetres(leastFoundM) },
 ];
 
+/** A residual beyond so many of its own standard deviations has a chance of one in a thousand. */
+const MISFIT = 3.29;
+
 /** What a person reads after `survey`: suspects first, then each reading, what is loose, and what to measure next. */
 export function surveyText(report: SurveyReport, notes: readonly string[], boatName: string): string {
   const { residuals, suspects, nextReadings } = report;
@@ -25,7 +28,9 @@ export function surveyText(report: SurveyReport, notes: readonly string[], boatN
     residuals.length === 0
       ? 'No reading to adjust.'
       : suspects.length === 0
-        ? `${residuals.length} readings, none stands out.`
+        ? residuals.some(({ standardised }) => Math.abs(standardised) > MISFIT)
+          ? `${residuals.length} readings, which do not fit together; none stands out as the one that is off.`
+          : `${residuals.length} readings, none stands out.`
         : `${residuals.length} readings; what does not belong:`;
   return [
     `${boatName}, survey`,

@@ -12,7 +12,7 @@ type Survey = NonNullable<Boat['survey']>;
 /** What a point or datum is called, by its id or the name that a reading uses. */
 export function surveyName(survey: Survey, end: string): string {
   const found = endNames(survey).get(end);
-  const record = found?.kind === 'datum' ? survey.datums?.[found.id] : survey.points?.[found?.id ?? end];
+  const record = found && (found.kind === 'datum' ? survey.datums : survey.points)?.[found.id];
   return record?.name ?? end;
 }
 
