@@ -52,7 +52,7 @@ export interface Facts {
   readonly lineKind: (id: string) => LineKind | null;
   readonly run: (lineId: string) => RunOutcome | null;
   /** How far an end of a routed line may slip, and along what axis the least; null where the tape cannot bring that about. */
-  readonly runSlack: (lineId: string) => { readonly slackM: number; readonly way: Vec3 } | null;
+  readonly runSlack: (lineId: string) => { readonly slackM: number; readonly grade: readonly GradeShare[] } | null;
   /** True for sea water that is drawn, not pushed. */
   readonly isSuction: (lineId: string) => boolean;
   readonly circuit: () => Circuit;

@@ -4,10 +4,7 @@ import { type Judged, judge, lessSure } from './judge';
 /** Whether a line finds a way wherever its ends may really be: its slack against the tape; null for a run that is loose enough. */
 export function runDoubt(lineId: string, facts: Facts): Judged | null {
   const slack = facts.runSlack(lineId);
-  const line = facts.line(lineId);
-  if (!slack || !line) return null;
-  const grade = [line.from.thing, line.to.thing].flatMap((id) => facts.gradesAlong(id, slack.way));
-  return judge({ value: slack.slackM, limit: 0, bound: 'atLeast', unit: 'm', grade });
+  return slack && judge({ value: slack.slackM, limit: 0, bound: 'atLeast', unit: 'm', grade: slack.grade });
 }
 
 /** A verdict on a run is no surer than the run itself. */

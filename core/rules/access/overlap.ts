@@ -1,15 +1,16 @@
 import { along, type Pose, rotate, rotationOf, scale, type Vec3 } from '../../base/vec';
 import type { Shape } from '../../boat/schema/boat';
 import { convexOf } from '../../shape/space/convex';
-import { freeDepth } from '../../shape/space/free-depth';
+import { type FreeDepth, freeDepth } from '../../shape/space/free-depth';
 import { gapBetween, overlapWithHull, overlapWithWall } from '../../shape/space/overlap';
 import type { Solid } from '../../shape/space/solids';
 import { type PushedFace, solidBounds } from '../../shape/space/things';
 import { wallsNear } from '../../shape/space/walls-near';
 import { defineRule, type Verdict } from '../define';
 import type { Facts } from '../facts';
+import type { GradeShare } from '../finding';
 import { gradesOfBlocker } from '../grade-of-blocker';
-import { type Judged, judge, lessSure } from '../judge';
+import { type Judged, judge, lessSure, times } from '../judge';
 
 /** Contact this shallow is the rounding of a drag, not an overlap. */
 const CONTACT_M = 0.0005;
@@ -186,7 +187,8 @@ interface Tight {
 
 /**
  * Room that a part has between what bounds it on either side, along each of its own axes. A part is put against one side, so
- * it is the whole play that counts: too little of it, and the part may not go in between at all.
+ * it is the whole play that counts: too little of it, and the part may not go in between at all. One that stands free of a side
+ * may reach it when it is larger than was said.
  */
 function tightestBetweenWalls(id: string, facts: Facts): Tight | null {
   const shape = facts.thing(id)?.shape;
@@ -195,18 +197,25 @@ function tightestBetweenWalls(id: string, facts: Facts): Tight | null {
   const around = { layout: facts.layout(), hull: facts.hull(), solids: [] };
   let tightest: Tight | null = null;
   for (const { face, back } of facesAcross(shape, pose)) {
+    const doubt = ({ freeM, blocker }: FreeDepth, grade: readonly GradeShare[]): void => {
+      const judged = judge({ value: freeM, limit: 0, bound: 'atLeast', unit: 'm', grade });
+      if (blocker && judged.closeCall && (!tightest || lessSure(tightest.judged, judged) === judged))
+        tightest = { judged, owner: blocker.owner, at: blocker.at };
+    };
+    const size = facts.gradesAlong(id, face.direction);
     const ahead = freeDepth(face, LOOK_M, around);
-    if (!ahead.blocker) continue;
-    const behind = freeDepth(back, LOOK_M - ahead.freeM, around);
-    if (!behind.blocker) continue;
-    const grade = [
-      ...facts.gradesAlong(id, face.direction),
-      ...[ahead.blocker, behind.blocker].flatMap((blocker) => gradesOfBlocker(blocker, face.direction, facts)),
-    ];
-    const judged = judge({ value: ahead.freeM + behind.freeM, limit: 0, bound: 'atLeast', unit: 'm', grade });
-    const nearer = ahead.freeM <= behind.freeM ? ahead.blocker : behind.blocker;
-    if (judged.closeCall && (!tightest || lessSure(tightest.judged, judged) === judged))
-      tightest = { judged, owner: nearer.owner, at: nearer.at };
+    const behind = freeDepth(back, LOOK_M, around);
+    // What is not put against a side keeps its middle: half of what it is larger goes to either side.
+    for (const end of [ahead, behind])
+      if (end.freeM > CONTACT_M)
+        doubt(
+          end,
+          size.map((share) => times(share, 0.5)),
+        );
+    if (!ahead.blocker || !behind.blocker) continue;
+    const sides = [ahead.blocker, behind.blocker].flatMap((blocker) => gradesOfBlocker(blocker, face.direction, facts));
+    const blocker = ahead.freeM <= behind.freeM ? ahead.blocker : behind.blocker;
+    doubt({ freeM: ahead.freeM + behind.freeM, blocker }, [...size, ...sides]);
   }
   return tightest;
 }

@@ -1,7 +1,7 @@
 import { defineRule, type Verdict } from '../define';
 import type { Facts } from '../facts';
 import type { GradeShare } from '../finding';
-import { judge } from '../judge';
+import { judge, times } from '../judge';
 import { runDoubt } from '../run-doubt';
 
 /** A hose that finds no legal way is a part in the wrong place, a hole too few or a bend too tight: say which, and by how much. */
@@ -47,7 +47,10 @@ export const blocked = defineRule({
       limit: 0,
       bound: 'atMost',
       unit: 'm',
-      grade: run.proved || reason.shortByM === null ? [] : related.map((id) => gradeOfBlocker(id, facts)),
+      grade:
+        run.proved || reason.shortByM === null
+          ? []
+          : related.map((id) => times(gradeOfBlocker(id, facts), reason.kind === 'bend' ? BEND_GAIN : 1)),
     });
     return [
       {
@@ -62,6 +65,12 @@ export const blocked = defineRule({
     ];
   },
 });
+
+/**
+ * What a bend lacks is length along the hose, and a slip takes or gives it at both ends of the leg between two bends. Tried on
+ * seeded boats; no source.
+ */
+const BEND_GAIN = 2;
 
 /** A panel goes by its id, anything else by its record. */
 function gradeOfBlocker(id: string, facts: Facts): GradeShare {
