@@ -1,4 +1,5 @@
 import type { Vec2 } from '../../base/vec';
+import { SIDES } from './interior-furniture';
 import { BOARD_M, COUNTER_M, type InteriorPlan, PlanBuilder, SEAT_M, type Site } from './interior-plan';
 
 /** Ends of the stretches of one hull, shares of the length from aft. Common practice, no source. */
@@ -11,22 +12,17 @@ const STRETCH = {
   bow: [0.822, 0.95],
 } as const;
 
-const HULLS = [
-  ['port', 'port', 1],
-  ['stbd', 'starboard', -1],
-] as const;
-
 /**
  * The two hulls of a catamaran: stern locker, engine, aft cabin, passage with galley (starboard) or heads (port) and lockers, fore
  * cabin, bow locker. Bridge deck and cockpit are not drawn: a hull's own section cannot hold them.
  */
 export function catamaranInterior(site: Site): InteriorPlan {
   const b = new PlanBuilder();
-  for (const hull of HULLS) oneHull(b, site, hull);
+  for (const hull of SIDES) oneHull(b, site, hull);
   return b.finished(STRETCH.mid[1] * site.d.lengthM + BOARD_M / 2);
 }
 
-function oneHull(b: PlanBuilder, site: Site, [key, words, sign]: (typeof HULLS)[number]): void {
+function oneHull(b: PlanBuilder, site: Site, [key, words, sign]: (typeof SIDES)[number]): void {
   const { d, soleZ } = site;
   const L = d.lengthM;
   const at = (name: keyof typeof STRETCH): [number, number] => [STRETCH[name][0] * L, STRETCH[name][1] * L];

@@ -1,14 +1,6 @@
-import type { Vec2 } from '../../base/vec';
-import {
-  BOARD_M,
-  COUNTER_M,
-  type InteriorPlan,
-  innerBreadth,
-  mirrored,
-  PlanBuilder,
-  SEAT_M,
-  type Site,
-} from './interior-plan';
+import { foreBerth, foreBerthLids, type Saloon, SIDES, saloonBetween, setteeOn } from './interior-furniture';
+
+import { BOARD_M, COUNTER_M, type InteriorPlan, innerBreadth, PlanBuilder, SEAT_M, type Site } from './interior-plan';
 
 /** Ends of the stretches, shares of the length from aft. Common practice, no source. */
 const STRETCH = {
@@ -46,7 +38,6 @@ export function motorInterior(site: Site): InteriorPlan {
   const wellZ = Math.max(soleZ, 0.4 * deckZ, 0.25);
   const well = 0.3 * d.beamM;
   const lowerZ = Math.max(soleZ - STEP_DOWN_M, site.floorZ(...lower) + 0.15);
-  const span = (sign: 1 | -1, from: number, to: number): [number, number] => (sign > 0 ? [from, to] : [-to, -from]);
 
   b.box('cockpit', 'Cockpit well', 'cockpitWell', cockpit, [-well, well], [wellZ, deckZ + 0.2]);
   b.box('lazarette', 'Lazarette', 'lazarette', cockpit, [-half, half], [-d.draughtM, wellZ - BOARD_M], {
@@ -67,54 +58,10 @@ export function motorInterior(site: Site): InteriorPlan {
 
   const back = Math.min(sole + 0.6, innerBreadth(site, (saloon[0] + saloon[1]) / 2, seatZ + 0.25) - 0.2);
   const hasBacks = back >= sole + 0.4;
-  const seat = hasBacks ? back : half;
-  const side: Vec2[] = [
-    [sole, soleZ],
-    [sole, seatZ],
-    [seat, seatZ],
-    [seat, topZ],
-  ];
-  b.section('saloon', 'Saloon', 'cabin', [...mirrored(side), ...side], saloon);
-  for (const [key, words, sign] of [
-    ['port', 'port', 1],
-    ['stbd', 'starboard', -1],
-  ] as const) {
-    const parted = (saloon[0] + saloon[1]) / 2;
-    for (const [piece, where, x] of [
-      ['aft', `${words} aft`, [saloon[0], parted - BOARD_M / 2]],
-      ['fwd', `${words} forward`, [parted + BOARD_M / 2, saloon[1]]],
-    ] as const) {
-      const id = `settee-${key}-${piece}`;
-      b.box(id, `Settee locker, ${where}`, 'locker', x, span(sign, sole + BOARD_M, half), [soleZ, seatZ - BOARD_M]);
-      b.opening({
-        id: `${id}-lid`,
-        name: `Settee lid, ${where}`,
-        compartment: id,
-        to: 'saloon',
-        face: 'top',
-        mostM: [0.7, 0.8],
-        how: 'liftOut',
-        standing: 'saloon-sole',
-        moveFirst: ['Settee cushion'],
-      });
-    }
-    if (!hasBacks) continue;
-    b.box(`back-${key}`, `Behind the settee back, ${words}`, 'locker', saloon, span(sign, back + BOARD_M, half), [
-      seatZ,
-      Math.max(seatZ + 0.4, deckZ - 0.04),
-    ]);
-    b.opening({
-      id: `back-${key}-board`,
-      name: `Backrest board, ${words}`,
-      compartment: `back-${key}`,
-      to: 'saloon',
-      face: 'inboard',
-      mostM: [1.6, 0.42],
-      how: 'liftOut',
-      standing: 'saloon-sole',
-      moveFirst: ['Settee backrest'],
-    });
-  }
+  const room: Saloon = { x: saloon, sole, half, back: hasBacks ? back : null, soleZ, seatZ, topZ };
+  saloonBetween(b, room);
+  for (const side of SIDES)
+    setteeOn(b, room, side, { floorZ: soleZ, backTopZ: Math.max(seatZ + 0.4, deckZ - 0.04), lidM: 0.7 });
 
   const passage = Math.min(0.36, sole);
   b.box('passage', 'Passage', 'cabin', lower, [-passage, passage], [lowerZ, topZ - 0.1]);
@@ -131,25 +78,15 @@ export function motorInterior(site: Site): InteriorPlan {
   b.box('fore-bilge', 'Bilge, forward', 'bilge', lower, [-passage, passage], [site.floorZ(...lower), lowerZ - BOARD_M]);
   const veeZ = Math.max(lowerZ + 0.5, 0.3);
   b.box('forepeak', 'Fore cabin', 'cabin', fore, [-half, half], [veeZ, d.midFreeboardM + 0.4], { berth: true });
-  const veeEnd = fore[0] + 0.72 * (fore[1] - fore[0]);
-  for (const [key, words, y] of [
-    ['port', 'Void under the port berth', [passage + BOARD_M, half]],
-    ['stbd', 'Void under the starboard berth', [-half, -(passage + BOARD_M)]],
-    ['centre', 'Tank space under the berth', [-passage, passage]],
-  ] as const) {
-    b.box(`vee-${key}`, words, 'void', [fore[0], veeEnd], y, [site.floorZ(fore[0], veeEnd), veeZ - BOARD_M]);
-    b.opening({
-      id: `vee-${key}-lid`,
-      name: `Lid, ${words.toLowerCase()}`,
-      compartment: `vee-${key}`,
-      to: 'forepeak',
-      face: 'top',
-      mostM: [0.4, 0.7],
-      how: 'liftOut',
-      moveFirst: ['Berth cushion'],
-      standing: 'passage-sole',
-    });
-  }
+  foreBerth(b, {
+    x: fore,
+    half,
+    middle: passage,
+    berthZ: veeZ,
+    sideFloorZ: site.floorZ(...fore),
+    floorZ: site.floorZ,
+  });
+  foreBerthLids(b, 'passage-sole');
   b.box(
     'chain',
     'Chain locker',

@@ -1,3 +1,4 @@
+import { foreBerthLids } from './interior-furniture';
 import type { PlanBuilder } from './interior-plan';
 
 /** Hatches, doors, lids and boards of a sailing monohull, but for those of the settees. */
@@ -201,22 +202,7 @@ export function sailOpenings(b: PlanBuilder, hasHeads: boolean): void {
     how: 'hinged',
     standing: foreStand,
   });
-  for (const [side, words] of [
-    ['port', 'port'],
-    ['stbd', 'starboard'],
-    ['centre', 'middle'],
-  ] as const)
-    add({
-      id: `vee-${side}-lid`,
-      name: `Lid in the fore berth, ${words}`,
-      compartment: `vee-${side}`,
-      to: 'forepeak',
-      face: 'top',
-      mostM: [0.4, 0.7],
-      how: 'liftOut',
-      moveFirst: ['Berth cushion'],
-      standing: foreStand,
-    });
+  foreBerthLids(b, foreStand);
   add({
     id: 'chain-door',
     name: 'Chain locker door',

@@ -1,4 +1,5 @@
 import type { Vec2 } from '../../base/vec';
+import { foreBerth, onSide, type Saloon, SIDES, saloonBetween, setteeOn } from './interior-furniture';
 import {
   BOARD_M,
   COUNTER_M,
@@ -168,69 +169,21 @@ export function sailInterior(site: Site): InteriorPlan {
   const across = innerBreadth(site, middle, seatZ + 0.25);
   const back = Math.min(sole + 0.56, across - 0.2);
   const hasBacks = back >= sole + 0.42;
-  const seat = hasBacks ? back : half;
-  const saloonSide: Vec2[] = [
-    [sole, soleZ],
-    [sole, seatZ],
-    [seat, seatZ],
-    [seat, topZ],
-  ];
-  b.section('saloon', 'Saloon', 'cabin', [...mirrored(saloonSide), ...saloonSide], saloon, {
-    berth: true,
-  });
-  const parted = (saloon[0] + saloon[1]) / 2;
-  for (const [side, words, sign] of [
-    ['port', 'port', 1],
-    ['stbd', 'starboard', -1],
-  ] as const) {
-    const span = (from: number, to: number): [number, number] => (sign > 0 ? [from, to] : [-to, -from]);
-    const pieces: readonly (readonly [string, string, [number, number]])[] =
-      saloon[1] - saloon[0] > 1.5
-        ? [
-            ['aft', `${words} aft`, [saloon[0], parted - BOARD_M / 2]],
-            ['fwd', `${words} forward`, [parted + BOARD_M / 2, saloon[1]]],
-          ]
-        : [['all', words, saloon]];
-    for (const [piece, where, x] of pieces) {
-      const id = `settee-${side}-${piece}`;
-      b.box(id, `Settee locker, ${where}`, 'locker', x, span(furniture, half), [soleZ - 0.25, seatZ - BOARD_M]);
-      b.opening({
-        id: `${id}-lid`,
-        name: `Settee lid, ${where}`,
-        compartment: id,
-        to: 'saloon',
-        face: 'top',
-        mostM: [0.44, 0.8],
-        how: 'liftOut',
-        standing: 'saloon-sole',
-        moveFirst: ['Settee cushion'],
-      });
-      b.bulkheads.push([id, side === 'port' ? 'galley-locker' : 'nav-locker']);
-    }
+  const room: Saloon = { x: saloon, sole, half, back: hasBacks ? back : null, soleZ, seatZ, topZ };
+  saloonBetween(b, room);
+  for (const side of SIDES) {
+    const [key, words, sign] = side;
+    const lockers = setteeOn(b, room, side, { floorZ: soleZ - 0.25, backTopZ: seatZ + 0.48, lidM: 0.44 });
+    for (const id of lockers) b.bulkheads.push([id, key === 'port' ? 'galley-locker' : 'nav-locker']);
     if (!hasBacks) continue;
-    b.box(`back-${side}`, `Behind the settee back, ${words}`, 'locker', saloon, span(back + BOARD_M, half), [
-      seatZ,
-      seatZ + 0.48,
-    ]);
-    b.box(`side-${side}`, `Side locker, ${words}`, 'locker', saloon, span(back + BOARD_M, half), [
+    b.box(`side-${key}`, `Side locker, ${words}`, 'locker', saloon, onSide(sign, back + BOARD_M, half), [
       seatZ + 0.5,
       Math.max(seatZ + 0.75, deckZ - 0.04),
     ]);
     b.opening({
-      id: `back-${side}-board`,
-      name: `Backrest board, ${words}`,
-      compartment: `back-${side}`,
-      to: 'saloon',
-      face: 'inboard',
-      mostM: [1.6, 0.42],
-      how: 'liftOut',
-      standing: 'saloon-sole',
-      moveFirst: ['Settee backrest'],
-    });
-    b.opening({
-      id: `side-${side}-door`,
+      id: `side-${key}-door`,
       name: `Side locker doors, ${words}`,
-      compartment: `side-${side}`,
+      compartment: `side-${key}`,
       to: 'saloon',
       face: 'inboard',
       mostM: [1.2, 0.3],
@@ -274,31 +227,7 @@ export function sailInterior(site: Site): InteriorPlan {
   }
   const veeZ = Math.max(foreSole + 0.5, 0.24);
   b.box('forepeak', 'Fore cabin', 'cabin', fore, [-half, half], [veeZ, d.midFreeboardM + 0.25], { berth: true });
-  const veeEnd = fore[0] + 0.72 * (fore[1] - fore[0]);
-  b.box(
-    'vee-port',
-    'Void under the port berth',
-    'void',
-    [fore[0], veeEnd],
-    [passage + BOARD_M, half],
-    [soleZ - 0.1, veeZ - BOARD_M],
-  );
-  b.box(
-    'vee-stbd',
-    'Void under the starboard berth',
-    'void',
-    [fore[0], veeEnd],
-    [-half, -(passage + BOARD_M)],
-    [soleZ - 0.1, veeZ - BOARD_M],
-  );
-  b.box(
-    'vee-centre',
-    'Tank space under the berth',
-    'void',
-    [fore[0], veeEnd],
-    [-passage, passage],
-    [site.floorZ(fore[0], veeEnd), veeZ - BOARD_M],
-  );
+  foreBerth(b, { x: fore, half, middle: passage, berthZ: veeZ, sideFloorZ: soleZ - 0.1, floorZ: site.floorZ });
   b.box(
     'chain',
     'Chain locker',
