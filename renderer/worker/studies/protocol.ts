@@ -6,13 +6,14 @@ import type { LockerAnswers } from '@core/engine/fit/one-locker';
 import type { LayoutInput } from '@core/shape/layout/derive';
 import type { UndrawnSpace } from '@core/shape/layout/undrawn';
 import type { NetVolume } from '@core/shape/space/net-volume';
+import type { Views } from '../../doors/ten-minutes/views';
 
 /**
  * Studies: questions that carry all that their answer rests on. They are worked on apart from the open boat, so that none
  * waits for its checks and none disturbs them. Both halves are plain data.
  */
 export interface Studies {
-  /** Hull and interior of the ten-minute door, as it is typed. The surface is made again from the hull where it is drawn. */
+  /** Hull and interior of the ten-minute door as it is typed, with the lines that are drawn of them in place of the surface. */
   readonly shell: { readonly from: ShellInput; readonly gives: PlainShell };
   readonly firstBoat: { readonly from: FirstBoatInput; readonly gives: FirstBoat };
   /** Expects readings that make a locker. */
@@ -36,7 +37,9 @@ export interface Studies {
   };
 }
 
-export type PlainShell = Extract<Shell, { ok: false }> | Omit<Extract<Shell, { ok: true }>, 'surface'>;
+export type PlainShell =
+  | Extract<Shell, { ok: false }>
+  | (Omit<Extract<Shell, { ok: true }>, 'surface'> & { readonly views: Views });
 
 export type StudyKind = keyof Studies;
 

@@ -7,6 +7,7 @@ import { hullSurface } from '@core/shape/hull/surface';
 import { deriveLayout } from '@core/shape/layout/derive';
 import { type UndrawnSpace, undrawnSpace } from '@core/shape/layout/undrawn';
 import { type NetVolume, netVolume } from '@core/shape/space/net-volume';
+import { viewsOf } from '../../doors/ten-minutes/views';
 import type { PlainShell, Studies, StudyKind, ToStudies } from './protocol';
 
 /** The work on one question, in slices: between two of them another may be taken up, or this one dropped. */
@@ -78,8 +79,8 @@ function* volumes({ ids, interior, hull, fixtures }: Studies['volumes']['from'])
 function plainShell(from: Studies['shell']['from']): PlainShell {
   const made = shellOf(from);
   if (!made.ok) return made;
-  const { surface: _, ...plain } = made;
-  return plain;
+  const { surface, ...plain } = made;
+  return { ...plain, views: viewsOf(made.interior, surface) };
 }
 
 /** The locker and the parts of before wherever they are the same. */
