@@ -1,29 +1,18 @@
 import { SET_SIZES, type SetSize } from '@core/boat/catalogue/generic-set';
-import type { Problem } from '@core/boat/problem';
 import { USUAL_FIXTURES, type UsualFixture } from '@core/engine/first-boat/usual-fixtures';
 import { FORMS, type Form } from '@core/shape/form/dimensions';
-import { type JSX, type ReactNode, useEffect, useMemo, useRef } from 'react';
+import { type JSX, type ReactNode, useEffect, useRef } from 'react';
 import { documentsNow } from '../../app/commands';
-import { figure, massText } from '../../panels/format';
-import { Choice, Segmented } from '../../panels/inspector/parts';
+import { massText } from '../../panels/format';
+import { Segmented } from '../../panels/inspector/parts';
 import { StudyFault } from '../../panels/StudyFault';
 import { useApp } from '../../store/app';
 import { useDoor } from '../door';
-import {
-  type BoatField,
-  type Drawn,
-  fieldsOf,
-  guessesOf,
-  isMeasured,
-  LOCKER_FIELDS,
-  type LockerAnswers,
-  type LockerField,
-  MOST_LOCKERS,
-  mostTyped,
-  typedCount,
-  useTenMinutes,
-} from './answers';
+import { type BoatField, fieldsOf, guessesOf, mostTyped, typedCount, useTenMinutes } from './answers';
+import { Group } from './Group';
+import { MeasuredLockers } from './MeasuredLockers';
 import { useDrawing, useShell } from './made';
+import { refusalOf } from './refusal';
 import { Sketch } from './Sketch';
 import { type Scale, Stepped } from './Stepped';
 
@@ -69,26 +58,6 @@ const FIXTURE_WORDS: Readonly<Record<UsualFixture, string>> = {
   sink: 'Galley sink',
   freshPump: 'Fresh-water pump',
 };
-
-const LOCKER_WORDS: Readonly<Record<LockerField, string>> = {
-  lengthM: 'Length, fore and aft',
-  widthM: 'Width, from its inner face',
-  heightM: 'Height',
-  fromBulkheadM: 'From the main bulkhead',
-};
-
-/** Kinds of compartments that are worth a tape. */
-const MEASURABLE = new Set(['locker', 'void', 'cockpitLocker', 'lazarette', 'engineSpace']);
-
-/** What is wrong with a field, in the field's own sense and unit. */
-function refusalOf({ value: text, limit }: Problem, field: string): string {
-  const value = text.trim() === '' ? Number.NaN : Number(text);
-  if (!Number.isFinite(value)) return `${text}: ${limit}`;
-  if (field === 'displacementKg') return `${figure(value)} kg: ${limit}`;
-  if (field === 'soleBelowM')
-    return `${figure(Math.abs(value), 2)} m ${value < 0 ? 'below' : 'above'} the water: ${limit}`;
-  return `${figure(value, 2)} m: ${limit}`;
-}
 
 const fieldOfPath = (path: string): string => (path === 'soleZ' ? 'soleBelowM' : path);
 
@@ -187,7 +156,7 @@ export function TenMinutes(): JSX.Element {
             />
             <p className="quiet">A generic set with typical sizes. Check your data sheet.</p>
           </Group>
-          <Lockers drawn={drawn} problems={all} />
+          <MeasuredLockers drawn={drawn} problems={all} />
         </div>
         <div className="door-sketch">
           {drawn === null ? (
@@ -241,15 +210,6 @@ function said(isDrawing: boolean, isWrong: boolean): string {
   return isWrong ? 'First put right what is marked.' : 'Back keeps what is typed.';
 }
 
-function Group({ title, children }: { readonly title: string; readonly children: ReactNode }): JSX.Element {
-  return (
-    <section className="door-group" aria-label={title}>
-      <h3>{title}</h3>
-      {children}
-    </section>
-  );
-}
-
 function Ticks<K extends string>({
   options,
   on,
@@ -268,136 +228,5 @@ function Ticks<K extends string>({
         </label>
       ))}
     </div>
-  );
-}
-
-/** Up to four lockers that were measured: each stands in the place of one that was guessed. */
-function Lockers({
-  drawn,
-  problems,
-}: {
-  readonly drawn: Drawn | null;
-  readonly problems: readonly Problem[];
-}): JSX.Element {
-  const { answers, addLocker } = useTenMinutes();
-  const { lockers } = answers;
-  const options = useMemo(
-    () =>
-      Object.entries(drawn?.interior.compartments ?? {})
-        .filter(([, { kind }]) => MEASURABLE.has(kind))
-        .map(([id, { name }]) => [id, name] as const)
-        .sort((a, b) => a[1].localeCompare(b[1], 'en')),
-    [drawn],
-  );
-  const taken = new Set(lockers.map(({ compartment }) => compartment));
-  const next = options.find(([id]) => !taken.has(id));
-  return (
-    <Group title="Measured lockers">
-      {lockers.length === 0 ? (
-        <p className="quiet">Up to four lockers taken with a tape stand in the place of guessed ones.</p>
-      ) : null}
-      {lockers.map((locker, index) => (
-        <LockerRows
-          key={locker.id}
-          index={index}
-          locker={locker}
-          drawn={drawn}
-          problems={problems}
-          options={options.filter(([id]) => id === locker.compartment || !taken.has(id))}
-        />
-      ))}
-      <button
-        type="button"
-        className="button"
-        disabled={lockers.length >= MOST_LOCKERS || next === undefined}
-        onClick={() => next && addLocker(next[0])}
-      >
-        Add a measured locker
-      </button>
-    </Group>
-  );
-}
-
-function LockerRows({
-  index,
-  locker,
-  drawn,
-  problems,
-  options,
-}: {
-  readonly index: number;
-  readonly locker: LockerAnswers;
-  readonly drawn: Drawn | null;
-  readonly problems: readonly Problem[];
-  readonly options: readonly (readonly [string, string])[];
-}): JSX.Element {
-  const { answers, setLocker, setLockerValue, removeLocker } = useTenMinutes();
-  const counted = answers.lockers.slice(0, index).filter(isMeasured).length;
-  const problemOf = (field: string): string | undefined => {
-    const found = isMeasured(locker) ? problems.find(({ path }) => path === `lockers[${counted}].${field}`) : undefined;
-    return found && refusalOf(found, field);
-  };
-  const room = drawn?.interior.rooms[locker.compartment];
-  const bulkhead = drawn?.interior.mainBulkheadM ?? 0;
-  const guess = (axis: 0 | 1 | 2): number | undefined =>
-    room && Math.round((room.high[axis] - room.low[axis]) * 100) / 100;
-  const guesses: Readonly<Record<LockerField, number | undefined>> = {
-    lengthM: guess(0),
-    widthM: guess(1),
-    heightM: guess(2),
-    fromBulkheadM:
-      room &&
-      Math.round(
-        Math.max(0, (room.low[0] + room.high[0]) / 2 < bulkhead ? bulkhead - room.high[0] : room.low[0] - bulkhead) *
-          100,
-      ) / 100,
-  };
-  const mark = `Locker ${index + 1}`;
-  return (
-    <fieldset className="door-locker" aria-label={mark}>
-      <div className="door-row name">
-        <span className="label">{mark} is the</span>
-        <Choice
-          label={`${mark} is the`}
-          value={locker.compartment}
-          options={options}
-          choose={(compartment) => setLocker(index, { compartment })}
-        />
-        <button type="button" className="button plain" onClick={() => removeLocker(index)}>
-          Remove
-        </button>
-      </div>
-      <div className="door-row name">
-        <span className="label">Called aboard</span>
-        <div className="field">
-          <input
-            aria-label={`${mark}, called aboard`}
-            autoComplete="off"
-            maxLength={80}
-            value={locker.name}
-            placeholder={options.find(([id]) => id === locker.compartment)?.[1] ?? ''}
-            onChange={(event) => setLocker(index, { name: event.target.value })}
-          />
-        </div>
-      </div>
-      {LOCKER_FIELDS.map((field) => (
-        <Stepped
-          key={field}
-          label={`${mark}: ${LOCKER_WORDS[field].toLowerCase()}`}
-          short={LOCKER_WORDS[field]}
-          scale="size"
-          value={locker.values[field]}
-          guess={guesses[field]}
-          problem={problemOf(field)}
-          set={(value) => setLockerValue(index, field, value)}
-        />
-      ))}
-      {problemOf('compartment') === undefined ? null : (
-        <div className="field-error" role="alert">
-          {problemOf('compartment')}
-        </div>
-      )}
-      {isMeasured(locker) ? null : <p className="quiet">Counts as measured once length, width and height are in.</p>}
-    </fieldset>
   );
 }
