@@ -86,7 +86,6 @@ function keptOnly(boat: Boat): string[] {
   tell('demands', Object.fromEntries(unjudged));
   tell('stowageBoxes', boat.stowageBoxes);
   tell('people', boat.people);
-  tell('pictures', boat.pictures);
   for (const [id, arrangement] of Object.entries(boat.arrangements)) tell(`arrangements.${id}.pins`, arrangement.pins);
   return kept.length > 0 ? [`Kept in the file and not judged: ${kept.join(', ')}.`] : [];
 }

@@ -108,7 +108,7 @@ export const boatSchema = z
       .describe('measurements as taken'),
     pictures: record(picture)
       .optional()
-      .describe('photographs and traced drawings beside the file, by id; kept in the file, not judged'),
+      .describe('photographs of compartments and drawings to trace over, beside the file, by id'),
     accepted: z.record(z.string().max(300), accepted).default({}).describe('accepted findings, by their key'),
     stock: z
       .record(z.string().max(300), stock)
