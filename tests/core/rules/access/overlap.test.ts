@@ -37,6 +37,15 @@ describe('overlap of a part', () => {
     expect(free(0.011)).not.toHaveProperty('closeCall');
   });
 
+  it('is a close call beside a panel that it could reach if it is larger: half of 5 mm, times one and a half, is 3.75 mm (derived)', () => {
+    const off = (gap: number) =>
+      verdict(bent(RULE, { 'arrangements.plan.places.station.at': [0.25, 0.15 + gap, 0] }), `${RULE}|station|`);
+    expect(off(0.0035)).toMatchObject({ outcome: 'pass', closeCall: {}, related: ['cabin|locker'] });
+    expect(off(0.004)).not.toHaveProperty('closeCall');
+    // Put against it, the part stands there whatever its size.
+    expect(off(0)).not.toHaveProperty('closeCall');
+  });
+
   it('names the panel that a part cuts', () => {
     const cut = verdicts(bent(RULE, { 'arrangements.plan.places.station.at': [0.25, 0.12, 0] }), RULE).filter(
       (f) => f.outcome === 'fail',
