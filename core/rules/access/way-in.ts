@@ -132,9 +132,9 @@ function throughOpening(id: string, openingId: string, facts: Facts): Tried {
   const shape = facts.thing(id)?.shape;
   if (!opening || !shape)
     return { opening: openingId, passage: { outcome: 'cannotTell', spareM: 0, outsideM: 0, tried: [] }, doubts: [] };
-  const doubts = [...sizesOf(id, facts), facts.gradeOf(openingId, 'widthM'), facts.gradeOf(openingId, 'heightM')];
   const bare = passOpening(shape, opening);
   if (bare.outcome !== 'passes') {
+    const doubts = [...sizesOf(id, facts), ...clearSizesOf(id, openingId, bare.spareM, facts)];
     const within = (byM: number) => passOpening(shape, larger(opening, byM)).outcome === bare.outcome;
     return { opening: openingId, passage: bare, doubts: [{ grade: doubts, holds: within }] };
   }
@@ -166,6 +166,32 @@ function throughOpening(id: string, openingId: string, facts: Facts): Tried {
 
 /** A part counts with the one size that decides; which that is, is not asked. */
 const sizesOf = (id: string, facts: Facts): readonly GradeShare[] => [facts.gradeOf(id)];
+
+/**
+ * The clear sizes of an opening that the verdict hangs on. A side that may be as far off as leaves a verdict unclean without
+ * moving the spare room does not bind: a high door is no doubt of a narrow one.
+ */
+function clearSizesOf(id: string, openingId: string, spareM: number, facts: Facts): readonly GradeShare[] {
+  const opening = facts.openings()[openingId];
+  const shape = facts.thing(id)?.shape;
+  const both = (['widthM', 'heightM'] as const).map((side) => ({ side, share: facts.gradeOf(openingId, side) }));
+  const all = both.map(({ share }) => share);
+  if (!opening || !shape) return all;
+  if (Math.abs(spareM) > CLEAN_MARGIN * combine(...[...sizesOf(id, facts), ...all].map(({ gradeM }) => gradeM)))
+    return all;
+  const bare = passOpening(shape, opening);
+  const binding = both.filter(({ side, share }) =>
+    [-1, 1].some((sign) => {
+      const slipped = Math.max(LEAST_SIDE_M, opening[side] + sign * CLEAN_MARGIN * share.gradeM);
+      const passage = passOpening(shape, { ...opening, [side]: slipped });
+      return passage.outcome !== bare.outcome || Math.abs(passage.spareM - bare.spareM) > SAME_SPARE_M;
+    }),
+  );
+  return binding.length > 0 ? binding.map(({ share }) => share) : all;
+}
+
+const LEAST_SIDE_M = 0.001;
+const SAME_SPARE_M = 1e-6;
 
 const larger = (opening: Opening, byM: number): Opening => ({
   ...opening,
@@ -206,7 +232,7 @@ function boundsOf(compartment: string, facts: Facts) {
 function verdictOf(id: string, { opening, passage, doubts }: Tried, facts: Facts): Verdict {
   const name = facts.openings()[opening]?.name ?? opening;
   const at = facts.openings()[opening]?.at ?? null;
-  const grade = [...sizesOf(id, facts), facts.gradeOf(opening, 'widthM'), facts.gradeOf(opening, 'heightM')];
+  const grade = [...sizesOf(id, facts), ...clearSizesOf(id, opening, passage.spareM, facts)];
   const spare = judge({ value: passage.spareM, limit: 0, bound: 'atLeast', unit: 'm', grade });
   const sign = passage.outcome === 'passes' ? 1 : -1;
   const worst = doubts.reduce((least, { grade: shares, holds }) => {
