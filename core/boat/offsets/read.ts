@@ -1,5 +1,5 @@
 import type { Vec2 } from '../../base/vec';
-import type { Hull } from '../schema/boat';
+import { type Hull, LIMITS } from '../schema/boat';
 import { type DecimalSign, isLofted, type OffsetUnit, readOffsetCell } from './cell';
 import { type OffsetGrid, offsetGrid, unitOfSize } from './grid';
 import { labelOf, type OffsetLabel } from './labels';
@@ -149,6 +149,8 @@ class Reading {
       return key;
     });
     if (this.faults.length === 0 && order.length < 2) this.whole('a hull needs two stations at least');
+    if (order.length > LIMITS.stations)
+      this.whole(`the table has ${order.length} stations, at most ${LIMITS.stations} can be worked with`);
     this.faults.sort((a, b) => a.row - b.row || a.column - b.column);
     return { stations, order, faults: this.faults, notes: this.notes, unit: this.unit, decimal: this.decimal };
   }

@@ -330,6 +330,13 @@ describe('a table that is wrong', () => {
     expect(decimal.notes).toContain('A comma is read as the decimal sign.');
   });
 
+  it('more stations than can be worked with are told with their number', () => {
+    const many = Array.from({ length: 300 }, (_, i) => i);
+    const row = (head: string, value: (i: number) => number) => [head, ...many.map(value)].join('\t');
+    const text = [row('Station', (i) => i), row('x', (i) => 40 * i), row('WL 0', () => 300), row('WL 500', () => 400)];
+    expect(messages(text.join('\n'))).toEqual(['the table has 300 stations, at most 200 can be worked with']);
+  });
+
   it('a text far longer than any table is refused at once', () => {
     expect(messages('1,'.repeat(300_000))).toEqual([
       'the text has 600000 characters, at most 500000: is it a table of offsets?',
