@@ -161,7 +161,9 @@ function movedHull(
   const stations: Record<string, (typeof hull.stations)[string]> = {};
   for (const [id, station] of Object.entries(hull.stations)) {
     const widest = Math.max(...station.points.map(([breadth]) => breadth));
-    const broader = widest > 0.05 ? off(`hull.stations.${id}`, station.grade ?? hull.grade) / widest : 0;
+    const slip = off(`hull.stations.${id}`, station.grade ?? hull.grade);
+    // A station between the ends keeps some breadth, however coarsely it is known.
+    const broader = widest > 0.05 ? Math.max(-0.9, slip / widest) : 0;
     const higher = off(`hull.stations.${id}`, station.grade ?? hull.grade);
     stations[id] = {
       ...station,
