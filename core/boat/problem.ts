@@ -23,6 +23,7 @@ const LONGEST_VALUE = 80;
 /** A value as a person would write it, shortened. */
 export function valueText(value: unknown): string {
   if (value === undefined) return 'missing';
+  if (Number.isNaN(value)) return 'not a number';
   if (typeof value === 'number' && !Number.isFinite(value)) return 'too large a number';
   const text = JSON.stringify(value) ?? String(value);
   const spaced = Array.isArray(value) && text.length <= LONGEST_VALUE ? text.replaceAll(',', ', ') : text;

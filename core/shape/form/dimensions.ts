@@ -108,12 +108,14 @@ const FORM_LIMITS = {
   freeboardM: [0.3, 4],
 } as const;
 
+type Range = readonly [least: number, greatest: number];
+
 /** Length on the water as a share of the length over all. */
-const WATERLINE_SHARE: readonly [number, number] = [0.68, 0.99];
+const WATERLINE_SHARE: Range = [0.68, 0.99];
 /** Beam as a share of the length over all: of one hull, of a catamaran. */
-const BEAM_SHARE: readonly [number, number] = [0.17, 0.55];
-const CATAMARAN_BEAM_SHARE: readonly [number, number] = [0.35, 0.85];
-const DRAUGHT_SHARE: readonly [number, number] = [0.03, 0.35];
+const BEAM_SHARE: Range = [0.17, 0.55];
+const CATAMARAN_BEAM_SHARE: Range = [0.35, 0.85];
+const DRAUGHT_SHARE: Range = [0.03, 0.35];
 
 const rounded = (metres: number, step: number): number => Math.round(metres / step) / Math.round(1 / step);
 
@@ -131,62 +133,69 @@ export function usualDimensions(
   };
 }
 
-/** Fills in what was not given. */
+const both = (a: Range, b: Range): Range => [Math.max(a[0], b[0]), Math.min(a[1], b[1])];
+const into = ([least, greatest]: Range, value: number): number => Math.min(greatest, Math.max(least, value));
+const shareOf = ([least, greatest]: Range, whole: number): Range => [
+  rounded(least * whole, 0.001),
+  rounded(greatest * whole, 0.001),
+];
+
+const beamRange = (form: Form, lengthM: number): Range =>
+  both(shareOf(form === 'catamaran' ? CATAMARAN_BEAM_SHARE : BEAM_SHARE, lengthM), FORM_LIMITS.beamM);
+/** Of one hull of a catamaran: slender, and with water between the two. Never empty for a beam that is itself in range. */
+const hullBeamRange = (lengthM: number, beamM: number): Range =>
+  both(FORM_LIMITS.hullBeamM, [rounded(0.06 * lengthM, 0.001), rounded(0.46 * beamM, 0.001)]);
+const freeboardRange = (lengthM: number): Range => both(FORM_LIMITS.freeboardM, [0, rounded(0.3 * lengthM, 0.001)]);
+
+/** Fills in what was not given. What is filled in keeps to what a boat may have: only what was given can be at fault. */
 export function dimensionsOf(input: FormInput): Dimensions {
   const { form, lengthM, beamM } = input;
   const share = PROPORTIONS[form];
-  const midFreeboardM = input.midFreeboardM ?? rounded(share.freeboard[0] * lengthM + share.freeboard[1], 0.01);
+  const freeboard = (value: number): number => into(freeboardRange(lengthM), rounded(value, 0.01));
+  const midFreeboardM = input.midFreeboardM ?? freeboard(share.freeboard[0] * lengthM + share.freeboard[1]);
+  const hullBeam = (): number =>
+    into(hullBeamRange(lengthM, beamM), rounded(Math.min(share.hullBeam * lengthM, beamM * 0.42), 0.01));
   return {
     form,
     lengthM,
     waterlineLengthM: input.waterlineLengthM ?? rounded(share.waterline * lengthM, 0.01),
     beamM,
-    hullBeamM:
-      form === 'catamaran'
-        ? (input.hullBeamM ?? rounded(Math.min(share.hullBeam * lengthM, beamM * 0.42), 0.01))
-        : beamM,
+    hullBeamM: form === 'catamaran' ? (input.hullBeamM ?? hullBeam()) : beamM,
     draughtM: input.draughtM,
     displacementKg: input.displacementKg,
-    bowFreeboardM: input.bowFreeboardM ?? rounded(midFreeboardM * share.bow, 0.01),
+    bowFreeboardM: input.bowFreeboardM ?? freeboard(midFreeboardM * share.bow),
     midFreeboardM,
-    sternFreeboardM: input.sternFreeboardM ?? rounded(midFreeboardM * share.stern, 0.01),
+    sternFreeboardM: input.sternFreeboardM ?? freeboard(midFreeboardM * share.stern),
     waterDensityKgM3: input.waterDensityKgM3 ?? SEA_WATER_KG_M3,
   };
 }
 
-/** Dimensions that no boat has, each with its value and what it may be. */
+/**
+ * Dimensions that no boat has, each with its value and what it may be. What is measured against another dimension, or follows
+ * from it, is judged once that one is right: its limits would mean nothing before.
+ */
 export function checkDimensions(d: Dimensions): readonly Problem[] {
   const problems: Problem[] = [];
-  const within = (key: keyof Dimensions, [least, most]: readonly [number, number], unit: string): void => {
+  const within = (key: keyof Dimensions, [least, most]: Range, unit: string): boolean => {
     const value = d[key];
-    if (typeof value === 'number' && value >= least && value <= most) return;
+    if (typeof value === 'number' && value >= least && value <= most) return true;
     problems.push(problem([key], value, `it must be from ${plain(least)} to ${plain(most)} ${unit}`));
+    return false;
   };
-  within('lengthM', FORM_LIMITS.lengthM, 'm');
-  if (problems.length > 0) return problems;
-  const ofLength = (share: readonly [number, number]): readonly [number, number] => [
-    rounded(share[0] * d.lengthM, 0.001),
-    rounded(share[1] * d.lengthM, 0.001),
-  ];
-  const both = (a: readonly [number, number], b: readonly [number, number]): readonly [number, number] => [
-    Math.max(a[0], b[0]),
-    Math.min(a[1], b[1]),
-  ];
-  within('waterlineLengthM', ofLength(WATERLINE_SHARE), 'm');
-  within('beamM', both(ofLength(d.form === 'catamaran' ? CATAMARAN_BEAM_SHARE : BEAM_SHARE), FORM_LIMITS.beamM), 'm');
-  if (d.form === 'catamaran')
-    within(
-      'hullBeamM',
-      both(FORM_LIMITS.hullBeamM, [rounded(0.06 * d.lengthM, 0.001), rounded(0.46 * d.beamM, 0.001)]),
-      'm',
+  if (!within('lengthM', FORM_LIMITS.lengthM, 'm')) return problems;
+  within('waterlineLengthM', shareOf(WATERLINE_SHARE, d.lengthM), 'm');
+  if (within('beamM', beamRange(d.form, d.lengthM), 'm') && d.form === 'catamaran')
+    within('hullBeamM', hullBeamRange(d.lengthM, d.beamM), 'm');
+  within('draughtM', both(shareOf(DRAUGHT_SHARE, d.lengthM), FORM_LIMITS.draughtM), 'm');
+  if (within('midFreeboardM', freeboardRange(d.lengthM), 'm')) {
+    const ends = (['bowFreeboardM', 'sternFreeboardM'] as const).map((key) =>
+      within(key, freeboardRange(d.lengthM), 'm'),
     );
-  within('draughtM', both(ofLength(DRAUGHT_SHARE), FORM_LIMITS.draughtM), 'm');
-  for (const key of ['bowFreeboardM', 'midFreeboardM', 'sternFreeboardM'] as const)
-    within(key, both(FORM_LIMITS.freeboardM, [0, rounded(0.3 * d.lengthM, 0.001)]), 'm');
-  if (d.midFreeboardM > Math.min(d.bowFreeboardM, d.sternFreeboardM) + 0.25)
-    problems.push(
-      problem(['midFreeboardM'], d.midFreeboardM, 'amidships the deck may stand 0.25 m above bow and stern at most'),
-    );
+    if (ends.every((isRight) => isRight) && d.midFreeboardM > Math.min(d.bowFreeboardM, d.sternFreeboardM) + 0.25)
+      problems.push(
+        problem(['midFreeboardM'], d.midFreeboardM, 'amidships the deck may stand 0.25 m above bow and stern at most'),
+      );
+  }
   within('displacementKg', FORM_LIMITS.displacementKg, 'kg');
   return problems;
 }

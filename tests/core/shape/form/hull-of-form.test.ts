@@ -36,6 +36,38 @@ describe('what a form cannot be', () => {
     expect(refused.ok ? [] : refused.problems.map((one) => one.path)).toContain(path);
   });
 
+  // Derived: what follows from a number that is at fault cannot be judged, and what was never given cannot be at fault.
+  test.each<[string, Partial<DrawnDimensions>, string, string]>([
+    ['beam far too small', { beamM: 0.3 }, '0.3', 'it must be from 4.2 to 10.2 m'],
+    ['beam missing', { beamM: undefined as unknown as number }, 'missing', 'it must be from 4.2 to 10.2 m'],
+    ['beam not a number', { beamM: Number.NaN }, 'not a number', 'it must be from 4.2 to 10.2 m'],
+    ['beam too small, its hulls given', { beamM: 2, hullBeamM: 1.6 }, '2', 'it must be from 4.2 to 10.2 m'],
+  ])('a catamaran of 12 m, %s: only the beam is named, with its own range', (_, change, value, limit) => {
+    const cat = { form: 'catamaran' as const, lengthM: 12, beamM: 6.8, draughtM: 1.2, displacementKg: 8000 };
+    const refused = hullOfForm({ ...cat, ...change });
+    expect(refused.ok ? [] : refused.problems.map((one) => [one.path, one.value, one.limit])).toEqual([
+      ['beamM', value, limit],
+    ]);
+  });
+
+  test.each(ALL_FORMS)('%s: whatever beam and freeboard is in range, only what was given is ever named', (form) => {
+    const given = new Set(['lengthM', 'beamM', 'draughtM', 'displacementKg', 'midFreeboardM']);
+    for (const lengthM of [5, 8, 14, 30])
+      for (const beamM of form === 'catamaran' ? [0.35, 0.6, 0.85] : [0.17, 0.3, 0.55])
+        for (const midFreeboardM of [0.3, 0.8, Math.min(4, 0.3 * lengthM)]) {
+          const answer = hullOfForm({
+            form,
+            lengthM,
+            beamM: Math.min(14, Math.max(1.5, beamM * lengthM)),
+            draughtM: 0.12 * lengthM,
+            displacementKg: 300,
+            midFreeboardM,
+          });
+          const named = answer.ok ? [] : answer.problems.map(({ path }) => path);
+          expect(named.filter((path) => !given.has(path))).toEqual([]);
+        }
+  });
+
   test('typed waterline and freeboards come out as typed', () => {
     const answer = hullOfForm({
       ...usual,
