@@ -119,6 +119,10 @@ const closeCall = z
     unit: measured.shape.unit
       .describe('unit of the grade, where it is not that of the limit: whether there is a run at all hangs on metres')
       .exactOptional(),
+    hangsOn: z
+      .literal('run')
+      .describe('set where what is in doubt is whether the run can lie as drawn, wherever its ends really are')
+      .exactOptional(),
     passProbability: z.tuple([z.number(), z.number()]).describe('chance that the limit is met, from least to greatest'),
   })
   .describe('present when the margin is less than 1.5 times the accuracy of the measurement');

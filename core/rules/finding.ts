@@ -24,6 +24,8 @@ export interface CloseCall {
   readonly gradeM: number;
   /** Unit of the grade, where it is not that of the limit: whether there is a run at all hangs on metres. */
   readonly unit?: MeasureUnit;
+  /** Set where the verdict itself is sure, and the run that it speaks of is not: whether it lies as drawn hangs on where its ends are. */
+  readonly hangsOn?: 'run';
   /** Chance that the limit is really met. */
   readonly passProbability: readonly [number, number];
 }

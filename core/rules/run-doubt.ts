@@ -4,7 +4,9 @@ import { type Judged, judge, lessSure } from './judge';
 /** Whether a line finds a way wherever its ends may really be: its slack against the tape; null for a run that is loose enough. */
 export function runDoubt(lineId: string, facts: Facts): Judged | null {
   const slack = facts.runSlack(lineId);
-  return slack && judge({ value: slack.slackM, limit: 0, bound: 'atLeast', unit: 'm', grade: slack.grade });
+  if (!slack) return null;
+  const judged = judge({ value: slack.slackM, limit: 0, bound: 'atLeast', unit: 'm', grade: slack.grade });
+  return judged.closeCall ? { ...judged, closeCall: { ...judged.closeCall, hangsOn: 'run' } } : judged;
 }
 
 /** A verdict on a run is no surer than the run itself. */

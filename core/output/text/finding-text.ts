@@ -1,8 +1,9 @@
 import { BIBLIOGRAPHY } from '../../base/bibliography';
 import type { Boat } from '../../boat/schema/boat';
-import type { Finding, MeasureUnit, SourceRef } from '../../rules/finding';
+import type { CloseCall, Finding, MeasureUnit, SourceRef } from '../../rules/finding';
+import { measuredText } from './compared-text';
 import { nameOf, obstacleName } from './names';
-import { comparedText, measureText } from './quantity-text';
+import { measureText } from './quantity-text';
 import { RULE_TEXT, type RuleWords } from './rule-text';
 
 export interface FindingWords {
@@ -47,24 +48,26 @@ export function findingText(finding: Finding, boat: Boat): FindingWords {
   const obstacle = (id: string, label?: string) => obstacleName(boat, id, label);
   const line = words?.[finding.outcome === 'pass' ? 'pass' : finding.outcome]?.[reason];
   const said = line?.({ subject, name, obstacle, finding, data: finding.data }) ?? fallback(finding, subject);
-  const own = finding.outcome === 'fail' ? words?.compared?.(finding) : undefined;
-  const measured =
-    own ??
-    (finding.outcome === 'fail' || finding.outcome === 'pass'
-      ? comparedText(finding.measured, finding.limit, finding.data.capped === true)
-      : '');
   const close = (finding.outcome === 'fail' || finding.outcome === 'pass') && finding.closeCall;
   return {
-    title: finding.outcome === 'pass' && close ? `${said.title}, a close call` : said.title,
-    measured,
+    title: finding.outcome === 'pass' && close ? `${said.title}, ${closeTitle(finding.rule, close)}` : said.title,
+    measured: measuredText(finding),
     why: sentence(said.why),
     enterNext: finding.outcome === 'cannotTell' ? finding.enterNext : '',
     sources: finding.sources.map(sourceText),
     blindTo: finding.cannotSee,
     closeCall: close
-      ? `The drawing is good to ±${bandText(close.gradeM, close.unit ?? finding.limit.unit)} here: the chance that it passes is ${percentBand(close.passProbability)}.`
+      ? close.hangsOn
+        ? `The ends of the run are known to ±${bandText(close.gradeM, 'm')}: the chance that it can lie as drawn is ${percentBand(close.passProbability)}.`
+        : `The drawing is good to ±${bandText(close.gradeM, close.unit ?? finding.limit.unit)} here: the chance that it passes is ${percentBand(close.passProbability)}.`
       : '',
   };
+}
+
+/** What a pass that is no better than the tape hangs on. */
+function closeTitle(rule: string, { hangsOn }: CloseCall): string {
+  if (!hangsOn) return 'a close call';
+  return rule === 'runs/blocked' ? 'if its ends are where they are drawn' : 'if the run can lie as drawn';
 }
 
 /** Lengths to the millimetre, whatever the limit is in. */

@@ -23,7 +23,10 @@ export type RuleWords = {
   readonly [outcome in Finding['outcome']]?: Readonly<Record<string, Say>>;
 } & {
   /** Where `measured, limit` would say nothing: what stands in its place. */
-  readonly compared?: (finding: Extract<Finding, { readonly outcome: 'fail' }>) => string;
+  readonly compared?: (
+    finding: Extract<Finding, { readonly outcome: 'fail' | 'pass' }>,
+    length: (metres: number) => string,
+  ) => string;
 };
 
 const number = (value: unknown): number => (typeof value === 'number' ? value : 0);
@@ -84,6 +87,24 @@ export function blockedText(
   };
   const words = [BLOCKED[kind](input), triedWords(input)].filter((part) => part !== '').join(' ');
   return words.charAt(0).toUpperCase() + words.slice(1);
+}
+
+type Compared = Extract<Finding, { readonly outcome: 'fail' | 'pass' }>;
+
+/** Of a run that is there: how far its ends may be off, and how much of that it takes up; else how near it passes. */
+function slackWords({ data, measured, closeCall }: Compared, length: (metres: number) => string): string {
+  if (typeof data.slackM !== 'number')
+    return Number.isFinite(measured.value) ? `${length(measured.value)} clear where it passes nearest` : '';
+  const takes = data.slackM < 5e-4 ? 'it takes up none of it' : `it takes up ${length(data.slackM)}`;
+  return closeCall
+    ? `Its ends may be ${length(closeCall.gradeM)} off, ${takes}`
+    : `Takes up ${length(data.slackM)} at its ends`;
+}
+
+/** Of a run that is not there: what it lacks, and how well that is known. */
+function missingWords({ data, closeCall }: Compared, length: (metres: number) => string): string {
+  if (typeof data.shortByM !== 'number') return '';
+  return `${length(data.shortByM)} missing${closeCall ? `, ±${length(closeCall.gradeM)}` : ''}`;
 }
 
 const TRIED: Readonly<Record<string, string>> = {
@@ -173,7 +194,8 @@ export const RULE_TEXT: Readonly<Record<string, RuleWords>> = {
     },
   },
   'runs/blocked': {
-    compared: ({ data }) => (typeof data.shortByM === 'number' ? `${mm(data.shortByM)} missing` : ''),
+    compared: (finding, length) =>
+      finding.outcome === 'pass' ? slackWords(finding, length) : missingWords(finding, length),
     fail: Object.fromEntries(
       Object.entries(BLOCKED).map(([reason, why]) => [
         reason,
@@ -190,7 +212,7 @@ export const RULE_TEXT: Readonly<Record<string, RuleWords>> = {
         title: `${input.subject} is routed`,
         why: `${mm(input.data.lengthM)}, ${counted(number(input.data.bends), 'bend', 'bends')}.${
           typeof input.data.slackM === 'number'
-            ? ` It is short for its stiffness: where an end is ${mm(input.data.slackM)} off, it may find no way.`
+            ? ` It has little room to bend: where an end is ${number(input.data.slackM) < 5e-4 ? 'a little' : `more than ${mm(input.data.slackM)}`} off, it may find no way.`
             : ''
         }`,
       }),

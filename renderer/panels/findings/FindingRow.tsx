@@ -1,5 +1,6 @@
 import { findingAccepted } from '@core/boat/edits';
 import type { Boat } from '@core/boat/schema/boat';
+import { comparedInstead } from '@core/output/text/compared-text';
 import { findingText } from '@core/output/text/finding-text';
 import { nameOf } from '@core/output/text/names';
 import type { Finding } from '@core/rules/finding';
@@ -9,6 +10,7 @@ import { isOpen, type Mark, markOfFinding } from '../../store/findings';
 import { useMeasureNext } from '../../store/measure-next';
 import { isSelected, thingOf } from '../../store/select';
 import { useZones } from '../../store/zones';
+import { lengthUnit, wholeLength } from '../format';
 import { sentence } from '../words';
 import { FindingMark, markWords } from './FindingMark';
 import { LimitBar } from './LimitBar';
@@ -114,13 +116,19 @@ function Bar({
   if (finding.outcome === 'cannotTell' || finding.outcome === 'notApplicable') {
     return <span className="bar-row quiet">{mark ? markWords(mark) : 'Does not apply'}</span>;
   }
+  const instead = comparedInstead(finding, (metres) => `${wholeLength(metres, units)}\u2009${lengthUnit(units)}`);
+  // A bar up to nothing shows nothing.
+  if (instead === '') return null;
+  if (instead !== null) return <span className="bar-row quiet">{sentence(instead)}</span>;
   const words = measuredWords(finding.measured, finding.limit, finding.closeCall, units, finding.data.capped === true);
   return (
     <span className="bar-row">
       <LimitBar
         measured={finding.measured}
         limit={finding.limit}
-        uncertainty={finding.limit.unit === 'm' ? (finding.closeCall?.gradeM ?? null) : null}
+        uncertainty={
+          finding.limit.unit === 'm' && !finding.closeCall?.hangsOn ? (finding.closeCall?.gradeM ?? null) : null
+        }
         tone={mark === 'danger' || mark === 'fault' ? 'bad' : mark === 'closeCall' ? 'accl' : 'ink2'}
       />
       <span className="words">

@@ -1,6 +1,6 @@
 import type { CloseCall, Limit, Measured } from '@core/rules/finding';
 import type { DisplayUnits } from '../../store/types';
-import { figure, wholeLength } from '../format';
+import { figure, lengthUnit, wholeLength } from '../format';
 
 /** Lengths are in what the screen shows; the heading of the list says in what. */
 const UNITS: Readonly<Record<Exclude<Measured['unit'], 'm'>, string>> = {
@@ -37,10 +37,12 @@ export function measuredWords(
   isCapped = false,
 ): { readonly measured: string; readonly limit: string } {
   const unit = limit.unit === 'm' ? '' : UNITS[limit.unit];
-  const band = closeCall && limit.unit === 'm' ? ` \u00b1${wholeLength(closeCall.gradeM, units)}` : '';
+  const grade = closeCall ? `\u00b1${wholeLength(closeCall.gradeM, units)}` : '';
+  const band = closeCall && limit.unit === 'm' && !closeCall.hangsOn ? ` ${grade}` : '';
+  const ends = closeCall?.hangsOn ? `, its ends known to ${grade}\u2009${lengthUnit(units)}` : '';
   const space = unit === '' || unit === '\u00b0' ? '' : '\u2009';
   return {
     measured: `${isCapped ? '>' : ''}${quantity(measured, units)}`,
-    limit: `at ${limit.bound === 'atMost' ? 'most' : 'least'} ${quantity(limit, units)}${band}${space}${unit}`,
+    limit: `at ${limit.bound === 'atMost' ? 'most' : 'least'} ${quantity(limit, units)}${band}${space}${unit}${ends}`,
   };
 }

@@ -1,7 +1,7 @@
 import { boatSchema } from '@core/boat/schema/boat';
 import { findingText } from '@core/output/text/finding-text';
 import { blockedText } from '@core/output/text/rule-text';
-import type { Finding, FindingBase } from '@core/rules/finding';
+import type { CloseCall, Finding, FindingBase } from '@core/rules/finding';
 import { describe, expect, it } from 'vitest';
 import { threeLockers } from '../../../support/boats';
 
@@ -110,6 +110,73 @@ describe('a close call', () => {
     expect(close([0.001, 0.002])).toMatch(/ is below 1 %\.$/);
     expect(close([0.98, 0.999])).toMatch(/ is at least 98 %\.$/);
     expect(close([0.996, 0.999])).toMatch(/ is above 99 %\.$/);
+  });
+});
+
+describe('what was measured, where a value beside its limit says nothing', () => {
+  const routed = (slackM: number | null, value: number, closeCall?: CloseCall): Finding => ({
+    ...base('runs/blocked', 'raw-1', { lengthM: 0.4, bends: 1, slackM }),
+    outcome: 'pass',
+    measured: { value, unit: 'm' },
+    limit: inMetres(0, 'atLeast'),
+    ...(closeCall ? { closeCall } : {}),
+  });
+  const ofEnds: CloseCall = { gradeM: 0.007, hangsOn: 'run', passProbability: [0.5, 0.5] };
+
+  it('a run that bears no slip of its ends says so', () => {
+    const words = findingText(routed(0, 0, ofEnds), boat);
+    expect(words.title).toBe('Intake to strainer is routed, if its ends are where they are drawn');
+    expect(words.measured).toBe('Its ends may be 7 mm off, it takes up none of it');
+    expect(words.why).toBe(
+      '400 mm, 1 bend. It has little room to bend: where an end is a little off, it may find no way.',
+    );
+    expect(words.closeCall).toBe(
+      'The ends of the run are known to ±7 mm: the chance that it can lie as drawn is 50 %.',
+    );
+  });
+
+  it('a run that bears some of it says how much, and one that bears all of it how near it passes', () => {
+    const some = findingText(routed(0.003, 0.003, ofEnds), boat);
+    expect(some.measured).toBe('Its ends may be 7 mm off, it takes up 3 mm');
+    expect(some.why).toContain('where an end is more than 3 mm off');
+    expect(findingText(routed(null, 0.012), boat).measured).toBe('12 mm clear where it passes nearest');
+  });
+
+  it('a run that was not found says what it lacks, and how well that is known', () => {
+    const found = blocked('clearance', { shortByM: 0.006, tries: 3 });
+    if (found.outcome !== 'fail') throw new Error('expected a fault');
+    const close = { ...found, closeCall: { gradeM: 0.173, passProbability: [0.47, 0.48] as const } };
+    expect(findingText(close, boat).measured).toBe('6 mm missing, ±173 mm');
+    expect(findingText(found, boat).measured).toBe('6 mm missing');
+  });
+
+  it('a verdict that is sure of a run that is not keeps its figures, and says what hangs on the run', () => {
+    const crest: Finding = {
+      ...base('water/suction-crest', 'raw-1', {}),
+      outcome: 'pass',
+      measured: { value: 0, unit: 'm' },
+      limit: inMetres(0.02, 'atMost'),
+      closeCall: ofEnds,
+    };
+    const words = findingText(crest, boat);
+    expect(words.title).toBe('Intake to strainer traps no air, if the run can lie as drawn');
+    expect(words.measured).toBe('0 mm, at most 20 mm');
+  });
+
+  it('room that need only be there is to spare or too little', () => {
+    const stands = (value: number, capped = false): string =>
+      findingText(
+        {
+          ...base('access/overlap', 'battery', { capped }),
+          outcome: 'pass',
+          measured: { value, unit: 'm' },
+          limit: inMetres(0, 'atLeast'),
+        },
+        boat,
+      ).measured;
+    expect(stands(0.002)).toBe('2 mm to spare');
+    expect(stands(-0.012)).toBe('12 mm too little');
+    expect(stands(0.2, true)).toBe('more than 200 mm to spare');
   });
 });
 

@@ -1,3 +1,4 @@
+import type { FormInput } from '@core/shape/form/dimensions';
 import { hullOfForm } from '@core/shape/form/hull-of-form';
 import { hullSurface } from '@core/shape/hull/surface';
 import { describe, expect, test } from 'vitest';
@@ -37,7 +38,7 @@ describe('what a form cannot be', () => {
   });
 
   // Derived: what follows from a number that is at fault cannot be judged, and what was never given cannot be at fault.
-  test.each<[string, Partial<DrawnDimensions>, string, string]>([
+  test.each<[string, Partial<FormInput>, string, string]>([
     ['beam far too small', { beamM: 0.3 }, '0.3', 'it must be from 4.2 to 10.2 m'],
     ['beam missing', { beamM: undefined as unknown as number }, 'missing', 'it must be from 4.2 to 10.2 m'],
     ['beam not a number', { beamM: Number.NaN }, 'not a number', 'it must be from 4.2 to 10.2 m'],
