@@ -13,10 +13,14 @@ export function comparedInstead(finding: Finding, length: Length): string | null
   const own = RULE_TEXT[finding.rule]?.compared?.(finding, length);
   if (own !== undefined) return own;
   const { measured, limit, closeCall } = finding;
-  if (limit.value !== 0 || limit.unit !== 'm' || limit.bound !== 'atLeast') return null;
-  const band = closeCall && !closeCall.hangsOn ? ` \u00b1${length(closeCall.gradeM)}` : '';
-  const value = measured.value < 0 ? `${length(-measured.value)} too little` : `${length(measured.value)} to spare`;
-  return `${finding.data.capped === true ? 'more than ' : ''}${value}${band === '' ? '' : `,${band}`}`;
+  if (limit.value !== 0 || limit.unit !== 'm') return null;
+  const spareM = limit.bound === 'atLeast' ? measured.value : -measured.value;
+  // Nothing where nothing may be: that two compartments share no space.
+  if (limit.bound === 'atMost' && spareM === 0 && !closeCall) return '';
+  const lacking = limit.bound === 'atLeast' ? 'too little' : 'too much';
+  const value = spareM < 0 ? `${length(-spareM)} ${lacking}` : `${length(spareM)} to spare`;
+  const band = closeCall && !closeCall.hangsOn ? `, \u00b1${length(closeCall.gradeM)}` : '';
+  return `${finding.data.capped === true ? 'more than ' : ''}${value}${band}`;
 }
 
 /** `52 mm, at least 150 mm`, or what says it better; empty where nothing was measured. */

@@ -177,6 +177,16 @@ describe('what was measured, where a value beside its limit says nothing', () =>
     expect(stands(0.002)).toBe('2 mm to spare');
     expect(stands(-0.012)).toBe('12 mm too little');
     expect(stands(0.2, true)).toBe('more than 200 mm to spare');
+    const shares = findingText(
+      {
+        ...base('hull/compartment-overlap', 'aft', {}),
+        outcome: 'pass',
+        measured: { value: 0, unit: 'm' },
+        limit: inMetres(0, 'atMost'),
+      },
+      boat,
+    );
+    expect(shares.measured).toBe('');
   });
 });
 
