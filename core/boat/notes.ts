@@ -1,11 +1,12 @@
 import type { Boat, Medium } from './schema/boat';
+import { hullsOverlap } from './station-edits';
 import { surveyLinkOf } from './survey-links';
 
 /**
  * What a reader should know of a boat that is valid: nothing is refused for it, but something drawn may not mean what its owner thinks.
  */
 export function notesOn(boat: Boat): string[] {
-  return [...mediumNotes(boat), ...waterNotes(boat), ...astrayLinks(boat), ...keptOnly(boat)];
+  return [...mediumNotes(boat), ...waterNotes(boat), ...overlapNotes(boat), ...astrayLinks(boat), ...keptOnly(boat)];
 }
 
 /** A gauge tube carries the water of its tapping, and a tap or tank takes made water as fresh. */
@@ -50,6 +51,16 @@ function waterNotes({ hull, reference, weights }: Boat): string[] {
       `hull.stations.${highId} is the highest with its sheer at z = ${highM}: the hull is all under water; ${means}`,
     ];
   return [];
+}
+
+/** Two hulls that run into each other at the centreline. */
+function overlapNotes({ hull }: Boat): string[] {
+  const overlap = hull ? hullsOverlap(hull) : null;
+  if (!overlap) return [];
+  const [offset, breadth] = [overlap.offsetM, overlap.halfBreadthM].map((value) => Math.round(value * 1000) / 1000);
+  return [
+    `hull.offsetM is ${offset}, less than the greatest half-breadth of ${breadth}: the two hulls overlap, and what they share is counted twice.`,
+  ];
 }
 
 type Stations = [string, NonNullable<Boat['hull']>['stations'][string]][];

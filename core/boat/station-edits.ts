@@ -14,6 +14,19 @@ const SAME_POINT_M = 1e-6;
 export const stationsInOrder = (hull: Pick<Hull, 'stations'>): readonly (readonly [string, Station])[] =>
   Object.entries(hull.stations).sort(([idA, a], [idB, b]) => a.xM - b.xM || (idA < idB ? -1 : 1));
 
+/**
+ * The two hulls of a hull off the centreline where they run into each other there, metres: its place, and its greatest
+ * half-breadth over the shell. What they share is counted twice. Null where they stand clear, and for a hull on the centreline.
+ */
+export function hullsOverlap({ offsetM, stations, measuredTo, shellM, liningM }: Hull): {
+  readonly offsetM: number;
+  readonly halfBreadthM: number;
+} | null {
+  const skinM = measuredTo === 'inside' ? shellM + liningM : 0;
+  const halfBreadthM = skinM + Math.max(0, ...Object.values(stations).flatMap(({ points }) => points.map(([y]) => y)));
+  return offsetM !== 0 && Math.abs(offsetM) < halfBreadthM ? { offsetM: Math.abs(offsetM), halfBreadthM } : null;
+}
+
 /** Number of a station on the drawing: they are counted from aft, from 0. */
 export const stationNumber = (hull: Pick<Hull, 'stations'>, id: string): number =>
   stationsInOrder(hull).findIndex(([own]) => own === id);

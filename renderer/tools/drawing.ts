@@ -16,10 +16,14 @@ export interface Draft {
   readonly to: Vec2;
   /** The button is down since the first point. */
   readonly held: boolean;
+  /** The first point was given by its coordinates. */
+  readonly startTyped: boolean;
+  /** Every size from the first point on was typed: none is what the pointer made of it. */
+  readonly sizesTyped: boolean;
 }
 
 export type DrawingInput =
-  | { readonly type: 'down'; readonly at: Vec2; readonly view: ViewName }
+  | { readonly type: 'down'; readonly at: Vec2; readonly view: ViewName; readonly typed?: true }
   | { readonly type: 'move'; readonly at: Vec2 }
   /** `moved`: further than a click's slip since the press. */
   | { readonly type: 'up'; readonly at: Vec2; readonly moved: boolean }
@@ -33,6 +37,8 @@ export interface Drawn {
   readonly tool: DrawingTool;
   readonly view: ViewName;
   readonly points: readonly Vec2[];
+  /** All its sizes were typed. */
+  readonly sizesTyped: boolean;
 }
 
 export interface DrawingStep {
@@ -51,16 +57,23 @@ export function drawingStep(
   if (input.type === 'cancel') return { draft: null, drawn: null };
   if (!draft) {
     if (input.type !== 'down') return { draft: null, drawn: null };
-    return { draft: { tool, view: input.view, points: [input.at], to: input.at, held: true }, drawn: null };
+    const startTyped = input.typed ?? false;
+    const start = { points: [input.at], to: input.at, held: true, startTyped, sizesTyped: true };
+    return { draft: { tool, view: input.view, ...start }, drawn: null };
   }
   return tool === 'polygon' ? polygonStep(draft, input, closeWithinM) : pairStep(draft, input);
 }
 
 const unchanged = (draft: Draft): DrawingStep => ({ draft, drawn: null });
-const finished = ({ tool, view }: Draft, points: readonly Vec2[]): DrawingStep => ({
+const finished = ({ tool, view, sizesTyped }: Draft, points: readonly Vec2[]): DrawingStep => ({
   draft: null,
-  drawn: { tool, view, points },
+  drawn: { tool, view, points, sizesTyped },
 });
+/** A further point: typed by its size, or by coordinates as its first one was, or else where the pointer is. */
+const withPoint = (draft: Draft, input: DrawingInput): Draft => {
+  const typed = input.type === 'typed' || (input.type === 'down' && input.typed === true && draft.startTyped);
+  return typed ? draft : { ...draft, sizesTyped: false };
+};
 
 function pairStep(draft: Draft, input: DrawingInput): DrawingStep {
   const [from] = draft.points as readonly [Vec2];
@@ -69,14 +82,16 @@ function pairStep(draft: Draft, input: DrawingInput): DrawingStep {
       return unchanged({ ...draft, to: input.at });
     case 'up':
       if (!draft.held) return unchanged(draft);
-      return input.moved ? paired(draft, input.at) : unchanged({ ...draft, held: false, to: input.at });
+      return input.moved
+        ? paired(withPoint(draft, input), input.at)
+        : unchanged({ ...draft, held: false, to: input.at });
     case 'down':
       // The second of two clicks.
-      return paired(draft, input.at);
+      return paired(withPoint(draft, input), input.at);
     case 'typed':
-      return paired(draft, typedFrom(from, draft.to, input.size));
+      return paired(withPoint(draft, input), typedFrom(from, draft.to, input.size));
     case 'close':
-      return paired(draft, draft.to);
+      return paired(withPoint(draft, input), draft.to);
     case 'back':
       return { draft: null, drawn: null };
     default:
@@ -106,9 +121,9 @@ function polygonStep(draft: Draft, input: DrawingInput, closeWithinM: number): D
       if (points.length >= 3 && far(input.at, first) <= closeWithinM) return finished(draft, points);
       // A second press on the spot: a double click closes.
       if (far(input.at, last) < 1e-9) return points.length >= 3 ? finished(draft, points) : unchanged(draft);
-      return unchanged({ ...draft, points: [...points, input.at], to: input.at });
+      return unchanged({ ...withPoint(draft, input), points: [...points, input.at], to: input.at });
     case 'typed':
-      return unchanged({ ...draft, points: [...points, typedFrom(last, draft.to, input.size)] });
+      return unchanged({ ...withPoint(draft, input), points: [...points, typedFrom(last, draft.to, input.size)] });
     case 'close':
       return points.length >= 3 ? finished(draft, points) : unchanged(draft);
     case 'back':
@@ -132,7 +147,7 @@ function typedFrom(from: Vec2, to: Vec2, size: Vec2 | number): Vec2 {
 }
 
 /** Corners of a finished rectangle, against the clock from its lower left. */
-export function cornersOf({ tool, points }: Drawn): readonly Vec2[] {
+export function cornersOf({ tool, points }: Pick<Drawn, 'tool' | 'points'>): readonly Vec2[] {
   if (tool !== 'rectangle') return points;
   const [[u0, v0], [u1, v1]] = points as readonly [Vec2, Vec2];
   const [left, right] = u0 < u1 ? [u0, u1] : [u1, u0];

@@ -94,7 +94,7 @@ function Points({
     const [u, v] = point;
     if (!scene || u === null || v === null) return;
     const at = onPaper(view, u, v);
-    feed(scene, tool, { type: 'down', at, view }, scene.camera.scale);
+    feed(scene, tool, { type: 'down', at, view, typed: true }, scene.camera.scale);
     feed(scene, tool, { type: 'up', at, moved: false }, scene.camera.scale);
     setPoint([null, null]);
     first.current?.querySelector('input')?.focus();

@@ -3,7 +3,7 @@ import { freeId } from '@core/boat/edits';
 import { drawnValues } from '@core/boat/interior/placing';
 import { compartmentAdded } from '@core/boat/interior/shaping';
 import { compartmentSplit, partsOf } from '@core/boat/interior/splitting';
-import type { Boat } from '@core/boat/schema/boat';
+import type { Boat, Grade } from '@core/boat/schema/boat';
 import { FRAMES, lift, type ViewName } from '@core/output/views/drawing';
 import { useApp } from '../../store/app';
 import { type Range, useDrawing } from '../../store/drawing';
@@ -19,14 +19,19 @@ export function freeName(boat: Boat, word: string): string {
   return `${word} ${number}`;
 }
 
+/** What of the scene a drawn thing is made in. */
+type Site = Pick<Scene, 'boat' | 'hull' | 'layout' | 'sectionX' | 'selection'>;
+
 /** Makes what a tool has drawn: an edit, or a measurement. */
-export function make(scene: Scene, drawn: Drawn): void {
+export function make(scene: Site, drawn: Drawn): void {
   switch (drawn.tool) {
     case 'rectangle':
     case 'polygon': {
       const corners = cornersOf(drawn);
-      const { rangeM } = rangeFor(scene, drawn.view, corners);
-      if (addCompartment(scene.boat, drawn.view, corners, rangeM)) useApp.getState().setTool('select');
+      const { rangeM, from } = rangeFor(scene, drawn.view, corners);
+      // What the pointer drew, or a range that was proposed, nobody has measured.
+      const grade = drawn.sizesTyped && from === 'entered' ? 'taped' : 'guessed';
+      if (addCompartment(scene.boat, drawn.view, corners, rangeM, grade)) useApp.getState().setTool('select');
       return;
     }
     case 'split': {
@@ -46,7 +51,7 @@ export const inView = ({ sectionX }: Pick<Scene, 'sectionX'>, view: ViewName, at
   lift(FRAMES[view], at, view === 'section' ? -sectionX : 0);
 
 /** Adds a compartment by its corners on paper, selects it, and keeps its range for the next. False when it was refused. */
-function addCompartment(boat: Boat, view: ViewName, corners: readonly Vec2[], rangeM: Range): boolean {
+function addCompartment(boat: Boat, view: ViewName, corners: readonly Vec2[], rangeM: Range, grade: Grade): boolean {
   const { edit, select } = useApp.getState();
   const name = freeName(boat, 'Locker');
   const id = freeId(boat.compartments, name.toLowerCase().replace(' ', '-'));
@@ -54,7 +59,10 @@ function addCompartment(boat: Boat, view: ViewName, corners: readonly Vec2[], ra
     const [[u, v]] = drawnValues(view, lift(FRAMES[view], p, 0));
     return [u, v];
   });
-  const done = edit(`Draw ${name}`, compartmentAdded(id, { name, view, outline, rangeM: [rangeM[0], rangeM[1]] }));
+  const done = edit(
+    `Draw ${name}`,
+    compartmentAdded(id, { name, view, outline, rangeM: [rangeM[0], rangeM[1]], grade }),
+  );
   if (!done) return false;
   useDrawing.setState((state) => ({ last: { ...state.last, [view]: rangeM }, typed: {} }));
   select({ kind: 'compartment', id });
@@ -62,7 +70,7 @@ function addCompartment(boat: Boat, view: ViewName, corners: readonly Vec2[], ra
 }
 
 /** Cuts the selected compartment, else the one under the middle of the stroke, along a stroke drawn in a view. */
-function splitAlong(scene: Scene, view: ViewName, a: Vec2, b: Vec2): void {
+function splitAlong(scene: Site, view: ViewName, a: Vec2, b: Vec2): void {
   const { boat, layout, selection } = scene;
   const frame = FRAMES[view];
   const middle: Vec2 = [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2];

@@ -189,7 +189,7 @@ function paintDraft(ctx: Ctx, scene: Scene, { t }: LookingOn, { draft, on }: Dra
     ctx.lineTo(b[0], b[1]);
     ctx.stroke();
   } else {
-    const ring = draft.tool === 'rectangle' ? cornersOf({ tool: 'rectangle', view: draft.view, points }) : points;
+    const ring = draft.tool === 'rectangle' ? cornersOf({ tool: 'rectangle', points }) : points;
     ctx.beginPath();
     trace(ctx, t, ring, true);
     ctx.fillStyle = colours.wash2;

@@ -3,6 +3,7 @@ import { drawnBounds } from '@core/boat/interior/placing';
 import type { Boat, Compartment } from '@core/boat/schema/boat';
 import { COMPARTMENT_KINDS } from '@core/boat/schema/interior';
 import { type JSX, useState } from 'react';
+import { printSurvey } from '../../app/sheets/orders';
 import { splitBy } from '../../board/drawing/make';
 import { CompartmentPictures } from '../../pictures/CompartmentPictures';
 import { useApp } from '../../store/app';
@@ -124,6 +125,9 @@ function Acts({ boat, id, compartment }: Props): JSX.Element {
         </button>
         <button type="button" className="button plain" onClick={() => deleteSelected()}>
           Delete
+        </button>
+        <button type="button" className="button plain" onClick={() => void printSurvey(boat, id)}>
+          Print its survey sheet
         </button>
       </div>
       <div className="split-row">

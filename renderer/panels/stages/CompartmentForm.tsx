@@ -70,7 +70,7 @@ function Form({ boat, beside: first }: { readonly boat: Boat; readonly beside: s
     [0.6, 0],
     [0.6, 0.6],
   ]);
-  const ref = useRef<HTMLDivElement>(null);
+  const ref = useRef<HTMLElement>(null);
   useEffect(() => ref.current?.querySelector('input')?.focus(), []);
 
   const choose = (id: string, side: Side): void => {
@@ -100,7 +100,16 @@ function Form({ boat, beside: first }: { readonly boat: Boat; readonly beside: s
   };
 
   return (
-    <div ref={ref}>
+    // A field takes the first Escape for what is typed in it; the next gives the form up.
+    <section
+      ref={ref}
+      aria-label="New compartment by numbers"
+      onKeyDown={(event) => {
+        if (event.key !== 'Escape') return;
+        event.stopPropagation();
+        close();
+      }}
+    >
       <Panel title="New compartment" aside="by numbers">
         <Labelled label="Name">
           <TextField label="Name of the new compartment" value={name} commit={setName} />
@@ -178,7 +187,7 @@ function Form({ boat, beside: first }: { readonly boat: Boat; readonly beside: s
           </button>
         </div>
       </Panel>
-    </div>
+    </section>
   );
 }
 

@@ -265,6 +265,34 @@ describe('a file that cannot be used', () => {
     expect(notes(hull(-0.2))).toEqual([]);
   });
 
+  it('notes two hulls that overlap, with both values: what they share is counted twice', () => {
+    const notes = (offsetM: number, more = {}): readonly string[] => {
+      const stations = {
+        a: {
+          xM: 0,
+          points: [
+            [0, -0.5],
+            [0.8, 0.5],
+          ],
+        },
+        b: {
+          xM: 4,
+          points: [
+            [0, -0.5],
+            [1, 0.5],
+          ],
+        },
+      };
+      const read = readBoat(changed('hull', { stations, offsetM, shellM: 0.02, liningM: 0.03, ...more }));
+      return read.ok ? read.notes : read.problems.map(({ message }) => message);
+    };
+    expect(notes(0.7).join()).toContain('hull.offsetM is 0.7, less than the greatest half-breadth of 1:');
+    expect(notes(1)).toEqual([]);
+    expect(notes(0)).toEqual([]);
+    // derived: shell and lining stand outside of what was measured from inside
+    expect(notes(1, { measuredTo: 'inside' }).join()).toContain('less than the greatest half-breadth of 1.05:');
+  });
+
   it('judges the hull: order of heights, coinciding stations, breadth', () => {
     const station = (xM: number, points: [number, number][]) => ({ xM, points });
     const fair: [number, number][] = [

@@ -7,6 +7,7 @@ import { referenceAttitude } from '@core/shape/hull/attitude';
 import { hydrostatics } from '@core/shape/hull/hydrostatics';
 import { valueAt } from '@renderer/charts/LineChart';
 import { HullStage } from '@renderer/panels/stages/HullStage';
+import { useSections } from '@renderer/sections/store';
 import { useApp } from '@renderer/store/app';
 import { connectEngine, connectJournal } from '@renderer/store/connections';
 import { hullOf } from '@renderer/store/derived';
@@ -59,6 +60,32 @@ describe('the hull stage', () => {
     expect(fact('Displacement, from the lines')).toBe('15.38 t');
     // 30 m2 of waterplane: 1025 x 30 x 0.01 kg for each centimetre.
     expect(fact('Sinks per cm')).toBe('308 kg');
+  });
+
+  it('marks the figures as those from before while a point of a station is held', () => {
+    render(<Stage />);
+    const shown = (): Element | null | undefined =>
+      screen.getByText('Displacement, from the lines').nextElementSibling?.firstElementChild;
+    expect(shown()?.className).toBe('');
+    act(() => useSections.setState({ held: { id: 'a', index: 1, points: [] } }));
+    expect(shown()?.className).toBe('stale');
+    expect(screen.getByText('until you let go')).toBeTruthy();
+    act(() => useSections.setState({ held: null }));
+    expect(shown()?.className).toBe('');
+  });
+
+  it('asks for nothing but a hull before there is one, and leads to the ways in', () => {
+    act(() => {
+      useApp.getState().edit('No hull', (draft) => {
+        delete draft.hull;
+      });
+      useSections.setState({ board: 'drawing' });
+    });
+    render(<Stage />);
+    expect(screen.getAllByRole('heading').map(({ textContent }) => textContent)).toEqual(['Hull']);
+    expect(screen.queryAllByRole('textbox')).toEqual([]);
+    fireEvent.click(screen.getByRole('button', { name: 'Ways to a hull' }));
+    expect(useSections.getState().board).toBe('sections');
   });
 
   it('heels to both sides with the displacement kept, and tells the rail on the low side', () => {

@@ -65,6 +65,18 @@ describe('the form for a new compartment', () => {
     expect(state().selection).toEqual({ kind: 'compartment', id: 'sail-locker' });
   });
 
+  it('is given up with Escape; a field takes the first one for what is typed in it', () => {
+    useCompartmentForm.setState({ open: true, beside: null });
+    render(<Overview />);
+    const field = screen.getByRole('textbox', { name: 'x from' });
+    fireEvent.change(field, { target: { value: '9 m' } });
+    fireEvent.keyDown(field, { key: 'Escape' });
+    expect(useCompartmentForm.getState().open).toBe(true);
+    fireEvent.keyDown(field, { key: 'Escape' });
+    expect(useCompartmentForm.getState().open).toBe(false);
+    expect(Object.keys(boat().compartments)).toHaveLength(3);
+  });
+
   it('makes an outline corner by corner, and says what is wrong with one that crosses itself', () => {
     useCompartmentForm.setState({ open: true, beside: null });
     render(<Overview />);

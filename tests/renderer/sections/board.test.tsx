@@ -227,6 +227,13 @@ describe('a hull off the centreline', () => {
     fireEvent.change(field, { target: { value: '2.2 m' } });
     fireEvent.keyDown(field, { key: 'Enter' });
     expect(state().boat?.hull?.offsetM).toBe(2.2);
+    expect(screen.queryByText(/counted twice/)).toBeNull();
+    // 1.2 m off, half a hull is 1.5 m broad: the two share the middle
+    fireEvent.change(field, { target: { value: '1.2 m' } });
+    fireEvent.keyDown(field, { key: 'Enter' });
+    expect(
+      screen.getByText(/overlap: 1200 mm off the centreline is less than the greatest half-breadth, 1500 mm/),
+    ).toBeTruthy();
     fireEvent.click(screen.getByRole('button', { name: 'One hull' }));
     expect(state().boat?.hull?.offsetM).toBe(0);
   });

@@ -37,6 +37,7 @@ describe('drawing a rectangle', () => {
           [3, 0],
           [4, 0.6],
         ],
+        sizesTyped: false,
       },
     ]);
   });
@@ -87,7 +88,34 @@ describe('drawing a rectangle', () => {
         [3, 0.6],
       ],
     ] as const)
-      expect(cornersOf({ tool: 'rectangle', view: 'plan', points: [...points] })).toEqual(want);
+      expect(cornersOf({ tool: 'rectangle', points: [...points] })).toEqual(want);
+  });
+});
+
+describe('what of a drawing was typed', () => {
+  const set = (u: number, v: number): DrawingInput => ({ type: 'down', at: [u, v], view: 'plan', typed: true });
+  const isTyped = (tool: DrawingTool, ...inputs: readonly DrawingInput[]) =>
+    play(tool, inputs).drawn.map(({ sizesTyped }) => sizesTyped);
+
+  it('is the size of a rectangle, wherever the pointer put its corner', () => {
+    const begun = [down(3, 0), up(3, 0, false), move(3.2, 0.1)];
+    expect(isTyped('rectangle', ...begun, { type: 'typed', size: [0.45, 0.3] })).toEqual([true]);
+    expect(isTyped('rectangle', ...begun, down(3.45, 0.3))).toEqual([false]);
+    expect(isTyped('rectangle', ...begun, { type: 'close' })).toEqual([false]);
+    // two points by their coordinates give the size; one of them does not
+    expect(isTyped('rectangle', set(3, 0), up(3, 0, false), set(3.45, 0.3))).toEqual([true]);
+    expect(isTyped('rectangle', ...begun, set(3.45, 0.3))).toEqual([false]);
+  });
+
+  it('is an outline only when every side was', () => {
+    const side: DrawingInput = { type: 'typed', size: [0.4, 0] };
+    const up2: DrawingInput = { type: 'typed', size: [0, 0.3] };
+    const begun = [down(0, 0), up(0, 0, false), move(0.1, 0.1), side];
+    expect(isTyped('polygon', ...begun, up2, { type: 'close' })).toEqual([true]);
+    expect(isTyped('polygon', ...begun, down(0.4, 0.3), { type: 'close' })).toEqual([false]);
+    expect(
+      isTyped('polygon', ...begun, down(0.4, 0.3), up(0.4, 0.3, false), { type: 'back' }, up2, { type: 'close' }),
+    ).toEqual([false]);
   });
 });
 

@@ -2,30 +2,38 @@ import type { Boat } from '@core/boat/schema/boat';
 import { waterDensityOf } from '@core/boat/sea-water';
 import { type JSX, useState } from 'react';
 import { type ChartLine, LineChart, valueAt } from '../../../charts/LineChart';
+import { useSections } from '../../../sections/store';
 import { useApp } from '../../../store/app';
 import { floatOf } from '../../../store/floating';
 import { type DraughtTable, useDraughtTable } from '../../../store/hydrostatics';
 import { figure, lengthUnit, massText, wholeLength } from '../../format';
 import { Facts, Panel } from '../../inspector/parts';
 
-/** The hull as a body in the water: what it displaces as it floats. */
+/** The hull as a body in the water: what it displaces as it floats. While a point is held these are the figures from before. */
 export function Hydrostatics({ boat }: { readonly boat: Boat }): JSX.Element {
   const units = useApp((state) => state.displayUnits);
   const attitude = useApp((state) => state.report?.attitude ?? null);
+  const isHeld = useSections((state) => state.held !== null);
   const float = floatOf(boat, attitude);
+  const value = (text: string): JSX.Element => <span className={isHeld ? 'stale' : undefined}>{text}</span>;
   return (
-    <Panel title="Hydrostatics" aside={`water ${figure(waterDensityOf(boat))} kg/m\u00b3`}>
+    <Panel
+      title="Hydrostatics"
+      aside={
+        isHeld ? <span className="stale">until you let go</span> : `water ${figure(waterDensityOf(boat))} kg/m\u00b3`
+      }
+    >
       {float === null ? (
         <p className="quiet">Draw at least two stations.</p>
       ) : (
         <Facts
           rows={[
-            ['Displacement, from the lines', massText(float.displacementKg)],
-            ['Waterplane', `${figure(float.waterplaneM2, 2)} m\u00b2`],
-            ['Centre of buoyancy from aft', `${figure(float.centre[0], 2)} m`],
-            ['Centre of buoyancy, z', `${wholeLength(float.centre[2], units)} ${lengthUnit(units)}`],
-            ['Draught', `${figure(float.draughtM, 2)} m`],
-            ['Sinks per cm', `${figure(float.kgPerCm)} kg`],
+            ['Displacement, from the lines', value(massText(float.displacementKg))],
+            ['Waterplane', value(`${figure(float.waterplaneM2, 2)} m\u00b2`)],
+            ['Centre of buoyancy from aft', value(`${figure(float.centre[0], 2)} m`)],
+            ['Centre of buoyancy, z', value(`${wholeLength(float.centre[2], units)} ${lengthUnit(units)}`)],
+            ['Draught', value(`${figure(float.draughtM, 2)} m`)],
+            ['Sinks per cm', value(`${figure(float.kgPerCm)} kg`)],
           ]}
         />
       )}
@@ -35,13 +43,22 @@ export function Hydrostatics({ boat }: { readonly boat: Boat }): JSX.Element {
 
 /** The same by draught, from keel to sheer. A hull under the hand redraws the figures above at once and these when it rests. */
 export function HydrostaticCurves({ boat }: { readonly boat: Boat }): JSX.Element | null {
+  const isHeld = useSections((state) => state.held !== null);
   const { table, isStale } = useDraughtTable(boat);
   if (table === null || table.curve.length < 2) return null;
   return (
     <Panel
       title="By draught"
       level={3}
-      aside={isStale ? <span className="stale">being worked out</span> : 'upright, in this trim'}
+      aside={
+        isHeld ? (
+          <span className="stale">until you let go</span>
+        ) : isStale ? (
+          <span className="stale">being worked out</span>
+        ) : (
+          'upright, in this trim'
+        )
+      }
     >
       <Curves table={table} />
     </Panel>
