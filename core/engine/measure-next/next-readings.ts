@@ -122,6 +122,9 @@ function* readings(store: Store<Source>, source: Source, most: number): Generato
         chances.set(key, (chances.get(key) ?? 0) + 1 / FIFTHS.length);
       yield { done: before + index * FIFTHS.length + fifth + 1, of: total };
     }
+    // Five tries are few, of two readings only slips against each other: that none settled it does not say that none will.
+    for (const [key, chance] of plan.chances)
+      if (!chances.has(key)) chances.set(key, Math.min(chance, 1 / FIFTHS.length));
     settled.push({ plan, chances });
   }
   return [...missing(open), ...readingsFrom(settled, open)].sort(byValue).slice(0, most);
@@ -133,7 +136,8 @@ const isCloseCall = (finding: Finding): finding is CloseCall =>
 /** Readings to be taken together, and the verdicts that they may settle. */
 interface Plan {
   readonly candidates: readonly Candidate[];
-  readonly keys: readonly string[];
+  /** Verdicts, each with the chance that the combination of grades alone gives it to become clean. */
+  readonly chances: ReadonlyMap<string, number>;
   /** What the combination of grades alone lets one expect for each reading. */
   readonly guess: number;
 }
@@ -145,14 +149,14 @@ interface Tried {
 
 /** Plans by what they promise. A verdict goes to the fewest readings that settle it more often than not, the coarsest first. */
 function plansFor(open: readonly CloseCall[], from: Readable): readonly Plan[] {
-  const plans = new Map<string, { candidates: readonly Candidate[]; keys: string[]; guess: number }>();
+  const plans = new Map<string, { candidates: readonly Candidate[]; chances: Map<string, number>; guess: number }>();
   for (const finding of open) {
     const chosen = fewestFor(finding, from);
     if (!chosen) continue;
     const name = chosen.candidates.map(({ id }) => id).join(' ');
-    const plan = plans.get(name) ?? { candidates: chosen.candidates, keys: [], guess: 0 };
+    const plan = plans.get(name) ?? { candidates: chosen.candidates, chances: new Map(), guess: 0 };
     plans.set(name, plan);
-    plan.keys.push(finding.key);
+    plan.chances.set(finding.key, chosen.chance);
     plan.guess += (weightOf(finding) * chosen.chance) / chosen.candidates.length;
   }
   return [...plans.values()].sort(
@@ -221,7 +225,7 @@ function settledBy(
   store: Store<Source>,
   boat: Boat,
   arrangementId: string | null,
-  { candidates, keys }: Plan,
+  { candidates, chances }: Plan,
   fifth: number,
 ): readonly string[] {
   const best = gradeM(boat, 'measured');
@@ -234,7 +238,7 @@ function settledBy(
   });
   if (!edited.ok) return [];
   store.set(sourceOf(edited.boat, arrangementId));
-  const settled = keys.filter((key) => {
+  const settled = [...chances.keys()].filter((key) => {
     const [rule = '', subject = '', instance = ''] = key.split('|');
     const now = store.read(findingsOn, `${rule}|${subject}`);
     const own = now.find((finding) => finding.key === key);
