@@ -1,6 +1,6 @@
 import type { Boat } from '@core/boat/schema/boat';
 import { pointMoved, pointPath, stationNumber } from '@core/boat/station-edits';
-import { type JSX, type KeyboardEvent, memo, type RefObject, useEffect, useRef } from 'react';
+import { type CSSProperties, type JSX, type KeyboardEvent, memo, type RefObject, useEffect, useRef } from 'react';
 import { LengthField } from '../panels/fields/LengthField';
 import { lengthUnit, wholeLength } from '../panels/format';
 import { useApp } from '../store/app';
@@ -51,38 +51,40 @@ export function PointsTable({ boat, id, end }: Props): JSX.Element | null {
       <p id="points-keys" className="spoken">
         {KEYS}
       </p>
-      <div className="points-rows">
-        <table
-          className="mini-table"
-          aria-label={`Points of station ${stationNumber(hull, id)}`}
-          aria-describedby="points-keys"
-        >
-          <thead>
-            <tr>
-              <th scope="col">Point</th>
-              <th scope="col">Half-breadth</th>
-              <th scope="col">Height</th>
-              <th scope="col">Knuckle</th>
-            </tr>
-          </thead>
-          <tbody ref={body}>
-            {rows.map((index) => (
-              <PointRow
-                key={index}
-                id={id}
-                end={end}
-                index={index}
-                count={points.length}
-                body={body}
-                y={points[index]?.[0] ?? 0}
-                z={points[index]?.[1] ?? 0}
-                isKnuckle={station.knuckles?.includes(index) ?? false}
-                isPicked={index === point}
-                isFocusable={index === picked}
-              />
-            ))}
-          </tbody>
-        </table>
+      <div className="points-room" style={roomOf(rows.length)}>
+        <div className="points-rows">
+          <table
+            className="mini-table"
+            aria-label={`Points of station ${stationNumber(hull, id)}`}
+            aria-describedby="points-keys"
+          >
+            <thead>
+              <tr>
+                <th scope="col">Point</th>
+                <th scope="col">Half-breadth</th>
+                <th scope="col">Height</th>
+                <th scope="col">Knuckle</th>
+              </tr>
+            </thead>
+            <tbody ref={body}>
+              {rows.map((index) => (
+                <PointRow
+                  key={index}
+                  id={id}
+                  end={end}
+                  index={index}
+                  count={points.length}
+                  body={body}
+                  y={points[index]?.[0] ?? 0}
+                  z={points[index]?.[1] ?? 0}
+                  isKnuckle={station.knuckles?.includes(index) ?? false}
+                  isPicked={index === point}
+                  isFocusable={index === picked}
+                />
+              ))}
+            </tbody>
+          </table>
+        </div>
       </div>
       {refusal === null ? null : (
         <p className="field-error" role="alert">
@@ -105,6 +107,9 @@ export function PointsTable({ boat, id, end }: Props): JSX.Element | null {
     </div>
   );
 }
+
+/** The room that so many rows would take; the column may leave less. */
+const roomOf = (rows: number): CSSProperties => ({ '--rows': rows }) as CSSProperties;
 
 /** What a key does with the picked point; null for keys of others. The list runs from the sheer down. */
 function keyAct(key: string, picked: number, count: number): (() => void) | null {
