@@ -216,36 +216,64 @@ function datumOf(id: string, axis: number, { boat, compartmentOf }: Readable): P
   return best;
 }
 
+/** The size that is in doubt; all of them together where more than one is: they stand on one data sheet. */
 function partReadings(id: string, value: readonly string[], from: Readable): readonly Candidate[] {
   const part = from.boat.parts[id];
   if (!part) return [];
-  const at =
-    (from.arrangementId === null ? undefined : from.boat.arrangements[from.arrangementId]?.places[id]?.at) ?? null;
-  const shared = { record: id, axis: null, at, enterNext: null, kind: 'partSize' as const };
-  const ends = (side: string) => ({ from: { record: id, side }, to: { record: id, side } });
-  const otherwise = part.grade ?? 'measured';
-  if (value.length === 0) {
-    const path = `parts.${id}`;
-    return [
-      { id: path, ...shared, ...ends('envelope'), present: null, unit: null, ...graded(from, [path], otherwise) },
-    ];
-  }
-  const path = `parts.${id}.${value.join('.')}`;
-  const present =
-    part.shape.type === 'box'
-      ? part.shape.sizeM[Number(value[2])]
-      : value[1] === 'lengthM'
-        ? part.shape.lengthM
-        : part.shape.diameterM;
-  if (present === undefined) return [];
-  const side =
-    part.shape.type === 'box'
-      ? (['length', 'width', 'height'][Number(value[2])] ?? '')
-      : value[1] === 'lengthM'
-        ? 'length'
-        : 'diameter';
-  return [{ id: path, ...shared, ...ends(side), present, unit: 'm', ...graded(from, [path], otherwise) }];
+  const sizes = sizeReadings(id, from);
+  const asked = `parts.${id}.${value.join('.')}`;
+  const own = sizes.filter(({ paths: [path] }) => path === asked);
+  const coarse = sizes.filter(({ gradeM }) => (gradeM ?? 0) > from.gradeM('measured'));
+  if (value.length > 0 && (own.length === 0 || coarse.length < 2)) return own;
+  const path = `parts.${id}`;
+  const ends = { record: id, side: 'envelope' };
+  return [
+    {
+      id: path,
+      kind: 'partSize',
+      record: id,
+      from: ends,
+      to: ends,
+      axis: null,
+      present: null,
+      unit: null,
+      at: placeOf(id, from),
+      enterNext: null,
+      ...graded(from, [path, ...coarse.flatMap(({ paths }) => paths)], part.grade ?? 'measured'),
+    },
+  ];
 }
+
+const placeOf = (id: string, { boat, arrangementId }: Readable): Vec3 | null =>
+  (arrangementId === null ? undefined : boat.arrangements[arrangementId]?.places[id]?.at) ?? null;
+
+/** Each size of a part by itself. */
+export function sizeReadings(id: string, from: Readable): readonly Candidate[] {
+  const part = from.boat.parts[id];
+  if (!part) return [];
+  const { shape } = part;
+  const sizes =
+    shape.type === 'box'
+      ? shape.sizeM.map((present, k) => ({ value: `sizeM.${k}`, side: BOX_SIDES[k] ?? '', present }))
+      : (['length', 'diameter'] as const).map((side) => ({ value: `${side}M`, side, present: shape[`${side}M`] }));
+  return sizes.map(({ value, side, present }): Candidate => {
+    const path = `parts.${id}.shape.${value}`;
+    return {
+      id: path,
+      kind: 'partSize',
+      record: id,
+      from: { record: id, side },
+      to: { record: id, side },
+      axis: null,
+      present,
+      unit: 'm',
+      at: placeOf(id, from),
+      enterNext: null,
+      ...graded(from, [path], part.grade ?? 'measured'),
+    };
+  });
+}
+const BOX_SIDES = ['length', 'width', 'height'] as const;
 
 /** The greatest half-breadth of a station. */
 function hullReadings(_: string, [id = '']: readonly string[], from: Readable): readonly Candidate[] {

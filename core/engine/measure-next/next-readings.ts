@@ -10,7 +10,7 @@ import { compartmentOf, hull } from '../shape-stages';
 import { type Source, sourceOf } from '../source';
 import { Store } from '../store';
 import { attitude } from '../water-stages';
-import { type Candidate, candidatesFor, type Readable } from './candidates';
+import { type Candidate, candidatesFor, type Readable, sizeReadings } from './candidates';
 import { readingTaken } from './reading-taken';
 
 export interface NextReadingsOptions {
@@ -118,7 +118,7 @@ function* readings(store: Store<Source>, source: Source, most: number): Generato
   for (const [index, plan] of plans.entries()) {
     const chances = new Map<string, number>();
     for (const fifth of FIFTHS.keys()) {
-      for (const key of settledBy(store, boat, source.arrangementId, plan, fifth))
+      for (const key of settledBy(store, from, plan, fifth))
         chances.set(key, (chances.get(key) ?? 0) + 1 / FIFTHS.length);
       yield { done: before + index * FIFTHS.length + fifth + 1, of: total };
     }
@@ -223,14 +223,20 @@ function marginOf({ gradeM: grade, passProbability }: NonNullable<CloseCall['clo
 /** Verdicts of a plan that are clean when its readings come out in one of the fifths of their chances, each in another one. */
 function settledBy(
   store: Store<Source>,
-  boat: Boat,
-  arrangementId: string | null,
+  from: Readable,
   { candidates, chances }: Plan,
   fifth: number,
 ): readonly string[] {
+  const { boat, arrangementId } = from;
   const best = gradeM(boat, 'measured');
+  // The sizes of a part that are looked up together slip each by itself.
+  const singly = candidates.flatMap((candidate) =>
+    isLookUp(candidate) && candidate.present === null
+      ? [...sizeReadings(candidate.record, from), candidate]
+      : [candidate],
+  );
   const edited = edit(boat, (draft) => {
-    candidates.forEach((candidate, index) => {
+    singly.forEach((candidate, index) => {
       const deviations = FIFTHS[(fifth + 2 * index) % FIFTHS.length] ?? 0;
       const slip = (deviations * Math.sqrt(Math.max(0, (candidate.gradeM ?? 0) ** 2 - best * best))) / 2;
       readingTaken(candidate, candidate.present === null ? null : candidate.present + slip)(draft);
@@ -302,7 +308,12 @@ function missing(open: readonly Finding[]): readonly NextReading[] {
   return [...byWhat.values()];
 }
 
-const byValue = (a: NextReading, b: NextReading): number => b.value - a.value || byPlace(a, b);
+/** Sizes of a part are on its data sheet. */
+const isLookUp = ({ kind }: Candidate): boolean => kind === 'partSize';
+
+/** Of two that are worth the same the tape comes before the data sheet. */
+const byValue = (a: NextReading, b: NextReading): number =>
+  b.value - a.value || Number(isLookUp(a)) - Number(isLookUp(b)) || byPlace(a, b);
 
 /** Between equals the place in the boat decides, from aft forward, and what is measured: names and ids do not. */
 function byPlace(a: Candidate, b: Candidate): number {

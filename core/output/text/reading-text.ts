@@ -1,4 +1,4 @@
-import type { Boat } from '../../boat/schema/boat';
+import type { Boat, Thing } from '../../boat/schema/boat';
 import type { NextReading, ReadingEnd } from '../../rules/next-reading';
 import { nameOf } from './names';
 import { digits, lengthText } from './quantity-text';
@@ -28,7 +28,7 @@ export function readingText(reading: NextReading, boat: Boat): ReadingWords {
     title,
     from: isEntry ? '' : endText(reading.from, boat, FROM_ROOM.has(reading.kind)),
     to: isEntry ? '' : endText(reading.to, boat, reading.kind === 'clearLength'),
-    present: presentText(reading),
+    present: presentText(reading, boat),
     how,
   };
 }
@@ -57,8 +57,11 @@ const KINDS: Readonly<Record<NextReading['kind'], (reading: NextReading, name: s
     how: 'Deck edge to the water outside, less deck edge to the place inside. Below the water the figure is negative.',
   }),
   partSize: ({ to }, name) => ({
-    title: to.side === 'envelope' ? `${name}: its length, width and height` : `${name}: its ${to.side}`,
-    how: 'Off the part itself, with what sticks out.',
+    title: `Look up in the data sheet: ${to.side === 'envelope' ? 'sizes' : to.side} of ${name}`,
+    how:
+      to.side === 'envelope'
+        ? 'Or off the part itself, with what sticks out. Where they differ, change them at the part first.'
+        : 'Or off the part itself, with what sticks out.',
   }),
   freeboard: () => ({
     title: 'Freeboard',
@@ -79,9 +82,19 @@ function endText({ record, side }: ReadingEnd, boat: Boat, isRoom: boolean): str
   return side === null || freeboard ? name : `${side} of ${name}`;
 }
 
-function presentText({ present, unit, grade, gradeM }: NextReading): string {
+function presentText({ kind, record, present, unit, grade, gradeM }: NextReading, boat: Boat): string {
   const known = grade === null || gradeM === null ? '' : `${gradeText(grade)}, ±${Math.round(gradeM * 1000)} mm`;
+  const part = kind === 'partSize' && present === null ? boat.parts[record] : undefined;
+  if (part) return `${sizesText(part.shape)} (${known})`;
   if (present === null) return known;
   const value = unit === 'm' ? lengthText(present) : digits(present, 1);
   return known === '' ? value : `${value} (${known})`;
+}
+
+/** `620 × 440 × 310 mm`, `Ø 100 × 1066 mm` */
+function sizesText(shape: Thing['shape']): string {
+  const mm = (metres: number): string => digits(metres * 1000, 0);
+  return shape.type === 'box'
+    ? `${shape.sizeM.map(mm).join(' \u00d7 ')} mm`
+    : `\u00d8 ${mm(shape.diameterM)} \u00d7 ${mm(shape.lengthM)} mm`;
 }

@@ -106,7 +106,7 @@ function Entry({ reading, title }: { readonly reading: NextReading; readonly tit
     );
   return (
     <button type="button" className="button" onClick={() => take(null, '')}>
-      Measured, as it stands
+      {reading.kind === 'partSize' ? 'They are as in the data sheet' : 'Measured, as it stands'}
     </button>
   );
 }

@@ -213,6 +213,31 @@ describe('what to measure next', () => {
     expect(presentValue(after, length as NextReading)).toBeCloseTo(0.46, 6);
   });
 
+  it('takes the sizes of a part that is guessed as one look into its data sheet', () => {
+    // Derived. A box of 400 mm, all guessed, in a locker of 800 mm: three sizes in doubt, one sheet. Looked up they are good to
+    // 5 mm, and 100 mm and more are left on every side.
+    const draft = threeCubes(0.5);
+    const boat = boatOf({
+      ...draft,
+      gradeOf: {},
+      parts: { a: { ...cube('Pump', 0.4), grade: 'guessed' } },
+      arrangements: { plan: { name: 'Plan', places: { a: { at: [1, 0, 0.25] } } } },
+    });
+    const ofPart = nextReadings(boat, { most: 10 }).filter(({ kind }) => kind === 'partSize');
+    expect(ofPart).toHaveLength(1);
+    const [sheet] = ofPart as [NextReading];
+    expect(sheet).toMatchObject({ id: 'parts.a', record: 'a', present: null, grade: 'guessed' });
+    expect(readingText(sheet, boat)).toMatchObject({
+      title: 'Look up in the data sheet: sizes of Pump',
+      present: '400 \u00d7 400 \u00d7 400 mm (guessed, \u00b1100 mm)',
+    });
+    const after = taken(boat, sheet, null);
+    for (const k of [0, 1, 2]) expect(after.gradeOf?.[`parts.a.shape.sizeM.${k}`]).toBe('measured');
+    const close = (judged: Boat): number => analyze(judged).findings.filter((found) => 'closeCall' in found).length;
+    expect(close(after)).toBeLessThan(close(boat));
+    expect(nextReadings(after, { most: 10 }).filter(({ kind }) => kind === 'partSize')).toEqual([]);
+  });
+
   it('asks for the input that a verdict lacks, once for all that lack it', () => {
     const draft = threeLockers();
     const pump = draft.parts?.pump;
