@@ -39,6 +39,8 @@ const LEAST_CHANCE = 0.1;
 const WEIGHT: Readonly<Record<Severity, number>> = { danger: 9, fault: 3, advice: 1 };
 /** What was there before the plan works as it is, more likely than not. Project judgement. */
 const EXISTING_SHARE = 1 / 3;
+/** Most of the list that are to be looked up at home. */
+const LOOK_UP_SHARE = 0.4;
 /** Reasons for which nothing can be measured: something else has to come first. */
 const NOT_A_READING: ReadonlySet<string> = new Set(['noRun', 'notRouted', 'ruleCrashed', 'nowhere', 'valveNowhere']);
 
@@ -64,7 +66,8 @@ export interface ReadingsInSlices {
 /**
  * The readings that would settle most of what stands open, the best first. A reading is tried at outcomes spread over its grade,
  * each entered as measured, and whatever rests on it is judged anew; its value is the expected number of verdicts that become
- * clean, weighed by how grave they are and whether they are of the plan. What is missing for a verdict counts as settled by entering it.
+ * clean, weighed by how grave they are and whether they are of the plan. What is missing for a verdict counts as settled by
+ * entering it. Sizes of parts, which a data sheet tells, leave at least three of five places to the tape while there is use for it.
  */
 export function nextReadings(boat: Boat, options: NextReadingsOptions = {}): readonly NextReading[] {
   const work = startNextReadings(boat, options);
@@ -113,7 +116,11 @@ function* readings(store: Store<Source>, source: Source, most: number): Generato
     compartmentOf: (id) => store.read(compartmentOf, id),
     gradeM: (grade) => gradeM(boat, grade),
   };
-  const plans = plansFor(open.filter(isCloseCall), from).slice(0, toTry);
+  const plans = mostlyTape(
+    plansFor(open.filter(isCloseCall), from),
+    ({ candidates }) => candidates.every(isLookUp),
+    toTry,
+  );
   const settled: Tried[] = [];
   for (const [index, plan] of plans.entries()) {
     const chances = new Map<string, number>();
@@ -127,7 +134,18 @@ function* readings(store: Store<Source>, source: Source, most: number): Generato
       if (!chances.has(key)) chances.set(key, Math.min(chance, 1 / FIFTHS.length));
     settled.push({ plan, chances });
   }
-  return [...missing(open), ...readingsFrom(settled, open)].sort(byValue).slice(0, most);
+  return mostlyTape([...missing(open), ...readingsFrom(settled, open)].sort(byValue), isLookUp, most);
+}
+
+/**
+ * The first of a ranking, look-ups making up no more than two of five while there is anything else: whoever goes aboard with a
+ * tape wants what only the tape tells. Project judgement.
+ */
+function mostlyTape<T>(ranked: readonly T[], isFromSheet: (one: T) => boolean, most: number): readonly T[] {
+  const sheets = ranked.filter(isFromSheet);
+  const others = Math.min(most, ranked.length - sheets.length);
+  const room = new Set(sheets.slice(0, Math.max(Math.ceil(LOOK_UP_SHARE * most), most - others)));
+  return ranked.filter((one) => !isFromSheet(one) || room.has(one)).slice(0, most);
 }
 
 const isCloseCall = (finding: Finding): finding is CloseCall =>

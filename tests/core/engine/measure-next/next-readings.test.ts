@@ -238,6 +238,19 @@ describe('what to measure next', () => {
     expect(nextReadings(after, { most: 10 }).filter(({ kind }) => kind === 'partSize')).toEqual([]);
   });
 
+  it('leaves the tape its places beside data sheets', () => {
+    // Derived: two places, of which two of five are one; without a guess about the lid there is nothing else than the sheets.
+    const draft = threeCubes(0.15);
+    const guessed = Object.fromEntries(
+      Object.entries(draft.parts ?? {}).map(([id, part]) => [id, { ...part, grade: 'guessed' as const }]),
+    );
+    const kinds = (boat: BoatDraft): string[] => nextReadings(boatOf(boat), { most: 2 }).map(({ kind }) => kind);
+    expect(kinds({ ...draft, parts: guessed }).sort()).toEqual(['openingWidth', 'partSize']);
+    expect(kinds({ ...draft, parts: guessed, gradeOf: {} })).toEqual(['partSize', 'partSize']);
+    const many = nextReadings(boatOf({ ...draft, parts: guessed }), { most: 10 });
+    expect(many.map(({ value }) => value)).toEqual(many.map(({ value }) => value).sort((a, b) => b - a));
+  });
+
   it('asks for the input that a verdict lacks, once for all that lack it', () => {
     const draft = threeLockers();
     const pump = draft.parts?.pump;
