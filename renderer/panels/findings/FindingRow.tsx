@@ -119,7 +119,7 @@ function Bar({
   const instead = comparedInstead(finding, (metres) => `${wholeLength(metres, units)}\u2009${lengthUnit(units)}`);
   // A bar up to nothing shows nothing.
   if (instead === '') return null;
-  if (instead !== null) return <span className="bar-row quiet">{sentence(instead)}</span>;
+  if (instead !== null) return <span className="bar-row">{sentence(instead)}</span>;
   const words = measuredWords(finding.measured, finding.limit, finding.closeCall, units, finding.data.capped === true);
   return (
     <span className="bar-row">
