@@ -49,9 +49,9 @@ export function stationBetween(hull: Hull, xM: number): Station | null {
   };
 }
 
-/** The surface of the offsets themselves: no shell or lining added, on its own centre. */
-export const measuredSurface = (hull: Hull): HullSurface =>
-  hullSurface({ ...hull, measuredTo: 'outside', shellM: 0, liningM: 0, offsetM: 0 });
+/** The surface of the offsets themselves: no shell or lining added, on its own centre. `fineness` as for `hullSurface`. */
+export const measuredSurface = (hull: Hull, fineness = 1): HullSurface =>
+  hullSurface({ ...hull, measuredTo: 'outside', shellM: 0, liningM: 0, offsetM: 0 }, fineness);
 
 function girthOf(points: readonly Vec2[]): readonly number[] {
   let sum = 0;
