@@ -13,7 +13,7 @@ function print(boat: string, { judged, clean, closeCalls, tried, flips }: Flips)
 }
 
 describe('200 boats that may be the true one', () => {
-  it.each(completeBoats())('turn at most 0.5 %% of the clean verdicts of %s', (name) => {
+  it.each(completeBoats())('turn at most one in 200 of the clean verdicts of %s', (name) => {
     const found = flipsOf(boatFrom(readFileSync(`sample-boats/complete/${name}/boat.json`, 'utf8')), 200, {
       withCauses: true,
     });
@@ -22,7 +22,7 @@ describe('200 boats that may be the true one', () => {
   });
 
   it.each(readdirSync('sample-boats/faulty'))(
-    'turn at most one, or 0.5 %% of the clean verdicts of the faulty boat %s',
+    'turn at most one, or one in 200, of the clean verdicts of the faulty boat %s',
     (name) => {
       const found = flipsOf(boatFrom(readFileSync(`sample-boats/faulty/${name}/boat.json`, 'utf8')), 40, {
         withCauses: true,

@@ -6,12 +6,15 @@ import { KINDS, perturbed } from './perturbed';
 /** Share of its clean verdicts that may turn when a boat is perturbed within its grades. The product's promise. */
 export const GREATEST_SHARE = 0.005;
 
+/** Cause of a flip that no kind of record brings about by itself. */
+const TOGETHER = 'several kinds together';
+
 export interface Flip {
   readonly seed: number;
   readonly key: string;
   readonly from: string;
   readonly to: string;
-  /** Kinds of records whose errors alone turn it; empty: it takes several together, or nobody asked. */
+  /** Kinds of records whose errors alone turn it, or that it takes several kinds together; empty where nobody asked. */
   readonly cause: readonly string[];
   /** What the verdict speaks of besides its subject. */
   readonly records: readonly string[];
@@ -49,15 +52,17 @@ export function flipsOf(boat: Boat, perturbations: number, { withCauses = false 
     const alone = (withCauses ? KINDS : []).map(
       (kind) => [kind, analyze(perturbed(boat, seed, kind)).findings] as const,
     );
-    for (const finding of turned)
+    for (const finding of turned) {
+      const single = alone.filter(([, findings]) => outcomeNow(finding, findings) !== finding.outcome);
       flips.push({
         seed,
         key: finding.key,
         from: finding.outcome,
         to: outcomeNow(finding, now),
-        cause: alone.flatMap(([kind, findings]) => (outcomeNow(finding, findings) === finding.outcome ? [] : [kind])),
+        cause: withCauses && single.length === 0 ? [TOGETHER] : single.map(([kind]) => kind),
         records: finding.related,
       });
+    }
   }
   return {
     judged: judged.length,
