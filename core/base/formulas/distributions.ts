@@ -1,5 +1,8 @@
 /** Shares and limits of the distributions that readings are tested by. All from memory of Abramowitz and Stegun, Handbook of Mathematical Functions, chapters 6 and 26. */
 
+/** Standard deviations that a normal error exceeds, to either side, once in a thousand: Phi(3.29) = 0.9995. */
+export const ONCE_IN_A_THOUSAND = 3.29;
+
 /**
  * Chance that a sum of `degrees` squared standard normals exceeds x: Q(x | v) = Gamma(v/2, x/2) / Gamma(v/2).
  * A&S 26.4.19 by the series 6.5.29 below v/2 + 1 and the continued fraction 6.5.31 above. Relative error below 1e-10.

@@ -137,3 +137,26 @@ export function foreBerthLids(b: PlanBuilder, standing: string): void {
       standing,
     });
 }
+
+/** The way from the saloon into the passage before it, and from there into the heads. */
+export function passageOpenings(b: PlanBuilder, way: { readonly id: string; readonly name: string }): void {
+  b.opening({
+    ...way,
+    compartment: 'passage',
+    to: 'saloon',
+    face: 'aft',
+    mostM: [0.6, 1.7],
+    how: 'open',
+    standing: 'saloon-sole',
+  });
+  b.opening({
+    id: 'heads-door',
+    name: 'Heads door',
+    compartment: 'heads',
+    to: 'passage',
+    face: 'inboard',
+    mostM: [0.55, 1.6],
+    how: 'hinged',
+    standing: 'passage-sole',
+  });
+}

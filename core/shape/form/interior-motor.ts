@@ -1,4 +1,12 @@
-import { foreBerth, foreBerthLids, type Saloon, SIDES, saloonBetween, setteeOn } from './interior-furniture';
+import {
+  foreBerth,
+  foreBerthLids,
+  passageOpenings,
+  type Saloon,
+  SIDES,
+  saloonBetween,
+  setteeOn,
+} from './interior-furniture';
 
 import { BOARD_M, COUNTER_M, type InteriorPlan, innerBreadth, PlanBuilder, SEAT_M, type Site } from './interior-plan';
 
@@ -155,26 +163,7 @@ export function motorInterior(site: Site): InteriorPlan {
     how: 'liftOut',
     standing: 'saloon-sole',
   });
-  add({
-    id: 'passage-step',
-    name: 'Step down to the passage',
-    compartment: 'passage',
-    to: 'saloon',
-    face: 'aft',
-    mostM: [0.6, 1.7],
-    how: 'open',
-    standing: 'saloon-sole',
-  });
-  add({
-    id: 'heads-door',
-    name: 'Heads door',
-    compartment: 'heads',
-    to: 'passage',
-    face: 'inboard',
-    mostM: [0.55, 1.6],
-    how: 'hinged',
-    standing: 'passage-sole',
-  });
+  passageOpenings(b, { id: 'passage-step', name: 'Step down to the passage' });
   add({
     id: 'galley-door',
     name: 'Galley locker door',

@@ -1,4 +1,4 @@
-import { foreBerthLids } from './interior-furniture';
+import { foreBerthLids, passageOpenings } from './interior-furniture';
 import type { PlanBuilder } from './interior-plan';
 
 /** Hatches, doors, lids and boards of a sailing monohull, but for those of the settees. */
@@ -161,26 +161,7 @@ export function sailOpenings(b: PlanBuilder, hasHeads: boolean): void {
     standing: 'galley-sole',
   });
   if (hasHeads) {
-    add({
-      id: 'passage-arch',
-      name: 'Archway, saloon to passage',
-      compartment: 'passage',
-      to: 'saloon',
-      face: 'aft',
-      mostM: [0.6, 1.7],
-      how: 'open',
-      standing: 'saloon-sole',
-    });
-    add({
-      id: 'heads-door',
-      name: 'Heads door',
-      compartment: 'heads',
-      to: 'passage',
-      face: 'inboard',
-      mostM: [0.55, 1.6],
-      how: 'hinged',
-      standing: 'passage-sole',
-    });
+    passageOpenings(b, { id: 'passage-arch', name: 'Archway, saloon to passage' });
     add({
       id: 'hanging-door',
       name: 'Hanging locker door',

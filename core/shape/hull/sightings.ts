@@ -1,3 +1,4 @@
+import { ONCE_IN_A_THOUSAND } from '../../base/formulas/distributions';
 import type { Vec3 } from '../../base/vec';
 import { gradeM } from '../../boat/accuracy';
 import type { Boat, Grade } from '../../boat/schema/boat';
@@ -21,11 +22,6 @@ export interface Sightings {
   readonly isUndecided: boolean;
 }
 
-/**
- * A reading is suspect when its residual exceeds this many of the residual's own standard deviations: a significance of one in a
- * thousand (data snooping after Baarda; quoted, not read).
- */
-const CRITICAL = 3.29;
 /** Two residuals within so much of each other point at neither reading. */
 const APART = 1.05;
 
@@ -59,7 +55,8 @@ export function sightingResiduals(boat: Afloat): Sightings {
   });
   const ranked = [...points].sort((a, b) => b.standardised - a.standardised);
   const [worst, next] = ranked;
-  const isOff = worst !== undefined && worst.standardised > CRITICAL;
+  // Data snooping after Baarda, at a significance of one in a thousand; quoted, not read.
+  const isOff = worst !== undefined && worst.standardised > ONCE_IN_A_THOUSAND;
   const isUndecided = isOff && next !== undefined && worst.standardised < APART * next.standardised;
   return {
     points: points.map(({ id, residualM, offM }) => ({ id, kind, residualM, offM })),

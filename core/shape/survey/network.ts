@@ -1,3 +1,4 @@
+import { ONCE_IN_A_THOUSAND } from '../../base/formulas/distributions';
 import { AXES, type Axis, distance, type Vec3 } from '../../base/vec';
 import { gradeM } from '../../boat/accuracy';
 import { type Boat, LIMITS } from '../../boat/schema/boat';
@@ -50,8 +51,6 @@ export interface LeftOut {
 type Survey = NonNullable<Boat['survey']>;
 type Reading = NonNullable<Survey['readings']>[string];
 
-/** Standard deviations beyond which a misfit is none of the tape's: a chance of one in a thousand. */
-const EXPLAINED = 3.29;
 /** How a reading is graded that does not say: a tape held straight between two marks. */
 const USUAL_GRADE = 'measured';
 
@@ -110,7 +109,7 @@ export function networkOf(
         why === 'bothGiven' && typeof model !== 'string' && 'at' in from.end && 'at' in to.end
           ? reading.valueM - between(from.end.at, to.end.at, model)
           : 0;
-      const contradicts = Math.abs(offM) > EXPLAINED * sigmaM;
+      const contradicts = Math.abs(offM) > ONCE_IN_A_THOUSAND * sigmaM;
       leftOut.push({ reading: id, why: why ?? 'noAxis', ...(contradicts ? { contradictsM: offM } : {}) });
       continue;
     }
