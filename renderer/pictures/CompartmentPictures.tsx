@@ -1,6 +1,7 @@
 import { freeId } from '@core/boat/edits';
 import type { Boat } from '@core/boat/schema/boat';
 import { type JSX, useEffect, useRef, useState } from 'react';
+import { RemoveButton } from '../panels/fields/RemoveButton';
 import { Panel } from '../panels/inspector/parts';
 import { EndField } from '../panels/survey/EndField';
 import { useApp } from '../store/app';
@@ -186,18 +187,14 @@ function PictureOf({
               })
             }
           />
-          <button
-            type="button"
-            className="icon-button small"
-            aria-label={`Remove the photograph ${words} from the boat`}
-            onClick={() =>
+          <RemoveButton
+            label={`Remove the photograph ${words} from the boat`}
+            remove={() =>
               edit(`Remove a photograph of ${compartmentName}`, (draft) => {
                 delete draft.pictures?.[id];
               })
             }
-          >
-            {'\u00d7'}
-          </button>
+          />
         </figcaption>
       </figure>
       {large === null ? null : (

@@ -7,6 +7,7 @@ import { printMockUp } from '../../app/sheets/orders';
 import { GradeChoice } from '../../panels/fields/GradeChoice';
 import { LengthField } from '../../panels/fields/LengthField';
 import { PaperChoice } from '../../panels/fields/PaperChoice';
+import { RemoveButton } from '../../panels/fields/RemoveButton';
 import { lengthUnit } from '../../panels/format';
 import { Choice, Labelled, Panel } from '../../panels/inspector/parts';
 import { plainWords, sentence } from '../../panels/words';
@@ -163,17 +164,13 @@ function Tasks({ id, part }: { readonly id: string; readonly part: Part }): JSX.
               value={service.clearM}
               commit={(clearM) => clearM > 0 && set({ ...part.services, [key]: { ...service, clearM } })}
             />
-            <button
-              type="button"
-              className="icon-button small"
-              aria-label={`Remove the room for ${service.name ?? plainWords(service.task)}`}
-              onClick={() => {
+            <RemoveButton
+              label={`Remove the room for ${service.name ?? plainWords(service.task)}`}
+              remove={() => {
                 const { [key]: _, ...rest } = part.services;
                 set(rest);
               }}
-            >
-              {'\u00d7'}
-            </button>
+            />
           </div>
         </Labelled>
       ))}

@@ -6,6 +6,7 @@ import type { JSX } from 'react';
 import { useApp } from '../../store/app';
 import { arrangementOf } from '../../store/select';
 import { LengthField } from '../fields/LengthField';
+import { RemoveButton } from '../fields/RemoveButton';
 import { lengthUnit } from '../format';
 import { Panel } from './parts';
 
@@ -73,19 +74,15 @@ export function ClipPoints({
                   </td>
                 ))}
                 <td>
-                  <button
-                    type="button"
-                    className="icon-button small"
-                    aria-label={`Remove clip point ${index + 1}`}
-                    onClick={() =>
+                  <RemoveButton
+                    label={`Remove clip point ${index + 1}`}
+                    remove={() =>
                       edit(
                         `Clip point of ${mark}`,
                         inArrangement((own) => delete own[id]),
                       )
                     }
-                  >
-                    {'\u00d7'}
-                  </button>
+                  />
                 </td>
               </tr>
             ))}

@@ -11,6 +11,7 @@ import { useApp } from '../../store/app';
 import { useDrawing } from '../../store/drawing';
 import { compartmentName } from '../../store/select';
 import { AngleField, LengthField } from '../fields/LengthField';
+import { RemoveButton } from '../fields/RemoveButton';
 import { lengthUnit } from '../format';
 import { Labelled, Panel } from './parts';
 
@@ -178,16 +179,11 @@ export function Corners({ id, compartment }: Omit<Props, 'boat'>): JSX.Element {
                 >
                   +
                 </button>
-                <button
-                  type="button"
-                  className="icon-button small"
-                  aria-label={`Remove corner ${index + 1}`}
-                  title={`Remove corner ${index + 1}`}
+                <RemoveButton
+                  label={`Remove corner ${index + 1}`}
                   disabled={outline.length <= 3}
-                  onClick={() => edit(`Remove a corner of ${name}`, cornerRemoved(id, index))}
-                >
-                  {ICONS.close}
-                </button>
+                  remove={() => edit(`Remove a corner of ${name}`, cornerRemoved(id, index))}
+                />
               </td>
             </tr>
           ))}

@@ -3,10 +3,10 @@ import { panelChanged } from '@core/boat/interior/panel-data';
 import type { PanelData } from '@core/boat/schema/boat';
 import type { PanelHole as DerivedHole, Panel } from '@core/shape/layout/types';
 import type { JSX } from 'react';
-import { ICONS } from '../../app/icons';
 import { useApp } from '../../store/app';
 import { placeOfPanel } from '../../store/panel-place';
 import { LengthField } from '../fields/LengthField';
+import { RemoveButton } from '../fields/RemoveButton';
 import { TextField } from '../fields/TextField';
 import { Place } from './Place';
 import { Labelled } from './parts';
@@ -51,12 +51,9 @@ export function PanelHole({
               })
             }
           />
-          <button
-            type="button"
-            className="icon-button small"
-            aria-label={`Remove hole ${number}`}
-            title={`Remove hole ${number}`}
-            onClick={() =>
+          <RemoveButton
+            label={`Remove hole ${number}`}
+            remove={() =>
               edit(
                 `Remove a hole of ${words}`,
                 panelChanged(placeOfPanel(panel), (record) => {
@@ -64,9 +61,7 @@ export function PanelHole({
                 }),
               )
             }
-          >
-            {ICONS.close}
-          </button>
+          />
         </div>
       </Labelled>
       <Place
@@ -100,19 +95,14 @@ export function PanelHole({
               })
             }
           />
-          <button
-            type="button"
-            className="icon-button small"
-            aria-label={`Take ${thing.name} out of hole ${number}`}
-            title={`Take ${thing.name} out`}
-            onClick={() =>
+          <RemoveButton
+            label={`Take ${thing.name} out of hole ${number}`}
+            remove={() =>
               change('Contents', (own) => {
                 delete own.carries[key];
               })
             }
-          >
-            {ICONS.close}
-          </button>
+          />
         </div>
       ))}
       <button

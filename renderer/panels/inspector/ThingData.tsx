@@ -3,12 +3,12 @@ import { type BoatRecipe, type Draft, freeId } from '@core/boat/edits';
 import type { Boat, KeepOut, Service, Thing } from '@core/boat/schema/boat';
 import { SERVICE_TASKS } from '@core/boat/schema/things';
 import type { JSX } from 'react';
-import { ICONS } from '../../app/icons';
 import { useApp } from '../../store/app';
 import { isPart } from '../../store/select';
 import { readMass, readWatts } from '../fields/entries';
 import { AngleField, LengthField } from '../fields/LengthField';
 import { QuantityField } from '../fields/QuantityField';
+import { RemoveButton } from '../fields/RemoveButton';
 import { TextField } from '../fields/TextField';
 import { figure } from '../format';
 import { plainWords, sentence } from '../words';
@@ -264,9 +264,9 @@ function Sweep({
             placeholder="arm, lid, quadrant ..."
             commit={(why) => set('Sweep', { why })}
           />
-          <Remove
-            words={`Remove sweep ${number}`}
-            go={() =>
+          <RemoveButton
+            label={`Remove sweep ${number}`}
+            remove={() =>
               change('Remove a sweep', (own) => {
                 delete own.sweeps[id];
               })
@@ -320,14 +320,6 @@ function Sweep({
         </>
       ) : null}
     </fieldset>
-  );
-}
-
-function Remove({ words, go }: { readonly words: string; go(): void }): JSX.Element {
-  return (
-    <button type="button" className="icon-button small" aria-label={words} title={words} onClick={go}>
-      {ICONS.close}
-    </button>
   );
 }
 
@@ -429,9 +421,9 @@ function Task({
             options={SERVICE_TASKS.map((key) => [key, sentence(plainWords(key))] as const)}
             choose={(key) => set({ task: key })}
           />
-          <Remove
-            words={`Remove task ${number}`}
-            go={() =>
+          <RemoveButton
+            label={`Remove task ${number}`}
+            remove={() =>
               change('Remove a service task', (own) => {
                 delete own.services[id];
               })

@@ -5,11 +5,11 @@ import { compartmentAdded } from '@core/boat/interior/shaping';
 import type { Boat, Compartment } from '@core/boat/schema/boat';
 import { COMPARTMENT_KINDS } from '@core/boat/schema/interior';
 import { type JSX, useEffect, useRef, useState } from 'react';
-import { ICONS } from '../../app/icons';
 import { freeName } from '../../board/drawing/make';
 import { useApp } from '../../store/app';
 import { useCompartmentForm } from '../../store/interior';
 import { LengthField } from '../fields/LengthField';
+import { RemoveButton } from '../fields/RemoveButton';
 import { TextField } from '../fields/TextField';
 import { Choice, Labelled, Panel, Segmented } from '../inspector/parts';
 import { plainWords, sentence } from '../words';
@@ -296,15 +296,11 @@ function CornerRows({
                 </td>
               ))}
               <td className="row-acts">
-                <button
-                  type="button"
-                  className="icon-button small"
-                  aria-label={`Remove new corner ${index + 1}`}
+                <RemoveButton
+                  label={`Remove new corner ${index + 1}`}
                   disabled={corners.length <= 3}
-                  onClick={() => setCorners(corners.filter((_, i) => i !== index))}
-                >
-                  {ICONS.close}
-                </button>
+                  remove={() => setCorners(corners.filter((_, i) => i !== index))}
+                />
               </td>
             </tr>
           ))}

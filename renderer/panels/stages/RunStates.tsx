@@ -3,6 +3,7 @@ import type { Boat, RunState } from '@core/boat/schema/boat';
 import type { JSX } from 'react';
 import { useApp } from '../../store/app';
 import { AngleField } from '../fields/LengthField';
+import { RemoveButton } from '../fields/RemoveButton';
 import { Choice } from '../inspector/parts';
 import { sentence } from '../words';
 
@@ -51,18 +52,14 @@ export function RunStates({ boat }: { readonly boat: Boat }): JSX.Element {
             options={SIDES}
             choose={(sideDown) => set(id, { sideDown })}
           />
-          <button
-            type="button"
-            className="icon-button small"
-            aria-label={`Remove ${state.name}`}
-            onClick={() =>
+          <RemoveButton
+            label={`Remove ${state.name}`}
+            remove={() =>
               edit(`Remove ${state.name}`, (draft) => {
                 delete draft.runStates[id];
               })
             }
-          >
-            {'\u00d7'}
-          </button>
+          />
         </div>
       ))}
       <div className="actions">

@@ -6,6 +6,7 @@ import { type JSX, useState } from 'react';
 import { useApp } from '../../store/app';
 import { surveyOf } from '../../store/survey';
 import { LengthField } from '../fields/LengthField';
+import { RemoveButton } from '../fields/RemoveButton';
 import { lengthFigure, lengthUnit, wholeLength } from '../format';
 import { Choice, Facts, Labelled, Link, Panel } from '../inspector/parts';
 import { EndField } from './EndField';
@@ -153,19 +154,15 @@ function Links({
           <div key={path}>
             <dt>{linkWords(boat, path)}</dt>
             <dd>
-              <button
-                type="button"
-                className="icon-button small"
-                aria-label={`Not at ${linkWords(boat, path)}`}
-                onClick={() =>
+              <RemoveButton
+                label={`Not at ${linkWords(boat, path)}`}
+                remove={() =>
                   change('Links', (own) => {
                     own.of = (own.of ?? []).filter((one) => one !== path);
                     if (own.of.length === 0) delete own.of;
                   })
                 }
-              >
-                {'\u00d7'}
-              </button>
+              />
             </dd>
           </div>
         ))}

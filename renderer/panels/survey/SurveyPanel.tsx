@@ -8,6 +8,7 @@ import { printWholeSurvey } from '../../app/sheets/orders';
 import { useApp } from '../../store/app';
 import { surveyOf } from '../../store/survey';
 import { LengthField } from '../fields/LengthField';
+import { RemoveButton } from '../fields/RemoveButton';
 import { FindingMark } from '../findings/FindingMark';
 import { figure, lengthUnit, wholeLength } from '../format';
 import { Choice, Link, Panel } from '../inspector/parts';
@@ -171,14 +172,10 @@ function Datums({ boat }: { readonly boat: Boat }): JSX.Element {
                 })
               }
             />
-            <button
-              type="button"
-              className="icon-button small"
-              aria-label={`Remove datum ${datum.name ?? id} and its readings`}
-              onClick={() => edit(`Remove ${datum.name ?? id}`, surveyEndRemoved({ kind: 'datum', id }))}
-            >
-              {'\u00d7'}
-            </button>
+            <RemoveButton
+              label={`Remove datum ${datum.name ?? id} and its readings`}
+              remove={() => edit(`Remove ${datum.name ?? id}`, surveyEndRemoved({ kind: 'datum', id }))}
+            />
           </div>
           <div className="position">
             {([0, 1, 2] as const)

@@ -7,6 +7,7 @@ import { useApp } from '../../store/app';
 import { surveyOf } from '../../store/survey';
 import { GradeChoice } from '../fields/GradeChoice';
 import { LengthField } from '../fields/LengthField';
+import { RemoveButton } from '../fields/RemoveButton';
 import { FindingMark } from '../findings/FindingMark';
 import { figure, lengthUnit } from '../format';
 import { Choice } from '../inspector/parts';
@@ -176,14 +177,7 @@ function ReadingRow({
         </span>
       </td>
       <td>
-        <button
-          type="button"
-          className="icon-button small"
-          aria-label={`Remove reading ${id}`}
-          onClick={() => edit(`Remove reading ${id}`, readingRemoved(id))}
-        >
-          {'\u00d7'}
-        </button>
+        <RemoveButton label={`Remove reading ${id}`} remove={() => edit(`Remove reading ${id}`, readingRemoved(id))} />
       </td>
     </tr>
   );

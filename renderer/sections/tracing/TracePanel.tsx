@@ -4,6 +4,7 @@ import type { Boat } from '@core/boat/schema/boat';
 import { stationsInOrder } from '@core/boat/station-edits';
 import { type JSX, useRef } from 'react';
 import { LengthField } from '../../panels/fields/LengthField';
+import { RemoveButton } from '../../panels/fields/RemoveButton';
 import { figure, wholeLength } from '../../panels/format';
 import { Choice, Labelled, Segmented } from '../../panels/inspector/parts';
 import { PICTURE_TYPES } from '../../pictures/pictures';
@@ -161,14 +162,10 @@ function Marks(): JSX.Element {
                   </td>
                 ))}
                 <td>
-                  <button
-                    type="button"
-                    className="icon-button small"
-                    aria-label={`Remove mark ${i + 1}`}
-                    onClick={() => keepMarks(marks.filter((_, k) => k !== i))}
-                  >
-                    {'\u00d7'}
-                  </button>
+                  <RemoveButton
+                    label={`Remove mark ${i + 1}`}
+                    remove={() => keepMarks(marks.filter((_, k) => k !== i))}
+                  />
                 </td>
               </tr>
             ))}

@@ -7,6 +7,7 @@ import { printSurvey } from '../../../app/sheets/orders';
 import { hullEnds, useApp } from '../../../store/app';
 import { hullOf } from '../../../store/derived';
 import { LengthField } from '../../fields/LengthField';
+import { RemoveButton } from '../../fields/RemoveButton';
 import { lengthUnit, wholeLength } from '../../format';
 
 export type PointKind = 'freeboards' | 'levelMarks';
@@ -80,18 +81,14 @@ export function MarkedPoints({ boat, kind }: { readonly boat: Boat; readonly kin
                   ) : null}
                   {counts ? <td className="figure">{wholeLength(residualM, units)}</td> : null}
                   <td>
-                    <button
-                      type="button"
-                      className="icon-button small"
-                      aria-label={`Remove ${id}`}
-                      onClick={() =>
+                    <RemoveButton
+                      label={`Remove ${id}`}
+                      remove={() =>
                         edit(words.edit, (draft) => {
                           delete draft.reference[kind][id];
                         })
                       }
-                    >
-                      {'\u00d7'}
-                    </button>
+                    />
                   </td>
                 </tr>
               );
