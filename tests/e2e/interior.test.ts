@@ -3,15 +3,13 @@ import { readBoat } from '@core/boat/read';
 import type { Boat } from '@core/boat/schema/boat';
 import { writeBoat } from '@core/boat/write';
 import { deriveLayout } from '@core/shape/layout/derive';
-import type { BrowserMode } from '@electron/serve/server';
-import type { Browser, Page } from 'playwright-core';
+import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { ensureBuilt } from '../../electron/launch/build.mjs';
-import { hasChromium, openChromium, servePage } from '../support/chromium';
+import { type BuiltPage, hasChromium, openBuiltPage } from '../support/chromium';
 import { Acts } from './acts';
 import { boatNow, errorsOf, expectAccessible, expectBoardCold, settle, startPage } from './planning';
 
-/** What the issue allows from an empty boat to three own lockers with panels and openings. */
+/** Most acts that a newcomer may need from an empty boat to three own lockers with panels and openings. */
 const MOST_ACTS = 120;
 
 type Spot = readonly [number, number];
@@ -53,24 +51,20 @@ function expectThreeLockers(boat: Boat): void {
   expect(analyze(read.boat).findings.filter(({ outcome }) => outcome === 'fail')).toEqual([]);
 }
 
-let browser: Browser;
-let mode: BrowserMode;
+let built: BuiltPage;
 
 describe.skipIf(!hasChromium())('the interior, from an empty boat to three lockers', () => {
   beforeAll(async () => {
-    ensureBuilt(['renderer', 'desktop']);
-    mode = await servePage();
-    browser = await openChromium();
+    built = await openBuiltPage();
   });
   afterAll(async () => {
-    await browser.close();
-    await mode.close();
+    await built?.close();
   });
 
   const fresh = async (): Promise<{ page: Page; errors: readonly string[] }> => {
-    const page = await (await browser.newContext({ viewport: { width: 1280, height: 800 } })).newPage();
+    const page = await (await built.browser.newContext({ viewport: { width: 1280, height: 800 } })).newPage();
     const errors = errorsOf(page);
-    await startPage(page, mode.url);
+    await startPage(page, built.url);
     return { page, errors };
   };
 

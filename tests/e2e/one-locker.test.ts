@@ -1,8 +1,6 @@
-import type { BrowserMode } from '@electron/serve/server';
-import type { Browser, Page } from 'playwright-core';
+import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { ensureBuilt } from '../../electron/launch/build.mjs';
-import { hasChromium, openChromium, servePage } from '../support/chromium';
+import { type BuiltPage, hasChromium, openBuiltPage } from '../support/chromium';
 import { boatNow, errorsOf, expectAccessible, expectBoardCold, settle, startPage, told } from './planning';
 
 /** Tab until the named field has the keyboard, then type and go on: what somebody without a mouse does. */
@@ -18,21 +16,17 @@ async function typeInto(page: Page, name: string, value: string): Promise<void> 
 const row = (page: Page, name: RegExp) => page.getByRole('row').filter({ has: page.getByRole('button', { name }) });
 
 describe.skipIf(!hasChromium())('one locker, from the tape to a boat', () => {
-  let mode: BrowserMode;
-  let browser: Browser;
+  let built: BuiltPage;
   let page: Page;
   let errors: readonly string[];
   beforeAll(async () => {
-    ensureBuilt(['renderer']);
-    mode = await servePage();
-    browser = await openChromium();
-    page = await browser.newPage({ viewport: { width: 1280, height: 800 } });
+    built = await openBuiltPage();
+    page = await built.browser.newPage({ viewport: { width: 1280, height: 800 } });
     errors = errorsOf(page);
-    await startPage(page, mode.url);
+    await startPage(page, built.url);
   });
   afterAll(async () => {
-    await browser?.close();
-    await mode?.close();
+    await built?.close();
   });
 
   it('is found and filled in by keyboard alone', async () => {
@@ -114,9 +108,9 @@ describe.skipIf(!hasChromium())('one locker, from the tape to a boat', () => {
   });
 
   it('ranks the holes of the 11 m boat in the Checks stage, with the switch for haul-outs', async () => {
-    const other = await browser.newPage({ viewport: { width: 1280, height: 800 } });
+    const other = await built.browser.newPage({ viewport: { width: 1280, height: 800 } });
     const seen = errorsOf(other);
-    await startPage(other, mode.url);
+    await startPage(other, built.url);
     await other.keyboard.press('5');
     await other.getByRole('button', { name: 'Rank the holes' }).click();
     const table = other.getByRole('table', { name: 'Through-hulls, as intake' });

@@ -1,8 +1,6 @@
-import type { BrowserMode } from '@electron/serve/server';
-import type { Browser, Page } from 'playwright-core';
+import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { ensureBuilt } from '../../electron/launch/build.mjs';
-import { hasChromium, openChromium, servePage } from '../support/chromium';
+import { type BuiltPage, hasChromium, openBuiltPage } from '../support/chromium';
 import { errorsOf, expectAccessible, startPage } from './planning';
 import {
   addsAPointByMouse,
@@ -16,22 +14,18 @@ import {
 } from './sections';
 
 describe.skipIf(!hasChromium())('the section board in Chromium', () => {
-  let mode: BrowserMode;
-  let browser: Browser;
+  let built: BuiltPage;
   let page: Page;
   let errors: readonly string[];
   beforeAll(async () => {
-    ensureBuilt(['renderer']);
-    mode = await servePage();
-    browser = await openChromium();
-    page = await browser.newPage({ viewport: { width: 1280, height: 800 } });
+    built = await openBuiltPage();
+    page = await built.browser.newPage({ viewport: { width: 1280, height: 800 } });
     errors = errorsOf(page);
-    await startPage(page, mode.url);
+    await startPage(page, built.url);
     await openSections(page);
   });
   afterAll(async () => {
-    await browser?.close();
-    await mode?.close();
+    await built?.close();
   });
 
   it('drags a point: it follows, is one edit and one undo', () => dragsAPoint(page));

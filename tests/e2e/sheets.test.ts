@@ -1,29 +1,23 @@
 import { readFileSync } from 'node:fs';
-import type { BrowserMode } from '@electron/serve/server';
-import type { Browser, Page } from 'playwright-core';
+import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { ensureBuilt } from '../../electron/launch/build.mjs';
-import { hasChromium, openChromium, servePage } from '../support/chromium';
+import { type BuiltPage, hasChromium, openBuiltPage } from '../support/chromium';
 import { pagesOf, rawText } from '../support/pdf-content';
 import { settle } from './planning';
 
 describe.skipIf(!hasChromium())('sheets from a real browser', () => {
-  let browser: Browser;
-  let mode: BrowserMode;
+  let built: BuiltPage;
   let page: Page;
   const asked: string[] = [];
   beforeAll(async () => {
-    ensureBuilt(['renderer']);
-    mode = await servePage();
-    browser = await openChromium();
-    page = await browser.newPage();
+    built = await openBuiltPage();
+    page = await built.browser.newPage();
     page.on('request', (request) => asked.push(request.url()));
-    await page.goto(`${mode.url}?e2e`);
+    await page.goto(`${built.url}?e2e`);
     await settle(page);
   });
   afterAll(async () => {
-    await browser?.close();
-    await mode?.close();
+    await built?.close();
   });
 
   it('load nothing that only printing needs before something is printed', () => {

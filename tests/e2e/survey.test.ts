@@ -1,8 +1,6 @@
-import type { BrowserMode } from '@electron/serve/server';
-import type { Browser, Page } from 'playwright-core';
+import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { ensureBuilt } from '../../electron/launch/build.mjs';
-import { hasChromium, openChromium, servePage } from '../support/chromium';
+import { type BuiltPage, hasChromium, openBuiltPage } from '../support/chromium';
 import { expectAccessible } from './planning';
 
 /** A header alone, as W3C PNG 11.2.2 writes it (from memory): nothing behind it is ever decoded. */
@@ -17,20 +15,16 @@ function pngHeader(widthPx: number, heightPx: number): Buffer {
 }
 
 describe.skipIf(!hasChromium())('a survey, typed and photographed', () => {
-  let browser: Browser;
-  let mode: BrowserMode;
+  let built: BuiltPage;
   let page: Page;
   beforeAll(async () => {
-    ensureBuilt(['renderer']);
-    mode = await servePage();
-    browser = await openChromium();
-    page = await browser.newPage({ viewport: { width: 1280, height: 800 } });
-    await page.goto(mode.url);
+    built = await openBuiltPage();
+    page = await built.browser.newPage({ viewport: { width: 1280, height: 800 } });
+    await page.goto(built.url);
     await page.getByRole('tab', { name: /^Survey/ }).waitFor();
   });
   afterAll(async () => {
-    await browser?.close();
-    await mode?.close();
+    await built?.close();
   });
 
   it('is entered by keyboard alone: Tab from field to field, Enter to the next reading', async () => {

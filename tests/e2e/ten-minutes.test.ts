@@ -1,8 +1,6 @@
-import type { BrowserMode } from '@electron/serve/server';
-import type { Browser, Locator, Page } from 'playwright-core';
+import type { Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
-import { ensureBuilt } from '../../electron/launch/build.mjs';
-import { hasChromium, openChromium, servePage } from '../support/chromium';
+import { type BuiltPage, hasChromium, openBuiltPage } from '../support/chromium';
 import { errorsOf, expectBoardCold, settle, startPage, told } from './planning';
 
 /** Most numbers that a newcomer may have to type before the first answers. */
@@ -48,24 +46,20 @@ async function expectFirstAnswers(page: Page): Promise<void> {
 }
 
 describe.skipIf(!hasChromium())('a newcomer at the ten-minute door', () => {
-  let browser: Browser;
-  let mode: BrowserMode;
+  let built: BuiltPage;
   let page: Page;
   let errors: readonly string[] = [];
   beforeAll(async () => {
-    ensureBuilt(['renderer']);
-    mode = await servePage();
-    browser = await openChromium();
+    built = await openBuiltPage();
   });
   beforeEach(async () => {
-    const context = await browser.newContext({ viewport: { width: 1280, height: 800 } });
+    const context = await built.browser.newContext({ viewport: { width: 1280, height: 800 } });
     page = await context.newPage();
     errors = errorsOf(page);
-    await startPage(page, mode.url);
+    await startPage(page, built.url);
   });
   afterAll(async () => {
-    await browser?.close();
-    await mode?.close();
+    await built?.close();
   });
 
   it('gets first answers by mouse alone', async () => {

@@ -1,4 +1,5 @@
 import { type Browser, chromium } from 'playwright-core';
+import { ensureBuilt } from '../../electron/launch/build.mjs';
 import { inProject } from '../../electron/launch/project.mjs';
 import { type BrowserMode, serve } from '../../electron/serve/server';
 import { chromiumPath } from './outside-tools.mjs';
@@ -26,3 +27,24 @@ export function openChromium(): Promise<Browser> {
 /** The built page behind the server of browser mode, on a free port. */
 export const servePage = (): Promise<BrowserMode> =>
   serve({ page: inProject('dist', 'renderer'), sampleBoats: inProject('sample-boats') }, 0);
+
+export interface BuiltPage {
+  readonly browser: Browser;
+  readonly url: string;
+  close(): Promise<void>;
+}
+
+/** A browser and the built page behind its server, built afresh where a source is newer. */
+export async function openBuiltPage(): Promise<BuiltPage> {
+  ensureBuilt(['renderer']);
+  const mode = await servePage();
+  const browser = await openChromium();
+  return {
+    browser,
+    url: mode.url,
+    async close() {
+      await browser.close();
+      await mode.close();
+    },
+  };
+}
