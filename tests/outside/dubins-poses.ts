@@ -2,10 +2,12 @@ import type { Vec3 } from '@core/base/vec';
 import { boatSchema } from '@core/boat/schema/boat';
 import { lengthBound, plainBound } from '@core/runs/routing/bound/bound';
 import { routeLine } from '@core/runs/routing/route';
-import type { RoutingLine, RoutingView } from '@core/runs/routing/types';
+import type { Effort, Prim, RoutingLine, RoutingView } from '@core/runs/routing/types';
 import { deriveLayout } from '@core/shape/layout/derive';
 import { dice } from '../support/dice';
 import { DUBINS_WORDS, type DubinsWord, dubins } from '../support/dubins-oracle';
+import { gap } from '../support/geometry-oracle';
+import { shapeFaults, tangentAt, traceOf } from '../support/trace-oracle';
 
 /** One compartment, 60 m a side: nothing is in the way. */
 const boat = boatSchema.parse({
@@ -36,14 +38,18 @@ const LEAD = 0.01;
 
 export interface PoseResult {
   readonly word: DubinsWord;
+  /** Headings at the two ends and how far apart they are, in radii; tilt of the plane. */
+  readonly pose: string;
   readonly plane: number;
   readonly routed: number | null;
+  /** Kinks, tight arcs, gaps, ends off their ports, lengths that are not those of the curve. */
+  readonly faults: readonly string[];
   readonly bound: number;
   readonly plain: number;
 }
 
 /** Pairs of headings whose shortest plane word is each of the six in turn, 1 to 8 radii apart, in a plane of any tilt. */
-export function poses(seed: number, perWord: number): PoseResult[] {
+export function poses(seed: number, perWord: number, effort: Effort = 'fast'): PoseResult[] {
   const d = dice(seed);
   const left = new Map(DUBINS_WORDS.map((word) => [word, perWord]));
   const results: PoseResult[] = [];
@@ -54,44 +60,65 @@ export function poses(seed: number, perWord: number): PoseResult[] {
     if (open === 0) continue;
     left.set(word, open - 1);
     const tilt = d.from(0, Math.PI);
-    const inSpace = (x: number, y: number): Vec3 => [x, y * Math.cos(tilt), y * Math.sin(tilt)];
-    const heading = (h: number): Vec3 => inSpace(Math.cos(h), Math.sin(h));
-    const [t0, t1] = [heading(a), heading(b)];
-    const from = inSpace(-LEAD * Math.cos(a), -LEAD * Math.sin(a));
-    const to = inSpace(apart * RADIUS + LEAD * Math.cos(b), LEAD * Math.sin(b));
-    const lead = (at: Vec3, direction: Vec3, thing: string): RoutingLine['from'] => ({
-      thing,
-      port: 'p',
-      at,
-      direction,
-      rigidM: LEAD,
-      fittingRadiusM: HOSE,
-      swivel: false,
-      crimped: false,
-    });
-    const line: RoutingLine = {
-      id: 'l',
-      label: 'l',
-      radiusM: HOSE,
-      bendRadiusM: RADIUS,
-      from: lead(from, t0, 'a'),
-      to: lead(to, [-t1[0], -t1[1], -t1[2]], 'b'),
-      holeRadiusM: HOSE,
-      suction: false,
-      clipPoints: [],
-      forbiddenCompartments: [],
-    };
-    const outcome = routeLine(hall, line, 'fast');
+    const line = lineBetween(a, b, apart, tilt);
+    const outcome = routeLine(hall, line, effort);
     results.push({
       word,
+      pose: `a ${a} b ${b} apart ${apart} tilt ${tilt}`,
       plane: length * RADIUS + 2 * LEAD,
       routed: outcome.status === 'routed' ? outcome.lengthM : null,
+      faults: outcome.status === 'routed' ? faultsOf(line, outcome.prims, outcome.lengthM) : [],
       bound: lengthBound(line, hall, 20).lengthM,
       plain: plainBound(line, hall).lengthM,
     });
   }
   return results;
 }
+
+/** From heading a at the origin to heading b at [apart radii, 0], in a plane turned about the first axis. */
+function lineBetween(a: number, b: number, apart: number, tilt: number): RoutingLine {
+  const inSpace = (x: number, y: number): Vec3 => [x, y * Math.cos(tilt), y * Math.sin(tilt)];
+  const heading = (h: number): Vec3 => inSpace(Math.cos(h), Math.sin(h));
+  const lead = (at: Vec3, direction: Vec3, thing: string): RoutingLine['from'] => ({
+    thing,
+    port: 'p',
+    at,
+    direction,
+    rigidM: LEAD,
+    fittingRadiusM: HOSE,
+    swivel: false,
+    crimped: false,
+  });
+  return {
+    id: 'l',
+    label: 'l',
+    radiusM: HOSE,
+    bendRadiusM: RADIUS,
+    from: lead(inSpace(-LEAD * Math.cos(a), -LEAD * Math.sin(a)), heading(a), 'a'),
+    to: lead(inSpace(apart * RADIUS + LEAD * Math.cos(b), LEAD * Math.sin(b)), heading(b + Math.PI), 'b'),
+    holeRadiusM: HOSE,
+    suction: false,
+    clipPoints: [],
+    forbiddenCompartments: [],
+  };
+}
+
+/** What makes a run something else than a smooth curve of that radius from one pose to the other, by the judge of runs. */
+function faultsOf({ from, to }: RoutingLine, prims: readonly Prim[], lengthM: number): string[] {
+  const faults = shapeFaults(prims, RADIUS).map(({ kind, amount, detail }) => `${kind} ${amount} ${detail}`);
+  const trace = traceOf(prims);
+  if (Math.abs(trace.lengthM - lengthM) > 1e-6) faults.push(`length ${lengthM} of a curve of ${trace.lengthM}`);
+  const first = prims[0] as Prim;
+  const last = prims.at(-1) as Prim;
+  const reached = gap(first.from, from.at) + gap(last.to, to.at);
+  if (!(reached < 1e-6)) faults.push(`ends ${reached} off`);
+  const turned = gap(tangentAt(first, 0), from.direction) + gap(trace.tangent(trace.lengthM), minus(to.direction));
+  if (!(turned < 1e-5)) faults.push(`ends turned by ${turned}`);
+  for (const prim of [first, last])
+    if (prim.kind !== 'line' || gap(prim.from, prim.to) < LEAD - 1e-6) faults.push('no straight lead');
+  return faults;
+}
+const minus = ([x, y, z]: Vec3): Vec3 => [-x, -y, -z];
 
 /** Share of results that are at most that much longer than the plane word; a missing one is not. */
 export const quantile = (results: readonly PoseResult[], share: number): number => {
