@@ -1,4 +1,4 @@
-import type { Vec2 } from './vec';
+import { along, dot, subtract, type Vec2, type Vec3 } from './vec';
 
 /** The point of the stretch from a to b that is nearest to p. */
 export function footOnSegment([x, y]: Vec2, a: Vec2, b: Vec2): Vec2 {
@@ -13,4 +13,12 @@ export function footOnSegment([x, y]: Vec2, a: Vec2, b: Vec2): Vec2 {
 export function distanceToSegment(p: Vec2, a: Vec2, b: Vec2): number {
   const foot = footOnSegment(p, a, b);
   return Math.hypot(p[0] - foot[0], p[1] - foot[1]);
+}
+
+/** As footOnSegment, in space. */
+export function footOnLeg(p: Vec3, a: Vec3, b: Vec3): Vec3 {
+  const way = subtract(b, a);
+  const length = dot(way, way);
+  const t = length > 0 ? Math.min(1, Math.max(0, dot(subtract(p, a), way) / length)) : 0;
+  return along(a, way, t);
 }

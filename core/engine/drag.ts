@@ -15,7 +15,7 @@ import { avoided, baseRun, laidRun, ranked, run, sameRun, viewOver, wish } from 
 import type { Delta } from './session';
 import { layout } from './shape-stages';
 import { type BoundedSolid, boundsOf } from './solid-stages';
-import type { Source } from './source';
+import type { Source, TriedClips } from './source';
 import * as source from './source';
 import type { Store } from './store';
 
@@ -40,6 +40,7 @@ export class Drag {
   private given: Source;
   private seq = 0;
   private tried: Readonly<Record<string, Pose>> = {};
+  private clips: TriedClips = {};
   /** Runs at rest when the drag began. */
   private readonly atRest = new Map<string, RunOutcome>();
   private readonly shown = new Map<string, RunOutcome>();
@@ -89,11 +90,12 @@ export class Drag {
     this.toldFindings = new Map(told.findings.map((finding) => [finding.key, finding]));
   }
 
-  move(seq: number, tried: Readonly<Record<string, Pose>>): void {
+  move(seq: number, tried: Readonly<Record<string, Pose>>, clips: TriedClips = {}): void {
     // A hand that outruns the pieces gets whole moves, so that no line stays behind for longer than one.
     this.piece = this.phase === 'warm' && this.affected.length > 0 ? Number.POSITIVE_INFINITY : WARM_RUNS_A_PIECE;
     this.seq = seq;
     this.tried = tried;
+    this.clips = clips;
     this.phase = 'warm';
     this.next = 0;
     this.affected = [];
@@ -147,7 +149,7 @@ export class Drag {
 
   /** Gives the store the poses that are tried and the runs that are shown. */
   private apply(): void {
-    const next: Source = { ...this.start, tried: this.tried, held: new Map(this.shown) };
+    const next: Source = { ...this.start, tried: this.tried, clips: this.clips, held: new Map(this.shown) };
     this.store.setFew(next, source.differing(this.given, next));
     this.given = next;
   }
@@ -155,7 +157,7 @@ export class Drag {
   /** The next piece of warm runs; true when it was the last. */
   private warm(): boolean {
     const moved = Object.keys(this.tried);
-    const hanging = new Set(moved.flatMap((id) => this.attached.get(id) ?? []));
+    const hanging = new Set([...moved.flatMap((id) => this.attached.get(id) ?? []), ...Object.keys(this.clips)]);
     const solids = moved.flatMap((id) => this.store.read(boundsOf, id));
     const order = this.order();
     let left = this.piece;

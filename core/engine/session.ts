@@ -9,7 +9,7 @@ import { holes } from './hole-stages';
 import { type ReadingsInSlices, startNextReadings } from './measure-next/next-readings';
 import type { Report, RunReport } from './report';
 import { report } from './report-stages';
-import { type Source, sourceOf } from './source';
+import { type Source, sourceOf, type TriedClips } from './source';
 import { Store } from './store';
 
 export interface WhatIf {
@@ -17,6 +17,8 @@ export interface WhatIf {
   readonly seq: number;
   /** Poses that are tried, by the id of the part or fixture. */
   readonly places: Readonly<Record<string, Pose>>;
+  /** Clip points that are tried in place of those of the arrangement, by line. */
+  readonly clips?: TriedClips;
 }
 
 /** News of a drag: what is different from what was told before. */
@@ -72,11 +74,11 @@ export class Session {
     this.open(applied(this.source.boat, patches));
   }
 
-  /** A step of a drag: the boat stays as it is, poses are tried. Ask `step` for the news. */
-  whatIf({ seq, places }: WhatIf): void {
+  /** A step of a drag: the boat stays as it is, poses and clip points are tried. Ask `step` for the news. */
+  whatIf({ seq, places, clips }: WhatIf): void {
     const before = this.drag ?? new Drag(this.store, this.source, this.store.read(report));
     this.drag = before;
-    before.move(seq, places);
+    before.move(seq, places, clips);
   }
 
   /** The drag is over; nothing was changed. */

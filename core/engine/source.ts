@@ -11,16 +11,29 @@ export interface Source {
   readonly boat: Boat;
   readonly arrangementId: string | null;
   readonly tried: Readonly<Record<string, Pose>>;
+  readonly clips: TriedClips;
   readonly effort: Effort;
+  /** Whether lines that are blocked without proof count with what a deeper try comes to. */
+  readonly deeper: boolean;
   /** Runs that are shown while something is dragged, in place of those at rest. */
   readonly held: ReadonlyMap<string, RunOutcome>;
 }
 
-export const sourceOf = (boat: Boat, arrangementId?: string | null, effort: Effort = 'fast'): Source => ({
+/** Clip points of lines, by line, that stand in for those of the arrangement. */
+export type TriedClips = Arrangement['clipPoints'];
+
+export const sourceOf = (
+  boat: Boat,
+  arrangementId?: string | null,
+  effort: Effort = 'fast',
+  deeper = false,
+): Source => ({
   boat,
   arrangementId: arrangementId ?? currentArrangementId(boat),
   tried: {},
+  clips: {},
   effort,
+  deeper,
   held: new Map(),
 });
 
@@ -37,6 +50,7 @@ const arrangementOf = ({ boat, arrangementId }: Source): Arrangement | undefined
 export const boatName = input('boatName', ({ boat }) => boat.name);
 export const arrangementId = input('arrangementId', (source) => source.arrangementId);
 export const effort = input('effort', (source) => source.effort);
+export const deeper = input('deeper', (source) => source.deeper);
 /** Compared by identity: a run that is shown is either the same object or another run. */
 export const held: InputStage<Source, RunOutcome | undefined> = {
   id: 'held',
@@ -59,7 +73,7 @@ export const compartmentKind = input('compartmentKind', ({ boat }, id) => own(bo
 export const panelData = input('panelData', ({ boat }) => boat.panels);
 export const newHoleCost = input('newHoleCost', ({ boat }) => boat.newHoleCostM);
 export const newHoles = input('newHoles', (source) => arrangementOf(source)?.newHoles ?? NONE);
-/** The arrangement with the poses that are tried: changes at every move, so read it only when all of it is needed. */
+/** The arrangement with the poses and clip points that are tried: changes at every move, so read it only when all of it is needed. */
 export const arrangement = input<Arrangement | null>('arrangement', (source) => {
   const found = arrangementOf(source);
   if (!found) return null;
@@ -67,7 +81,7 @@ export const arrangement = input<Arrangement | null>('arrangement', (source) => 
   for (const [id, pose] of Object.entries(source.tried)) {
     if (Object.hasOwn(source.boat.parts, id)) places[id] = { ...own(places, id), ...pose, at: [...pose.at] };
   }
-  return { ...found, places };
+  return { ...found, places, clipPoints: { ...found.clipPoints, ...source.clips } };
 });
 
 /** Ids in one order that does not depend on the order of the records. */
@@ -104,7 +118,7 @@ export const placeChoices = input('placeChoices', (source, id) => {
 });
 export const clipPoints = input(
   'clipPoints',
-  (source, lineId) => own(arrangementOf(source)?.clipPoints, lineId) ?? NONE,
+  (source, lineId) => own(source.clips, lineId) ?? own(arrangementOf(source)?.clipPoints, lineId) ?? NONE,
 );
 export const forbidden = input('forbidden', (source, lineId) => own(arrangementOf(source)?.forbidden, lineId) ?? []);
 
@@ -123,13 +137,14 @@ export const grades = input<{ readonly path: string; readonly grade: Grade } | u
   return id === 'hull' && boat.hull ? { path: 'hull', grade: boat.hull.grade } : undefined;
 });
 
-/** Inputs that two sources of one drag may give different values: poses that are tried and runs that are shown. */
+/** Inputs that two sources of one drag may give different values: poses and clip points that are tried, runs that are shown. */
 export function differing(before: Source, after: Source): readonly (readonly [InputStage<Source, unknown>, string])[] {
   const moved = new Set([...Object.keys(before.tried), ...Object.keys(after.tried)]);
   const shown = new Set([...before.held.keys(), ...after.held.keys()]);
   return [
     [arrangement, ''],
     ...[...moved].map((id) => [pose, id] as const),
+    ...Object.keys({ ...before.clips, ...after.clips }).map((id) => [clipPoints, id] as const),
     ...[...shown].filter((id) => before.held.get(id) !== after.held.get(id)).map((id) => [held, id] as const),
   ];
 }

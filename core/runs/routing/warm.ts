@@ -1,4 +1,5 @@
 import { elementsOfRun, relaxed } from './attempt';
+import { pulledElements } from './pull';
 import { reasonOf } from './reasons';
 import { prepare } from './route';
 import type { Routed, RoutingLine, RoutingView, RunOutcome } from './types';
@@ -13,7 +14,7 @@ const WARM_SWEEPS = 5;
 export function warmRun(view: RoutingView, line: RoutingLine, previous: Routed): RunOutcome {
   const task = prepare(view, line, true);
   if ('status' in task) return task;
-  const elements = elementsOfRun(task, previous);
+  const elements = elementsOfRun(task, previous) ?? pulledElements(task, previous);
   if (!elements)
     return {
       status: 'blocked',
