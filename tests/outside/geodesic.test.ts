@@ -1,97 +1,120 @@
-import type { Vec3 } from '@core/base/vec';
 import { lengthBound } from '@core/runs/routing/bound/bound';
-import { routeLine } from '@core/runs/routing/route';
-import type { RoutingLine, RoutingView } from '@core/runs/routing/types';
-import type { BoxSolid } from '@core/shape/space/solids';
 import { describe, expect, it } from 'vitest';
-import { hall } from './dubins-poses';
+import { type Edge, overEdge, type P2, roundOne, slalom, spiderAndFly, taut } from './geodesics';
 
 /**
- * Derived: the shortest way of a thin, supple hose round one box. The box stands square in the way, far taller than wide, so
- * the way round its side lies in one plane: from A to the two near edges and on to B, along the box's width between them.
- * A hose keeps its own radius r off the box, and bends no tighter than R; as both get small its length tends to the string's.
+ * Derived. A hose of radius r keeps its middle r off every box, so no run is shorter than the string round discs of radius r about
+ * the edges. Round discs of its bend radius R > r it may lie as it is: the shortest run is no longer than that string, whose first
+ * and last straights give the ports their directions. Both tend to the string round bare edges as R does.
+ * What is left over is the product's own: 0.1 % where the way is level.
  */
-const HALF: Vec3 = [0.3, 0.4, 5];
-const box: BoxSolid = {
-  type: 'box',
-  id: 'box',
-  owner: 'box',
-  label: 'box',
-  layer: 'furnishing',
-  centre: [0, 0, 0],
-  half: HALF,
-  axes: [
-    [1, 0, 0],
-    [0, 1, 0],
-    [0, 0, 1],
-  ],
-};
-const view: RoutingView = { ...hall, thingsIn: () => [box] };
+const RADII = [
+  { radiusM: 0.02, bendRadiusM: 0.025 },
+  { radiusM: 0.01, bendRadiusM: 0.0125 },
+  { radiusM: 0.005, bendRadiusM: 0.006 },
+  { radiusM: 0.002, bendRadiusM: 0.0025 },
+] as const;
+const LEVEL = 1.001;
+/** Down round upright edges, each corner has to find its height on its edge as well. */
+const SLOPING = 1.02;
 
-const A: Vec3 = [-1.5, 0.1, 0];
-const B: Vec3 = [1.2, 0.2, 0];
-const string = Math.hypot(-HALF[0] - A[0], HALF[1] - A[1]) + 2 * HALF[0] + Math.hypot(B[0] - HALF[0], HALF[1] - B[1]);
-/** Rounded by a disc of radius q about each edge: tangents, arcs on the edges, and the straight between them. */
-function around(q: number): number {
-  const side = (x: number, y: number): { tangent: number; angle: number } => {
-    const far = Math.hypot(x, y);
-    // Angle between the line to the edge and the box's side, and between that line and the tangent.
-    return { tangent: Math.sqrt(far * far - q * q), angle: Math.atan2(y, x) + Math.asin(q / far) };
-  };
-  const a = side(-HALF[0] - A[0], HALF[1] - A[1]);
-  const b = side(B[0] - HALF[0], HALF[1] - B[1]);
-  return a.tangent + a.angle * q + 2 * HALF[0] + b.tangent + b.angle * q;
-}
-
-const toward = (from: Vec3, edge: Vec3): Vec3 => {
-  const d: Vec3 = [edge[0] - from[0], edge[1] - from[1], edge[2] - from[2]];
-  const l = Math.hypot(...d);
-  return [d[0] / l, d[1] / l, d[2] / l];
-};
-function hose(radiusM: number, bendRadiusM: number): RoutingLine {
-  const lead = (at: Vec3, edge: Vec3, thing: string): RoutingLine['from'] => ({
-    thing,
-    port: 'p',
-    at,
-    direction: toward(at, edge),
-    rigidM: 0,
-    fittingRadiusM: radiusM,
-    swivel: false,
-    crimped: false,
+describe('the reference: taut strings round discs', () => {
+  const edges: Edge[] = [
+    { at: [0, 1], side: 'right' },
+    { at: [2, 1], side: 'right' },
+  ];
+  it('are straight pieces from edge to edge where the discs vanish (derived)', () => {
+    const { lengthM, leaves } = taut([-1, 0], edges, [5, -3], 0);
+    expect(lengthM).toBeCloseTo(Math.SQRT2 + 2 + 5, 12);
+    expect(leaves[0]).toBeCloseTo(Math.SQRT1_2, 12);
   });
-  return {
-    id: 'l',
-    label: 'l',
-    radiusM,
-    bendRadiusM,
-    from: lead(A, [-HALF[0], HALF[1] + radiusM, 0], 'a'),
-    to: lead(B, [HALF[0], HALF[1] + radiusM, 0], 'b'),
-    holeRadiusM: radiusM,
-    suction: false,
-    clipPoints: [],
-    forbiddenCompartments: [],
-  };
-}
-
-describe('one box in the way', () => {
-  it('has a rounded way that tends to the taut string', () => {
-    expect(around(1e-9)).toBeCloseTo(string, 8);
-    expect(around(0.02)).toBeGreaterThan(string);
-  });
-
-  it.each([
-    [0.02, 0.025],
-    [0.01, 0.0125],
-    [0.005, 0.006],
-    [0.002, 0.0025],
-  ])('is passed within 1 %% of the shortest way by a hose of radius %f m', (r, bend) => {
-    const outcome = routeLine(view, hose(r, bend), 'deep');
-    expect(outcome.status).toBe('routed');
-    if (outcome.status !== 'routed') return;
-    // No hose of that radius is shorter than the string round the edges grown by r.
-    expect(outcome.lengthM).toBeGreaterThanOrEqual(around(r) - 1e-6);
-    expect(outcome.lengthM).toBeLessThan(around(r) * 1.01);
-    // The bound knows nothing of the box: it may not exceed the straight way's length by more than bends ask for.
-    expect(lengthBound(hose(r, bend), view, 30).lengthM).toBeLessThanOrEqual(outcome.lengthM);
+  it('are half of an open and of a crossed belt (derived: quarter turns about each of two equal discs)', () => {
+    // From a point level with the first disc's top, along the belt's straight, to one level with the last's.
+    expect(taut([-3, 1 + 0.5], edges, [6, 1 + 0.5], 0.5).lengthM).toBeCloseTo(9, 12);
+    const down: P2 = [0.5, -4];
+    const quarter = taut([-3, 1.5], [{ at: [0, 1], side: 'right' }], down, 0.5);
+    expect(quarter.lengthM).toBeCloseTo(3 + Math.PI / 4 + 5, 12);
+    // Between discs on either side: cos(half the crossing angle) = sqrt(d^2 - 4 q^2) / d.
+    const crossed = taut(
+      [-9, 0],
+      [
+        { at: [0, 0], side: 'left' },
+        { at: [2, 0], side: 'right' },
+      ] as Edge[],
+      [11, 0],
+      0.5,
+    );
+    const aside = 2 * Math.sqrt(81 - 0.25);
+    const lean = Math.asin(0.5) + Math.asin(0.5 / 9);
+    expect(crossed.lengthM).toBeCloseTo(aside + Math.sqrt(3) + 2 * 0.5 * lean, 12);
   });
 });
+
+describe.each(RADII)('a hose of radius $radiusM m', (size) => {
+  it('passes one box as the taut string does, level', () => {
+    const { leastM, mostM, routed } = roundOne(size, 0);
+    expect(routed()).toBeGreaterThanOrEqual(leastM - 1e-6);
+    expect(routed()).toBeLessThan(mostM * LEVEL);
+  });
+
+  it('winds through between two boxes as the taut string does, level', () => {
+    const { leastM, mostM, routed } = slalom(size, 0);
+    expect(routed()).toBeGreaterThanOrEqual(leastM - 1e-6);
+    expect(routed()).toBeLessThan(mostM * LEVEL);
+  });
+
+  // Unfolded by hand: walls that stand upright are a plane sheet, and on it the way is the hypotenuse of its plan and its fall.
+  it('falls round one box along the unfolded sheet', () => {
+    const { leastM, mostM, routed } = roundOne(size, 0.8);
+    expect(routed()).toBeGreaterThanOrEqual(leastM - 1e-6);
+    expect(routed()).toBeLessThan(mostM * SLOPING);
+  });
+
+  // Both faces of a corner laid flat: a straight line over the edge, however far along it the ends are apart.
+  it.each([0, 0.5, 1.2])(
+    'lies on the faces of a corner along the unfolded line, ends %f m apart along the edge',
+    (m) => {
+      const { leastM, mostM, routed } = overEdge(size, m);
+      expect(routed()).toBeGreaterThanOrEqual(leastM - 1e-6);
+      expect(routed()).toBeLessThan(mostM * 1.002);
+    },
+  );
+});
+
+describe('the slalom', () => {
+  it('is the shortest of all four ways past the two boxes (derived)', () => {
+    const { edges, ends, boxes } = slalom(RADII[3], 0);
+    const [one, two] = boxes as [(typeof boxes)[number], (typeof boxes)[number]];
+    const past = ({ centre, half }: typeof one, side: Edge['side']): Edge[] =>
+      [-1, 1].map((k) => ({
+        at: [centre[0] + k * half[0], centre[1] + (side === 'right' ? 1 : -1) * half[1]] as const,
+        side,
+      }));
+    const ways = (['left', 'right'] as const).flatMap((a) =>
+      (['left', 'right'] as const).map((b) => [...past(one, a), ...past(two, b)]),
+    );
+    const lengths = ways.map((way) => taut(ends[0], way, ends[1], 0).lengthM);
+    expect(Math.min(...lengths)).toBe(taut(ends[0], edges, ends[1], 0).lengthM);
+    expect([...lengths].sort((a, b) => a - b)[1]).toBeGreaterThan(1.5 * Math.min(...lengths));
+  });
+});
+
+/**
+ * Published: H. E. Dudeney, "The Spider and the Fly" (1903; The Canterbury Puzzles, no. 75): on a box 30 by 12 by 12 from the middle
+ * of an end, 1 from the top, to the middle of the other end, 1 from the bottom, the shortest way is 40, over five faces; straight
+ * over the top it is 42. Here a foot is 0.1 m.
+ */
+it('goes from end to end of a long box by the side, not straight over the top', () => {
+  const { leastM, overTopM, routed } = spiderAndFly({ radiusM: 0.005, bendRadiusM: 0.006 });
+  expect(leastM).toBeCloseTo(4, 12);
+  expect(routed()).toBeGreaterThanOrEqual(leastM);
+  expect(routed()).toBeLessThan(overTopM);
+});
+
+it.each([0, 0.8])(
+  'is never shorter than its certified bound, which knows no boxes; ends %f m apart in height',
+  (fallM) => {
+    for (const one of [roundOne(RADII[0], fallM), slalom(RADII[0], fallM)])
+      expect(lengthBound(one.line, one.view, 30).lengthM).toBeLessThanOrEqual(one.leastM);
+  },
+);
