@@ -9,6 +9,8 @@ export interface AnalyzeOptions {
   /** Default: the arrangement that is marked current, else the first by id. */
   readonly arrangement?: string;
   readonly effort?: Effort;
+  /** Whether lines that are blocked without proof are tried again with more effort, once all others lie. Default: no. */
+  readonly deeper?: boolean;
 }
 
 /**
@@ -16,8 +18,8 @@ export interface AnalyzeOptions {
  *
  * What the report is made of, from the bottom up (each is a stage in core/engine):
  * hull and attitude, layout (compartments, panels), solids of the things, the circuit, the wish of every line,
- * the runs in one fixed order and their repair, the findings of every rule, the parts-and-lengths list.
+ * the runs in one fixed order, their repair and a deeper try at what is blocked, the findings of every rule, the parts-and-lengths list.
  */
-export function analyze(boat: Boat, { arrangement, effort }: AnalyzeOptions = {}): Report {
-  return new Store(sourceOf(boat, arrangement, effort)).read(report);
+export function analyze(boat: Boat, { arrangement, effort, deeper }: AnalyzeOptions = {}): Report {
+  return new Store(sourceOf(boat, arrangement, effort, deeper)).read(report);
 }

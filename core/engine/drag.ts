@@ -2,16 +2,18 @@ import { meets } from '../base/slices';
 import type { Pose, Vec3 } from '../base/vec';
 import type { Finding } from '../rules/finding';
 import { runCapsules } from '../runs/routing/capsules';
+import type { SlidCrossing } from '../runs/routing/pull';
 import type { Routed, RoutingLine, RunOutcome } from '../runs/routing/types';
 import { warmRun } from '../runs/routing/warm';
 import { segmentToSolid } from '../shape/space/kernel';
 import type { CapsuleSolid } from '../shape/space/solids';
+import { run } from './final-run';
 import { findings } from './finding-stages';
 import { LaidRun, NO_RUNS, sortedById } from './laid-run';
 import type { Report, RunReport } from './report';
 import { runReport } from './report-stages';
 import { startPasses } from './route-passes';
-import { avoided, baseRun, laidRun, ranked, run, sameRun, viewOver, wish } from './run-stages';
+import { avoided, baseRun, laidRun, ranked, sameRun, viewOver, wish } from './run-stages';
 import type { Delta } from './session';
 import { layout } from './shape-stages';
 import { type BoundedSolid, boundsOf } from './solid-stages';
@@ -41,6 +43,7 @@ export class Drag {
   private seq = 0;
   private tried: Readonly<Record<string, Pose>> = {};
   private clips: TriedClips = {};
+  private slid: Readonly<Record<string, SlidCrossing>> = {};
   /** Runs at rest when the drag began. */
   private readonly atRest = new Map<string, RunOutcome>();
   private readonly shown = new Map<string, RunOutcome>();
@@ -90,12 +93,18 @@ export class Drag {
     this.toldFindings = new Map(told.findings.map((finding) => [finding.key, finding]));
   }
 
-  move(seq: number, tried: Readonly<Record<string, Pose>>, clips: TriedClips = {}): void {
+  move(
+    seq: number,
+    tried: Readonly<Record<string, Pose>>,
+    clips: TriedClips = {},
+    slid: Readonly<Record<string, SlidCrossing>> = {},
+  ): void {
     // A hand that outruns the pieces gets whole moves, so that no line stays behind for longer than one.
     this.piece = this.phase === 'warm' && this.affected.length > 0 ? Number.POSITIVE_INFINITY : WARM_RUNS_A_PIECE;
     this.seq = seq;
     this.tried = tried;
     this.clips = clips;
+    this.slid = slid;
     this.phase = 'warm';
     this.next = 0;
     this.affected = [];
@@ -157,7 +166,11 @@ export class Drag {
   /** The next piece of warm runs; true when it was the last. */
   private warm(): boolean {
     const moved = Object.keys(this.tried);
-    const hanging = new Set([...moved.flatMap((id) => this.attached.get(id) ?? []), ...Object.keys(this.clips)]);
+    const hanging = new Set([
+      ...moved.flatMap((id) => this.attached.get(id) ?? []),
+      ...Object.keys(this.clips),
+      ...Object.keys(this.slid),
+    ]);
     const solids = moved.flatMap((id) => this.store.read(boundsOf, id));
     const order = this.order();
     let left = this.piece;
@@ -182,7 +195,7 @@ export class Drag {
     }
     this.apply();
     if (this.next < order.length) return false;
-    this.queue = this.turns(this.affected);
+    this.queue = this.turns(this.affected.filter((id) => !Object.hasOwn(this.slid, id)));
     return true;
   }
 
@@ -198,7 +211,7 @@ export class Drag {
   private warmOf(asked: RoutingLine, before: RunOutcome, rest: RunOutcome): RunOutcome {
     const from = [before, this.lastRouted.get(asked.id), rest].find((run) => run?.status === 'routed');
     if (from?.status !== 'routed') return before;
-    const warm = warmRun(this.view(asked.id), asked, from);
+    const warm = warmRun(this.view(asked.id), asked, from, this.slid[asked.id]);
     if (warm.status === 'routed') this.lastRouted.set(asked.id, warm);
     return warm;
   }

@@ -1,7 +1,7 @@
 import type { Facts } from '../rules/facts';
 import { circuit, isSuction } from './circuit-stages';
+import { run } from './final-run';
 import { gradesOver } from './grade-stages';
-import { run } from './run-stages';
 import { compartmentOf, hull, layout } from './shape-stages';
 import { runSlack } from './slack-stages';
 import { boxKey, fixedSolidsInBox, solidsInBox, solidsOf } from './solid-stages';

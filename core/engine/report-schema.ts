@@ -77,6 +77,9 @@ const blockReason = z.strictObject({
   at: point.nullable().describe('where'),
   blocker: id.nullable().describe('thing, panel or hull in the way'),
   shortByM: nullableMetres.describe('how much is missing, metres'),
+  neededM: metres
+    .exactOptional()
+    .describe('what would do, where it is one size (the diameter of a hole), metres; there is that less shortByM'),
   tries: z.number().describe('ways that were tried'),
 });
 
@@ -84,6 +87,13 @@ const run = z.strictObject({
   lineId: id,
   status: z.enum(['routed', 'blocked']),
   proved: z.boolean().exactOptional().describe('of a blocked line: proved that no run exists, not only none found'),
+  proof: z
+    .enum(['noPassage', 'noRoomAtEnd', 'tooFar', 'noPort'])
+    .exactOptional()
+    .describe(
+      'of a blocked line: what the proof rests on; noPassage: no chain of panels and holes joins the ends at this diameter; tooFar: no run is as short as the supplied hose',
+    ),
+  effort: z.enum(['fast', 'deep']).exactOptional().describe('of a blocked line without proof: how hard it was tried'),
   lengthM: nullableMetres.describe('along the centre line from port to port, metres; null when blocked'),
   lowerBoundM: metres.describe('no run of this line is shorter, metres'),
   costM: metres.exactOptional().describe('length plus what holes and preferences cost, in metres of hose'),

@@ -4,10 +4,10 @@ import { sameValue } from '../boat/schema-walk';
 import type { TakeoffRow } from '../output/takeoff/row';
 import { takeoff as takeoffOf } from '../output/takeoff/takeoff';
 import { unrolledProfile } from '../runs/profile';
+import { run } from './final-run';
 import { findings } from './finding-stages';
 import type { PlaceReport, Report, RunReport } from './report';
 import { fitting } from './routing-line';
-import { run } from './run-stages';
 import { compartmentOf, layout } from './shape-stages';
 import * as source from './source';
 import type { ComputedStage, Read } from './store';
@@ -41,11 +41,13 @@ export const runReport: ComputedStage<RunReport> = {
   compute: (lineId, read) => {
     const outcome = read(run, lineId);
     if (outcome.status === 'blocked') {
-      const { proved, reason, lowerBoundM } = outcome;
+      const { proved, proof, effort, reason, lowerBoundM } = outcome;
       return {
         lineId,
         status: 'blocked',
         proved,
+        ...(proof ? { proof } : {}),
+        ...(effort ? { effort } : {}),
         lengthM: null,
         lowerBoundM,
         prims: [],

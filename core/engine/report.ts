@@ -1,7 +1,7 @@
 import type { Vec3 } from '../base/vec';
 import type { TakeoffRow } from '../output/takeoff/row';
 import type { Finding } from '../rules/finding';
-import type { BlockReason, Prim } from '../runs/routing/types';
+import type { BlockReason, Effort, Prim, Proof } from '../runs/routing/types';
 import type { Attitude } from '../shape/hull/types';
 
 export { ENGINE_VERSION } from '../base/engine-version';
@@ -27,6 +27,9 @@ export interface RunReport {
   readonly lineId: string;
   readonly status: 'routed' | 'blocked';
   readonly proved?: boolean;
+  /** Of a blocked line: what the proof rests on, or how hard it was tried. */
+  readonly proof?: Proof;
+  readonly effort?: Effort;
   readonly lengthM: number | null;
   readonly lowerBoundM: number;
   readonly costM?: number;

@@ -1,7 +1,6 @@
 import { along, type Vec3 } from '../base/vec';
 import { LIVING_SPACES } from '../boat/kinds';
 import { sameValue } from '../boat/schema-walk';
-import { BOUND_STEPS, type Bound, lengthBound } from '../runs/routing/bound/bound';
 import { runCapsules } from '../runs/routing/capsules';
 import { repair } from '../runs/routing/repair';
 import { rankLines } from '../runs/routing/route';
@@ -13,7 +12,7 @@ import { routePasses } from './route-passes';
 import { routingLine, type Wish } from './routing-line';
 import { hull, layout } from './shape-stages';
 import { solidsInCell } from './solid-stages';
-import { clipPoints, compartmentData, effort, forbidden, held, line, lineIds, lineKind, pose, thing } from './source';
+import { clipPoints, compartmentData, effort, forbidden, line, lineIds, lineKind, pose, thing } from './source';
 import { type ComputedStage, identical, type Read, sameItems } from './store';
 import { attitude } from './water-stages';
 
@@ -201,7 +200,7 @@ const alone: ComputedStage<RunOutcome> = {
 const NO_REPAIR: ReadonlyMap<string, RunOutcome> = new Map();
 
 /** Runs that the repair changes, by line: a second pass over the base runs that never feeds back into them. */
-const repaired: ComputedStage<ReadonlyMap<string, RunOutcome>> = {
+export const repaired: ComputedStage<ReadonlyMap<string, RunOutcome>> = {
   id: 'repaired',
   compute: (_, read) => {
     const lines: RoutingLine[] = [];
@@ -243,42 +242,6 @@ function viewAmong(read: Read, line: RoutingLine, runs: ReadonlyMap<string, read
 }
 
 const sameOptional = (a: RunOutcome, b: RunOutcome | undefined): boolean => b !== undefined && sameRun(a, b);
-
-/** Certified bound of every run of a line: of its ends and the layout alone, so that it outlives most edits. */
-const bound: ComputedStage<Bound | null> = {
-  id: 'bound',
-  compute: (lineId, read) => {
-    const asked = read(wish, lineId);
-    return asked.outcome === 'line' ? lengthBound(asked.line, { layout: read(layout) }, BOUND_STEPS.fast) : null;
-  },
-  same: sameValue,
-};
-
-/** The run of a line at rest, with the best bound that is known. */
-export const finalRun: ComputedStage<RunOutcome> = {
-  id: 'finalRun',
-  compute: (lineId, read) => {
-    const outcome = read(repaired).get(lineId) ?? read(baseRun, lineId);
-    const certified = read(bound, lineId);
-    return certified ? withBound(outcome, certified) : outcome;
-  },
-  same: sameRun,
-};
-
-function withBound(outcome: RunOutcome, certified: Bound): RunOutcome {
-  const lowerBoundM = Math.max(outcome.lowerBoundM, certified.lengthM);
-  if (outcome.status === 'blocked') {
-    return { ...outcome, lowerBoundM, proved: outcome.proved || !certified.reachable };
-  }
-  return { ...outcome, lowerBoundM, costBoundM: Math.max(outcome.costBoundM, certified.costM) };
-}
-
-/** The run of a line: during a drag the one that is shown, else the one at rest. */
-export const run: ComputedStage<RunOutcome> = {
-  id: 'run',
-  compute: (lineId, read) => read(held, lineId) ?? read(finalRun, lineId),
-  same: sameRun,
-};
 
 /** The seed follows from the rest. */
 export function sameRun(a: RunOutcome, b: RunOutcome): boolean {

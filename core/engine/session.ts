@@ -3,14 +3,16 @@ import type { Pose } from '../base/vec';
 import { applied, type Patch } from '../boat/edits';
 import type { Boat } from '../boat/schema/boat';
 import type { Finding } from '../rules/finding';
+import type { SlidCrossing } from '../runs/routing/pull';
 import type { Effort } from '../runs/routing/types';
 import { Drag } from './drag';
+import { deepened, unsolved } from './final-run';
 import { holes } from './hole-stages';
 import { type ReadingsInSlices, startNextReadings } from './measure-next/next-readings';
 import type { Report, RunReport } from './report';
 import { report } from './report-stages';
 import { type Source, sourceOf, type TriedClips } from './source';
-import { Store } from './store';
+import { Store, sameItems } from './store';
 
 export interface WhatIf {
   /** Counts the steps of a drag; the answer carries it. */
@@ -19,6 +21,8 @@ export interface WhatIf {
   readonly places: Readonly<Record<string, Pose>>;
   /** Clip points that are tried in place of those of the arrangement, by line. */
   readonly clips?: TriedClips;
+  /** Crossings that are slid in their panels, by line: the run follows warm, and is not searched for anew. */
+  readonly slid?: Readonly<Record<string, SlidCrossing>>;
 }
 
 /** News of a drag: what is different from what was told before. */
@@ -30,6 +34,13 @@ export interface Delta {
   readonly findings: readonly Finding[];
   /** Keys of findings that are gone. */
   readonly gone: readonly string[];
+}
+
+/** What a slice of deeper tries came to. */
+export interface Deepened {
+  readonly done: boolean;
+  /** The answer with the deeper tries in it, told once and only where it differs from the one at rest. */
+  readonly report: Report | null;
 }
 
 export interface SessionOptions {
@@ -49,6 +60,8 @@ export class Session {
   private source: Source;
   private readonly store: Store<Source>;
   private drag: Drag | null = null;
+  /** Deeper tries under way: lines that are left, and the search for the first of them. */
+  private deepening: { readonly left: string[]; search: ReturnType<Store<Source>['inSlices']> | null } | null = null;
 
   constructor(
     boat: Boat,
@@ -65,6 +78,7 @@ export class Session {
   /** Another boat, or the same one after an edit that was made elsewhere. Ends a drag. */
   open(boat: Boat): void {
     this.drag = null;
+    this.deepening = null;
     this.source = this.sourceFor(boat);
     this.store.set(this.source);
   }
@@ -75,15 +89,18 @@ export class Session {
   }
 
   /** A step of a drag: the boat stays as it is, poses and clip points are tried. Ask `step` for the news. */
-  whatIf({ seq, places, clips }: WhatIf): void {
+  whatIf({ seq, places, clips, slid }: WhatIf): void {
     const before = this.drag ?? new Drag(this.store, this.source, this.store.read(report));
     this.drag = before;
-    before.move(seq, places, clips);
+    this.deepening = null;
+    before.move(seq, places, clips, slid);
   }
 
   /** The drag is over; nothing was changed. */
   endWhatIf(): void {
-    if (this.drag) this.open(this.source.boat);
+    if (!this.drag) return;
+    this.drag = null;
+    this.store.set(this.source);
   }
 
   /**
@@ -100,6 +117,33 @@ export class Session {
     const answer = this.store.read(report);
     this.store.sweep();
     return answer;
+  }
+
+  /**
+   * Lines that are blocked without proof are tried again with more effort, about `steps` of work at a time; an edit or a drag
+   * takes the work back. What is known from before costs no steps. Once done, the session answers as `analyze` with `deeper`
+   * does, until the next edit. Ends a drag.
+   */
+  deepen(steps: number = STEPS_A_SLICE): Deepened {
+    this.endWhatIf();
+    if (this.source.deeper) return { done: true, report: null };
+    this.deepening ??= { left: [...this.store.read(unsolved)], search: null };
+    const { left } = this.deepening;
+    for (let lineId = left[0]; lineId !== undefined; lineId = left[0]) {
+      this.deepening.search ??= this.store.inSlices(deepened, lineId);
+      const isKnown = this.deepening.search === null;
+      if (this.deepening.search?.step(steps) !== false) {
+        left.shift();
+        this.deepening.search = null;
+      }
+      if (!isKnown) return { done: false, report: null };
+    }
+    this.deepening = null;
+    const before = this.store.read(report);
+    this.source = { ...this.source, deeper: true };
+    this.store.set(this.source);
+    const after = this.store.read(report);
+    return { done: true, report: sameAnswer(before, after) ? null : after };
   }
 
   /** Every through-hull ranked as intake and as brine outlet; `year`: the year that it is, for the age of fittings. Ends a drag. */
@@ -131,3 +175,6 @@ export class Session {
     return sourceOf(boat, asked, effort);
   }
 }
+
+/** Runs and findings that did not change are the same objects. */
+const sameAnswer = (a: Report, b: Report): boolean => sameItems(a.runs, b.runs) && sameItems(a.findings, b.findings);

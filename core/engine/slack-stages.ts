@@ -6,9 +6,10 @@ import { gradesOfBlocker } from '../rules/grade-of-blocker';
 import type { Lead, Routed, RoutingLine } from '../runs/routing/types';
 import { warmRun } from '../runs/routing/warm';
 import { freeDepth } from '../shape/space/free-depth';
+import { finalRun, viewAtRest } from './final-run';
 import { gradesOver } from './grade-stages';
 import { routePasses } from './route-passes';
-import { avoided, finalRun, rankedView, wish } from './run-stages';
+import { avoided, wish } from './run-stages';
 import { hull, layout } from './shape-stages';
 import { boxKey, solidsInBox } from './solid-stages';
 import { effort, held, line } from './source';
@@ -170,7 +171,7 @@ function slips(
   run: Routed,
   read: Read,
 ): (end: End, way: Vec3, slip: number) => boolean {
-  const view = rankedView(lineId, read);
+  const view = viewAtRest(lineId, read);
   return (end, way, slip) => {
     // A port that stands back leaves its hose more room; tried, it would lie within its own thing.
     if (dot(asked[end].direction, way) < STANDS_BACK) return true;

@@ -10,6 +10,28 @@ export interface ComputedStage<T> {
   same(a: T, b: T): boolean;
 }
 
+/** Work that can be put down and taken up again: about so many steps a time, null until it is done. */
+export interface Work<T> {
+  step(steps: number): T | null;
+}
+
+/** A stage whose computation can be cut into slices. */
+export interface SlicedStage<T> extends ComputedStage<T> {
+  start(key: string, read: Read): Work<T>;
+}
+
+/** A stage of work in slices: asked for like any other, it is worked out in one. */
+export const slicedStage = <T>(stage: Omit<SlicedStage<T>, 'compute'>): SlicedStage<T> => ({
+  ...stage,
+  compute: (key, read) => {
+    const work = stage.start(key, read);
+    for (;;) {
+      const value = work.step(Number.POSITIVE_INFINITY);
+      if (value !== null) return value;
+    }
+  },
+});
+
 /** A stage that looks at what the store was given, and at nothing else. */
 export interface InputStage<S, T> {
   readonly id: string;
@@ -96,6 +118,35 @@ export class Store<S> {
     return node.value as T;
   };
 
+  /**
+   * Works out one node in slices, with the reads and the value that it would have if it were worked out at once; null where
+   * the value stands already. `step` tells whether it is done. The work is void as soon as the store is given another source.
+   */
+  inSlices<T>(stage: SlicedStage<T>, key = ''): { step(steps: number): boolean } | null {
+    const node = this.node(stage as Stage<unknown>, key);
+    if (this.stands(node)) return null;
+    const { revision } = this;
+    const reads: Seen[] = [];
+    const work = stage.start(key, this.recorder(reads, {}));
+    return {
+      step: (steps) => {
+        if (this.revision !== revision) throw new Error(`Store: ${stage.id} of "${key}" was begun for another source`);
+        const value = work.step(steps);
+        if (value === null) return false;
+        this.counts.set(stage.id, (this.counts.get(stage.id) ?? 0) + 1);
+        this.keep(node, value, reads);
+        return true;
+      },
+    };
+  }
+
+  private stands(node: Node): boolean {
+    if (node.verifiedAt === this.revision && !node.isTouched) return true;
+    if (node.verifiedAt === 0 || !this.readsHold(node)) return false;
+    this.settle(node);
+    return true;
+  }
+
   /** Computations so far, by stage. */
   computed(): ReadonlyMap<string, number> {
     return new Map(this.counts);
@@ -147,8 +198,7 @@ export class Store<S> {
   private verify(node: Node): void {
     if (node.verifiedAt === this.revision && !node.isTouched) return;
     if ('select' in node.stage) this.keep(node, node.stage.select(this.source as never, node.key), node.reads);
-    else if (node.verifiedAt > 0 && this.readsHold(node)) this.settle(node);
-    else this.compute(node, node.stage);
+    else if (!this.stands(node)) this.compute(node, node.stage);
   }
 
   private readsHold(node: Node): boolean {

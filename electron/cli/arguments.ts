@@ -25,7 +25,7 @@ export type Command =
   | { readonly verb: 'help' };
 
 export const USAGE = `underberth check FILE [--json] [--arrangement ID] [--strict]
-    judges a boat: runs, findings, cannot-tells
+    judges a boat: runs, findings, cannot-tells; a line that is blocked without proof is tried again with more effort
 underberth list FILE [--csv OUT] [--arrangement ID]
     the parts-and-lengths list, as CSV to standard output without OUT
 underberth hull FILE [--heel DEG] [--draught M] [--json]

@@ -66,7 +66,11 @@ async function judged(
     toError(...read.problems);
     return UNUSABLE;
   }
-  return say(analyze(read.boat, arrangement === null ? {} : { arrangement }), read.boat, read.notes);
+  return say(
+    analyze(read.boat, { deeper: true, ...(arrangement === null ? {} : { arrangement }) }),
+    read.boat,
+    read.notes,
+  );
 }
 
 async function floated(asked: Extract<Command, { verb: 'hull' }>): Promise<number> {

@@ -22,10 +22,15 @@ export function serveEngine(channel: WorkerChannel, nextTurn: (turn: () => void)
   let last: Report | null = null;
   /** A settled answer is owed for this count of what was sent. */
   let owed: number | null = null;
+  /** The count that was answered last. What deeper tries find of that boat is told as another answer to the same count. */
+  let answered = 0;
+  let deepening = false;
   let wished: Extract<ToWorker, { type: 'whatIf' }> | null = null;
   /** The work begins once the checks are settled: it builds on them. */
   let asked: { readonly ask: number; readonly most: number; work: ReadingsInSlices | null } | null = null;
   let dragging = false;
+  /** From the first step of a drag to its end: deeper tries would end it. */
+  let inHand = false;
   let warmed = false;
   let planned = false;
 
@@ -43,6 +48,7 @@ export function serveEngine(channel: WorkerChannel, nextTurn: (turn: () => void)
       work();
     } catch (error) {
       dragging = false;
+      deepening = false;
       asked = null;
       channel.postMessage({ type: 'crashed', message: error instanceof Error ? error.message : String(error) });
     }
@@ -53,15 +59,18 @@ export function serveEngine(channel: WorkerChannel, nextTurn: (turn: () => void)
     if (owed !== null) {
       const sent = owed;
       owed = null;
-      const report = session.settled();
-      const change = changeBetween(last, report);
-      last = report;
       dragging = false;
-      channel.postMessage({ type: 'report', sent, change });
+      inHand = false;
+      answered = sent;
+      const report = session.settled();
+      const known = session.deepen(0);
+      deepening = !known.done;
+      told(known.report ?? report);
     } else if (wished) {
       const { seq, places } = wished;
       wished = null;
       dragging = true;
+      inHand = true;
       session.whatIf({ seq, places });
       tell(session);
     } else if (dragging) tell(session);
@@ -69,7 +78,18 @@ export function serveEngine(channel: WorkerChannel, nextTurn: (turn: () => void)
       warmed = true;
       warm(session);
     } else if (asked) answer(asked, session);
-    if (owed !== null || wished || dragging || !warmed || asked) plan();
+    else if (deepening && !inHand) {
+      const { done, report } = session.deepen();
+      deepening = !done;
+      if (report) told(report);
+    }
+    if (owed !== null || wished || dragging || !warmed || asked || (deepening && !inHand)) plan();
+  };
+
+  const told = (report: Report): void => {
+    const change = changeBetween(last, report);
+    last = report;
+    channel.postMessage({ type: 'report', sent: answered, change });
   };
 
   const answer = (question: NonNullable<typeof asked>, of: Session): void => {
@@ -103,12 +123,14 @@ export function serveEngine(channel: WorkerChannel, nextTurn: (turn: () => void)
         wished = null;
         dragging = false;
         warmed = false;
+        deepening = false;
         asked = null;
         break;
       case 'edit':
         if (!session) throw new Error('an edit came before a boat');
         session.edit(message.patches);
         owed = message.sent;
+        deepening = false;
         wished = null;
         asked = null;
         break;
@@ -118,6 +140,7 @@ export function serveEngine(channel: WorkerChannel, nextTurn: (turn: () => void)
       case 'endWhatIf':
         wished = null;
         dragging = false;
+        inHand = false;
         session?.endWhatIf();
         break;
       case 'ask':

@@ -5,7 +5,7 @@ import { currentArrangementId, edit, placed } from '@core/boat/edits';
 import { checkBoat, readBoat } from '@core/boat/read';
 import type { Boat, Place } from '@core/boat/schema/boat';
 import { writeBoat } from '@core/boat/write';
-import { run } from '@core/engine/run-stages';
+import { run } from '@core/engine/final-run';
 import { Session } from '@core/engine/session';
 import { hull, layout } from '@core/engine/shape-stages';
 import { lineIds, sourceOf } from '@core/engine/source';

@@ -16,7 +16,7 @@ import {
 import { hullSurface } from '../../shape/hull/surface';
 import type { HullSurface } from '../../shape/hull/types';
 import { deriveLayout } from '../../shape/layout/derive';
-import { run } from '../run-stages';
+import { run } from '../final-run';
 import { sourceOf } from '../source';
 import { Store } from '../store';
 import { Arranger, type Yard } from './arrange';

@@ -103,7 +103,17 @@ export interface Blocked {
   readonly proved: boolean;
   readonly reason: BlockReason;
   readonly lowerBoundM: number;
+  /** What the proof rests on; with `proved` only. */
+  readonly proof?: Proof;
+  /** How hard it was tried; without `proved` only. */
+  readonly effort?: Effort;
 }
+
+/**
+ * noPassage: no chain of panels and holes joins the ends at this diameter. noRoomAtEnd: even the rigid end has no room.
+ * tooFar: no run is as short as the supplied hose. noPort: an end is not there.
+ */
+export type Proof = 'noPassage' | 'noRoomAtEnd' | 'tooFar' | 'noPort';
 
 export interface BlockReason {
   readonly kind:
@@ -122,6 +132,8 @@ export interface BlockReason {
   readonly blocker: string | null;
   /** How much is missing, metres. */
   readonly shortByM: number | null;
+  /** What would do, metres, where it is one size: the diameter of a hole. What there is is less by `shortByM`. */
+  readonly neededM?: number;
   readonly tries: number;
 }
 

@@ -1,0 +1,180 @@
+import { sameValue } from '../boat/schema-walk';
+import { BOUND_STEPS, type Bound, lengthBound } from '../runs/routing/bound/bound';
+import { runCapsules } from '../runs/routing/capsules';
+import type { Blocked, Proof, RoutingLine, RoutingView, RunOutcome } from '../runs/routing/types';
+import type { CapsuleSolid } from '../shape/space/solids';
+import { LaidRun, NO_RUNS, sortedById } from './laid-run';
+import { startPasses } from './route-passes';
+import {
+  avoided,
+  baseRun,
+  blockedByWish,
+  laidRun,
+  ranked,
+  rankedView,
+  repaired,
+  sameRun,
+  viewOver,
+  wish,
+} from './run-stages';
+import { layout } from './shape-stages';
+import { deeper, effort, held, lineIds } from './source';
+import { type ComputedStage, type Read, sameItems, slicedStage } from './store';
+
+/** Certified bound of every run of a line: of its ends and the layout alone, so that it outlives most edits. */
+const bound: ComputedStage<Bound | null> = {
+  id: 'bound',
+  compute: (lineId, read) => {
+    const asked = read(wish, lineId);
+    return asked.outcome === 'line' ? lengthBound(asked.line, { layout: read(layout) }, BOUND_STEPS.fast) : null;
+  },
+  same: sameValue,
+};
+
+/** The run of a line after the repair, with the best bound that is known. */
+const repairedRun: ComputedStage<RunOutcome> = {
+  id: 'repairedRun',
+  compute: (lineId, read) => {
+    const outcome = read(repaired).get(lineId) ?? read(baseRun, lineId);
+    return told(outcome, lineId, read(effort), read);
+  },
+  same: sameRun,
+};
+
+function told(outcome: RunOutcome, lineId: string, tried: Blocked['effort'], read: Read): RunOutcome {
+  const certified = read(bound, lineId);
+  const asked = read(wish, lineId);
+  const bounded = certified ? withBound(outcome, certified) : outcome;
+  if (bounded.status === 'routed') return bounded;
+  const { reason } = bounded;
+  const neededM = asked.outcome === 'line' ? neededFor(reason.kind, asked.line) : null;
+  return {
+    ...bounded,
+    ...(bounded.proved ? { proof: proofOf(bounded, certified) } : reason.tries > 0 && tried ? { effort: tried } : {}),
+    reason: neededM === null ? reason : { ...reason, neededM },
+  };
+}
+
+function withBound(outcome: RunOutcome, certified: Bound): RunOutcome {
+  const lowerBoundM = Math.max(outcome.lowerBoundM, certified.lengthM);
+  if (outcome.status === 'blocked') {
+    return { ...outcome, lowerBoundM, proved: outcome.proved || !certified.reachable };
+  }
+  return { ...outcome, lowerBoundM, costBoundM: Math.max(outcome.costBoundM, certified.costM) };
+}
+
+function proofOf({ reason: { kind } }: Blocked, certified: Bound | null): Proof {
+  if (certified && !certified.reachable) return 'noPassage';
+  switch (kind) {
+    case 'lead':
+      return 'noRoomAtEnd';
+    case 'reach':
+      return 'tooFar';
+    case 'notPlaced':
+    case 'noSuchPort':
+    case 'portOutside':
+      return 'noPort';
+    default:
+      return 'noPassage';
+  }
+}
+
+/** What would do, where it is a size that is lacking. */
+function neededFor(kind: Blocked['reason']['kind'], line: RoutingLine): number | null {
+  return kind === 'hole' ? 2 * Math.max(line.holeRadiusM, line.radiusM) : null;
+}
+
+/** Lines that the repair leaves blocked without proof, in the order of routing. A search with all effort has nothing deeper. */
+export const unsolved: ComputedStage<readonly string[]> = {
+  id: 'unsolved',
+  compute: (_, read) =>
+    read(effort) === 'deep'
+      ? []
+      : read(ranked).filter((id) => {
+          const outcome = read(repairedRun, id);
+          return outcome.status === 'blocked' && !outcome.proved;
+        }),
+  same: sameItems,
+};
+
+/** A run after the repair as other lines see it; null where there is none. */
+const repairedLaid: ComputedStage<LaidRun | null> = {
+  id: 'repairedLaid',
+  compute: (lineId, read) => {
+    if (!read(repaired).has(lineId)) return read(laidRun, lineId);
+    return laidOf(lineId, read(repairedRun, lineId), read);
+  },
+  same: (a, b) => a === b,
+};
+
+function laidOf(lineId: string, outcome: RunOutcome, read: Read): LaidRun | null {
+  const asked = read(wish, lineId);
+  if (asked.outcome !== 'line' || outcome.status !== 'routed') return null;
+  return new LaidRun(read(layout), runCapsules(asked.line, outcome));
+}
+
+/** Runs after the repair that touch a cell. Key: index of the cell. */
+const repairedInCell: ComputedStage<readonly CapsuleSolid[]> = {
+  id: 'repairedInCell',
+  compute: (cell, read) => {
+    const found = read(lineIds).flatMap((id) => read(repairedLaid, id)?.inCell(Number(cell)) ?? NO_RUNS);
+    return found.length === 0 ? NO_RUNS : sortedById(found);
+  },
+  same: sameItems,
+};
+
+const deepenedLaid: ComputedStage<LaidRun | null> = {
+  id: 'deepenedLaid',
+  compute: (lineId, read) => laidOf(lineId, read(deepened, lineId), read),
+  same: (a, b) => a === b,
+};
+
+/** What a line sees that is tried again: all other runs, and what the tries before it came to. */
+function deeperView(lineId: string, read: Read): RoutingView {
+  const order = read(unsolved);
+  const before = order.slice(0, order.indexOf(lineId));
+  return viewOver(read, (cell) => {
+    const all = read(repairedInCell, String(cell));
+    const found = before.flatMap((id) => read(deepenedLaid, id)?.inCell(cell) ?? NO_RUNS);
+    return found.length === 0 ? all : sortedById([...all, ...found]);
+  });
+}
+
+/**
+ * Third pass: a line that is blocked without proof is tried again with more effort among all other runs, which stay where they
+ * are. Asked for `unsolved` lines only; never feeds back into the passes before it.
+ */
+export const deepened = slicedStage<RunOutcome>({
+  id: 'deepened',
+  start: (lineId, read) => {
+    const asked = read(wish, lineId);
+    if (asked.outcome !== 'line') return { step: () => blockedByWish(asked) };
+    const search = startPasses(asked.line, read(avoided, lineId), deeperView(lineId, read), 'deep');
+    return { step: (steps) => search.step(steps) };
+  },
+  same: sameRun,
+});
+
+/** The run of a line at rest. */
+export const finalRun: ComputedStage<RunOutcome> = {
+  id: 'finalRun',
+  compute: (lineId, read) => {
+    const outcome = read(repairedRun, lineId);
+    if (outcome.status === 'routed' || outcome.proved || !read(deeper) || !read(unsolved).includes(lineId))
+      return outcome;
+    return told(read(deepened, lineId), lineId, 'deep', read);
+  },
+  same: sameRun,
+};
+
+/** The runs among which a line at rest was laid. */
+export function viewAtRest(lineId: string, read: Read): RoutingView {
+  return read(deeper) && read(unsolved).includes(lineId) ? deeperView(lineId, read) : rankedView(lineId, read);
+}
+
+/** The run of a line: during a drag the one that is shown, else the one at rest. */
+export const run: ComputedStage<RunOutcome> = {
+  id: 'run',
+  compute: (lineId, read) => read(held, lineId) ?? read(finalRun, lineId),
+  same: sameRun,
+};
