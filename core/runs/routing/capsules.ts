@@ -3,9 +3,9 @@ import { along, type Vec3 } from '../../base/vec';
 import type { CapsuleSolid } from '../../shape/space/solids';
 import { pointOnArc, primLength, turnOf } from './fillet';
 import { sharedOwner } from './leads';
+import { leadStraightM } from './straights';
 import type { Lead, Routed, RoutingLine } from './types';
 import { sharedStretch } from './validate';
-import { LEAD_BEYOND_RADIUS_M } from './world';
 
 /** Chords stand for arcs within this; the capsules grow by it. */
 const SAGITTA_M = 0.0008;
@@ -16,6 +16,8 @@ const SAGITTA_M = 0.0008;
  */
 export function runCapsules(line: RoutingLine, routed: Routed): CapsuleSolid[] {
   const capsules: CapsuleSolid[] = [];
+  const carries = line.wishes?.carries;
+  const minded = carries === 'power' || carries === 'signal' ? { carries } : {};
   const put = (from: Vec3, to: Vec3, radius: number, owner: string): void => {
     capsules.push({
       type: 'capsule',
@@ -26,6 +28,7 @@ export function runCapsules(line: RoutingLine, routed: Routed): CapsuleSolid[] {
       from,
       to,
       radius,
+      ...minded,
     });
   };
   const [near, far] = [stretchOf(line.from, line), stretchOf(line.to, line)];
@@ -81,4 +84,4 @@ export function runCapsules(line: RoutingLine, routed: Routed): CapsuleSolid[] {
 }
 
 const stretchOf = (lead: Lead, line: RoutingLine): number =>
-  sharedStretch({ leadM: Math.max(lead.rigidM, line.radiusM + LEAD_BEYOND_RADIUS_M) }, line);
+  sharedStretch({ leadM: leadStraightM(lead, line.radiusM) }, line);

@@ -1,6 +1,7 @@
 import { along, type Vec3 } from '../../base/vec';
+import { leadStraightM } from './straights';
 import type { BlockReason, Lead, RoutingLine } from './types';
-import { LEAD_BEYOND_RADIUS_M, type Obstacle, type World } from './world';
+import type { Obstacle, World } from './world';
 
 /** An end of the line with what follows from it. */
 export interface End {
@@ -22,7 +23,7 @@ export interface LeadBlock {
 export const sharedOwner = (lead: Lead): string => `port:${lead.thing}.${lead.port}`;
 
 export function endOf(world: World, line: RoutingLine, lead: Lead): End | LeadBlock {
-  const leadM = Math.max(lead.rigidM, line.radiusM + LEAD_BEYOND_RADIUS_M) + 1e-5;
+  const leadM = leadStraightM(lead, line.radiusM) + 1e-5;
   const tip = along(lead.at, lead.direction, leadM);
   const blocked = leadBlocked(world, line, lead, leadM, tip);
   if (blocked) return blocked;

@@ -6,6 +6,7 @@ import { distance, dot, type Vec3 } from '../../base/vec';
 import type { HullSurface } from '../../shape/hull/types';
 import type { Cell, Layout, Panel, PanelHole } from '../../shape/layout/types';
 import type { Solid } from '../../shape/space/solids';
+import { holeStraightM } from './straights';
 import {
   depthInOutline,
   insetOutline,
@@ -51,11 +52,10 @@ export interface Nodes {
 
 /** Nodes stand this much clearer than the hose needs. */
 const SPARE_M = 0.0015;
-/** Straight hose beyond the surface of a panel: its own radius, so that a bend begins clear, and this. */
+/** Straight hose at a hole beyond what is asked for. */
 const STUB_SPARE_M = 0.001;
 
-export const stubOf = (panel: Panel, hose: HoseClass): number =>
-  Math.max(panel.thicknessM / 2 + hose.radiusM, panel.gapM / 2) + STUB_SPARE_M;
+export const stubOf = (panel: Panel, hose: HoseClass): number => holeStraightM(panel, hose.radiusM) + STUB_SPARE_M;
 
 /** Diameter of a bundle of equal rods in terms of one of them, for 1 to 7 rods (the least circle round equal circles). */
 const BUNDLE = [0, 1, 2, 2.1547, 2.4142, 2.7013, 3, 3] as const;

@@ -10,8 +10,6 @@ import type { RoutingLine, RoutingView } from './types';
 
 /** Least distance between the surfaces of two runs. */
 export const RUN_GAP_M = 0.002;
-/** Nothing bends before the hose is this far beyond its own radius from the port. */
-export const LEAD_BEYOND_RADIUS_M = 0.006;
 
 /** A solid as one line sees it. */
 export interface Obstacle {

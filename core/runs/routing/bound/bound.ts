@@ -1,6 +1,7 @@
 import { along, dot, scale, type Vec3 } from '../../../base/vec';
 import type { Layout } from '../../../shape/layout/types';
 import { CostHeap } from '../heap';
+import { leadStraightM } from '../straights';
 import type { RoutingLine, RoutingView } from '../types';
 import { eventOf, gapsOf, intoCell, leastBetween, outOfCell, roomOf, type Way, type Ways, waysFor } from './crossings';
 import { domainOf, halves } from './domain';
@@ -110,15 +111,16 @@ const bounds = (lengthM: number, costM: number, reachable: boolean): Bound => ({
 
 function ask(line: RoutingLine, layout: Layout): Question {
   const { from, to } = line;
-  const tipA = along(from.at, from.direction, from.rigidM);
-  const tipB = along(to.at, to.direction, to.rigidM);
+  const [leadA, leadB] = [leadStraightM(from, line.radiusM), leadStraightM(to, line.radiusM)];
+  const tipA = along(from.at, from.direction, leadA);
+  const tipB = along(to.at, to.direction, leadB);
   const startCells = cellsAt(layout, tipA);
   const goalCells = cellsAt(layout, tipB);
   return {
     radius: RADIUS_SHARE * line.bendRadiusM,
     start: { domain: domainOf([tipA], from.direction), tangent: from.direction, stub: 0 },
     goal: { domain: domainOf([tipB], to.direction), tangent: scale(to.direction, -1), stub: 0 },
-    leads: from.rigidM + to.rigidM,
+    leads: leadA + leadB,
     ...waysFor(line, layout),
     startCells,
     goalCells: new Set(goalCells),

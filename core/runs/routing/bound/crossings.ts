@@ -1,5 +1,6 @@
 import { cross, distance, dot, norm, subtract, type Vec3 } from '../../../base/vec';
 import type { Layout, Panel } from '../../../shape/layout/types';
+import { holeStraightM } from '../straights';
 import type { RoutingLine } from '../types';
 import { cutDomain, type Domain, domainDistance, domainOf, squareAbout } from './domain';
 import type { BoundEvent } from './dual';
@@ -59,7 +60,7 @@ export function waysFor(line: RoutingLine, layout: Layout): Ways {
     known = new Map();
     waysOf.set(layout, known);
   }
-  const key = [line.holeRadiusM, ...line.forbiddenCompartments].join('|');
+  const key = [line.radiusM, line.holeRadiusM, ...line.forbiddenCompartments].join('|');
   const found = known.get(key) ?? derivedWays(line, layout);
   known.set(key, found);
   return found;
@@ -77,9 +78,7 @@ const waysOf = new WeakMap<Layout, Map<string, Ways>>();
 function derivedWays(line: RoutingLine, layout: Layout): Ways {
   const forbidden = new Set(line.forbiddenCompartments);
   const shut = layout.cells.map(({ compartment }) => forbidden.has(compartment));
-  const ways = allWays(line.holeRadiusM, layout).filter(
-    ({ portal }) => !layout.portals[portal]?.cells.some((cell) => shut[cell]),
-  );
+  const ways = allWays(line, layout).filter(({ portal }) => !layout.portals[portal]?.cells.some((cell) => shut[cell]));
   const leaving = new Map<number, number[]>();
   const arriving = new Map<number, number[]>();
   for (let node = 0; node < 2 * ways.length; node++) {
@@ -96,18 +95,22 @@ function put(lists: Map<number, number[]>, key: number, node: number): void {
   else lists.set(key, [node]);
 }
 
-/** Ways for holes of one size, whichever compartments are forbidden. */
-function allWays(holeRadiusM: number, layout: Layout): readonly Way[] {
+/** Radii of a hose and of the hole that it needs. */
+type Bore = Pick<RoutingLine, 'radiusM' | 'holeRadiusM'>;
+
+/** Ways for hoses of one size, whichever compartments are forbidden. */
+function allWays(bore: Bore, layout: Layout): readonly Way[] {
   let known = waysOfSize.get(layout);
   if (!known) {
     known = new Map();
     waysOfSize.set(layout, known);
   }
-  const found = known.get(holeRadiusM) ?? listedWays(holeRadiusM, layout);
-  known.set(holeRadiusM, found);
+  const key = `${bore.radiusM}|${bore.holeRadiusM}`;
+  const found = known.get(key) ?? listedWays(bore, layout);
+  known.set(key, found);
   return found;
 }
-const waysOfSize = new WeakMap<Layout, Map<number, readonly Way[]>>();
+const waysOfSize = new WeakMap<Layout, Map<string, readonly Way[]>>();
 
 /** Whole portals, the same for every line. */
 function portalDomains(layout: Layout): readonly Domain[] {
@@ -119,7 +122,7 @@ function portalDomains(layout: Layout): readonly Domain[] {
 }
 const domains = new WeakMap<Layout, readonly Domain[]>();
 
-function listedWays(holeRadiusM: number, layout: Layout): Way[] {
+function listedWays({ radiusM, holeRadiusM }: Bore, layout: Layout): Way[] {
   const ways: Way[] = [];
   const wholes = portalDomains(layout);
   const room = roomOf(layout);
@@ -135,7 +138,7 @@ function listedWays(holeRadiusM: number, layout: Layout): Way[] {
     }
     const square = (domain: Domain): readonly [BoundEvent, BoundEvent] => {
       const [x, y, z] = portal.normal;
-      const stub = panel.thicknessM / 2;
+      const stub = holeStraightM(panel, radiusM);
       return [
         { domain, tangent: portal.normal, stub },
         { domain, tangent: [-x, -y, -z], stub },
