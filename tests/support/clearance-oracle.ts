@@ -4,8 +4,6 @@ import type { Pierced } from './passages-oracle';
 import { DUST, fault, type Interior, type OracleRun, STEP, type Violation } from './run-oracle';
 
 const GAP_BETWEEN_RUNS = 0.002;
-/** A hose leaves its own thing over its lead; the shortest lead that counts is its own radius and this. */
-const LEAST_LEAD_BEYOND_RADIUS = 0.006;
 
 /** Distances from the centre line to every solid; a step never exceeds what the least distance allows to be skipped. */
 export function clearanceFaults(
@@ -39,11 +37,10 @@ export function clearanceFaults(
   };
   for (const solid of interior.solids) {
     const own = [solid.owner === run.line.from.thing, solid.owner === run.line.to.thing];
-    const lead = run.lead.map((one) => Math.max(one, radius + LEAST_LEAD_BEYOND_RADIUS)) as [number, number];
     walk(
       (p) => solid.distance(p),
       (s, short) => {
-        if ((own[0] && s <= lead[0] + 1e-6) || (own[1] && lengthM - s <= lead[1] + 1e-6)) return;
+        if ((own[0] && s <= run.lead[0] + 1e-6) || (own[1] && lengthM - s <= run.lead[1] + 1e-6)) return;
         note(
           fat(s) > radius && short - (fat(s) - radius) <= DUST ? 'fitting' : 'clearance',
           solid.label,

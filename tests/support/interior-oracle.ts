@@ -47,6 +47,8 @@ export interface OraclePanel {
   readonly rule: 'open' | 'drill' | 'noDrill';
   readonly thicknessM: number;
   readonly edgeM: number;
+  /** What drilling it costs, in metres of hose. */
+  readonly newHoleCostM: number;
   readonly holes: readonly OracleHole[];
 }
 
@@ -188,6 +190,7 @@ export function panelsFrom(
       rule: data?.rule ?? 'drill',
       thicknessM: data?.thicknessM ?? (one.gapM > 0.001 ? one.gapM : DEFAULT_THICKNESS),
       edgeM: data?.edgeM ?? DEFAULT_EDGE,
+      newHoleCostM: data?.newHoleCostM ?? boat.newHoleCostM,
       holes,
     };
   });

@@ -103,7 +103,7 @@ export function passageFaults(
       existing: hole.existing,
       panelId: hole.panelId,
     });
-    faults.push(...holeFaults(run, panel, hole, at, run.trace.tangent(way.s), hull));
+    faults.push(...holeFaults(run, panel, hole, way.s, hull));
   }
   for (const one of free)
     if (!one.used)
@@ -157,19 +157,19 @@ function holeFaults(
   run: OracleRun,
   panel: OraclePanel,
   hole: RunReport['holes'][number],
-  at: P3,
-  tangent: P3,
+  s: number,
   hull: HullMesh | undefined,
 ): Violation[] {
   const faults: Violation[] = [];
   const say = (kind: Violation['kind'], amount: number, detail: string): void => {
     faults.push(fault(run, kind, hole.at, amount, `${hole.panelId}: ${detail}`));
   };
+  const at = run.trace.at(s);
   const needed = neededHole(run);
   const lift = Math.abs(above(panel.frame, hole.at));
   if (lift > HOLE_PLACE) say('holePlace', lift, 'not in the middle plane of the panel');
   if (hole.diameterM < needed - 1e-6) say('holeSize', needed - hole.diameterM, `needs ${needed}`);
-  const tilt = Math.min(angleBetween(tangent, panel.frame.n), angleBetween(times(tangent, -1), panel.frame.n));
+  const tilt = worstTilt(run, panel, s);
   if (tilt > SQUARE_RAD) say('holeSquare', tilt, 'the run is not square to the panel');
   const off = gap(hole.at, at);
   if (hole.existing) {
@@ -203,6 +203,19 @@ function holeFaults(
     if (skin < edge - DUST) say('holeEdge', edge - skin, 'too near the hull');
   }
   return faults;
+}
+
+/** Greatest angle to the panel's normal while the hose is in the panel, in the gap between the two rooms, or within its own radius of either face. */
+function worstTilt(run: OracleRun, panel: OraclePanel, s: number): number {
+  const { lengthM } = run.trace;
+  const reach = Math.max(panel.thicknessM / 2 + run.radius, panel.gapM / 2);
+  let worst = 0;
+  for (let k = -8; k <= 8; k++) {
+    const tangent = run.trace.tangent(Math.min(lengthM, Math.max(0, s + (k / 8) * (reach - DUST))));
+    const tilt = Math.min(angleBetween(tangent, panel.frame.n), angleBetween(times(tangent, -1), panel.frame.n));
+    worst = Math.max(worst, tilt);
+  }
+  return worst;
 }
 
 /** The hole of the boat that the run goes through. */

@@ -14,6 +14,8 @@ import { type Trace, traceOf } from './trace-oracle';
 
 /** Rounding that is no fault. */
 export const DUST = 2e-5;
+/** A hose leaves its port straight until it is clear of its own thing: over its own radius and this much. */
+export const BEYOND_RADIUS = 0.006;
 /** Between two looks at a run, metres. */
 export const STEP = 0.003;
 
@@ -100,7 +102,7 @@ export interface OracleRun {
   readonly kind: LineKind;
   readonly radius: number;
   readonly trace: Trace;
-  /** Straight lengths at the two ends, and the radius and length of the end fittings. */
+  /** Least straight lengths at the two ends, and the radius and length of the end fittings. */
   readonly lead: readonly [number, number];
   readonly fitting: readonly [{ radius: number; length: number }, { radius: number; length: number }];
 }
@@ -116,7 +118,8 @@ export function readRun(boat: Boat, report: RunReport, line: Line, kind: LineKin
     const wish = line[which];
     const port = (boat.fixtures[wish.thing] ?? boat.parts[wish.thing])?.ports[wish.port];
     const rigid = fitting.rigidM ?? 0;
-    return { rigid, straight: rigid + (port?.straightM ?? 0), radius: Math.max(radius, (fitting.diameterM ?? 0) / 2) };
+    const straight = Math.max(rigid + (port?.straightM ?? 0), radius + BEYOND_RADIUS);
+    return { rigid, straight, radius: Math.max(radius, (fitting.diameterM ?? 0) / 2) };
   }) as [End, End];
   return {
     report,

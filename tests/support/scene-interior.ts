@@ -35,25 +35,55 @@ const WINEGLASS: readonly P2[] = [
 const halfBreadth = (x: number): number => 1.9 * Math.max(0.05, 1 - ((x - 5.4) / 7.2) ** 2) ** 0.8;
 const lift = (x: number): number => 0.5 * Math.max(0, Math.abs(x - 5.4) / 6.6 - 0.35) ** 1.5;
 
-export function hullDraft(): NonNullable<BoatDraft['hull']> {
+/** A round-bilged boat: flat floors and a quick turn into upright sides. */
+const BILGED: readonly P2[] = [
+  [0.04, -1.1],
+  [0.34, -0.98],
+  [0.66, -0.8],
+  [0.84, -0.52],
+  [0.93, -0.15],
+  [0.98, 0.3],
+  [1, 0.75],
+  [1.01, 1.15],
+];
+
+/** Rough room from a point to the skin, positive inside: only to put things where they may stand. */
+export type HullRoom = (p: P3) => number;
+
+export interface HullForm {
+  readonly draft: NonNullable<BoatDraft['hull']>;
+  readonly room: HullRoom;
+}
+/** What stands off the shell stays within the 60 mm that everything keeps from the rough skin. */
+export const hullForm = (kind: 'wineglass' | 'bilged', inside: 'lined' | 'ribbed'): HullForm => {
+  const shares = kind === 'wineglass' ? WINEGLASS : BILGED;
+  return {
+    draft: {
+      ...hullDraft(shares),
+      ...(inside === 'ribbed' ? { liningM: 0, ribs: { spacingM: 0.4, depthM: 0.025 } } : {}),
+    },
+    room: (p) => hullRoom(p, shares),
+  };
+};
+
+export function hullDraft(shares: readonly P2[] = WINEGLASS): NonNullable<BoatDraft['hull']> {
   const stations: NonNullable<BoatDraft['hull']>['stations'] = {};
   for (let i = 0; i <= 8; i++) {
     const x = (LENGTH * i) / 8;
     stations[`s${i}`] = {
       xM: micro(x),
-      points: WINEGLASS.map(([b, z]) => [micro(b * halfBreadth(x)), micro(z + (z < 0 ? lift(x) : 0) * 0.9)]),
+      points: shares.map(([b, z]) => [micro(b * halfBreadth(x)), micro(z + (z < 0 ? lift(x) : 0) * 0.9)]),
     };
   }
   return { stations, shellM: 0.014, liningM: 0.01 };
 }
 
-/** Rough room to the skin, positive inside: only to put things where they may stand. */
-export function hullRoom(p: P3): number {
+export function hullRoom(p: P3, shares: readonly P2[] = WINEGLASS): number {
   const z = p[2] < 0 ? p[2] - lift(p[0]) * 0.9 : p[2];
   const b = halfBreadth(p[0]);
-  if (z < (WINEGLASS[0] as P2)[1] || p[0] < 0.3 || p[0] > LENGTH - 0.3) return -1;
-  for (let i = 0; i + 1 < WINEGLASS.length; i++) {
-    const [[b0, z0], [b1, z1]] = [WINEGLASS[i] as P2, WINEGLASS[i + 1] as P2];
+  if (z < (shares[0] as P2)[1] || p[0] < 0.3 || p[0] > LENGTH - 0.3) return -1;
+  for (let i = 0; i + 1 < shares.length; i++) {
+    const [[b0, z0], [b1, z1]] = [shares[i] as P2, shares[i + 1] as P2];
     if (z > z1) continue;
     const share = b0 + ((b1 - b0) * (z - z0)) / (z1 - z0);
     const slope = Math.atan2(z1 - z0, (b1 - b0) * b + 1e-9);
@@ -214,7 +244,7 @@ export function interior(d: Dice): Record<string, Room> {
 }
 
 /** The whole interior turned about one vertical: each prism turns about its own centre, so that centre is carried round. */
-function yawed(rooms: Record<string, Room>, yawDeg: number): Record<string, Room> {
+export function yawed(rooms: Record<string, Room>, yawDeg: number): Record<string, Room> {
   const deg = micro(yawDeg);
   return Object.fromEntries(
     Object.entries(rooms).map(([id, room]) => {
@@ -268,7 +298,7 @@ export function panelsDraft(d: Dice, rooms: Record<string, Room>): Draft<'panels
 export const prismsOf = (rooms: Record<string, Room>): OraclePrism[] =>
   Object.entries(rooms).map(([id, room]) => prismFrom(id, { yawDeg: 0, ...room } as Parameters<typeof prismFrom>[1]));
 
-export function somewhere(d: Dice, panel: OraclePanel, margin: number): P3 | null {
+export function somewhere(d: Dice, panel: OraclePanel, margin: number, hull: HullRoom = hullRoom): P3 | null {
   for (const region of panel.regions) {
     const points = region.boundary.flat();
     const [u0, u1] = [Math.min(...points.map((p) => p[0])), Math.max(...points.map((p) => p[0]))];
@@ -277,7 +307,7 @@ export function somewhere(d: Dice, panel: OraclePanel, margin: number): P3 | nul
       const q: P2 = [d.from(u0, u1), d.from(v0, v1)];
       const p = lifted(region.frame, q);
       if (
-        hullRoom(p) > margin + 0.03 &&
+        hull(p) > margin + 0.03 &&
         ring(p, region.frame.n, margin).every((r) => region.all.every((poly) => inPolygon(onto(region.frame, r), poly)))
       )
         return p;

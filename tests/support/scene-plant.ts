@@ -1,10 +1,11 @@
-import type { Boat } from '@core/boat/schema/boat';
+import type { Boat, Line } from '@core/boat/schema/boat';
+import type { RunReport } from '@core/engine/report';
 import { checkRuns } from './check-run';
 import type { Dice } from './dice';
 import { gap, minus, type OracleSolid, outer, type P3, plus, times } from './geometry-oracle';
 import { rounded } from './plant-oracle';
 import type { Interior } from './run-oracle';
-import { hullRoom, somewhere } from './scene-interior';
+import { type HullRoom, hullRoom, somewhere } from './scene-interior';
 import { type Keep, type Stood, solidOf } from './scene-things';
 import { type OraclePrim, primLength } from './trace-oracle';
 
@@ -30,6 +31,17 @@ export interface Wish {
   readonly bend: number;
   readonly from: readonly [Stood, Stood['ports'][number]];
   readonly to: readonly [Stood, Stood['ports'][number]];
+  /** Room to the skin; default: that of the wineglass hull. */
+  readonly hull?: HullRoom;
+  /** What the line says of its own ends, and the straight lengths that its ports ask for; default: nothing. */
+  readonly ends?: NonNullable<Line['ends']>;
+  readonly straightM?: readonly [number, number];
+}
+
+export interface Planted {
+  readonly prims: OraclePrim[];
+  readonly lengthM: number;
+  readonly holes: RunReport['holes'];
 }
 
 /** Draws random rounded polygons, through at most one new hole, until the judge lets one through. */
@@ -39,7 +51,7 @@ export function plant(
   interior: Interior,
   { stood, keeps }: { readonly stood: readonly Stood[]; readonly keeps: readonly Keep[] },
   wish: Wish,
-): { prims: OraclePrim[]; lengthM: number } | null {
+): Planted | null {
   const [fromRoom, toRoom] = [wish.from[0].room.id, wish.to[0].room.id];
   const panels = interior.panels.filter(
     (one) => one.rule === 'drill' && one.between.includes(fromRoom) && one.between.includes(toRoom),
@@ -53,7 +65,7 @@ export function plant(
     if (!drawn) continue;
     const { prims, holes } = drawn;
     const keep = keepOf(prims, wish.radius);
-    if (!keep.points.every((p) => hullRoom(p) > wish.radius + 0.06)) continue;
+    if (!keep.points.every((p) => (wish.hull ?? hullRoom)(p) > wish.radius + 0.06)) continue;
     const near = keeps.some((one) =>
       one.points.some((p) => keep.points.some((q) => gap(p, q) < one.radius + wish.radius + 0.004)),
     );
@@ -73,7 +85,7 @@ export function plant(
       { arrangement: null, runs: [run] },
       { interior: { ...interior, solids, places } },
     );
-    if (violations.length === 0) return { prims, lengthM };
+    if (violations.length === 0) return { prims, lengthM, holes };
   }
   return null;
 }
@@ -92,7 +104,7 @@ function draw(
   const holes: Holes = [];
   if (panels.length > 0) {
     const panel = d.pick(panels);
-    const at = somewhere(d, panel, wish.radius + 0.03);
+    const at = somewhere(d, panel, wish.radius + 0.03, wish.hull);
     if (!at) return null;
     const n = times(panel.frame.n, panel.between[0] === fromRoom ? 1 : -1);
     points.push(plus(at, times(n, -(wish.radius + 0.02 + free()))), plus(at, times(n, wish.radius + 0.02 + free())));
@@ -107,15 +119,18 @@ function draw(
 }
 
 function ends(wish: Wish) {
-  const spot = ([one, port]: Wish['from']) => ({
+  const spot = ([one, port]: Wish['from'], straightM = 0) => ({
     soft: false,
     sweeps: {},
     shape: { type: 'box', sizeM: times(one.half, 2) },
-    ports: { p: { at: port.local, direction: port.localDirection, straightM: 0 } },
+    ports: { p: { at: port.local, direction: port.localDirection, straightM } },
   });
   const pose = ([one]: Wish['from']) => ({ at: one.at, yawDeg: one.yawDeg, pitchDeg: 0, rollDeg: 0 });
   return {
-    fixtures: { [wish.from[0].id]: spot(wish.from), [wish.to[0].id]: spot(wish.to) },
+    fixtures: {
+      [wish.from[0].id]: spot(wish.from, wish.straightM?.[0]),
+      [wish.to[0].id]: spot(wish.to, wish.straightM?.[1]),
+    },
     places: new Map([
       [wish.from[0].id, pose(wish.from)],
       [wish.to[0].id, pose(wish.to)],
@@ -128,5 +143,5 @@ const lineOf = (wish: Wish) => ({
   kind: wish.kind,
   from: { thing: wish.from[0].id, port: 'p' },
   to: { thing: wish.to[0].id, port: 'p' },
-  ends: {},
+  ends: wish.ends ?? {},
 });

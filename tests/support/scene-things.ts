@@ -1,7 +1,7 @@
 import { type Dice, micro, micro3 } from './dice';
 import { gap, minus, type OracleSolid, type P2, type P3, plus, size, times, turned } from './geometry-oracle';
 import type { OraclePrism } from './interior-oracle';
-import { hullRoom, ring } from './scene-interior';
+import { type HullRoom, hullRoom, ring } from './scene-interior';
 
 export interface Stood {
   readonly id: string;
@@ -10,6 +10,8 @@ export interface Stood {
   readonly half: P3;
   readonly yawDeg: number;
   readonly reach: number;
+  /** An upright cylinder within its box. */
+  readonly round?: boolean;
   ports: { id: string; at: P3; direction: P3; local: P3; localDirection: P3 }[];
 }
 
@@ -28,6 +30,7 @@ export function stand(
   half: P3,
   stood: readonly Stood[],
   keepClear: readonly Keep[],
+  hull: HullRoom = hullRoom,
 ): Stood | null {
   for (let tries = 0; tries < 60; tries++) {
     const yawDeg = d.next() < 0.35 ? micro(d.from(-45, 45)) : 0;
@@ -38,7 +41,7 @@ export function stand(
     ]);
     const reach = size(half);
     const grown: P3 = [half[0] + 0.03, half[1] + 0.03, half[2] + 0.02];
-    if (!corners(at, grown, yawDeg).every((p) => room.contains(p) && hullRoom(p) > 0.06)) continue;
+    if (!corners(at, grown, yawDeg).every((p) => room.contains(p) && hull(p) > 0.06)) continue;
     if (stood.some((one) => gap(one.at, at) < one.reach + reach + 0.01 && overlap(one, { at, half: grown, yawDeg })))
       continue;
     const local = (p: P3): P3 => turned(minus(p, at), -yawDeg, 0, 0);
@@ -73,6 +76,9 @@ function overlap(a: { at: P3; half: P3; yawDeg: number }, b: { at: P3; half: P3;
   });
 }
 
+/** The side of a cylinder meets its box in one upright line. */
+const across = (thing: Stood, axis: number, k: number): number => (thing.round && axis !== 2 && k !== 2 ? 0 : 1);
+
 /** A port on a side of a thing with straight room before it. */
 export function openPort(
   d: Dice,
@@ -81,6 +87,7 @@ export function openPort(
   room: number,
   solids: readonly OracleSolid[],
   keeps: readonly Keep[],
+  hull: HullRoom = hullRoom,
 ): { port: Stood['ports'][number]; keep: Keep } | null {
   for (let tries = 0; tries < 40; tries++) {
     const axis = d.whole(3);
@@ -89,7 +96,9 @@ export function openPort(
     localDirection[axis] = sign;
     const local = micro3(
       [0, 1, 2].map((k) =>
-        k === axis ? sign * (thing.half[k] as number) : d.from(-0.7, 0.7) * (thing.half[k] as number),
+        k === axis
+          ? sign * (thing.half[k] as number)
+          : d.from(-0.7, 0.7) * (thing.half[k] as number) * across(thing, axis, k),
       ) as unknown as P3,
     );
     const direction = turned(localDirection, thing.yawDeg, 0, 0);
@@ -99,7 +108,7 @@ export function openPort(
     const need = radius + 0.012;
     const ok = points.every(
       (p) =>
-        hullRoom(p) > need + 0.05 &&
+        hull(p) > need + 0.05 &&
         ring(p, direction, need).every((q) => thing.room.contains(q)) &&
         solids.every((solid) => solid.owner === thing.id || solid.distance(p) > need) &&
         keeps.every((keep) => keep.points.every((q) => gap(p, q) > need + keep.radius)),
