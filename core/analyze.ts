@@ -11,6 +11,11 @@ export interface AnalyzeOptions {
   readonly effort?: Effort;
   /** Whether lines that are blocked without proof are tried again with more effort, once all others lie. Default: no. */
   readonly deeper?: boolean;
+  /**
+   * none: the cheapest runs by length and holes alone, to compare with the certified bound; all (default): kept from electrics, heat and the
+   * like where they can be.
+   */
+  readonly wishes?: 'all' | 'none';
 }
 
 /**
@@ -20,6 +25,6 @@ export interface AnalyzeOptions {
  * hull and attitude, layout (compartments, panels), solids of the things, the circuit, the wish of every line,
  * the runs in one fixed order, their repair and a deeper try at what is blocked, the findings of every rule, the parts-and-lengths list.
  */
-export function analyze(boat: Boat, { arrangement, effort, deeper }: AnalyzeOptions = {}): Report {
-  return new Store(sourceOf(boat, arrangement, effort, deeper)).read(report);
+export function analyze(boat: Boat, { arrangement, effort, deeper, wishes }: AnalyzeOptions = {}): Report {
+  return new Store(sourceOf(boat, arrangement, effort, deeper, wishes)).read(report);
 }

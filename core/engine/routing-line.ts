@@ -15,6 +15,7 @@ import {
 } from '../base/vec';
 import type { Line, LineEndFitting, LineKind, Thing } from '../boat/schema/boat';
 import type { BlockReason, Lead, RoutingLine } from '../runs/routing/types';
+import type { RunWishes } from '../runs/routing/wishes/wishes';
 
 /** Room between a hose or its end and the edge of the hole that it passes. */
 export const HOLE_CLEARANCE_M = 0.001;
@@ -28,6 +29,8 @@ export interface LineFacts {
   readonly suction: boolean;
   readonly clipPoints: readonly Vec3[];
   readonly forbiddenCompartments: readonly string[];
+  /** Null: none is asked of the router. */
+  readonly wishes: RunWishes | null;
 }
 
 export type Wish =
@@ -59,7 +62,8 @@ export function routingLine(facts: LineFacts): Wish {
       from,
       to,
       holeRadiusM: holeDiameter(line, kind) / 2,
-      suction: facts.suction,
+      suction: facts.suction && facts.wishes !== null,
+      ...(facts.wishes ? { wishes: facts.wishes } : {}),
       clipPoints: facts.clipPoints,
       forbiddenCompartments: facts.forbiddenCompartments,
       ...(length === null ? {} : { lengthLimitM: length }),

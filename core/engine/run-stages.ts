@@ -1,10 +1,12 @@
 import { along, type Vec3 } from '../base/vec';
 import { LIVING_SPACES } from '../boat/kinds';
 import { sameValue } from '../boat/schema-walk';
+import { pinnedRun } from '../runs/pinned/pinned-run';
 import { runCapsules } from '../runs/routing/capsules';
 import { repair } from '../runs/routing/repair';
-import { rankLines } from '../runs/routing/route';
+import { rankKey, rankLines } from '../runs/routing/route';
 import type { Blocked, RoutingLine, RoutingView, RunOutcome } from '../runs/routing/types';
+import type { WishZone } from '../runs/routing/wishes/zones';
 import type { CapsuleSolid, Solid } from '../shape/space/solids';
 import { isSuction } from './circuit-stages';
 import { LaidRun, NO_RUNS, sortedById } from './laid-run';
@@ -12,9 +14,10 @@ import { routePasses } from './route-passes';
 import { routingLine, type Wish } from './routing-line';
 import { hull, layout } from './shape-stages';
 import { solidsInCell } from './solid-stages';
-import { clipPoints, compartmentData, effort, forbidden, line, lineIds, lineKind, pose, thing } from './source';
+import { clipPoints, compartmentData, effort, forbidden, line, lineIds, lineKind, pin, pose, thing, wishesAsked } from './source';
 import { type ComputedStage, identical, type Read, sameItems } from './store';
 import { attitude } from './water-stages';
+import { lineWishes, zonesInCell } from './zone-stages';
 
 /** What the router is asked for a line, or why it cannot be asked. */
 export const wish: ComputedStage<Wish> = {
@@ -36,6 +39,7 @@ export const wish: ComputedStage<Wish> = {
       from: { thing: from, pose: read(pose, what.from.thing) },
       to: { thing: to, pose: read(pose, what.to.thing) },
       suction: read(isSuction, lineId),
+      wishes: read(wishesAsked) === 'all' ? read(lineWishes, lineId) : null,
       clipPoints: points.map(([, point]) => point.at),
       forbiddenCompartments: [...read(forbidden, lineId)].sort(),
     });
@@ -53,7 +57,7 @@ export const avoided: ComputedStage<readonly string[]> = {
   id: 'avoided',
   compute: (lineId, read) => {
     const asked = read(wish, lineId);
-    if (asked.outcome !== 'line') return [];
+    if (asked.outcome !== 'line' || read(wishesAsked) === 'none') return [];
     const cells = read(layout);
     const entered = new Set(pointsOf(asked.line).map((point) => cells.compartmentAt(point)));
     return Object.entries(read(compartmentData))
@@ -77,17 +81,22 @@ export function blockedByWish(asked: Exclude<Wish, { outcome: 'line' }>): Blocke
 interface Rankable {
   readonly line: RoutingLine;
   readonly existing: boolean;
+  readonly pinned: boolean;
 }
 
-/** What the rank of a line goes by; its ends are no part of that, so that no move ranks anew. Null: it cannot be asked for. */
+/** What the rank of a line goes by. Null: it cannot be asked for. */
 const rankable: ComputedStage<Rankable | null> = {
   id: 'rankable',
   compute: (lineId, read) => {
     const asked = read(wish, lineId);
-    return asked.outcome === 'line' ? { line: asked.line, existing: read(line, lineId)?.existing === true } : null;
+    if (asked.outcome !== 'line') return null;
+    return { line: asked.line, existing: read(line, lineId)?.existing === true, pinned: read(pin, lineId) !== null };
   },
   same: (a, b) =>
-    a?.existing === b?.existing && a?.line.id === b?.line.id && a?.line.bendRadiusM === b?.line.bendRadiusM,
+    a?.existing === b?.existing &&
+    a?.pinned === b?.pinned &&
+    a?.line.id === b?.line.id &&
+    sameValue(a && rankKey(a.line), b && rankKey(b.line)),
 };
 
 /** Lines that can be asked for, in the one order in which they are routed: each sees the runs before it. */
@@ -97,10 +106,11 @@ export const ranked: ComputedStage<readonly string[]> = {
   same: sameItems,
 };
 
-/** Existing lines are there already and go first; then as the router ranks them. */
+/** Runs that are pinned lie already and go first, then existing lines; then as the router ranks them. */
 function rankOf(lines: readonly Rankable[]): readonly string[] {
-  return [true, false].flatMap((there) =>
-    rankLines(lines.filter(({ existing }) => existing === there).map(({ line: asked }) => asked)).map(({ id }) => id),
+  const turn = ({ pinned, existing }: Rankable): number => (pinned ? 0 : existing ? 1 : 2);
+  return [0, 1, 2].flatMap((own) =>
+    rankLines(lines.filter((one) => turn(one) === own).map(({ line: asked }) => asked)).map(({ id }) => id),
   );
 }
 
@@ -142,17 +152,25 @@ const runsUpTo: ComputedStage<readonly CapsuleSolid[]> = {
 };
 
 const up: ComputedStage<Vec3> = { id: 'up', compute: (_, read) => read(attitude).up, same: sameValue };
+const waterLevel: ComputedStage<number> = {
+  id: 'waterLevel',
+  compute: (_, read) => read(attitude).levelM,
+  same: identical,
+};
 
 /** What the router sees: every cell that it looks into is a recorded read. */
 export function viewOver(read: Read, runsIn: (cell: number) => readonly CapsuleSolid[]): RoutingView {
   const things = new Map<number, readonly Solid[]>();
   const runs = new Map<number, readonly CapsuleSolid[]>();
+  const zones = new Map<number, readonly WishZone[]>();
   return {
     layout: read(layout),
     hull: read(hull),
     up: read(up),
     thingsIn: (cell) => remembered(things, cell, () => read(solidsInCell, String(cell))),
     runsIn: (cell) => remembered(runs, cell, () => runsIn(cell)),
+    zonesIn: (cell) => remembered(zones, cell, () => read(zonesInCell, String(cell))),
+    waterLevelM: read(waterLevel),
   };
 }
 
@@ -176,6 +194,8 @@ export const baseRun: ComputedStage<RunOutcome> = {
   compute: (lineId, read) => {
     const asked = read(wish, lineId);
     if (asked.outcome !== 'line') return blockedByWish(asked);
+    const built = read(pin, lineId);
+    if (built) return pinnedRun(rankedView(lineId, read), asked.line, built);
     return routePasses(asked.line, read(avoided, lineId), rankedView(lineId, read), read(effort));
   },
   same: sameRun,
@@ -216,6 +236,7 @@ export const repaired: ComputedStage<ReadonlyMap<string, RunOutcome>> = {
     return repair({
       ranked: lines,
       outcomes,
+      fixed: new Set(read(ranked).filter((id) => read(pin, id) !== null)),
       viewOf: (line, runs) => {
         const view = viewAmong(read, line, runs);
         if (runs.size === 0) unhindered.add(view);

@@ -15,6 +15,8 @@ export interface Source {
   readonly effort: Effort;
   /** Whether lines that are blocked without proof count with what a deeper try comes to. */
   readonly deeper: boolean;
+  /** Whether runs are led as they should be where they can, or as cheaply as their lengths and holes allow. */
+  readonly wishes: 'all' | 'none';
   /** Runs that are shown while something is dragged, in place of those at rest. */
   readonly held: ReadonlyMap<string, RunOutcome>;
 }
@@ -27,6 +29,7 @@ export const sourceOf = (
   arrangementId?: string | null,
   effort: Effort = 'fast',
   deeper = false,
+  wishes: Source['wishes'] = 'all',
 ): Source => ({
   boat,
   arrangementId: arrangementId ?? currentArrangementId(boat),
@@ -34,6 +37,7 @@ export const sourceOf = (
   clips: {},
   effort,
   deeper,
+  wishes,
   held: new Map(),
 });
 
@@ -50,6 +54,7 @@ const arrangementOf = ({ boat, arrangementId }: Source): Arrangement | undefined
 export const boatName = input('boatName', ({ boat }) => boat.name);
 export const arrangementId = input('arrangementId', (source) => source.arrangementId);
 export const effort = input('effort', (source) => source.effort);
+export const wishesAsked = input('wishesAsked', (source) => source.wishes);
 export const deeper = input('deeper', (source) => source.deeper);
 /** Compared by identity: a run that is shown is either the same object or another run. */
 export const held: InputStage<Source, RunOutcome | undefined> = {
@@ -67,6 +72,7 @@ export const weights = input('weights', ({ boat }) => boat.weights);
 export const accepted = input('accepted', ({ boat }) => boat.accepted);
 export const demands = input('demands', ({ boat }) => boat.demands);
 export const openings = input('openings', ({ boat }) => boat.openings);
+export const standingPlaces = input('standingPlaces', ({ boat }) => boat.standingPlaces);
 export const compartmentData = input('compartmentData', ({ boat }) => boat.compartments);
 export const compartmentName = input('compartmentName', ({ boat }, id) => own(boat.compartments, id)?.name);
 export const compartmentKind = input('compartmentKind', ({ boat }, id) => own(boat.compartments, id)?.kind);
@@ -120,6 +126,8 @@ export const clipPoints = input(
   'clipPoints',
   (source, lineId) => own(source.clips, lineId) ?? own(arrangementOf(source)?.clipPoints, lineId) ?? NONE,
 );
+/** The run as built, where it is pinned. */
+export const pin = input('pin', (source, lineId) => own(arrangementOf(source)?.pins, lineId) ?? null);
 export const forbidden = input('forbidden', (source, lineId) => own(arrangementOf(source)?.forbidden, lineId) ?? []);
 
 /** Path and grade of a record that was measured; a part counts with its envelope, its place is chosen. */

@@ -124,6 +124,7 @@ export type Hull = NonNullable<Boat['hull']>;
 export type Compartment = Boat['compartments'][string];
 export type PanelData = Boat['panels'][string];
 export type Opening = Boat['openings'][string];
+export type StandingPlace = Boat['standingPlaces'][string];
 export type Fixture = Boat['fixtures'][string];
 export type Part = Boat['parts'][string];
 export type Thing = Fixture | Part;

@@ -72,6 +72,7 @@ export const compartment = z.looseObject({
   summerTemperatureC: z.number().finite().optional().describe('air in it on a hot day, degrees Celsius'),
   ventAreaM2: amount.optional().describe('free area of its vents, m2'),
   openToGas: z.boolean().optional().describe('open to a space with gas bottles or petrol'),
+  stowage: z.boolean().optional().describe('gear is thrown in and dragged out: hoses keep out of it where they can'),
   notes: text.optional().describe('free text'),
 });
 

@@ -393,6 +393,19 @@ export const line = z.looseObject({
       'the hose comes in this length, over the ends of its fittings: its run must not be longer than that less the spare',
     ),
   currentA: amount.optional().describe('current in it, amperes'),
+  drains: z
+    .boolean()
+    .optional()
+    .describe('it empties by falling all the way; default: waste from a sink, a fridge or a gas locker'),
+  riseToM: z
+    .number()
+    .finite()
+    .min(-10)
+    .max(30)
+    .optional()
+    .describe(
+      'it must rise to this height somewhere, metres above the floating waterline: a loop against siphoning; default: it need not',
+    ),
   existing: z.boolean().default(false).describe('aboard already; default false'),
   tag: z.string().max(12).optional().describe('short mark on the drawing'),
   notes: text.optional().describe('free text'),

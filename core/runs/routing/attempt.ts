@@ -3,6 +3,7 @@
  * curves between their ends.
  */
 import { Band, type Violation } from './band';
+import { holeOwner } from './capsules';
 import { filleted, type Piece } from './fillet';
 import type { End } from './leads';
 import type { HoseClass } from './nodes';
@@ -11,6 +12,8 @@ import { SUCTION_WEIGHT } from './search';
 import { elementsFromSeed, type Seed, seedOf } from './seed';
 import type { Crossing, Routed, RoutingLine } from './types';
 import { validate } from './validate';
+import { WishPrices } from './wishes/prices';
+import { costOf, NO_WISHES, type RunCosts } from './wishes/wishes';
 import { reworded } from './words';
 import type { Obstacle, World } from './world';
 
@@ -93,6 +96,9 @@ export function* relaxed(
     (end: End) =>
     (obstacle: Obstacle): boolean =>
       obstacle.kind === 'run' && obstacle.owner === end.shared;
+  world.shareHoles(
+    new Set(elements.flatMap((one) => (one.kind === 'hole' && one.hole ? [holeOwner(one.panel.id, one.hole.id)] : []))),
+  );
   const band = new Band(
     {
       world,
@@ -138,19 +144,31 @@ function runFrom(task: Task, band: Band, pieces: readonly Piece[], minClearanceM
       at: holeCentre(element),
       diameterM: element.hole ? element.hole.diameterM : 2 * hose.holeRadiusM,
       holeId: element.hole ? element.hole.id : null,
+      ...(element.hole?.newHoleId === undefined ? {} : { newHoleId: element.hole.newHoleId }),
       along: element.forward ? n : [-n[0], -n[1], -n[2]],
       alongM: element.panel.thicknessM / 2,
     });
     if (!element.hole) holesM += element.panel.newHoleCostM;
   }
+  const prims = pieces.map((piece) => piece.prim);
   const lengthM = pieces.reduce((sum, piece) => sum + piece.lengthM, 0);
+  // Where the length binds the wishes were left aside; they are paid for all the same.
+  const { world } = task;
+  const prices = line.lengthLimitM === undefined ? world.prices : new WishPrices(world, line.wishes ?? NO_WISHES);
+  const costs: RunCosts = {
+    lengthM,
+    holesM,
+    suctionM: line.suction ? SUCTION_WEIGHT * band.crestM() : 0,
+    ...prices.bill(prims, world.view.waterLevelM ?? 0),
+  };
   const arcs = pieces.flatMap(({ prim }) => (prim.kind === 'arc' ? [prim.radius] : []));
   return {
     status: 'routed',
-    prims: pieces.map((piece) => piece.prim),
+    prims,
     crossings,
     lengthM,
-    costM: lengthM + holesM + (line.suction ? SUCTION_WEIGHT * band.crestM() : 0),
+    costM: costOf(costs),
+    costs,
     lowerBoundM: boundM,
     costBoundM,
     minClearanceM,

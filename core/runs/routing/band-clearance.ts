@@ -1,4 +1,4 @@
-import { SOFT_WEIGHT } from './search';
+import type { WishesNear } from './wishes/prices';
 import type { Obstacle, World } from './world';
 
 /** Price of a metre of violation, in metres of length. */
@@ -11,7 +11,8 @@ const LIST_MARGIN_M = 0.06;
 /** Obstacles that a piece of the band may meet, good while the piece stays near where it was made. */
 export interface PieceList {
   ranks: number[];
-  soft: number[];
+  /** What may cost something there without being in the way; null: nothing. */
+  wishes: WishesNear | null;
   nearHull: boolean;
   /** Ends (and middle) of the piece when the list was made. */
   at: number[];
@@ -70,10 +71,6 @@ export class BandClearance {
         sum += VIOLATION_WEIGHT * (need - d);
         tell?.(-1, need - d);
       }
-    }
-    for (const rank of list.soft) {
-      const d = world.distance(rank, ax, ay, az, bx, by, bz, this.r);
-      if (d < this.r) sum += SOFT_WEIGHT * (this.r - d);
     }
     return sum;
   }
@@ -147,7 +144,15 @@ export class BandClearance {
           at[k + 5] as number,
           hullReach,
         ) < hullReach;
-    return { ranks, soft: soft.filter(within), nearHull, at: [...at] };
+    const wishes = world.prices.isFree
+      ? null
+      : world.prices.near(
+          low as [number, number, number],
+          high as [number, number, number],
+          ranks,
+          soft.filter(within),
+        );
+    return { ranks, wishes, nearHull, at: [...at] };
   }
 }
 

@@ -6,6 +6,7 @@ import { BETWEEN_HOLES_M } from './nodes';
 import { CLIP_STRAIGHT_M, cornersOf, type Element, placeCorners } from './polygon';
 import { SUCTION_WEIGHT, tangentOf } from './search';
 import { depthInOutline } from './structure';
+import type { WishesNear } from './wishes/prices';
 import type { Obstacle } from './world';
 
 /** Bends shrink by up to this share where two of them want the same straight. */
@@ -17,6 +18,8 @@ const LAST_STEP_M = 0.00025;
 export const LARGEST_TURN_RAD = 2.5;
 /** Crests are smoothed over this, or the band would stick at level pieces. */
 const CREST_SMOOTH_M = 0.004;
+/** Wishes are looked at this often along a bend. */
+const BEND_SAMPLE_M = 0.1;
 
 export interface Violation {
   readonly byM: number;
@@ -50,6 +53,10 @@ export class BandShape {
   protected edgeLists: (PieceList | null)[] = [];
   protected bendLists: (PieceList | null)[] = [];
   protected split = 0;
+  /** Corner whose bend is to reach the height that the run must rise to; 0: none. */
+  protected peak = 0;
+  /** Wishes are left aside: what is in the way alone counts. */
+  protected isPlain = false;
   protected readonly bendAt: number[] = [];
   protected work = 0;
   protected lastStep = LAST_STEP_M;
@@ -277,6 +284,14 @@ export class BandShape {
 
   protected priceEdge(k: number): number {
     let price = (this.len[k] as number) + VIOLATION_WEIGHT * this.missing(k);
+    const { prices } = this.input.world;
+    if (prices.wishes.fall > 0 && !this.isPlain) {
+      const up = this.input.world.view.up;
+      const length = this.len[k] as number;
+      const rise =
+        length * ((this.dx[k] as number) * up[0] + (this.dy[k] as number) * up[1] + (this.dz[k] as number) * up[2]);
+      price += prices.slope(length, rise);
+    }
     if (this.input.suction) {
       const up = this.input.world.view.up;
       const rise =
@@ -293,7 +308,39 @@ export class BandShape {
   protected priceBend(k: number): number {
     const angle = this.angle[k] as number;
     const over = angle > LARGEST_TURN_RAD ? VIOLATION_WEIGHT * this.R * (1 + angle - LARGEST_TURN_RAD) : 0;
-    return this.R * angle - 2 * (this.tangent[k] as number) + over;
+    const lacking = k === this.peak && !this.isPlain ? this.lackingRise(k) : 0;
+    return this.R * angle - 2 * (this.tangent[k] as number) + over + lacking;
+  }
+
+  /** Height above the water of the middle of the bend at corner k. */
+  private bendHeight(k: number): number {
+    const { up, waterLevelM = 0 } = this.input.world.view;
+    const ex = (this.dx[k] as number) - (this.dx[k - 1] as number);
+    const ey = (this.dy[k] as number) - (this.dy[k - 1] as number);
+    const ez = (this.dz[k] as number) - (this.dz[k - 1] as number);
+    const size = Math.sqrt(ex * ex + ey * ey + ez * ez);
+    const inward = size > 1e-9 ? (this.R * (1 / Math.cos(Math.min(this.angle[k] as number, 2.618) / 2) - 1)) / size : 0;
+    return (
+      ((this.x[k] as number) + ex * inward) * up[0] +
+      ((this.y[k] as number) + ey * inward) * up[1] +
+      ((this.z[k] as number) + ez * inward) * up[2] -
+      waterLevelM
+    );
+  }
+
+  private lackingRise(k: number): number {
+    const { rise } = this.input.world.prices.wishes;
+    return rise ? rise.price * Math.max(0, rise.toM - this.bendHeight(k)) : 0;
+  }
+
+  /** The highest bend is the one that is to rise. */
+  private choosePeak(): boolean {
+    const before = this.peak;
+    this.peak = 0;
+    if (!this.input.world.prices.wishes.rise) return false;
+    for (let k = 1; k < this.corners - 1; k += 1)
+      if (this.peak === 0 || this.bendHeight(k) > this.bendHeight(this.peak) + 1e-9) this.peak = k;
+    return this.peak !== before;
   }
 
   protected holeViolation(e: number): number {
@@ -370,7 +417,9 @@ export class BandShape {
     }
     const panel = element?.kind === 'hole' ? element.frame.panelIndex : -2;
     this.work += 1 + list.ranks.length;
-    return this.clearance.chord(list, ax, ay, az, bx, by, bz, 0, panel, tell);
+    const price = this.clearance.chord(list, ax, ay, az, bx, by, bz, 0, panel, tell);
+    if (tell || !list.wishes || this.isPlain) return price;
+    return price + this.input.world.prices.along(list.wishes, ax, ay, az, bx, by, bz);
   }
 
   protected clearBend(k: number, tell?: (rank: number, byM: number) => void): number {
@@ -416,7 +465,8 @@ export class BandShape {
       list = this.clearance.listFor(at as number[], k - 1, k, last);
       this.bendLists[k] = list;
     }
-    if (list.ranks.length === 0 && !list.nearHull && list.soft.length === 0) return 0;
+    const wished = tell || !list.wishes || this.isPlain ? 0 : this.bendWishes(list.wishes, chords, R * angle);
+    if (list.ranks.length === 0 && !list.nearHull) return wished;
     let sum = 0;
     let worst = 0;
     for (let c = 0; c < chords; c += 1) {
@@ -438,11 +488,27 @@ export class BandShape {
       if (price > worst) worst = price;
     }
     // Mostly the worst chord, a little of the sum: else a long arc along an obstacle would weigh ten times a straight.
-    return worst + (sum - worst) * 0.1;
+    return worst + (sum - worst) * 0.1 + wished;
+  }
+
+  /** Price of the wishes along the bend whose chords stand in `bendAt`. */
+  private bendWishes(near: WishesNear, chords: number, arcM: number): number {
+    const points = this.bendAt;
+    const count = Math.min(chords, Math.max(1, Math.ceil(arcM / BEND_SAMPLE_M)));
+    let sum = 0;
+    for (let n = 0; n < count; n += 1) {
+      const i = 3 * Math.floor(((n + 0.5) * chords) / count);
+      const x = ((points[i] as number) + (points[i + 3] as number)) / 2;
+      const y = ((points[i + 1] as number) + (points[i + 4] as number)) / 2;
+      const z = ((points[i + 2] as number) + (points[i + 5] as number)) / 2;
+      sum += this.input.world.prices.at(near, x, y, z, null);
+    }
+    return (sum * arcM) / count;
   }
 
   /** Where falling ends and rising begins at the least price: one valley is free, only crests between cost. */
   protected chooseSplit(): void {
+    if (this.choosePeak()) this.total();
     if (!this.input.suction) return;
     const up = this.input.world.view.up;
     const last = this.corners - 1;

@@ -44,8 +44,10 @@ export class Band extends BandShape {
     return Math.ceil(this.work / LOOKS_PER_SIGHT);
   }
 
-  /** Takes out the last hair of violation by small steps. */
+  /** Takes out the last hair of violation by small steps; wishes no longer count. */
   *settle(sweeps: number): Generator<number, void> {
+    this.isPlain = true;
+    this.total();
     this.lastStep = SETTLED_STEP_M;
     for (const steps of this.steps) steps.fill(FIRST_SETTLING_STEP_M);
     for (let sweep = 0; sweep < sweeps; sweep += 1) {

@@ -1,4 +1,4 @@
-import { along, type Vec3 } from '../../base/vec';
+import { along, distance, type Vec3 } from '../../base/vec';
 
 import type { CapsuleSolid } from '../../shape/space/solids';
 import { pointOnArc, primLength, turnOf } from './fillet';
@@ -33,14 +33,25 @@ export function runCapsules(line: RoutingLine, routed: Routed): CapsuleSolid[] {
   };
   const [near, far] = [stretchOf(line.from, line), stretchOf(line.to, line)];
   const total = routed.prims.reduce((sum, prim) => sum + primLength(prim), 0);
+  const holes = holeStretches(line, routed);
   const ownerAt = (s: number): string =>
-    s < near ? sharedOwner(line.from) : s > total - far ? sharedOwner(line.to) : line.id;
+    s < near
+      ? sharedOwner(line.from)
+      : s > total - far
+        ? sharedOwner(line.to)
+        : (holes.find(({ from, to }) => s > from && s < to)?.owner ?? line.id);
   let start = 0;
   for (const prim of routed.prims) {
     const length = primLength(prim);
     if (prim.kind === 'line') {
       // Cut where the ownership changes.
-      const cuts = [0, near - start, total - far - start, length]
+      const cuts = [
+        0,
+        near - start,
+        total - far - start,
+        ...holes.flatMap(({ from, to }) => [from - start, to - start]),
+        length,
+      ]
         .filter((s) => s >= 0 && s <= length)
         .sort((a, b) => a - b);
       for (let k = 0; k + 1 < cuts.length; k += 1) {
@@ -81,6 +92,37 @@ export function runCapsules(line: RoutingLine, routed: Routed): CapsuleSolid[] {
     );
   }
   return capsules;
+}
+
+/** Of a hole that several runs may share, what the capsules on both sides of it carry as owner. */
+export const holeOwner = (panelId: string, holeId: string): string => `hole:${panelId}/${holeId}`;
+
+interface Stretch {
+  readonly from: number;
+  readonly to: number;
+  readonly owner: string;
+}
+
+/** Stretches at holes that are there already, along the run: until a bend has had room to part hoses that lie side by side. */
+function holeStretches(line: RoutingLine, routed: Routed): Stretch[] {
+  const stretches: Stretch[] = [];
+  let start = 0;
+  const left = routed.crossings.filter(({ holeId }) => holeId !== null);
+  for (const prim of routed.prims) {
+    const next = left[0];
+    const length = primLength(prim);
+    if (next && prim.kind === 'line') {
+      const at = distance(prim.from, next.at);
+      if (at <= length + 1e-6 && Math.abs(at + distance(next.at, prim.to) - length) < 1e-6) {
+        const reach = (next.alongM ?? 0) + 3 * line.radiusM + line.bendRadiusM;
+        const owner = holeOwner(next.panelId, next.holeId as string);
+        stretches.push({ from: start + at - reach, to: start + at + reach, owner });
+        left.shift();
+      }
+    }
+    start += length;
+  }
+  return stretches;
 }
 
 const stretchOf = (lead: Lead, line: RoutingLine): number =>

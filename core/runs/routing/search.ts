@@ -2,12 +2,15 @@
  * Lazy A* over the sparse graph: sight between two nodes is tested only when the cheaper one comes out of the heap. Turns cost
  * what a bend of the hose's radius costs: extra length where the direction is given, missing straight length everywhere.
  */
-import type { Vec3 } from '../../base/vec';
+import { dot, type Vec3 } from '../../base/vec';
+import type { Cell } from '../../shape/layout/types';
 import { goalField } from './field';
 import { CostHeap } from './heap';
 import { contains, type HoseClass, type Nodes, nodesOf, type Passage, pointsBeside } from './nodes';
 import { Offers } from './offers';
 import { pointsByRidges } from './ridges';
+import { Seats } from './seats';
+import type { RunWishes } from './wishes/wishes';
 import type { Obstacle, World } from './world';
 
 /** An end of one stretch: a port's lead, or a clip point with free direction. */
@@ -37,8 +40,6 @@ const MISSING_WEIGHT = 1.5;
 const GUIDE_WEIGHT = 1.15;
 /** Sight lines keep this much more than the hose needs. */
 const SIGHT_SPARE_M = 0.0005;
-/** Service spaces may be crossed, at this share of the length in them. */
-export const SOFT_WEIGHT = 0.5;
 
 /** A state reached for good, and the offers out of it. */
 interface Reached {
@@ -51,6 +52,19 @@ interface Reached {
   /** The offer that stands in the heap for this state. */
   best: number;
 }
+
+interface Delayed {
+  /** Of the state that it leads out of. */
+  readonly place: number;
+  readonly offer: number;
+}
+/** Corners of a run that must rise stand this share of the bend radius above the height: a bend cuts its corner. */
+const RISE_OVER = 0.3;
+const RISE_AT = [0.12, 0.5, 0.88] as const;
+/** Entries of the heap from here on are delayed offers. */
+const DELAYED = 2 ** 40;
+/** An edge that its wishes make dearer by less than this is taken as it comes. */
+const DEAR_M = 0.002;
 
 /** All nodes of one search in columns: those of the layout first, then start and goal, then those beside things. */
 class Places {
@@ -104,12 +118,16 @@ export class Search {
   private readonly start: number;
   private readonly goal: number;
   private readonly penalties: Penalty[] = [];
+  private readonly rise: RunWishes['rise'];
   /** What penalties add at each node. */
   private readonly dear: number[] = [];
   private readonly offers = new Offers();
   /** States reached for good, in order. */
   private reached: Reached[] = [];
   private readonly sights = new Map<number, boolean>();
+  private readonly seats: Seats;
+  /** Offers that turned out dearer than they looked. */
+  private readonly delayed: Delayed[] = [];
 
   constructor(
     private readonly world: World,
@@ -121,6 +139,7 @@ export class Search {
     /** What the cost of a hole counts for: 1, or 0 when length alone matters. */
     private readonly holeWeight: number,
   ) {
+    this.rise = world.prices.wishes.rise;
     this.nodes = nodesOf(world.view.layout, world.hull, hose);
     this.start = this.nodes.count;
     this.goal = this.nodes.count + 1;
@@ -132,6 +151,8 @@ export class Search {
       from.cell,
     );
     this.places = new Places(this.nodes, field);
+    this.seats = new Seats(world.view, world.line, world.structure, this.nodes, hose);
+    for (const node of this.seats.shutNodes()) this.places.guide[node] = Number.POSITIVE_INFINITY;
     this.ofCell = world.view.layout.cells.map(() => null);
     this.add(from.at, from.cell);
     this.add(to.at, to.cell);
@@ -179,6 +200,7 @@ export class Search {
     const heap = new CostHeap();
     offers.count = 0;
     this.reached = [];
+    this.delayed.length = 0;
     places.reached.fill(-1);
     const reach = (state: number, parent: number, cost: number, tangent: number): void => {
       const place = this.reached.length;
@@ -195,6 +217,18 @@ export class Search {
     let pops = 0;
     let since = 0;
     for (let place = heap.pop(); place >= 0; place = heap.pop()) {
+      if (place >= DELAYED) {
+        const { place: parent, offer } = this.delayed[place - DELAYED] as Delayed;
+        const later = offers.state[offer] as number;
+        if ((places.reached[later] as number) >= 0) continue;
+        const before = this.reached[parent] as Reached;
+        if (this.key(later) === this.goal) {
+          yield since;
+          return this.stops(before);
+        }
+        reach(later, before.state, offers.cost[offer] as number, offers.tangent[offer] as number);
+        continue;
+      }
       const one = this.reached[place] as Reached;
       const k = one.best;
       one.to = offers.take(one.from, one.to);
@@ -215,6 +249,15 @@ export class Search {
       }
       if (pops > popLimit) break;
       if (!this.sees(one.state, state)) continue;
+      // What an edge pays for wishes is asked only now: most edges are never looked at.
+      const wished = this.wishedAlong(this.key(one.state), node);
+      if (wished > DEAR_M) {
+        offers.cost[k] = (offers.cost[k] as number) + wished;
+        heap.push((offers.total[k] as number) + wished, DELAYED + this.delayed.length);
+        this.delayed.push({ place, offer: k });
+        continue;
+      }
+      offers.cost[k] = (offers.cost[k] as number) + wished;
       if (this.key(state) === this.goal) {
         yield since;
         return this.stops(one);
@@ -228,15 +271,56 @@ export class Search {
   private offer(state: number, cost: number, tangent: number): void {
     const h = this.guideOf(this.key(state));
     if (h === Number.POSITIVE_INFINITY) return;
-    this.offers.add(state, cost, cost + GUIDE_WEIGHT * h + (this.suction ? this.pumpAhead(state) : 0), tangent);
+    const ahead = this.suction ? this.pumpAhead(state) : this.rise ? this.riseAhead(state) : 0;
+    this.offers.add(state, cost, cost + GUIDE_WEIGHT * h + ahead, tangent);
   }
 
-  // With suction each place is two states: phase 0 pays for rising, phase 1 for falling, and 0 may turn into 1 anywhere.
+  // With suction each place is two states: phase 0 pays for rising, phase 1 for falling, and 0 may turn into 1 anywhere. Of a run that
+  // must rise to a height phase 1 has been there: 0 turns into 1 for what is missing, and only 1 may arrive.
   private state(node: number, phase: number): number {
     return 2 * node + phase;
   }
   private key(state: number): number {
     return state >> 1;
+  }
+
+  private get hasPhases(): boolean {
+    return this.suction !== null || this.rise !== null;
+  }
+
+  /** How much lower a place is than the height that the run must rise to. */
+  private lackingAt(node: number): number {
+    const { up, waterLevelM = 0 } = this.world.view;
+    const height = this.px(node) * up[0] + this.py(node) * up[1] + this.pz(node) * up[2] - waterLevelM;
+    return this.rise ? Math.max(0, this.rise.toM - height) : 0;
+  }
+
+  /** In phase 0: what the way by the height is longer than the straight one, or what it costs to do without. */
+  private riseAhead(state: number): number {
+    const node = this.key(state);
+    const here = this.lackingAt(node);
+    if (!this.rise || (state & 1) === 1 || here === 0) return 0;
+    const level = Math.hypot(this.px(node) - this.to.at[0], this.py(node) - this.to.at[1]);
+    const there = this.lackingAt(this.goal);
+    const detour = Math.hypot(level, here + there) - Math.hypot(level, here - there);
+    return Math.min(detour, this.rise.price * here);
+  }
+
+  /** Places at the height that the run must rise to: nothing else might stand there. */
+  private pointsAtHeight({ low, high, planes }: Cell): Vec3[] {
+    if (!this.rise) return [];
+    const { up, waterLevelM = 0 } = this.world.view;
+    const { radiusM, bendRadiusM } = this.hose;
+    const over = this.rise.toM + waterLevelM + RISE_OVER * bendRadiusM;
+    const points: Vec3[] = [];
+    const put = (x: number, y: number): void => {
+      const p: Vec3 = [x, y, (over - x * up[0] - y * up[1]) / up[2]];
+      if (planes.every(({ normal, offset }) => dot(normal, p) <= offset - radiusM)) points.push(p);
+    };
+    for (const end of [this.from, this.to]) put(end.at[0], end.at[1]);
+    for (const u of RISE_AT)
+      for (const v of RISE_AT) put(low[0] + (high[0] - low[0]) * u, low[1] + (high[1] - low[1]) * v);
+    return points;
   }
 
   private add(at: Vec3, cell: number): number {
@@ -272,10 +356,18 @@ export class Search {
     };
     const { hull } = this.world;
     if (hull) for (const p of pointsByRidges(hull, bounds, this.hose)) list.push(this.add(p, cell));
+    for (const p of this.pointsAtHeight(bounds)) list.push(this.add(p, cell));
     beside(this.world.view.thingsIn(cell));
     beside(this.world.view.runsIn(cell));
+    this.seats.take(cell, (node, at) => this.seat(node, at));
     this.ofCell[cell] = list;
     return list;
+  }
+
+  /** Moves a node of a hole to where there is room in it, or shuts it. */
+  private seat(node: number, at: Vec3 | null): void {
+    if (at) this.places.at.set(at, 3 * node);
+    else this.places.guide[node] = Number.POSITIVE_INFINITY;
   }
 
   /** Relaxed way to the goal from any node: through the nearest node of the layout, or straight within the goal's cell. */
@@ -370,9 +462,11 @@ export class Search {
     const ownFrame = node < nodes.count ? (nodes.frame[node] as number) : -1;
     const around = this.nodesIn(this.cellOf(node));
     const { at, guide, reached } = this.places;
+    const { up } = this.world.view;
+    const isDrain = this.world.prices.wishes.fall > 0;
     for (const next of around) {
       if (next === node || next === before || next === this.start) continue;
-      if (guide[next] === Number.POSITIVE_INFINITY || (!this.suction && (reached[2 * next] as number) >= 0)) continue;
+      if (guide[next] === Number.POSITIVE_INFINITY || (!this.hasPhases && (reached[2 * next] as number) >= 0)) continue;
       if (next < nodes.count) {
         const beyond = nodes.mate[next] as number;
         if (beyond >= 0 && (nodes.frame[next] === ownFrame || !this.isAllowed(nodes.cell[beyond] as number))) continue;
@@ -407,11 +501,19 @@ export class Search {
         extra += turnExcess(cos, R) + MISSING_WEIGHT * Math.max(0, tangent + tangentAt(cos, R) - length);
       }
       if (this.penalties.length > 0) extra += this.dear[next] ?? 0;
+      if (isDrain) extra += this.world.prices.slope(length, dx * up[0] + dy * up[1] + dz * up[2]);
       this.offerPhases(state, next, cost + length + extra, tangent, node);
     }
   }
 
   private offerPhases(state: number, next: number, cost: number, tangent: number, node: number): void {
+    if (this.rise) {
+      if ((state & 1) === 0) {
+        if (next !== this.goal) this.offer(this.state(next, 0), cost, tangent);
+        this.offer(this.state(next, 1), cost + this.rise.price * this.lackingAt(next), tangent);
+      } else this.offer(this.state(next, 1), cost, tangent);
+      return;
+    }
     if (!this.suction) {
       this.offer(this.state(next, 0), cost, tangent);
       return;
@@ -421,6 +523,22 @@ export class Search {
     this.offer(this.state(next, 1), cost + SUCTION_WEIGHT * Math.max(0, -rise), tangent);
   }
 
+  /** What an edge pays for the wishes that it does not keep; the straight through a panel is not asked. */
+  private wishedAlong(from: number, to: number): number {
+    const { prices } = this.world;
+    if (prices.isFree || (from < this.nodes.count && this.nodes.mate[from] === to)) return 0;
+    const cell = this.cellOf(from);
+    return prices.along(
+      prices.inCell(cell),
+      this.px(from),
+      this.py(from),
+      this.pz(from),
+      this.px(to),
+      this.py(to),
+      this.pz(to),
+    );
+  }
+
   private sees(fromState: number, toState: number): boolean {
     const from = this.key(fromState);
     const to = this.key(toState);
@@ -428,7 +546,7 @@ export class Search {
     const pair = from * 2 ** 24 + to;
     const known = this.sights.get(pair);
     if (known !== undefined) return known;
-    const exempt = from === this.start ? this.from.exempt : to === this.goal ? this.to.exempt : undefined;
+    const exempt = this.exemptOn(from, to);
     const seen = this.world.isClear(
       this.cellOf(from),
       this.px(from),
@@ -442,6 +560,13 @@ export class Search {
     );
     this.sights.set(pair, seen);
     return seen;
+  }
+
+  private exemptOn(from: number, to: number): ((obstacle: Obstacle) => boolean) | undefined {
+    const atEnd = from === this.start ? this.from.exempt : to === this.goal ? this.to.exempt : undefined;
+    const { seats } = this;
+    if (!seats.hasBeside(from) && !seats.hasBeside(to)) return atEnd;
+    return (obstacle) => (atEnd?.(obstacle) ?? false) || seats.isBeside(from, obstacle) || seats.isBeside(to, obstacle);
   }
 
   private stops(last: Reached): readonly Stop[] {
@@ -460,7 +585,7 @@ export class Search {
         stops.push({ kind: 'free', at: [this.px(node), this.py(node), this.pz(node)] });
         continue;
       }
-      const passage = this.nodes.passage[node];
+      const passage = this.seats.passage(node);
       if (passage) {
         const forward = this.nodes.cell[node] === this.world.structure.frames[passage.frame]?.portal.cells[0];
         stops.push({ kind: 'passage', passage, forward });

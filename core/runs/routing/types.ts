@@ -2,6 +2,8 @@ import type { Vec3 } from '../../base/vec';
 import type { HullSurface } from '../../shape/hull/types';
 import type { Layout } from '../../shape/layout/types';
 import type { CapsuleSolid, Solid } from '../../shape/space/solids';
+import type { RunCosts, RunWishes } from './wishes/wishes';
+import type { WishZone } from './wishes/zones';
 
 /** One end of a line, in the boat frame. */
 export interface Lead {
@@ -33,6 +35,10 @@ export interface RoutingLine {
   /** Ordered points that the run must pass. */
   readonly clipPoints: readonly Vec3[];
   readonly forbiddenCompartments: readonly string[];
+  /** Diameters that lines for which a hole is planned need in it, by the hole's id among the new holes and by line. */
+  readonly keptInHoles?: Readonly<Record<string, Readonly<Record<string, number>>>>;
+  /** What the run should keep where it can; absent: nothing. */
+  readonly wishes?: RunWishes;
   /** Length that may be used, when a supplied hose binds. */
   readonly lengthLimitM?: number;
 }
@@ -50,6 +56,10 @@ export interface RoutingView {
   thingsIn(cell: number): readonly Solid[];
   /** Runs of earlier rank that touch the cell, sorted by id. */
   runsIn(cell: number): readonly CapsuleSolid[];
+  /** Places that touch the cell and that runs keep away from where they can, sorted by id; absent: none. */
+  zonesIn?(cell: number): readonly WishZone[];
+  /** Height of the water along `up`, metres; absent: 0. */
+  readonly waterLevelM?: number;
 }
 
 export type Prim =
@@ -70,6 +80,8 @@ export interface Crossing {
   readonly diameterM: number;
   /** Id of the existing hole that it uses, or null: to be drilled. Open panels give no crossing. */
   readonly holeId: string | null;
+  /** Of a hole that the arrangement has decided on: its id among the new holes. */
+  readonly newHoleId?: string;
   /** Unit, the way the run passes. */
   readonly along?: Vec3;
   /** Half the thickness of the panel. */
@@ -84,6 +96,8 @@ export interface Routed {
   readonly lengthM: number;
   /** Length plus hole costs and preferences. */
   readonly costM: number;
+  /** The same by what it is paid for. */
+  readonly costs: RunCosts;
   /** Certified: no run of this line is shorter. */
   readonly lowerBoundM: number;
   /** Certified bound of length plus hole costs. */
@@ -95,6 +109,22 @@ export interface Routed {
   readonly leastRadiusM: number | null;
   /** Vertices and portals of the tangent polygon, to start a warm run from. */
   readonly seed: unknown;
+  /** Of a run that was pinned as built, and by that alone: what it breaks. */
+  readonly pinned?: readonly PinFault[];
+}
+
+/**
+ * endOff, endTurned: an end does not meet its port. lead: it bends before its rigid end is over. bend: tighter than its kind may.
+ * hole: not wide enough, or beside it. noDrill: through a panel without a hole. outside: in no compartment, or in a forbidden one.
+ */
+export interface PinFault {
+  readonly kind: 'endOff' | 'endTurned' | 'lead' | 'bend' | 'clearance' | 'outside' | 'hole' | 'noDrill';
+  readonly at: Vec3;
+  /** How much is missing, metres; null where it is no length. */
+  readonly byM: number | null;
+  /** Thing, panel or hull. */
+  readonly blocker: string | null;
+  readonly end?: 'from' | 'to';
 }
 
 export interface Blocked {

@@ -7,6 +7,8 @@ import { SolidPack } from '../../shape/space/kernel';
 import type { CapsuleSolid, Solid } from '../../shape/space/solids';
 import { type Structure, structureOf } from './structure';
 import type { RoutingLine, RoutingView } from './types';
+import { WishPrices } from './wishes/prices';
+import { NO_WISHES } from './wishes/wishes';
 
 /** Least distance between the surfaces of two runs. */
 export const RUN_GAP_M = 0.002;
@@ -15,8 +17,8 @@ export const RUN_GAP_M = 0.002;
 export interface Obstacle {
   readonly pack: SolidPack;
   readonly index: number;
-  /** Added to the hose's radius. */
-  readonly gapM: number;
+  /** Added to the hose's radius. Runs beside a hole that the line shares with them may come to touch it. */
+  gapM: number;
   /** Panel that the plate belongs to, -1 for everything else. */
   readonly panel: number;
   readonly owner: string;
@@ -57,7 +59,7 @@ function packRuns(solids: readonly CapsuleSolid[]): SolidPack {
 }
 
 /** Capsules of a run are numbered behind the id of its line. */
-function lineOfCapsule(id: string): string {
+export function lineOfCapsule(id: string): string {
   const cut = id.lastIndexOf('/');
   return cut < 0 ? id : id.slice(0, cut);
 }
@@ -88,11 +90,14 @@ export class World {
   readonly hull: HullSurface | null;
   readonly obstacles: Obstacle[];
   readonly radiusM: number;
+  /** What the run pays for the wishes that it does not keep; nothing where the length binds. */
+  readonly prices: WishPrices;
   private readonly ofCell: (readonly number[] | null)[];
   private readonly softOfCell: (readonly number[])[];
   private readonly known = new Map<string, number>();
   private marks: Int32Array;
   private mark = 0;
+  private sharing: ReadonlySet<string> = new Set();
   private readonly from: [number, number, number] = [0, 0, 0];
   private readonly to: [number, number, number] = [0, 0, 0];
 
@@ -107,6 +112,7 @@ export class World {
     this.ofCell = view.layout.cells.map(() => null);
     this.softOfCell = view.layout.cells.map(() => []);
     this.marks = new Int32Array(Math.max(256, this.obstacles.length * 2));
+    this.prices = new WishPrices(this, line.lengthLimitM === undefined ? (line.wishes ?? NO_WISHES) : NO_WISHES);
   }
 
   /** Obstacles that touch the cell, walls first, as ranks in `obstacles`. */
@@ -135,6 +141,13 @@ export class World {
     return this.softOfCell[cell] as readonly number[];
   }
 
+  /** Holes that the line passes, by the owner that capsules beside them carry: what it shares with others is settled in the hole. */
+  shareHoles(owners: ReadonlySet<string>): void {
+    this.sharing = owners;
+    for (const obstacle of this.obstacles)
+      if (obstacle.kind === 'run') obstacle.gapM = owners.has(obstacle.owner) ? 0 : RUN_GAP_M;
+  }
+
   private admit(solid: Solid, pack: SolidPack, index: number, kind: 'thing' | 'run'): number {
     const key = `${kind}|${solid.id}`;
     const known = this.known.get(key);
@@ -144,7 +157,7 @@ export class World {
     this.obstacles.push({
       pack,
       index,
-      gapM: kind === 'run' ? RUN_GAP_M : 0,
+      gapM: kind === 'run' && !this.sharing.has(solid.owner) ? RUN_GAP_M : 0,
       panel: -1,
       owner: solid.owner,
       id: kind === 'run' ? lineOfCapsule(solid.id) : solid.owner,

@@ -35,5 +35,7 @@ export interface CapsuleSolid {
   readonly from: Vec3;
   readonly to: Vec3;
   readonly radius: number;
+  /** Of a run: what it carries, where other lines mind. */
+  readonly carries?: 'power' | 'signal';
 }
 export type Solid = BoxSolid | CylinderSolid | CapsuleSolid;
