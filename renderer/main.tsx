@@ -7,7 +7,7 @@ import { Guard } from './app/Guard';
 import { followTheme } from './app/theme';
 import { storageOf } from './bridge/storage-of';
 import { useApp } from './store/app';
-import { connectEngine, connectQuestions, connectStudies } from './store/connections';
+import { connectEngine, connectQuestions, connectStudies, connectTrials } from './store/connections';
 import { useDrag } from './store/drag';
 import { useMeasureNext } from './store/measure-next';
 import { engineOver } from './worker/client';
@@ -43,6 +43,7 @@ const engine = engineOver(worker, {
 });
 connectEngine(engine);
 connectQuestions(engine);
+connectTrials(engine);
 connectStudies(studiesOver(new Worker(new URL('./worker/studies/worker.ts', import.meta.url), { type: 'module' })));
 
 const documents = documentsOver(storageOf(window));

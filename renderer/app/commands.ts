@@ -9,6 +9,7 @@ import type { Command } from './command';
 import { useDialogs } from './dialogs';
 import type { Documents } from './document';
 import { INTERIOR_COMMANDS, putDown } from './interior-commands';
+import { RUN_COMMANDS } from './run-commands';
 
 let documents: Documents | null = null;
 export const connectDocuments = (connected: Documents): void => {
@@ -88,6 +89,7 @@ export const COMMANDS: readonly Command[] = [
   { id: 'tool-pan', words: 'Tool: move the sheet', run: () => store().setTool('pan') },
   { id: 'tool-section', words: 'Tool: move the section', run: () => store().setTool('section') },
   ...INTERIOR_COMMANDS,
+  ...RUN_COMMANDS,
   { id: 'select-none', words: 'Put down the tool, select nothing', keys: 'Esc', run: putDown },
   theme('light', 'Light colours'),
   theme('dark', 'Dark colours'),

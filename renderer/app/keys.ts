@@ -38,6 +38,7 @@ const PLAIN: Readonly<Record<string, string>> = {
   m: 'tool-measure',
   c: 'new-compartment',
   l: 'panel-next',
+  k: 'clip-point',
   delete: 'delete-selected',
   '?': 'help',
   escape: 'select-none',

@@ -19,6 +19,7 @@ import { DrawingBar } from './drawing/DrawingBar';
 import { dropDrawing } from './drawing/marking';
 import { boardKey } from './keyboard';
 import { LiveLayer } from './LiveLayer';
+import { PullBar } from './PullBar';
 import { forgetWidths } from './paint/pen';
 import { FieldPictures, paintStill } from './paint/still';
 import { registerProbe } from './probe';
@@ -238,6 +239,7 @@ function Sheet({ boat, root, width, height }: SheetProps) {
         onFocusChange={setFocused}
       />
       <DrawingBar sceneRef={sceneRef} />
+      <PullBar />
     </>
   );
 }

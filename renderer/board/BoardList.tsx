@@ -23,7 +23,7 @@ const HIDDEN: CSSProperties = {
 };
 
 const HELP =
-  'Arrow keys move what is picked, or the face in hand, in the active view by 10 millimetres, with shift by 1. Page up and page down pick the next thing. R turns it by a quarter. V changes the view. Square brackets move the section. Plus, minus and 0 zoom.';
+  'Arrow keys move what is picked, or the face in hand, in the active view by 10 millimetres, with shift by 1. Page up and page down pick the next thing. R turns it by a quarter. K sets a clip point on the picked run, delete takes it away. V changes the view. Square brackets move the section. Plus, minus and 0 zoom.';
 
 interface Props {
   readonly options: readonly ListedOption[];
@@ -62,7 +62,14 @@ export function listed(scene: Pick<Scene, 'boat' | 'arrangementId' | 'placed' | 
       return { selection: { kind: 'clipPoint', id, line }, text };
     },
   );
-  return [...things, ...runs, ...clips, ...placesOf(scene.boat)];
+  const crossings = (scene.report?.runs ?? []).flatMap((run) =>
+    run.holes.map(({ at: [x, y, z], diameterM, existing }, index): ListedOption => {
+      const what = `Crossing ${index + 1} of ${nameOfId(scene.boat, run.lineId)}, ${existing ? 'hole' : 'to drill'}`;
+      const text = `${what} ${millimetres(diameterM)} millimetres, x ${millimetres(x)} y ${millimetres(y)} z ${millimetres(z)}`;
+      return { selection: { kind: 'crossing', id: String(index), line: run.lineId }, text };
+    }),
+  );
+  return [...things, ...runs, ...clips, ...crossings, ...placesOf(scene.boat)];
 }
 
 /** Compartments, and what hangs on their faces. */
@@ -93,7 +100,7 @@ function placesOf(boat: Boat): ListedOption[] {
 }
 
 export const optionId = (selection: Selection): string =>
-  `board-${selection.kind}-${selection.kind === 'clipPoint' ? `${selection.line}-` : ''}${selection.id}`;
+  `board-${selection.kind}-${'line' in selection ? `${selection.line}-` : ''}${selection.id}`;
 
 export const BoardList = memo(function BoardList({
   options,

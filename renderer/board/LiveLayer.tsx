@@ -2,7 +2,6 @@ import type Konva from 'konva';
 import { memo, useCallback, useMemo } from 'react';
 import { Layer, Shape } from 'react-konva';
 import { useApp } from '../store/app';
-import { useHeldClip } from '../store/clip-points';
 import { useDrag } from '../store/drag';
 import { useDrawing } from '../store/drawing';
 import type { Annotations } from './annotate';
@@ -23,26 +22,27 @@ export const LiveLayer = memo(function LiveLayer({ scene, notes, focused }: Prop
   const thingId = useDrag((s) => s.thingId);
   const start = useDrag((s) => s.start);
   const place = useDrag((s) => s.place);
+  const pulled = useDrag((s) => s.pulled);
+  const refused = useDrag((s) => s.refused);
   const runs = useDrag((s) => s.runs);
   const findings = useDrag((s) => s.findings);
   const waiting = useDrag((s) => s.sent > s.answered);
   const hover = useApp((s) => s.hover);
-  const clip = useHeldClip((s) => s.held);
   const drawing = useDrawing();
   const draws = useApp((s) => drawsWith(s.tool));
   const faults = useApp((s) => s.stage === 'compartments');
   const live = useMemo(
-    () => liveOf(scene, { thingId, start, place, runs, findings, waiting }),
-    [scene, thingId, start, place, runs, findings, waiting],
+    () => liveOf(scene, { thingId, start, place, pulled, refused, runs, findings, waiting }),
+    [scene, thingId, start, place, pulled, refused, runs, findings, waiting],
   );
   const focus = useMemo(() => focusOf(scene, live), [scene, live]);
   // One canvas for both: each more is one more to blend in every frame.
   const paint = useCallback(
     (ctx: Konva.Context) => {
       paintMoving(ctx._context, scene, live, focus);
-      paintOverlay(ctx._context, scene, live, notes, hover, focused, clip, drawing, focus, draws, faults);
+      paintOverlay(ctx._context, scene, live, notes, hover, focused, drawing, focus, draws, faults);
     },
-    [scene, live, focus, notes, hover, focused, clip, drawing, draws, faults],
+    [scene, live, focus, notes, hover, focused, drawing, draws, faults],
   );
   return (
     <Layer listening={false}>

@@ -60,6 +60,11 @@ export function focusOf(scene: Scene, live: Live): Focus | null {
     const at = points.find(({ id, line }) => id === selection.id && line === selection.line)?.at;
     return at ? { frame, at, half: [0.35, 0.35] } : null;
   }
+  if (selection.kind === 'crossing') {
+    const run = scene.report?.runs.find(({ lineId }) => lineId === selection.line);
+    const at = run?.holes[Number(selection.id)]?.at;
+    return at ? { frame, at, half: [0.35, 0.35] } : null;
+  }
   if (selection.kind === 'finding') {
     const at = scene.report?.findings.find((f) => f.key === selection.id)?.at;
     return at ? { frame, at, half: [0.35, 0.35] } : null;

@@ -2,9 +2,9 @@ import { add, type Vec3 } from '@core/base/vec';
 import { FRAMES } from '@core/output/views/drawing';
 import type { KeyboardEvent } from 'react';
 import { useApp } from '../store/app';
-import { clipPointsOf, moveClipPoint } from '../store/clip-points';
 import { useDrag } from '../store/drag';
 import { useDrawing } from '../store/drawing';
+import { heldOf, nudgePulled } from '../store/pulled';
 import { sameSelection } from '../store/select';
 import type { FieldView, Selection } from '../store/types';
 import { nudgeOf } from '../tools/gesture';
@@ -12,6 +12,7 @@ import type { ListedOption } from './BoardList';
 import { ZOOM_STEP, zoomed } from './camera';
 import { nudgeShape } from './drawing/nudge';
 import { toolKey } from './drawing/tool-pointing';
+import { slidBy } from './pulling';
 import { detailFrame, type Scene } from './scene';
 import type { CameraControl } from './use-camera';
 
@@ -36,14 +37,15 @@ export function boardKey(
     return true;
   }
   // A held thing follows the pointer alone.
-  if (useDrag.getState().thingId !== null) return key.startsWith('Arrow');
+  const { thingId, pulled } = useDrag.getState();
+  if (thingId !== null || pulled !== null) return key.startsWith('Arrow');
   if (toolKey(scene, key)) return true;
   const frame = FRAMES[detailFrame(app.activeView).name];
   const picked = app.selection?.kind === 'thing' ? app.selection.id : null;
   const nudge = nudgeOf(key, shiftKey, frame.right, frame.up);
   if (nudge) {
     if (picked) app.nudge(picked, nudge);
-    else if (app.selection?.kind === 'clipPoint') nudgeClip(app.selection, nudge);
+    else if (nudgeOfRun(scene, app.selection, nudge)) return true;
     else if (!nudgeShape(app.selection, nudge)) pickNext(options, 1);
     return true;
   }
@@ -112,11 +114,12 @@ function turnInView(thing: string, towards: readonly [number, number, number], d
   useApp.getState().turn(thing, (['x', 'y', 'z'] as const)[axis] ?? 'z', deg * (towards[axis] ?? 1));
 }
 
-function nudgeClip(clip: Extract<Selection, { kind: 'clipPoint' }>, by: Vec3): void {
-  const { boat, arrangementId } = useApp.getState();
-  const points = boat ? clipPointsOf(boat, arrangementId) : [];
-  const at = points.find(({ id, line }) => id === clip.id && line === clip.line)?.at;
-  if (at) moveClipPoint(clip, add(at, by), `nudge clip ${clip.line} ${clip.id}`);
+/** A clip point moves freely, a hole in its panel. */
+function nudgeOfRun(scene: Scene, selection: Selection | null, by: Vec3): boolean {
+  if (!selection) return false;
+  const held = heldOf(scene.boat, scene.arrangementId, selection);
+  if (!held) return selection.kind === 'crossing';
+  return nudgePulled(selection, (at) => (held.kind === 'clip' ? add(at, by) : slidBy(scene, held, at, by)));
 }
 
 function pickNext(options: readonly ListedOption[], by: 1 | -1): void {

@@ -52,15 +52,18 @@ const isThroughHull = ({ thing }: Placed): boolean =>
 
 /** What a drag holds now, as the painters want it. */
 export const heldNow = (): Held => {
-  const { thingId, start, place, runs, findings, sent, answered } = useDrag.getState();
-  return { thingId, start, place, runs, findings, waiting: sent > answered };
+  const { thingId, start, place, pulled, refused, runs, findings, sent, answered } = useDrag.getState();
+  return { thingId, start, place, pulled, refused, runs, findings, waiting: sent > answered };
 };
 
-export type Held = Pick<DragState, 'thingId' | 'start' | 'place' | 'runs' | 'findings'> & { readonly waiting: boolean };
+export type Held = Pick<DragState, 'thingId' | 'start' | 'place' | 'pulled' | 'refused' | 'runs' | 'findings'> & {
+  readonly waiting: boolean;
+};
 
 /** What a drag and its answers show now; at rest, the distances around what is picked. */
 export function liveOf(scene: Scene, drag: Held): Live {
-  const key = [scene, drag.thingId, drag.start, drag.place, drag.runs, drag.findings, drag.waiting];
+  const { thingId, start, place, pulled, refused, runs, findings, waiting } = drag;
+  const key = [scene, thingId, start, place, pulled, refused, runs, findings, waiting];
   if (lastLive?.key.every((k, i) => k === key[i])) return lastLive.live;
   const live = liveNow(scene, drag);
   lastLive = { key, live };
@@ -78,8 +81,8 @@ function liveNow(scene: Scene, drag: Held): Live {
   const move = moving ? { id: moving.id, pose: moving.pose } : null;
   const paths = Object.values(drag.runs).flatMap((run) => pathOfRun(boat, arrangementId, run, move) ?? []);
   const picked = moving ?? (selection?.kind === 'thing' ? scene.placed.find((p) => p.id === selection.id) : undefined);
-  const { findings } = drag;
-  if (!picked) return paths.length > 0 ? { ...STILL, paths, findings } : STILL;
+  const { findings, pulled, refused } = drag;
+  if (!picked) return paths.length > 0 || pulled ? { ...STILL, paths, findings, pulled, refused } : STILL;
 
   const box = boxOf(picked);
   const gaps = gapsOf(scene, picked, detailFrame(scene.activeView));
@@ -108,6 +111,8 @@ function liveNow(scene: Scene, drag: Held): Live {
       (overlaps.length > 0 ||
         gaps.some((gap) => gap.gapM < -THROUGH_FROM && !(gap.face === null && isThroughHull(moving)))),
     findings,
+    pulled,
+    refused,
     waiting: drag.waiting,
   };
 }

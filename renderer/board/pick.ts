@@ -30,6 +30,8 @@ export interface PickPoint {
 export interface Pickable {
   readonly marks: readonly PickMark[];
   readonly points: readonly PickPoint[];
+  /** Crossings of the line that one works on. */
+  readonly crossings: readonly PickPoint[];
   readonly things: readonly PickThing[];
   readonly runs: readonly PickRun[];
   readonly compartments: readonly PickArea[];
@@ -54,6 +56,8 @@ export function pick(at: Vec2, here: Pickable, selection: Selection | null): Sel
 
   const point = nearestPoint(at, here.points, selection);
   if (point) return { kind: 'clipPoint', id: point.id, line: point.line };
+  const crossing = nearestPoint(at, here.crossings, selection);
+  if (crossing) return { kind: 'crossing', id: crossing.id, line: crossing.line };
 
   const hits = here.things.flatMap((thing) => {
     const reach = hitReach(thing.envelope, at);

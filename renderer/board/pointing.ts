@@ -2,6 +2,8 @@ import { distanceToSegment } from '@core/base/segment';
 import type { Vec2 } from '@core/base/vec';
 import { project } from '@core/output/views/drawing';
 import { openingLines } from '@core/output/views/openings';
+import { heldOf, runOf } from '../store/pulled';
+import { lineInHand } from '../store/select';
 import type { FieldView, Selection } from '../store/types';
 import type { Target } from '../tools/gesture';
 import { gripAt } from '../tools/grips';
@@ -13,7 +15,17 @@ import { detailTransform } from './focus';
 import { cutMarkPlaces } from './paint/overlay';
 import { surveyPointAt } from './paint/survey-marks';
 import { type PickArea, type Pickable, POINT_PX, pick, pickCompartment } from './pick';
-import { clipsIn, detailScene, type Live, runsIn, type Scene, thingsIn, type View, viewsOf } from './scene';
+import {
+  clipsIn,
+  crossingsIn,
+  detailScene,
+  type Live,
+  runsIn,
+  type Scene,
+  thingsIn,
+  type View,
+  viewsOf,
+} from './scene';
 import { compartmentsDrawn } from './shape';
 import { fieldAt, type Transform, toPaper, toScreen } from './sheet';
 import { linesOfThing } from './things';
@@ -52,7 +64,8 @@ export function under(
   const isFirst = interiorFirst && (picked === null || picked.kind === 'line');
   const bound = on && (isFirst || picked === null) ? boundUnder(scene, on, looking, at) : null;
   const selection = bound ?? picked;
-  if (selection) return { view, target: { kind: 'selectable', selection, movable: isMovable(selection) }, selection };
+  if (selection)
+    return { view, target: { kind: 'selectable', selection, movable: isMovable(scene, selection) }, selection };
   const rings = compartmentRings(scene, looking, view);
   return { view, target: { kind: 'ground', under: pickCompartment(at, rings) }, selection: null };
 }
@@ -125,7 +138,13 @@ export function areasOf(scene: Scene, view: FieldView, focus: Focus | null): rea
 }
 
 const MOVABLE: readonly Selection['kind'][] = ['thing', 'clipPoint', 'opening', 'surface', 'standingPlace'];
-const isMovable = ({ kind }: Selection): boolean => MOVABLE.includes(kind);
+
+/** Of runs only the picked one is pulled, so that no drag across the drawing takes one along unasked. */
+function isMovable({ boat, arrangementId, selection }: Scene, target: Selection): boolean {
+  if (target.kind === 'line') return lineInHand(selection) === target.id && runOf(target.id)?.status === 'routed';
+  if (target.kind === 'crossing') return heldOf(boat, arrangementId, target) !== null;
+  return MOVABLE.includes(target.kind);
+}
 
 type Looking = Pick<View, 'frame' | 't' | 'cut'>;
 
@@ -150,6 +169,11 @@ function pickable(scene: Scene, live: Live, notes: Annotations, { frame, t, cut 
       line,
       at: toScreen(t, project(frame, at)),
     })),
+    crossings: crossingsIn(
+      paths.filter(({ id }) => id === lineInHand(scene.selection)),
+      scene.layout,
+      { frame, cut },
+    ).map((mark) => ({ id: String(mark.index), line: mark.line, at: toScreen(t, mark.at) })),
     things: thingsIn(scene.placed, cut, frame, selected).map((p) => ({
       id: p.id,
       envelope: screen(linesOfThing(p, frame).envelope),

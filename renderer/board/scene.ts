@@ -1,6 +1,6 @@
 import type { Pose, Vec3 } from '@core/base/vec';
 import type { Boat } from '@core/boat/schema/boat';
-import type { Report } from '@core/engine/report';
+import type { Report, RunReport } from '@core/engine/report';
 import { type Cut, isCut, slabBehind } from '@core/output/views/cuts';
 import {
   FRAMES,
@@ -17,7 +17,7 @@ import type { HullSurface, WaterPlane } from '@core/shape/hull/types';
 import type { Layout } from '@core/shape/layout/types';
 import type { Tokens } from '../app/tokens';
 import { type ClipPoint, clipPointsOf } from '../store/clip-points';
-import type { DisplayUnits, FieldView, Layers, Selection } from '../store/types';
+import type { DisplayUnits, FieldView, Layers, Pulled, Selection } from '../store/types';
 import type { Contact, Gap } from '../tools/snap';
 import { type CutScene, cutScene } from './cut-scene';
 import type { DrawnRun } from './paint/runs';
@@ -75,6 +75,9 @@ export interface Live {
   readonly blocked: boolean;
   /** Findings that the drag changed, by key; null: gone. */
   readonly findings: Readonly<Record<string, Finding | null>>;
+  /** A clip point or a crossing that is held, and why its run does not follow. */
+  readonly pulled: Pulled | null;
+  readonly refused: RunReport | null;
   /** The newest step is not answered yet. */
   readonly waiting: boolean;
 }
@@ -86,6 +89,8 @@ export const STILL: Live = {
   overlaps: [],
   blocked: false,
   findings: {},
+  pulled: null,
+  refused: null,
   waiting: false,
 };
 

@@ -1,7 +1,6 @@
 import type { Vec2 } from '@core/base/vec';
 import { type RefObject, useCallback, useEffect, useRef, useState } from 'react';
 import { useApp } from '../store/app';
-import { clipPointsOf, moveClipPoint, useHeldClip } from '../store/clip-points';
 import { useCursor } from '../store/cursor';
 import { useDrag } from '../store/drag';
 import { useDrawing } from '../store/drawing';
@@ -25,9 +24,10 @@ import { lookingOn } from './drawing/looking';
 import { dropDrawing } from './drawing/marking';
 import { drawsWith, type ToolPoint, toolDown, toolMove, toolUp } from './drawing/tool-pointing';
 import { focusOf } from './focus';
-import { heldNow, liveOf, placeAfter, pointAfter } from './live';
+import { heldNow, liveOf, placeAfter } from './live';
 import { pointUnder } from './paint/overlay';
 import { areasOf, scaleOf, transformOfView, under } from './pointing';
+import { pulledFrom, pullTo } from './pulling';
 import { type Scene, viewsOf } from './scene';
 import { fieldAt, toPaper } from './sheet';
 import type { CameraControl } from './use-camera';
@@ -89,19 +89,14 @@ export function usePointing(
         case 'endDrag':
           drag.endDrag(effect.how);
           return;
-        case 'moveClip': {
-          const { id, line } = effect.clip;
-          const start = clipPointsOf(scene.boat, scene.arrangementId).find((p) => p.id === id && p.line === line)?.at;
-          if (!start) return;
-          const focus = effect.view === 'detail' ? focusOf(scene, liveOf(scene, heldNow())) : null;
-          const at = pointAfter(scene, start, effect.view, effect.by, scaleOf(scene, effect.view, focus));
-          useHeldClip.setState({ held: { id, line, at } });
+        case 'startPull': {
+          const pulled = pulledFrom(scene, effect.what, effect.view, effect.from);
+          if (pulled) drag.startPull(pulled);
           return;
         }
-        case 'endClip': {
-          const { held } = useHeldClip.getState();
-          useHeldClip.setState({ held: null });
-          if (held && effect.how === 'commit') moveClipPoint(held, held.at);
+        case 'pullTo': {
+          const { pulled } = drag;
+          if (pulled) pullTo(scene, pulled, effect.view, effect.by);
           return;
         }
         case 'shape': {

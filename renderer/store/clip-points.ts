@@ -1,10 +1,9 @@
 import type { Vec3 } from '@core/base/vec';
 import type { BoatRecipe } from '@core/boat/edits';
 import { quantised } from '@core/boat/quantise';
-import type { Boat } from '@core/boat/schema/boat';
-import { create } from 'zustand';
-import { useApp } from './app';
-import { arrangementOf, markOf } from './select';
+import type { Arrangement, Boat } from '@core/boat/schema/boat';
+import { arrangementOf } from './select';
+import type { Pulled } from './types';
 
 /** A point that the run of a line is clipped to on its way. */
 export interface ClipPoint {
@@ -12,6 +11,7 @@ export interface ClipPoint {
   readonly id: string;
   /** Its number among those of the line, from 1. */
   readonly number: number;
+  readonly order: number;
   readonly at: Vec3;
 }
 
@@ -26,28 +26,43 @@ export function clipPointsOf(boat: Boat, arrangementId: string | null): readonly
   const points = Object.entries(clips).flatMap(([line, own]) =>
     Object.entries(own)
       .sort(([, a], [, b]) => a.order - b.order)
-      .map(([id, { at }], index) => ({ line, id, number: index + 1, at })),
+      .map(([id, { at, order }], index) => ({ line, id, number: index + 1, order, at })),
   );
   known.set(clips, points);
   return points;
 }
 
-export const clipPointMoved =
-  (arrangementId: string | null, line: string, id: string, at: Vec3): BoatRecipe =>
+type PulledClip = Pick<Extract<Pulled, { kind: 'clip' }>, 'line' | 'id' | 'order' | 'at'>;
+
+const toMicrometres = ([x, y, z]: Vec3): [number, number, number] => [quantised(x), quantised(y), quantised(z)];
+
+/** The clip points of a line with one of them, known or new, at another place. */
+export const clipsWith = (
+  boat: Boat,
+  arrangementId: string | null,
+  { line, id, order, at }: PulledClip,
+): Arrangement['clipPoints'][string] => {
+  const own = arrangementOf(boat, arrangementId)?.clipPoints[line] ?? {};
+  return { ...own, [id]: { ...own[id], order, at: toMicrometres(at) } };
+};
+
+/** Sets a clip point, or moves the one of that id. */
+export const clipPointPut =
+  (arrangementId: string | null, { line, id, order, at }: PulledClip): BoatRecipe =>
   (draft) => {
-    const point = draft.arrangements[arrangementId ?? '']?.clipPoints[line]?.[id];
-    if (point) point.at = [quantised(at[0]), quantised(at[1]), quantised(at[2])];
+    const clips = draft.arrangements[arrangementId ?? '']?.clipPoints;
+    if (!clips) return;
+    const own = clips[line] ?? {};
+    own[id] = { ...own[id], order, at: toMicrometres(at) };
+    clips[line] = own;
   };
 
-/** Moves a clip point as one edit; with `merge` steps in a row become one. */
-export function moveClipPoint({ line, id }: Pick<ClipPoint, 'line' | 'id'>, at: Vec3, merge?: string): void {
-  const { boat, arrangementId, edit } = useApp.getState();
-  const mark = markOf(line, boat?.lines[line] ?? null);
-  edit(`Move a clip point of ${mark}`, clipPointMoved(arrangementId, line, id, at), merge);
-}
-
-/** The clip point that the pointer holds, at its place now. Its run follows on release. */
-export interface HeldClip {
-  readonly held: { readonly line: string; readonly id: string; readonly at: Vec3 } | null;
-}
-export const useHeldClip = create<HeldClip>()(() => ({ held: null }));
+export const clipPointRemoved =
+  (arrangementId: string | null, line: string, id: string): BoatRecipe =>
+  (draft) => {
+    const clips = draft.arrangements[arrangementId ?? '']?.clipPoints;
+    const own = clips?.[line];
+    if (!clips || !own) return;
+    delete own[id];
+    if (Object.keys(own).length === 0) delete clips[line];
+  };

@@ -1,13 +1,15 @@
 import type { Pose } from '@core/base/vec';
 import type { Patch } from '@core/boat/edits';
 import type { Boat } from '@core/boat/schema/boat';
+import type { RunReport } from '@core/engine/report';
+import type { PulledRuns } from '../worker/protocol';
 import type { Studies, StudyKind } from '../worker/studies/protocol';
 
 /** What the stores talk to outside themselves. Replaced in tests by recorders; until connected nothing is sent. */
 export interface EnginePort {
   open(revision: number, boat: Boat): void;
   edit(revision: number, patches: readonly Patch[]): void;
-  whatIf(seq: number, places: Readonly<Record<string, Pose>>): void;
+  whatIf(seq: number, places: Readonly<Record<string, Pose>>, pulled?: PulledRuns): void;
   endWhatIf(): void;
 }
 
@@ -30,6 +32,14 @@ export interface StudyPort {
   study<K extends StudyKind>(kind: K, from: Studies[K]['from'], told: (told: Told<K>) => void): () => void;
 }
 
+/** Edits that are looked at before they are made. */
+export interface TrialPort {
+  /** Tells the run that the line would have after the edit; null when nothing can be told. A newer trial overtakes it. */
+  trial(lineId: string, patches: readonly Patch[], told: (run: RunReport | null) => void): void;
+  /** Nothing is told of the trial that is under way. */
+  dropTrial(): void;
+}
+
 export interface JournalPort {
   append(patches: readonly Patch[]): void;
 }
@@ -37,16 +47,20 @@ export interface JournalPort {
 const NO_ENGINE: EnginePort = { open() {}, edit() {}, whatIf() {}, endWhatIf() {} };
 const NO_QUESTIONS: QuestionPort = { ask() {}, dropAsk() {} };
 const NO_STUDIES: StudyPort = { study: () => () => {} };
+/** Without an engine every edit is made as it is. */
+const NO_TRIALS: TrialPort = { trial: (_, __, told) => told(null), dropTrial() {} };
 const NO_JOURNAL: JournalPort = { append() {} };
 
 let engine: EnginePort = NO_ENGINE;
 let questions: QuestionPort = NO_QUESTIONS;
 let studies: StudyPort = NO_STUDIES;
+let trials: TrialPort = NO_TRIALS;
 let journal: JournalPort = NO_JOURNAL;
 
 export const engineNow = (): EnginePort => engine;
 export const questionsNow = (): QuestionPort => questions;
 export const studiesNow = (): StudyPort => studies;
+export const trialsNow = (): TrialPort => trials;
 export const journalNow = (): JournalPort => journal;
 export const connectEngine = (port: EnginePort | null): void => {
   engine = port ?? NO_ENGINE;
@@ -56,6 +70,9 @@ export const connectQuestions = (port: QuestionPort | null): void => {
 };
 export const connectStudies = (port: StudyPort | null): void => {
   studies = port ?? NO_STUDIES;
+};
+export const connectTrials = (port: TrialPort | null): void => {
+  trials = port ?? NO_TRIALS;
 };
 export const connectJournal = (port: JournalPort | null): void => {
   journal = port ?? NO_JOURNAL;

@@ -15,6 +15,7 @@ import { create } from 'zustand';
 import { useApp } from './app';
 import { layoutOf } from './derived';
 import { placeOfPanel } from './panel-place';
+import { pulledDeleted } from './pulled';
 import { nameOfId } from './select';
 
 /** What is done to whole compartments and to what hangs on them, as one edit each. */
@@ -92,6 +93,7 @@ export function mergeCompartments(id: string, otherId: string): boolean {
 export function deleteSelected(): boolean {
   const { boat, selection, select, notify } = useApp.getState();
   if (!boat || !selection) return false;
+  if (pulledDeleted(selection)) return true;
   const { id } = selection;
   switch (selection.kind) {
     case 'compartment': {

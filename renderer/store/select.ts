@@ -47,11 +47,11 @@ export const compartmentName = (boat: Boat, id: string | null): string => {
 export const sameSelection = (a: Selection | null, b: Selection | null): boolean =>
   a === b || (a !== null && b !== null && a.kind === b.kind && a.id === b.id && lineOf(a) === lineOf(b));
 
-const lineOf = (selection: Selection): string | null => (selection.kind === 'clipPoint' ? selection.line : null);
+const lineOf = (selection: Selection): string | null => ('line' in selection ? selection.line : null);
 
-/** The line that one works on: picked itself, or by one of its clip points. */
+/** The line that one works on: picked itself, or by one of its clip points or crossings. */
 export const lineInHand = (selection: Selection | null): string | null =>
-  selection?.kind === 'line' ? selection.id : selection?.kind === 'clipPoint' ? selection.line : null;
+  selection === null ? null : selection.kind === 'line' ? selection.id : lineOf(selection);
 
 export const isSelected = (selection: Selection | null, kind: Selection['kind'], id: string): boolean =>
   selection !== null && selection.kind === kind && selection.id === id;

@@ -48,7 +48,33 @@ export type Selection =
         | 'finding';
       readonly id: string;
     }
-  | { readonly kind: 'clipPoint'; readonly id: string; readonly line: string };
+  | { readonly kind: 'clipPoint'; readonly id: string; readonly line: string }
+  /** Where the run of a line passes a panel: `id` counts its crossings from 0. */
+  | { readonly kind: 'crossing'; readonly id: string; readonly line: string };
+
+/** A clip point or a crossing of a run that is held, at its place now. */
+export type Pulled =
+  | {
+      readonly kind: 'clip';
+      readonly line: string;
+      readonly id: string;
+      /** Its place among the clip points of the line. */
+      readonly order: number;
+      readonly isNew: boolean;
+      readonly start: Vec3;
+      readonly at: Vec3;
+    }
+  | {
+      readonly kind: 'crossing';
+      readonly line: string;
+      readonly index: number;
+      readonly panelId: string;
+      readonly diameterM: number;
+      readonly start: Vec3;
+      readonly at: Vec3;
+      /** What keeps it from going further: the edge of its panel, another hole. */
+      readonly stoppedBy: 'edge' | 'hole' | null;
+    };
 
 /** What the drawing shows; the board reads these, the View menu and the find field switch them. */
 export interface Layers {
@@ -177,6 +203,12 @@ export interface DragState {
   readonly thingId: string | null;
   readonly start: Place | null;
   readonly place: Place | null;
+  /** What is held of a run instead of a thing. */
+  readonly pulled: Pulled | null;
+  /** Let go of, and looked at in the worker before it becomes an edit. */
+  readonly judging: boolean;
+  /** Why the pulled run is not there: the newest answer, if it is blocked. */
+  readonly refused: RunReport | null;
   /** Steps sent and the newest step answered. */
   readonly sent: number;
   readonly answered: number;
@@ -189,6 +221,8 @@ export interface DragState {
 export interface DragActions {
   startDrag(thingId: string): void;
   updateDrag(place: Place): void;
+  startPull(pulled: Pulled): void;
+  pullTo(at: Vec3, stoppedBy?: 'edge' | 'hole' | null): void;
   endDrag(how: 'commit' | 'cancel'): void;
 }
 

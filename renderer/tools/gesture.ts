@@ -16,12 +16,17 @@ export type Gesture =
       readonly pan: boolean;
     }
   | { readonly state: 'dragging'; readonly thing: string; readonly view: FieldView; readonly from: Vec2 }
-  | { readonly state: 'clipping'; readonly clip: Clip; readonly view: FieldView; readonly from: Vec2 }
+  | { readonly state: 'pulling'; readonly what: OfRun; readonly view: FieldView; readonly from: Vec2 }
   | { readonly state: 'shaping'; readonly what: Shaping; readonly view: FieldView; readonly from: Vec2 }
   | { readonly state: 'panning'; readonly view: FieldView; readonly last: Vec2 }
   | { readonly state: 'cutting'; readonly view: FieldView };
 
-type Clip = Extract<Selection, { kind: 'clipPoint' }>;
+/** What of a run a drag pulls: a clip point, a crossing, or the run itself where it was pressed. */
+export type OfRun = Extract<Selection, { readonly kind: 'clipPoint' | 'crossing' }> | RunPressed;
+interface RunPressed {
+  readonly kind: 'line';
+  readonly id: string;
+}
 
 /** What of the interior a drag shapes: a face or corner of a compartment, or what hangs on a face and slides along it. */
 export type Shaping =
@@ -55,8 +60,8 @@ export type Effect =
   | { readonly do: 'startDrag'; readonly thing: string }
   | { readonly do: 'moveTo'; readonly thing: string; readonly view: FieldView; readonly by: Vec2 }
   | { readonly do: 'endDrag'; readonly how: 'commit' | 'cancel' }
-  | { readonly do: 'moveClip'; readonly clip: Clip; readonly view: FieldView; readonly by: Vec2 }
-  | { readonly do: 'endClip'; readonly how: 'commit' | 'cancel' }
+  | { readonly do: 'startPull'; readonly what: OfRun; readonly view: FieldView; readonly from: Vec2 }
+  | { readonly do: 'pullTo'; readonly view: FieldView; readonly by: Vec2 }
   | { readonly do: 'shape'; readonly what: Shaping; readonly view: FieldView; readonly from: Vec2; readonly at: Vec2 }
   | { readonly do: 'endShape'; readonly how: 'commit' | 'cancel' }
   | { readonly do: 'grip'; readonly what: Shaping; readonly under: Selection | null }
@@ -88,13 +93,13 @@ export function step(gesture: Gesture, input: Input): Step {
           : { gesture: IDLE, effects: [moveTo, { do: 'endDrag', how: 'commit' }] };
       }
       return { gesture, effects: [] };
-    case 'clipping':
+    case 'pulling':
       if (input.type === 'move' || input.type === 'up') {
         const by: Vec2 = [input.at[0] - gesture.from[0], input.at[1] - gesture.from[1]];
-        const moveClip: Effect = { do: 'moveClip', clip: gesture.clip, view: gesture.view, by };
+        const pullTo: Effect = { do: 'pullTo', view: gesture.view, by };
         return input.type === 'move'
-          ? { gesture, effects: [moveClip] }
-          : { gesture: IDLE, effects: [moveClip, { do: 'endClip', how: 'commit' }] };
+          ? { gesture, effects: [pullTo] }
+          : { gesture: IDLE, effects: [pullTo, { do: 'endDrag', how: 'commit' }] };
       }
       return { gesture, effects: [] };
     case 'shaping':
@@ -119,9 +124,8 @@ export function step(gesture: Gesture, input: Input): Step {
 }
 
 function givenUp({ state }: Gesture): readonly Effect[] {
-  if (state === 'dragging') return [{ do: 'endDrag', how: 'cancel' }];
-  if (state === 'shaping') return [{ do: 'endShape', how: 'cancel' }];
-  return state === 'clipping' ? [{ do: 'endClip', how: 'cancel' }] : [];
+  if (state === 'dragging' || state === 'pulling') return [{ do: 'endDrag', how: 'cancel' }];
+  return state === 'shaping' ? [{ do: 'endShape', how: 'cancel' }] : [];
 }
 
 function pressed(input: Extract<Input, { type: 'down' }>): Step {
@@ -148,10 +152,15 @@ function fromPressed(gesture: Extract<Gesture, { state: 'pressed' }>, input: Inp
     return { gesture: { state: 'shaping', what: shapes, view, from }, effects: [shape] };
   }
   if (!gesture.pan && on.kind === 'selectable') {
-    if (on.selection.kind === 'clipPoint') {
-      const clip = on.selection;
-      return { gesture: { state: 'clipping', clip, view, from }, effects: [{ do: 'moveClip', clip, view, by }] };
-    }
+    const pulls = on.movable ? pullOf(on.selection) : null;
+    if (pulls)
+      return {
+        gesture: { state: 'pulling', what: pulls, view, from },
+        effects: [
+          { do: 'startPull', what: pulls, view, from },
+          { do: 'pullTo', view, by },
+        ],
+      };
     if (!on.movable || on.selection.kind !== 'thing') return { gesture, effects: [] };
     const thing = on.selection.id;
     return {
@@ -168,6 +177,11 @@ function fromPressed(gesture: Extract<Gesture, { state: 'pressed' }>, input: Inp
 function clicked(on: Target): Effect[] {
   if (on.kind === 'ground') return [{ do: 'select', selection: on.under }];
   return on.kind === 'grip' ? [{ do: 'grip', what: on.what, under: on.under }] : [];
+}
+
+function pullOf(selection: Selection): OfRun | null {
+  if (selection.kind === 'line') return { kind: 'line', id: selection.id };
+  return selection.kind === 'clipPoint' || selection.kind === 'crossing' ? selection : null;
 }
 
 /** What a drag of the target shapes; null for what it moves otherwise or not at all. */

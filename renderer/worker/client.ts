@@ -1,7 +1,7 @@
 import type { Progress } from '@core/engine/measure-next/next-readings';
-import type { Report } from '@core/engine/report';
+import type { Report, RunReport } from '@core/engine/report';
 import type { NextReading } from '@core/rules/next-reading';
-import type { EnginePort, QuestionPort } from '../store/connections';
+import type { EnginePort, QuestionPort, TrialPort } from '../store/connections';
 import { changed, type Delta, type FromWorker, type ToWorker } from './protocol';
 
 export interface EngineListener {
@@ -19,8 +19,10 @@ export interface Channel {
 }
 
 /** The window's end of the channel. The last report is kept, since every report is told as a change of the one before. */
-export function engineOver(channel: Channel, listener: EngineListener): EnginePort & QuestionPort {
+export function engineOver(channel: Channel, listener: EngineListener): EnginePort & QuestionPort & TrialPort {
   let last: Report | null = null;
+  let trials = 0;
+  let trying: ((run: RunReport | null) => void) | null = null;
   channel.onmessage = ({ data }) => {
     switch (data.type) {
       case 'report':
@@ -36,6 +38,12 @@ export function engineOver(channel: Channel, listener: EngineListener): EnginePo
       case 'answer':
         listener.answer(data.ask, data.readings);
         break;
+      case 'tried': {
+        const told = data.trial === trials ? trying : null;
+        if (told) trying = null;
+        told?.(data.run);
+        break;
+      }
       case 'crashed':
         listener.crashed(data.message);
         break;
@@ -44,7 +52,15 @@ export function engineOver(channel: Channel, listener: EngineListener): EnginePo
   return {
     open: (sent, boat) => channel.postMessage({ type: 'open', sent, boat }),
     edit: (sent, patches) => channel.postMessage({ type: 'edit', sent, patches }),
-    whatIf: (seq, places) => channel.postMessage({ type: 'whatIf', seq, places }),
+    whatIf: (seq, places, pulled = {}) => channel.postMessage({ type: 'whatIf', seq, places, pulled }),
+    trial(lineId, patches, told) {
+      trials += 1;
+      trying = told;
+      channel.postMessage({ type: 'trial', trial: trials, lineId, patches });
+    },
+    dropTrial() {
+      trying = null;
+    },
     endWhatIf: () => channel.postMessage({ type: 'endWhatIf' }),
     ask: (ask, most) => channel.postMessage({ type: 'ask', ask, question: { kind: 'nextReadings', most } }),
     dropAsk: () => channel.postMessage({ type: 'dropAsk' }),

@@ -1,6 +1,6 @@
-import { poseOf } from '@core/boat/edits';
+import { type Patch, poseOf } from '@core/boat/edits';
 import type { ReadingsInSlices } from '@core/engine/measure-next/next-readings';
-import type { Report } from '@core/engine/report';
+import type { Report, RunReport } from '@core/engine/report';
 import { Session } from '@core/engine/session';
 import { changeBetween, type FromWorker, type ToWorker } from './protocol';
 
@@ -26,6 +26,7 @@ export function serveEngine(channel: WorkerChannel, nextTurn: (turn: () => void)
   let answered = 0;
   let deepening = false;
   let wished: Extract<ToWorker, { type: 'whatIf' }> | null = null;
+  let trial: Extract<ToWorker, { type: 'trial' }> | null = null;
   /** The work begins once the checks are settled: it builds on them. */
   let asked: { readonly ask: number; readonly most: number; work: ReadingsInSlices | null } | null = null;
   let dragging = false;
@@ -66,12 +67,19 @@ export function serveEngine(channel: WorkerChannel, nextTurn: (turn: () => void)
       const known = session.deepen(0);
       deepening = !known.done;
       told(known.report ?? report);
+    } else if (trial) {
+      const { trial: number, lineId, patches } = trial;
+      trial = null;
+      inHand = false;
+      channel.postMessage({ type: 'tried', trial: number, run: runAfter(session, lineId, patches) });
+      // The session is at the boat again as it was opened: what deeper tries know is asked for anew.
+      deepening = true;
     } else if (wished) {
-      const { seq, places } = wished;
+      const { seq, places, pulled } = wished;
       wished = null;
       dragging = true;
       inHand = true;
-      session.whatIf({ seq, places });
+      session.whatIf({ seq, places, ...pulled });
       tell(session);
     } else if (dragging) tell(session);
     else if (!warmed) {
@@ -83,7 +91,7 @@ export function serveEngine(channel: WorkerChannel, nextTurn: (turn: () => void)
       deepening = !done;
       if (report) told(report);
     }
-    if (owed !== null || wished || dragging || !warmed || asked || (deepening && !inHand)) plan();
+    if (owed !== null || trial || wished || dragging || !warmed || asked || (deepening && !inHand)) plan();
   };
 
   const told = (report: Report): void => {
@@ -120,6 +128,7 @@ export function serveEngine(channel: WorkerChannel, nextTurn: (turn: () => void)
         session = new Session(message.boat);
         last = null;
         owed = message.sent;
+        trial = null;
         wished = null;
         dragging = false;
         warmed = false;
@@ -130,12 +139,19 @@ export function serveEngine(channel: WorkerChannel, nextTurn: (turn: () => void)
         if (!session) throw new Error('an edit came before a boat');
         session.edit(message.patches);
         owed = message.sent;
+        trial = null;
         deepening = false;
         wished = null;
         asked = null;
         break;
       case 'whatIf':
         wished = message;
+        break;
+      case 'trial':
+        if (!session) throw new Error('a trial came before a boat');
+        trial = message;
+        wished = null;
+        dragging = false;
         break;
       case 'endWhatIf':
         wished = null;
@@ -155,6 +171,17 @@ export function serveEngine(channel: WorkerChannel, nextTurn: (turn: () => void)
   };
 
   channel.onmessage = ({ data }) => guarded(() => receive(data));
+}
+
+/** The run of a line after an edit that is not made; the answer at rest of that boat, so that making it costs little more. */
+function runAfter(session: Session, lineId: string, patches: readonly Patch[]): RunReport | null {
+  const { boat } = session;
+  try {
+    session.edit(patches);
+    return session.settled().runs.find((run) => run.lineId === lineId) ?? null;
+  } finally {
+    session.open(boat);
+  }
 }
 
 /** A step that is taken back: nothing is told, nothing changes. */

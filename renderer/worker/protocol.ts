@@ -4,7 +4,7 @@ import type { Boat } from '@core/boat/schema/boat';
 import { sameValue } from '@core/boat/schema-walk';
 import type { Progress } from '@core/engine/measure-next/next-readings';
 import type { Report, RunReport } from '@core/engine/report';
-import type { Delta as SessionDelta } from '@core/engine/session';
+import type { Delta as SessionDelta, WhatIf } from '@core/engine/session';
 import type { Finding } from '@core/rules/finding';
 import type { NextReading } from '@core/rules/next-reading';
 
@@ -13,11 +13,21 @@ export type ToWorker =
   | { readonly type: 'open'; readonly sent: number; readonly boat: Boat }
   | { readonly type: 'edit'; readonly sent: number; readonly patches: readonly Patch[] }
   /** A step of a drag. Steps that a newer one overtakes are not answered. */
-  | { readonly type: 'whatIf'; readonly seq: number; readonly places: Readonly<Record<string, Pose>> }
+  | {
+      readonly type: 'whatIf';
+      readonly seq: number;
+      readonly places: Readonly<Record<string, Pose>>;
+      readonly pulled: PulledRuns;
+    }
+  /** An edit that is looked at before it is made: the answer tells the run that this line would have. A newer one overtakes it. */
+  | { readonly type: 'trial'; readonly trial: number; readonly lineId: string; readonly patches: readonly Patch[] }
   | { readonly type: 'endWhatIf' }
   /** A question that takes its time: worked on in slices between all else, and dropped when the boat changes or another comes. */
   | { readonly type: 'ask'; readonly ask: number; readonly question: Question }
   | { readonly type: 'dropAsk' };
+
+/** What is held of runs: clip points and crossings at places that are tried. */
+export type PulledRuns = Pick<WhatIf, 'clips' | 'slid'>;
 
 /** What may be asked beside the report. */
 export interface Question {
@@ -30,6 +40,7 @@ export type FromWorker =
   | { readonly type: 'delta'; readonly seq: number; readonly delta: Delta }
   | { readonly type: 'asking'; readonly ask: number; readonly progress: Progress }
   | { readonly type: 'answer'; readonly ask: number; readonly readings: readonly NextReading[] }
+  | { readonly type: 'tried'; readonly trial: number; readonly run: RunReport | null }
   /** The engine threw: a fault of the program. The boat on the board is safe. */
   | { readonly type: 'crashed'; readonly message: string };
 

@@ -124,6 +124,8 @@ export function runLinesInSlab(run: RunPath, frame: ViewFrame, low: number, high
 export interface CrossingMark {
   readonly id: string;
   readonly line: string;
+  /** Which of the crossings of its run, from 0. */
+  readonly index: number;
   readonly at: Vec2;
   readonly inBoat: Vec3;
   readonly diameterM: number;
@@ -140,6 +142,7 @@ export function crossingMarks(run: RunPath, layout: Pick<Layout, 'panels'>, fram
     return {
       id: `${run.id}/hole${i}`,
       line: run.id,
+      index: i,
       at: project(frame, hole.at),
       inBoat: hole.at,
       diameterM: hole.diameterM,

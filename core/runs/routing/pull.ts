@@ -1,5 +1,5 @@
 import { footOnLeg } from '../../base/segment';
-import { along, distance, subtract, unit, type Vec3 } from '../../base/vec';
+import { along, distance, dot, subtract, unit, type Vec3 } from '../../base/vec';
 import { leadElements, type Task } from './attempt';
 import { CLIP_STRAIGHT_M, cornersOf, type Element, placeCorners } from './polygon';
 import { elementsFromSeed, type Seed } from './seed';
@@ -32,6 +32,41 @@ export function pulledElements(task: Task, previous: Routed): Element[] | null {
     clipPoints.filter((_, index) => index !== added),
   );
   return elements && withClip(elements, clipPoints[added] as Vec3, added);
+}
+
+/** A crossing that is held at a place in its panel. */
+export interface SlidCrossing {
+  /** Which of the crossings of the run, in their order. */
+  readonly index: number;
+  readonly at: Vec3;
+  readonly diameterM: number;
+}
+
+const HELD_HOLE = 'held';
+
+/** The polygon of a run with one of its holes at another place; null when it has no such crossing. */
+export function slidElements(task: Task, previous: Routed, { index, at, diameterM }: SlidCrossing): Element[] | null {
+  const seed = previous.seed as Seed;
+  let hole = -1;
+  const open = seed.elements.map((one) => {
+    if (one.kind !== 'hole') return one;
+    hole += 1;
+    return hole === index ? { ...one, holeId: null } : one;
+  });
+  const elements = elementsFromSeed({ elements: open }, task.world.structure, leadElements(task), task.line.clipPoints);
+  const held = elements?.filter(({ kind }) => kind === 'hole')[index];
+  if (!elements || held?.kind !== 'hole') return null;
+  const { origin, u, v } = held.frame;
+  const off = subtract(at, origin);
+  held.params[0] = dot(off, u);
+  held.params[1] = dot(off, v);
+  return elements.map((one) => (one === held ? { ...held, hole: { id: HELD_HOLE, at, diameterM, carries: [] } } : one));
+}
+
+/** A run through a hole that is held: nothing is drilled yet, and its seed starts the next one. */
+export function asUndrilled(run: Routed, { index }: SlidCrossing): Routed {
+  const crossings = run.crossings.map((one, k) => (k === index ? { ...one, holeId: null } : one));
+  return { ...run, crossings };
 }
 
 /** The clip point between the elements whose leg is nearest to it, after so many others. */

@@ -1,5 +1,5 @@
 import { elementsOfRun, relaxed } from './attempt';
-import { pulledElements } from './pull';
+import { asUndrilled, pulledElements, type SlidCrossing, slidElements } from './pull';
 import { reasonOf } from './reasons';
 import { prepare } from './route';
 import type { Routed, RoutingLine, RoutingView, RunOutcome } from './types';
@@ -9,12 +9,15 @@ const WARM_SWEEPS = 5;
 
 /**
  * The run for a line whose ends or surroundings moved a little: the same holes and corners, relaxed anew. Cheap enough for every
- * frame of a drag; it keeps to its side of every obstacle, so a search must follow when the hand rests.
+ * frame of a drag; it keeps to its side of every obstacle, so a search must follow when the hand rests. `slid`: one crossing
+ * is held at a place in its panel.
  */
-export function warmRun(view: RoutingView, line: RoutingLine, previous: Routed): RunOutcome {
+export function warmRun(view: RoutingView, line: RoutingLine, previous: Routed, slid?: SlidCrossing): RunOutcome {
   const task = prepare(view, line, true);
   if ('status' in task) return task;
-  const elements = elementsOfRun(task, previous) ?? pulledElements(task, previous);
+  const elements = slid
+    ? slidElements(task, previous, slid)
+    : (elementsOfRun(task, previous) ?? pulledElements(task, previous));
   if (!elements)
     return {
       status: 'blocked',
@@ -26,7 +29,7 @@ export function warmRun(view: RoutingView, line: RoutingLine, previous: Routed):
   for (;;) {
     const next = work.next();
     if (!next.done) continue;
-    if ('status' in next.value) return next.value;
+    if ('status' in next.value) return slid ? asUndrilled(next.value, slid) : next.value;
     return {
       status: 'blocked',
       proved: false,

@@ -1,7 +1,6 @@
 import type { Vec2 } from '@core/base/vec';
 import { project } from '@core/output/views/drawing';
 import { openingLines } from '@core/output/views/openings';
-import type { HeldClip } from '../../store/clip-points';
 import type { DrawingState } from '../../store/drawing';
 import { markOfFinding } from '../../store/findings';
 import { lineInHand, sameSelection } from '../../store/select';
@@ -9,7 +8,7 @@ import type { Selection } from '../../store/types';
 import type { Annotations } from '../annotate';
 import { lookingOn } from '../drawing/looking';
 import { detailBox, type Focus } from '../focus';
-import { clipsIn, crossingsIn, type Live, runsIn, type Scene, thingsIn, type View, viewsOf } from '../scene';
+import { crossingsIn, type Live, runsIn, type Scene, thingsIn, type View, viewsOf } from '../scene';
 import { compartmentsDrawn } from '../shape';
 import { toPaper, toScreen } from '../sheet';
 import { boxOf, linesOfThing, type Placed } from '../things';
@@ -18,8 +17,9 @@ import { rectOn } from './background';
 import { paintDetail, paintDistances } from './detail';
 import { paintDrafts } from './drafts';
 import { paintFaults } from './faults';
+import { paintClips, paintHeldOfRun } from './held-of-run';
 import { paintThing } from './interior';
-import { paintBalloon, paintClip, paintCutMark, paintFinding, paintHover, paintSelection } from './marks';
+import { paintBalloon, paintCutMark, paintFinding, paintHover, paintSelection } from './marks';
 import { type Ctx, hatch, inField, trace } from './pen';
 import { paintCrossings, paintRuns } from './runs';
 import { paintSurvey } from './survey-marks';
@@ -75,7 +75,6 @@ export function paintOverlay(
   notes: Annotations,
   hover: Selection | null,
   focused: boolean,
-  heldClip: HeldClip['held'],
   drawing: DrawingState,
   focus: Focus | null,
   drawsNow: boolean,
@@ -87,7 +86,8 @@ export function paintOverlay(
       if (showFaults) paintFaults(ctx, scene, view);
       paintPickedFace(ctx, scene, view, selection, 2.4);
       if (hover?.kind === 'panel') paintPickedFace(ctx, scene, view, hover, 1.4);
-      paintClips(ctx, scene, view, hover, heldClip);
+      paintClips(ctx, scene, live, view, hover);
+      paintHeldOfRun(ctx, scene, live, view, hover);
       paintSurvey(ctx, scene, view, hover);
       paintPicked(ctx, scene, live, view, hover);
       paintPickedBalloon(ctx, scene, live, view, notes);
@@ -160,31 +160,6 @@ function paintPickedFace(ctx: Ctx, scene: Scene, view: View, picked: Selection |
   }
   ctx.stroke();
 }
-
-/** Clips of all runs; those of the line that one works on, and the one that is held at its place now, stand out. */
-function paintClips(ctx: Ctx, scene: Scene, view: View, hover: Selection | null, held: HeldClip['held']): void {
-  const { selection, colours } = scene;
-  for (const clip of clipsIn(scene, view)) {
-    const here: Selection = { kind: 'clipPoint', id: clip.id, line: clip.line };
-    const isHeld = held?.id === clip.id && held.line === clip.line;
-    const strong = isHeld || sameSelection(selection, here) || sameSelection(hover, here);
-    const rest = toScreen(view.t, project(view.frame, clip.at));
-    if (isHeld) {
-      const now = toScreen(view.t, project(view.frame, held.at));
-      ctx.setLineDash([4, 3]);
-      ctx.lineWidth = 1;
-      ctx.strokeStyle = colours.accl;
-      ctx.beginPath();
-      ctx.moveTo(rest[0], rest[1]);
-      ctx.lineTo(now[0], now[1]);
-      ctx.stroke();
-      paintClip(ctx, now, colours, true);
-    } else if (strong || view.t.scale >= CLIPS_FROM) paintClip(ctx, rest, colours, strong);
-  }
-}
-
-/** Pixels a metre from which clips are drawn. */
-const CLIPS_FROM = 40;
 
 /** The balloon of what is picked follows it. */
 function paintPickedBalloon(ctx: Ctx, scene: Scene, live: Live, view: View, notes: Annotations): void {

@@ -9,7 +9,7 @@ const box = (x: number, y: number, w: number, h: number) =>
     [x + w, y + h],
     [x, y + h],
   ] as const;
-const none: Pickable = { marks: [], points: [], things: [], runs: [], compartments: [] };
+const none: Pickable = { marks: [], points: [], crossings: [], things: [], runs: [], compartments: [] };
 
 describe('picking', () => {
   it('takes the smallest of things that lie over each other', () => {

@@ -52,16 +52,38 @@ describe('pointing on the board', () => {
     const clip: Target = { kind: 'selectable', selection: picked, movable: true };
     const { effects } = play([down(clip), move(101, 100), move(110, 95), up(120, 90)]);
     expect(effects.slice(2)).toEqual([
-      { do: 'moveClip', clip: picked, view: 'plan', by: [10, -5] },
-      { do: 'moveClip', clip: picked, view: 'plan', by: [20, -10] },
-      { do: 'endClip', how: 'commit' },
+      { do: 'startPull', what: picked, view: 'plan', from: [100, 100] },
+      { do: 'pullTo', view: 'plan', by: [10, -5] },
+      { do: 'pullTo', view: 'plan', by: [20, -10] },
+      { do: 'endDrag', how: 'commit' },
     ]);
     const given = play([down(clip), move(110, 95), { type: 'cancel' }, up(120, 90)]);
     expect(given.gesture).toEqual(IDLE);
-    expect(given.effects.at(-1)).toEqual({ do: 'endClip', how: 'cancel' });
+    expect(given.effects.at(-1)).toEqual({ do: 'endDrag', how: 'cancel' });
   });
 
-  it('does not move a run', () => {
+  it('pulls the run that is picked at the place where it was pressed', () => {
+    const { effects } = play([down({ ...run, movable: true } as Target), move(110, 95), up(120, 90)]);
+    expect(effects.slice(2)).toEqual([
+      { do: 'startPull', what: { kind: 'line', id: 'r1' }, view: 'plan', from: [100, 100] },
+      { do: 'pullTo', view: 'plan', by: [10, -5] },
+      { do: 'pullTo', view: 'plan', by: [20, -10] },
+      { do: 'endDrag', how: 'commit' },
+    ]);
+  });
+
+  it('slides a crossing as one edit', () => {
+    const crossing = { kind: 'crossing', id: '0', line: 'r1' } as const;
+    const target: Target = { kind: 'selectable', selection: crossing, movable: true };
+    expect(play([down(target), move(110, 95)]).effects.slice(2)[0]).toEqual({
+      do: 'startPull',
+      what: crossing,
+      view: 'plan',
+      from: [100, 100],
+    });
+  });
+
+  it('does not move a run that was not picked before', () => {
     expect(names(play([down(run), move(150, 150), up(150, 150)]).effects)).toEqual(['activate', 'select']);
   });
 

@@ -1,0 +1,7 @@
+import { clipPointSet } from '../store/pulled';
+import type { Command } from './command';
+
+/** For the run that is selected. */
+export const RUN_COMMANDS: readonly Command[] = [
+  { id: 'clip-point', words: 'Clip point on the selected run', keys: 'K', run: clipPointSet },
+];

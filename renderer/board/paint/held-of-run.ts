@@ -1,0 +1,113 @@
+import type { Vec2 } from '@core/base/vec';
+import { project } from '@core/output/views/drawing';
+import { lengthUnit, wholeLength } from '../../panels/format';
+import { lineInHand, sameSelection } from '../../store/select';
+import type { Pulled, Selection } from '../../store/types';
+import { edgeLeft, holeLeft } from '../../tools/hole-slide';
+import { clipsIn, crossingsIn, type Live, type Scene, type View } from '../scene';
+import { toScreen } from '../sheet';
+import { paintClip } from './marks';
+import { type Ctx, FONT, letter } from './pen';
+
+/** Clips of all runs; those of the line that one works on, and the one that is held at its place now, stand out. */
+export function paintClips(ctx: Ctx, scene: Scene, live: Live, view: View, hover: Selection | null): void {
+  const { selection, colours } = scene;
+  const held = live.pulled?.kind === 'clip' ? live.pulled : null;
+  for (const clip of clipsIn(scene, view)) {
+    const here: Selection = { kind: 'clipPoint', id: clip.id, line: clip.line };
+    if (held?.id === clip.id && held.line === clip.line) continue;
+    const strong = sameSelection(selection, here) || sameSelection(hover, here);
+    if (strong || view.t.scale >= CLIPS_FROM)
+      paintClip(ctx, toScreen(view.t, project(view.frame, clip.at)), colours, strong);
+  }
+}
+
+/** Pixels a metre from which clips are drawn. */
+const CLIPS_FROM = 40;
+
+/** What is held of a run, or picked of it: the clip point or the hole, how far it was pulled, and what is in the way. */
+export function paintHeldOfRun(ctx: Ctx, scene: Scene, live: Live, view: View, hover: Selection | null): void {
+  const { colours, units } = scene;
+  const { pulled, refused } = live;
+  paintPickedCrossings(ctx, scene, live, view, hover);
+  if (!pulled) return;
+  const rest = toScreen(view.t, project(view.frame, pulled.start));
+  const now = toScreen(view.t, project(view.frame, pulled.at));
+  ctx.setLineDash([4, 3]);
+  ctx.lineWidth = 1;
+  ctx.strokeStyle = refused ? colours.bad : colours.accl;
+  ctx.beginPath();
+  ctx.moveTo(rest[0], rest[1]);
+  ctx.lineTo(now[0], now[1]);
+  ctx.stroke();
+  if (pulled.kind === 'clip') paintClip(ctx, now, refused ? { ...colours, accl: colours.bad } : colours, true);
+  else paintHole(ctx, scene, pulled, now, view);
+  const { reason } = refused ?? {};
+  if (!reason?.at) return;
+  const [x, y] = toScreen(view.t, project(view.frame, reason.at));
+  ctx.setLineDash([]);
+  ctx.lineWidth = 2;
+  ctx.strokeStyle = colours.bad;
+  ctx.beginPath();
+  for (const side of [1, -1]) {
+    ctx.moveTo(x - 5, y - 5 * side);
+    ctx.lineTo(x + 5, y + 5 * side);
+  }
+  ctx.stroke();
+  if (reason.shortByM === null) return;
+  const text = `${wholeLength(-reason.shortByM, units)} ${lengthUnit(units)}`;
+  letter(ctx, text, [x, y - 15], { font: FONT.strong, colour: colours.bad, halo: colours.paper });
+}
+
+/** The hole where it would be drilled, with the wood that is left beside it. */
+function paintHole(
+  ctx: Ctx,
+  { layout, colours, units }: Scene,
+  { panelId, at, start, diameterM, stoppedBy }: Extract<Pulled, { kind: 'crossing' }>,
+  now: Vec2,
+  view: View,
+): void {
+  ring(ctx, now, ringRadius(diameterM, view), colours.accl, 2, [2, 2]);
+  const panel = layout.panels[panelId];
+  if (!panel) return;
+  const edge = `edge ${wholeLength(edgeLeft(panel, at, diameterM), units)}`;
+  const gap = holeLeft(panel, at, diameterM, start);
+  const hole = gap === null ? '' : `, hole ${wholeLength(gap, units)}`;
+  letter(ctx, `${edge}${hole} ${lengthUnit(units)}`, [now[0], now[1] - ringRadius(diameterM, view) - 12], {
+    font: FONT.drawing,
+    colour: stoppedBy === null ? colours.ink : colours.accent,
+    halo: colours.paper,
+  });
+}
+
+/** Holes of the line that one works on can be taken hold of: the picked one with a handle, the one under the pointer ringed. */
+function paintPickedCrossings(ctx: Ctx, scene: Scene, live: Live, view: View, hover: Selection | null): void {
+  const { selection, colours, layout } = scene;
+  const lines = new Set([lineInHand(selection), hover?.kind === 'crossing' ? hover.line : null]);
+  const lifted = new Set(live.paths.map(({ id }) => id));
+  const paths = [...scene.paths.filter(({ id }) => !lifted.has(id)), ...live.paths].filter(({ id }) => lines.has(id));
+  for (const mark of crossingsIn(paths, layout, view)) {
+    const here: Selection = { kind: 'crossing', id: String(mark.index), line: mark.line };
+    const isPicked = sameSelection(selection, here);
+    if (!isPicked && !sameSelection(hover, here)) continue;
+    const at = toScreen(view.t, mark.at);
+    const r = ringRadius(mark.diameterM, view) + 3;
+    ring(ctx, at, r, colours.accl, isPicked ? 2 : 1, []);
+    if (!isPicked) continue;
+    ctx.fillStyle = colours.paper;
+    ctx.fillRect(at[0] - 2.5, at[1] - 2.5, 5, 5);
+    ctx.lineWidth = 1.2;
+    ctx.strokeRect(at[0] - 2.5, at[1] - 2.5, 5, 5);
+  }
+}
+
+const ringRadius = (diameterM: number, view: Pick<View, 't'>): number => Math.max(4, (diameterM / 2) * view.t.scale);
+
+export function ring(ctx: Ctx, [x, y]: Vec2, r: number, colour: string, width: number, dash: readonly number[]): void {
+  ctx.beginPath();
+  ctx.arc(x, y, r, 0, 2 * Math.PI);
+  ctx.setLineDash([...dash]);
+  ctx.lineWidth = width;
+  ctx.strokeStyle = colour;
+  ctx.stroke();
+}

@@ -1,0 +1,52 @@
+import { type BoatRecipe, edit as edited } from '@core/boat/edits';
+import type { RunReport } from '@core/engine/report';
+import { obstacleName } from '@core/output/text/names';
+import { blockWords } from '../panels/run-words';
+import { useApp } from './app';
+import { trialsNow } from './connections';
+import { markOf } from './select';
+
+/** What became of an edit that was looked at first. */
+export type Judged = 'made' | 'refused' | 'overtaken';
+
+export interface JudgedEdit {
+  readonly label: string;
+  readonly line: string;
+  readonly recipe: BoatRecipe;
+  /** As in `edit` of the store: steps in a row become one. */
+  readonly merge?: string;
+  /** Heads the words when the run cannot follow: `Clip point not set`. */
+  readonly refusal: string;
+  done?(judged: Judged): void;
+}
+
+/**
+ * An edit that shapes a run, made only when the line still has a run after it; a line that had none may be edited freely. What
+ * stands in the way is said with its millimetres, and the boat stays as it was.
+ */
+export function judgedEdit({ label, line, recipe, merge, refusal, done }: JudgedEdit): void {
+  const { boat, edit, report } = useApp.getState();
+  const result = boat ? edited(boat, recipe) : null;
+  const make = (): void => done?.(edit(label, recipe, merge) ? 'made' : 'refused');
+  const hadRun = report?.runs.find(({ lineId }) => lineId === line)?.status === 'routed';
+  if (!result?.ok || !hadRun) {
+    make();
+    return;
+  }
+  trialsNow().trial(line, result.patches, (run) => {
+    // Another edit came in between: what was tried is no longer what would be made.
+    if (useApp.getState().boat !== boat) done?.('overtaken');
+    else if (run?.status === 'blocked') {
+      refuse(refusal, run);
+      done?.('refused');
+    } else make();
+  });
+}
+
+function refuse(refusal: string, run: RunReport): void {
+  const { boat, displayUnits, showProblem } = useApp.getState();
+  if (!boat) return;
+  const mark = markOf(run.lineId, boat.lines[run.lineId] ?? null);
+  const why = blockWords(run, (id) => obstacleName(boat, id), displayUnits);
+  showProblem({ title: refusal, lines: [`${mark} has no run there. ${why} It stays as it was.`] });
+}
