@@ -57,6 +57,7 @@ const hole = z.strictObject({
   at: point.describe('centre, in the middle of the panel, metres, boat frame'),
   diameterM: metres.describe('metres'),
   existing: z.boolean().describe('there already; false: to be drilled'),
+  newHoleId: id.exactOptional().describe("id among the arrangement's newHoles, of a hole that is decided on there"),
 });
 
 const blockReason = z.strictObject({

@@ -4,9 +4,10 @@ import { sameValue } from '../boat/schema-walk';
 import type { TakeoffRow } from '../output/takeoff/row';
 import { takeoff as takeoffOf } from '../output/takeoff/takeoff';
 import { unrolledProfile } from '../runs/profile';
+import type { Crossing } from '../runs/routing/types';
 import { run } from './final-run';
 import { findings } from './finding-stages';
-import type { PlaceReport, Report, RunReport } from './report';
+import type { HoleReport, PlaceReport, Report, RunReport } from './report';
 import { fitting } from './routing-line';
 import { compartmentOf, layout } from './shape-stages';
 import * as source from './source';
@@ -66,12 +67,7 @@ export const runReport: ComputedStage<RunReport> = {
       costM,
       costBoundM,
       prims,
-      holes: crossings.map(({ panelId, at, diameterM, holeId }) => ({
-        panelId,
-        at,
-        diameterM,
-        existing: holeId !== null,
-      })),
+      holes: crossings.map(holeReport),
       minClearanceM,
       bends,
       leastRadiusM,
@@ -147,9 +143,27 @@ export const report: ComputedStage<Report> = {
         routed: runs.filter(({ status }) => status === 'routed').length,
         blocked: runs.filter(({ status }) => status === 'blocked').length,
         hoseM: quantised(runs.reduce((sum, { lengthM }) => sum + (lengthM ?? 0), 0)),
-        newHoles: runs.reduce((sum, { holes }) => sum + holes.filter(({ existing }) => !existing).length, 0),
+        newHoles: holesToDrill(runs),
       },
     };
   },
   same: () => false,
 };
+
+function holeReport({ panelId, at, holeAt, diameterM, holeId, newHoleId }: Crossing): HoleReport {
+  const isPlanned = newHoleId !== undefined;
+  return {
+    panelId,
+    at: holeAt ?? at,
+    diameterM,
+    existing: holeId !== null && !isPlanned,
+    ...(isPlanned ? { newHoleId } : {}),
+  };
+}
+
+/** A hole that several runs share is drilled once. */
+function holesToDrill(runs: readonly RunReport[]): number {
+  const all = runs.flatMap(({ holes }) => holes.filter(({ existing }) => !existing));
+  const planned = new Set(all.flatMap(({ newHoleId }) => newHoleId ?? []));
+  return all.filter(({ newHoleId }) => newHoleId === undefined).length + planned.size;
+}

@@ -21,6 +21,8 @@ export interface HoleReport {
   readonly diameterM: number;
   /** Whether the hole is there already. */
   readonly existing: boolean;
+  /** Id among the arrangement's new holes, of a hole that it has decided on. */
+  readonly newHoleId?: string;
 }
 
 export interface RunReport {

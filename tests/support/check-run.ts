@@ -3,7 +3,7 @@ import type { Report } from '@core/engine/report';
 import { clearanceFaults, meetings } from './clearance-oracle';
 import { angleBetween, gap, normalised, times } from './geometry-oracle';
 import type { HullMesh } from './hull-oracle';
-import { holesApart, type Pierced, passageFaults } from './passages-oracle';
+import { holesApart, type Pierced, passageFaults, sharedHoleFaults } from './passages-oracle';
 import {
   arrangementOf,
   fault,
@@ -74,7 +74,7 @@ export function checkRuns(
       ...wishFaults(interior, boat, report, run),
     );
   }
-  violations.push(...meetings(runs), ...holesApart(interior, pierced));
+  violations.push(...meetings(runs, pierced), ...holesApart(interior, pierced), ...sharedHoleFaults(interior, pierced));
   return violations;
 }
 

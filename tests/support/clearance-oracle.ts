@@ -1,7 +1,7 @@
 import { distanceToRegion, distanceToSegment, onto, type P2, type P3 } from './geometry-oracle';
 import { type HullMesh, skinDistance, withinHull } from './hull-oracle';
 import type { Pierced } from './passages-oracle';
-import { DUST, fault, type Interior, type OracleRun, STEP, type Violation } from './run-oracle';
+import { DUST, fault, type Interior, leastRadiusOf, type OracleRun, STEP, type Violation } from './run-oracle';
 
 const GAP_BETWEEN_RUNS = 0.002;
 
@@ -97,8 +97,13 @@ function chainsOf(run: OracleRun): Chain[] {
   return chains;
 }
 
-/** Every two runs keep 2 mm between their surfaces, except beside a port that they share. */
-export function meetings(runs: readonly OracleRun[]): Violation[] {
+/**
+ * Every two runs keep 2 mm between their surfaces, except beside a port that they share; beside a hole that both pass they may touch.
+ */
+export function meetings(
+  runs: readonly OracleRun[],
+  pierced: ReadonlyMap<OracleRun, readonly Pierced[]> = new Map(),
+): Violation[] {
   const chains = runs.map(chainsOf);
   const faults: Violation[] = [];
   runs.forEach((a, i) => {
@@ -106,6 +111,7 @@ export function meetings(runs: readonly OracleRun[]): Violation[] {
       if (j <= i) return;
       const need = a.radius + b.radius + GAP_BETWEEN_RUNS;
       const shared = sharedPorts(a, b);
+      const inHoles = sharedHoles([a, pierced.get(a) ?? []], [b, pierced.get(b) ?? []]);
       let [worst, at] = [0, null as P3 | null];
       for (const ca of chains[i] as Chain[])
         for (const cb of chains[j] as Chain[]) {
@@ -118,9 +124,10 @@ export function meetings(runs: readonly OracleRun[]): Violation[] {
           )
             continue;
           if (shared.some((one) => one(ca, cb))) continue;
+          const asked = inHoles.some((one) => one(ca, cb)) ? a.radius + b.radius : need;
           for (const p of ca.points)
             for (let k = 0; k + 1 < cb.points.length; k++) {
-              const short = need - distanceToSegment(p, cb.points[k] as P3, cb.points[k + 1] as P3);
+              const short = asked - distanceToSegment(p, cb.points[k] as P3, cb.points[k + 1] as P3);
               if (short > worst) [worst, at] = [short, p];
             }
         }
@@ -129,6 +136,24 @@ export function meetings(runs: readonly OracleRun[]): Violation[] {
   });
   return faults;
 }
+
+/** Beside a hole of the boat, or a planned one, until bends of their radius have had room to part two runs. */
+function sharedHoles(
+  [a, ofA]: readonly [OracleRun, readonly Pierced[]],
+  [b, ofB]: readonly [OracleRun, readonly Pierced[]],
+): ((ca: Chain, cb: Chain) => boolean)[] {
+  return ofA.flatMap((hole) => {
+    const other = ofB.find((one) => one.shared && hole.shared && one.panel === hole.panel && one.at === hole.at);
+    if (!other) return [];
+    const beside = (run: OracleRun, pass: Pierced, chain: Chain): boolean => {
+      const reach = 3 * run.radius + leastRadiusOf(run.kind) + PARTED_BEYOND;
+      return chain.start < pass.s + reach && chain.end > pass.s - reach;
+    };
+    return [(ca: Chain, cb: Chain) => beside(a, hole, ca) || beside(b, other, cb)];
+  });
+}
+/** Half a panel and half a chord of the widest bend. */
+const PARTED_BEYOND = 0.06;
 
 /** Two lines on one port lie on each other there: over three hose diameters beyond the longer lead nothing is compared. */
 function sharedPorts(a: OracleRun, b: OracleRun): ((ca: Chain, cb: Chain) => boolean)[] {

@@ -37,6 +37,8 @@ export interface OracleHole {
   readonly at: P3;
   readonly diameterM: number;
   readonly carriedM: readonly number[];
+  /** Of a planned hole the lines that it is made for; null for one that is there. */
+  readonly for: readonly string[] | null;
 }
 export interface OraclePanel {
   readonly between: readonly [string, string];
@@ -174,6 +176,7 @@ export function panelsFrom(
       at: footOn(one, hole.at),
       diameterM: hole.diameterM,
       carriedM: Object.values(hole.carries).map((c) => c.diameterM),
+      for: null,
     }));
     for (const [id, hole] of Object.entries(extraHoles))
       if (
@@ -181,7 +184,7 @@ export function panelsFrom(
         nearestOf(found, hole.between, hole.at) === k &&
         size(minus(footOn(one, hole.at), hole.at)) <= BIND_WITHIN
       )
-        holes.push({ id, at: footOn(one, hole.at), diameterM: hole.diameterM, carriedM: [] });
+        holes.push({ id, at: footOn(one, hole.at), diameterM: hole.diameterM, carriedM: [], for: hole.for });
     return {
       between: one.between,
       frame: one.frame,

@@ -58,6 +58,11 @@ export interface Pierced {
   readonly diameterM: number;
   readonly existing: boolean;
   readonly panelId: string;
+  /** A hole of the boat, or a planned one: others may pass it too. */
+  readonly shared: boolean;
+  /** Where the run itself passes the middle plane, and how far along. */
+  readonly passes: P3;
+  readonly s: number;
 }
 
 /** Every way from one compartment into another is an open panel or a declared hole, and each declared hole is such a way. */
@@ -94,7 +99,7 @@ export function passageFaults(
     }
     near.used = true;
     const { hole } = near;
-    const old = hole.existing ? oldHoleAt(panel, at) : null;
+    const old = hole.existing || hole.newHoleId !== undefined ? oldHoleAt(panel, at) : null;
     const real = old ?? hole;
     pierced.push({
       panel: way.panel,
@@ -102,6 +107,9 @@ export function passageFaults(
       diameterM: real.diameterM,
       existing: hole.existing,
       panelId: hole.panelId,
+      shared: old !== null,
+      passes: at,
+      s: way.s,
     });
     faults.push(...holeFaults(run, panel, hole, way.s, hull));
   }
@@ -172,11 +180,13 @@ function holeFaults(
   const tilt = worstTilt(run, panel, s);
   if (tilt > SQUARE_RAD) say('holeSquare', tilt, 'the run is not square to the panel');
   const off = gap(hole.at, at);
-  if (hole.existing) {
+  if (hole.existing || hole.newHoleId !== undefined) {
     const real = oldHoleAt(panel, at);
     if (!real || (off > HOLE_PLACE && gap(real.at, hole.at) > HOLE_PLACE))
       say('notExisting', off, 'no such hole in the boat');
     if (!real) return faults;
+    if (hole.existing === (real.for !== null))
+      say('notExisting', 0, hole.existing ? 'is planned, not there' : 'is there already');
     const play = (real.diameterM - needed) / 2;
     if (gap(real.at, at) > Math.max(0, play) + DUST)
       say('holePlace', gap(real.at, at) - play, 'the run does not fit through');
@@ -229,6 +239,49 @@ function neededHole(run: OracleRun): number {
   return Math.max(run.radius * 2, crimped ? Math.min(...ends.map((end) => end?.diameterM ?? 0)) : 0);
 }
 
+/**
+ * What passes one hole of the boat, or a planned one, lies in it together with what it carries: by area, and any two by their width, the one
+ * drawn in before the other. Who it is planned for passes that panel nowhere else.
+ */
+export function sharedHoleFaults(interior: Interior, pierced: ReadonlyMap<OracleRun, readonly Pierced[]>): Violation[] {
+  const faults: Violation[] = [];
+  interior.panels.forEach((panel, k) => {
+    for (const hole of panel.holes) {
+      const through = [...pierced].flatMap(([run, passes]) =>
+        passes.filter((one) => one.shared && one.panel === k && one.at === hole.at).map((pass) => ({ run, pass })),
+      );
+      through.forEach(({ run, pass }, i) => {
+        const say = (amount: number, detail: string): void => {
+          faults.push(fault(run, 'holeFull', pass.passes, amount, `${pass.panelId}: ${detail}`));
+        };
+        const area =
+          hole.carriedM.reduce((sum, d) => sum + d * d, 0) +
+          through.reduce((sum, one) => sum + (2 * one.run.radius) ** 2, 0);
+        if (i === 0 && area > hole.diameterM ** 2 + 1e-9) say(area - hole.diameterM ** 2, 'holds too much');
+        for (const other of through.slice(i + 1)) {
+          const apart = gap(pass.passes, other.pass.passes);
+          const touch = run.radius + other.run.radius;
+          if (apart < touch - DUST) say(touch - apart, `lies on ${other.run.report.lineId}`);
+          const width = Math.min(neededHole(run) + 2 * other.run.radius, neededHole(other.run) + 2 * run.radius);
+          if (width > hole.diameterM + DUST) say(width - hole.diameterM, `no way in beside ${other.run.report.lineId}`);
+        }
+      });
+      for (const lineId of hole.for ?? [])
+        for (const [run, passes] of pierced) {
+          if (run.report.lineId !== lineId) continue;
+          const own = passes.filter((one) => one.panel === k);
+          if (!own.some((one) => one.at === hole.at))
+            faults.push(fault(run, 'planned', hole.at, 0, `does not pass ${hole.id}, which is made for it`));
+          const elsewhere = own.find(
+            (one) => !panel.holes.some((other) => other.at === one.at && other.for?.includes(lineId)),
+          );
+          if (elsewhere) faults.push(fault(run, 'planned', elsewhere.passes, 0, `passes the panel beside ${hole.id}`));
+        }
+    }
+  });
+  return faults;
+}
+
 /** Holes of one panel do not run into each other, new ones or old ones; one panel keeps one id. */
 export function holesApart(interior: Interior, pierced: ReadonlyMap<OracleRun, readonly Pierced[]>): Violation[] {
   const faults: Violation[] = [];
@@ -239,7 +292,7 @@ export function holesApart(interior: Interior, pierced: ReadonlyMap<OracleRun, r
     if (known !== undefined && known !== hole.panel)
       faults.push(fault(run, 'passage', hole.at, 0, `${hole.panelId} names two panels`));
     named.set(hole.panelId, hole.panel);
-    if (hole.existing) return;
+    if (hole.shared) return;
     const others = [
       ...all.slice(i + 1).map((one) => one.hole),
       ...(interior.panels[hole.panel] as OraclePanel).holes.map((one) => ({ ...one, panel: hole.panel })),

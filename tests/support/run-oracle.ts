@@ -46,6 +46,8 @@ export interface Violation {
     | 'holeOverlap'
     | 'notExisting'
     | 'holeFull'
+    | 'planned'
+    | 'feed'
     | 'noDrill'
     | 'holeUnused'
     | 'length'

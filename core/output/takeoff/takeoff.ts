@@ -221,10 +221,20 @@ function clipRows(lines: readonly TakeoffLine[]): TakeoffRow[] {
 function holeRows(lines: readonly TakeoffLine[], panels: TakeoffInput['panels']): TakeoffRow[] {
   const holes: TakeoffRow[] = [];
   const grommets = new Map<number, { count: number; from: string[] }>();
-  for (const { id, line, run } of lines) {
+  const shared = new Map<string, string[]>();
+  for (const { id, run } of lines)
+    for (const { newHoleId } of run?.crossings ?? [])
+      if (newHoleId !== undefined) shared.set(newHoleId, [...new Set([...(shared.get(newHoleId) ?? []), id])]);
+  const named = new Map(lines.map(({ id, line }) => [id, line.name]));
+  const listed = new Set<string>();
+  for (const { id, run } of lines) {
     const passes = new Map<string, number>();
-    for (const { panelId, at, diameterM, holeId } of run?.crossings ?? []) {
-      if (holeId !== null) continue;
+    for (const { panelId, at, holeAt, diameterM, holeId, newHoleId } of run?.crossings ?? []) {
+      // A planned hole is drilled once, whoever shares it.
+      if (newHoleId === undefined ? holeId !== null : listed.has(newHoleId)) continue;
+      if (newHoleId !== undefined) listed.add(newHoleId);
+      const users = newHoleId === undefined ? [id] : (shared.get(newHoleId) ?? [id]);
+      const place = holeAt ?? at;
       const pass = (passes.get(panelId) ?? 0) + 1;
       passes.set(panelId, pass);
       const panel = panels[panelId];
@@ -233,19 +243,19 @@ function holeRows(lines: readonly TakeoffLine[], panels: TakeoffInput['panels'])
       holes.push({
         key: `hole|${panelId}|${id}|${pass}`,
         group: 'hole',
-        item: `Hole ${millimetres(drillM)} mm for ${line.name}`,
+        item: `Hole ${millimetres(drillM)} mm for ${users.map((user) => named.get(user) ?? user).join(', ')}`,
         kind: panelId,
         quantity: 1,
         unit: 'piece',
         buy: 0,
         place: panel?.name ?? panelId,
-        from: [id],
-        note: `centre at x ${millimetres(at[0])}, y ${millimetres(at[1])}, z ${millimetres(at[2])} mm${thickness}`,
+        from: users,
+        note: `centre at x ${millimetres(place[0])}, y ${millimetres(place[1])}, z ${millimetres(place[2])} mm${thickness}`,
       });
       const size = Math.round(drillM / MILLIMETRE);
       const group = grommets.get(size) ?? { count: 0, from: [] };
       group.count += 1;
-      group.from.push(id);
+      group.from.push(...users);
       grommets.set(size, group);
     }
   }

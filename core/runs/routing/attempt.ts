@@ -5,6 +5,7 @@
 import { Band, type Violation } from './band';
 import { holeOwner } from './capsules';
 import { filleted, type Piece } from './fillet';
+import { holeInPlane } from './hole-room';
 import type { End } from './leads';
 import type { HoseClass } from './nodes';
 import { type Element, holeCentre } from './polygon';
@@ -144,6 +145,7 @@ function runFrom(task: Task, band: Band, pieces: readonly Piece[], minClearanceM
       at: holeCentre(element),
       diameterM: element.hole ? element.hole.diameterM : 2 * hose.holeRadiusM,
       holeId: element.hole ? element.hole.id : null,
+      ...(element.hole ? { holeAt: holeInPlane(element.hole, element.frame) } : {}),
       ...(element.hole?.newHoleId === undefined ? {} : { newHoleId: element.hole.newHoleId }),
       along: element.forward ? n : [-n[0], -n[1], -n[2]],
       alongM: element.panel.thicknessM / 2,

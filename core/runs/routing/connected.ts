@@ -1,7 +1,10 @@
 import type { Vec3 } from '../../base/vec';
-import type { Panel } from '../../shape/layout/types';
-import { type HoseClass, holeFits, holeShortage } from './nodes';
-import { insetOutline, type Structure } from './structure';
+import type { Panel, PanelHole } from '../../shape/layout/types';
+import { carriedOnly, couldHold, type InHole, missingWidth } from './hole-room';
+import type { HoseClass } from './nodes';
+import { inHoleSeen } from './seats';
+import { insetOutline, type PortalFrame, type Structure } from './structure';
+import type { RoutingLine, RoutingView } from './types';
 
 /**
  * Whether any chain of panels could let the hose from one cell to another, whatever stands in the cells. Errs towards yes:
@@ -55,7 +58,7 @@ function mayPass(panel: Panel, outline: Parameters<typeof insetOutline>[0], hose
   // Several patches make one sheet: a hole may lie across their seams, so their own widths say nothing.
   const isOnePiece = panel.pieces.length === 1;
   if (panel.rule === 'open') return !isOnePiece || insetOutline(outline, hose.radiusM * 0.999).length > 0;
-  if (panel.holes.some((hole) => holeFits(hole, hose.holeRadiusM))) return true;
+  if (panel.holes.some((hole) => couldHold(hole, hose.holeRadiusM))) return true;
   if (panel.rule === 'noDrill') return false;
   return !isOnePiece || insetOutline(outline, (hose.holeRadiusM + panel.edgeM) * 0.999).length > 0;
 }
@@ -77,6 +80,7 @@ export function missingLink(
   from: number,
   to: number,
   isAllowed: (cell: number) => boolean,
+  inHole: (hole: PanelHole, frame: PortalFrame) => InHole | null = () => null,
 ): MissingLink | null {
   const { frames } = structure;
   const cost = new Map<number, number>([[from, 0]]);
@@ -88,13 +92,14 @@ export function missingLink(
     if (cell < 0) return null;
     if (cell === to) break;
     done.add(cell);
-    for (const { panel, portal, outline, origin } of frames) {
+    for (const frame of frames) {
+      const { panel, portal, outline, origin } = frame;
       const [a, b] = portal.cells;
       if (a !== cell && b !== cell) continue;
       const next = a === cell ? b : a;
       if (done.has(next) || !isAllowed(next)) continue;
-      const isOpen = !panel || mayPass(panel, outline, hose);
-      const shortByM = isOpen || !panel ? 0 : holeShortage(panel, hose.holeRadiusM);
+      const isOpen = !panel || mayPass(withoutFull(panel, frame, hose, inHole), outline, hose);
+      const shortByM = isOpen || !panel ? 0 : holeShortage(panel, frame, hose, inHole);
       const sum = (cost.get(cell) as number) + shortByM;
       if (sum >= (cost.get(next) ?? Number.POSITIVE_INFINITY)) continue;
       cost.set(next, sum);
@@ -105,3 +110,44 @@ export function missingLink(
   for (let back = cameBy.get(to); back; back = cameBy.get(back.cell)) if (back.link) first = back.link;
   return first;
 }
+
+/**
+ * The same for a line that finds no way since the holes are full of runs of earlier rank: null where all cells are joined by holes with
+ * room, or by panels that may be drilled.
+ */
+export function fullLink(
+  view: RoutingView,
+  line: RoutingLine,
+  structure: Structure,
+  hose: HoseClass,
+  [from, to]: readonly [number, number],
+  isAllowed: (cell: number) => boolean,
+): MissingLink | null {
+  return missingLink(structure, hose, from, to, isAllowed, (hole, frame) => inHoleSeen(view, line, hole, frame));
+}
+
+/** The panel as if the holes that have no room were not there. */
+function withoutFull(
+  panel: Panel,
+  frame: PortalFrame,
+  hose: HoseClass,
+  inHole: (hole: PanelHole, frame: PortalFrame) => InHole | null,
+): Panel {
+  const open = panel.holes.filter((hole) => {
+    const seen = inHole(hole, frame);
+    return !seen || missingWidth(hole.diameterM, hose, seen) === 0;
+  });
+  return open.length === panel.holes.length ? panel : { ...panel, holes: open };
+}
+
+/** How much wider the best hole of a panel would have to be; the whole hole where it has none. */
+const holeShortage = (
+  panel: Panel,
+  frame: PortalFrame,
+  hose: HoseClass,
+  inHole: (hole: PanelHole, frame: PortalFrame) => InHole | null,
+): number =>
+  panel.holes.reduce(
+    (least, hole) => Math.min(least, missingWidth(hole.diameterM, hose, inHole(hole, frame) ?? carriedOnly(hole))),
+    2 * hose.holeRadiusM,
+  );

@@ -2,10 +2,11 @@
  * Places that a hose may be led by, as nodes of a sparse graph: points in open panels, pairs of points on both sides of holes
  * (existing ones and those that could be drilled), points beside the corners of things and along hollows of the hull.
  */
-import { distance, dot, type Vec3 } from '../../base/vec';
+import { distance, dot, subtract, type Vec3 } from '../../base/vec';
 import type { HullSurface } from '../../shape/hull/types';
 import type { Cell, Layout, Panel, PanelHole } from '../../shape/layout/types';
 import type { Solid } from '../../shape/space/solids';
+import { carriedOnly, holeInPlane, placesBeside, pointInHole } from './hole-room';
 import { holeStraightM } from './straights';
 import {
   depthInOutline,
@@ -34,6 +35,15 @@ export interface Passage {
   readonly costM: number;
 }
 
+/** Nodes of one hole: pairs of them, one for each place that a run may take in it. */
+export interface HoleNodes {
+  readonly hole: PanelHole;
+  readonly panel: Panel;
+  readonly frame: number;
+  readonly first: number;
+  readonly pairs: number;
+}
+
 export interface Nodes {
   readonly count: number;
   readonly at: Float64Array;
@@ -46,6 +56,8 @@ export interface Nodes {
   /** Portal frame of each node, -1 for a single node. */
   readonly frame: Int32Array;
   readonly ofCell: readonly (readonly number[])[];
+  /** Holes that are there already or planned, by the cells on both sides. */
+  readonly holesOfCell: readonly (readonly HoleNodes[])[];
   /** False where hull or walls leave no room: tried when first asked, since most lines come near few nodes. */
   isFree(node: number): boolean;
 }
@@ -56,29 +68,6 @@ const SPARE_M = 0.0015;
 const STUB_SPARE_M = 0.001;
 
 export const stubOf = (panel: Panel, hose: HoseClass): number => holeStraightM(panel, hose.radiusM) + STUB_SPARE_M;
-
-/** Diameter of a bundle of equal rods in terms of one of them, for 1 to 7 rods (the least circle round equal circles). */
-const BUNDLE = [0, 1, 2, 2.1547, 2.4142, 2.7013, 3, 3] as const;
-
-/** Width of the bundle that an existing hole carries already. */
-function bundleIn(hole: PanelHole): number {
-  const diameters = hole.carries.map(({ diameterM }) => diameterM);
-  const count = diameters.length;
-  // two rods are as wide as both; of more, the round bundle of the largest is enough room for all of them
-  if (count <= 2) return diameters.reduce((sum, d) => sum + d, 0);
-  return Math.max(...diameters) * (BUNDLE[count] ?? Math.ceil(Math.sqrt(count)) + 1);
-}
-
-/** Room in an existing hole: what it carries already lies in one bundle, and the largest that must pass now lies beside it. */
-export const holeFits = (hole: PanelHole, holeRadiusM: number): boolean =>
-  2 * holeRadiusM + bundleIn(hole) <= hole.diameterM + 1e-9;
-
-/** How much wider the best hole of a panel would have to be; the whole hole where it has none. */
-export const holeShortage = (panel: Panel, holeRadiusM: number): number =>
-  panel.holes.reduce(
-    (least, hole) => Math.min(least, 2 * holeRadiusM + bundleIn(hole) - hole.diameterM),
-    2 * holeRadiusM,
-  );
 
 /** Nodes of a layout in one hull, by class, with what the classes share. */
 interface Built {
@@ -127,6 +116,7 @@ class NodeBuilder {
   private readonly toward: number[] = [];
   private readonly passage: (Passage | null)[] = [];
   private readonly frame: number[] = [];
+  private readonly holes: HoleNodes[] = [];
 
   constructor(
     private readonly structure: Structure,
@@ -149,6 +139,9 @@ class NodeBuilder {
     this.cell.forEach((cell, k) => {
       ofCell[cell]?.push(k);
     });
+    const holesOfCell: HoleNodes[][] = this.structure.layout.cells.map(() => []);
+    for (const hole of this.holes)
+      for (const node of [hole.first, hole.first + 1]) holesOfCell[this.cell[node] as number]?.push(hole);
     const mate = Int32Array.from(this.mate);
     const tried = new Uint8Array(this.cell.length);
     return {
@@ -160,6 +153,7 @@ class NodeBuilder {
       passage: this.passage,
       frame: Int32Array.from(this.frame),
       ofCell,
+      holesOfCell,
       isFree: (node) => {
         if (tried[node] === UNTRIED) {
           const found = this.hasRoom(node) ? FREE : TAKEN;
@@ -225,27 +219,24 @@ class NodeBuilder {
 
   private addExisting(panel: Panel): void {
     for (const hole of panel.holes) {
-      if (!holeFits(hole, this.hose.holeRadiusM)) continue;
+      const places = placesBeside(hole.diameterM, this.hose, carriedOnly(hole));
+      if (places.length === 0) continue;
       let best = -1;
       let bestDepth = Number.NEGATIVE_INFINITY;
       this.structure.frames.forEach((frame, index) => {
         if (frame.panel !== panel) return;
-        const from: Vec3 = [hole.at[0] - frame.origin[0], hole.at[1] - frame.origin[1], hole.at[2] - frame.origin[2]];
+        const from = subtract(hole.at, frame.origin);
         const depth = depthInOutline(frame.outline, dot(from, frame.u), dot(from, frame.v));
         if (depth > bestDepth) {
           best = index;
           bestDepth = depth;
         }
       });
-      if (best < 0 || bestDepth < 0) continue;
+      if (best < 0 || bestDepth < -hole.diameterM / 2) continue;
       const frame = this.structure.frames[best] as PortalFrame;
-      // The file's point may lie off the middle plane by the accuracy of a tape.
-      const off = dot(
-        [hole.at[0] - frame.origin[0], hole.at[1] - frame.origin[1], hole.at[2] - frame.origin[2]],
-        frame.n,
-      );
-      const at: Vec3 = [hole.at[0] - frame.n[0] * off, hole.at[1] - frame.n[1] * off, hole.at[2] - frame.n[2] * off];
-      this.addPair(frame, best, panel, hole, at);
+      const centre = holeInPlane(hole, frame);
+      this.holes.push({ hole, panel, frame: best, first: this.cell.length, pairs: places.length });
+      for (const place of places) this.addPair(frame, best, panel, hole, pointInHole(centre, frame, place));
     }
   }
 

@@ -89,6 +89,7 @@ function runsInTheWay(
 
 function tooNear(one: CapsuleSolid, other: CapsuleSolid): boolean {
   if (one.owner.startsWith('port:') && one.owner === other.owner) return false;
-  const need = one.radius + other.radius + RUN_GAP_M;
+  const isShared = one.owner.startsWith('hole:') && one.owner === other.owner;
+  const need = one.radius + other.radius + (isShared ? 0 : RUN_GAP_M);
   return segmentSegmentSquared(...one.from, ...one.to, ...other.from, ...other.to) < need * need;
 }

@@ -73,10 +73,12 @@ export type Prim =
       readonly normal: Vec3;
     };
 
-/** A crossing of a panel. `at` is in the middle plane. */
+/** A crossing of a panel. `at` is where the run passes the middle plane. */
 export interface Crossing {
   readonly panelId: string;
   readonly at: Vec3;
+  /** Centre of the hole, where the run passes it beside its middle. */
+  readonly holeAt?: Vec3;
   readonly diameterM: number;
   /** Id of the existing hole that it uses, or null: to be drilled. Open panels give no crossing. */
   readonly holeId: string | null;

@@ -156,6 +156,8 @@ const plannedHoles = (
       diameterM: hole.diameterM,
       carries: [],
       planned: true,
+      newHoleId: id,
+      ...(hole.for.length > 0 ? { forLines: [...hole.for].sort() } : {}),
     };
   });
 

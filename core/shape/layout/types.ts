@@ -36,6 +36,9 @@ export interface PanelHole {
   readonly carries: readonly { readonly name: string; readonly diameterM: number }[];
   /** Decided on by the arrangement, still to be drilled. */
   readonly planned?: true;
+  /** Of a planned hole: its id among the arrangement's new holes, and the lines that must pass the panel through it. */
+  readonly newHoleId?: string;
+  readonly forLines?: readonly string[];
 }
 
 /** A face between two compartments, with the data bound to it. */

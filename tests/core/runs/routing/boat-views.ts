@@ -126,9 +126,10 @@ export const reportOf = (outcomes: ReadonlyMap<string, RunOutcome>) => ({
           prims: outcome.prims,
           holes: outcome.crossings.map((one) => ({
             panelId: one.panelId,
-            at: one.at,
+            at: one.holeAt ?? one.at,
             diameterM: one.diameterM,
-            existing: one.holeId !== null,
+            existing: one.holeId !== null && one.newHoleId === undefined,
+            ...(one.newHoleId === undefined ? {} : { newHoleId: one.newHoleId }),
           })),
           minClearanceM: outcome.minClearanceM,
         }
