@@ -1,9 +1,11 @@
-import { cross, distance, dot, norm, subtract, type Vec3 } from '../../../base/vec';
-import type { Layout, Panel } from '../../../shape/layout/types';
+import { cross, distance, dot, norm, type Vec3 } from '../../../base/vec';
+import type { Layout, PanelHole } from '../../../shape/layout/types';
 import { holeStraightM } from '../straights';
+import { structureOf } from '../structure';
 import type { RoutingLine } from '../types';
-import { cutDomain, type Domain, domainDistance, domainOf, squareAbout } from './domain';
+import { type Domain, domainDistance, domainOf, squareAbout } from './domain';
 import type { BoundEvent } from './dual';
+import { BESIDE_M, clearOfWalls, withinEdges } from './insets';
 
 /** One way of getting from one cell into the next: an open portal, an existing hole, or a hole to be drilled. */
 export interface Way {
@@ -49,9 +51,6 @@ export function roomOf(layout: Layout): (cell: number) => number {
   return find;
 }
 const rooms = new WeakMap<Layout, (cell: number) => number>();
-
-/** A hole may be off its panel's plane or piece by this much. */
-const BESIDE = 0.001;
 
 /** All ways that this line may use. Holes carry other things, edges and hulls are near: leaving that out only adds ways. */
 export function waysFor(line: RoutingLine, layout: Layout): Ways {
@@ -122,17 +121,27 @@ function portalDomains(layout: Layout): readonly Domain[] {
 }
 const domains = new WeakMap<Layout, readonly Domain[]>();
 
+/** Rods beside each other in a hole: the widest two side by side, and all of them by area. What they carry lies how it will. */
+function isFull({ diameterM, carries }: PanelHole, holeRadiusM: number): boolean {
+  const widest = carries.reduce((most, one) => Math.max(most, one.diameterM), 0);
+  const area = carries.reduce((sum, one) => sum + one.diameterM ** 2, 4 * holeRadiusM ** 2);
+  return 2 * holeRadiusM + widest > diameterM + 1e-6 || area > diameterM ** 2 + 1e-9;
+}
+
 function listedWays({ radiusM, holeRadiusM }: Bore, layout: Layout): Way[] {
   const ways: Way[] = [];
   const wholes = portalDomains(layout);
   const room = roomOf(layout);
+  const structure = structureOf(layout);
   for (const portal of layout.portals) {
     const cells: readonly [number, number] = [room(portal.cells[0]), room(portal.cells[1])];
     if (cells[0] === cells[1]) continue;
     const panel = portal.kind === 'panel' ? layout.panels[portal.panelId] : undefined;
     const whole = wholes[portal.index] as Domain;
     if (!panel || panel.rule === 'open') {
-      const event: BoundEvent = { domain: whole, tangent: null, stub: 0 };
+      const free = clearOfWalls(whole, portal, structure, radiusM);
+      if (!free) continue;
+      const event: BoundEvent = { domain: free, tangent: null, stub: 0 };
       ways.push({ portal: portal.index, cells, events: [event, event], costM: 0, isHole: false, besideM: 0 });
       continue;
     }
@@ -146,8 +155,9 @@ function listedWays({ radiusM, holeRadiusM }: Bore, layout: Layout): Way[] {
     };
     for (const hole of panel.holes) {
       const play = hole.diameterM / 2 - holeRadiusM;
+      if (isFull(hole, holeRadiusM)) continue;
       const besideM = domainDistance(whole, domainOf([hole.at], portal.normal));
-      if (play < -1e-9 || besideM > hole.diameterM / 2 + BESIDE) continue;
+      if (play < -1e-9 || besideM > hole.diameterM / 2 + BESIDE_M) continue;
       const domain = squareAbout(hole.at, portal.normal, Math.max(0, play));
       ways.push({
         portal: portal.index,
@@ -155,11 +165,11 @@ function listedWays({ radiusM, holeRadiusM }: Bore, layout: Layout): Way[] {
         events: square(domain),
         costM: 0,
         isHole: true,
-        besideM: besideM + domain.size + BESIDE,
+        besideM: besideM + domain.size + BESIDE_M,
       });
     }
     if (panel.rule !== 'drill') continue;
-    const free = panel.pieces.length === 1 ? withinEdges(whole, panel, panel.edgeM + holeRadiusM) : whole;
+    const free = withinEdges(whole, panel, panel.edgeM + holeRadiusM);
     if (free)
       ways.push({
         portal: portal.index,
@@ -171,21 +181,6 @@ function listedWays({ radiusM, holeRadiusM }: Bore, layout: Layout): Way[] {
       });
   }
   return ways;
-}
-
-/** Where a hole keeps its distance from the edges of a convex panel. */
-function withinEdges(whole: Domain, panel: Panel, away: number): Domain | null {
-  let room: Domain | null = whole;
-  for (const [a, b] of panel.edges) {
-    const d = subtract(b, a);
-    const l = norm(d);
-    if (!room || l < 1e-9) continue;
-    const side = cross(d, panel.normal);
-    const n: Vec3 = [side[0] / l, side[1] / l, side[2] / l];
-    const out: Vec3 = dot(n, subtract(whole.centre, a)) > 0 ? [-n[0], -n[1], -n[2]] : n;
-    room = cutDomain(room, out, dot(out, a) - away + BESIDE);
-  }
-  return room;
 }
 
 /** Least distances between whole portals of one cell, the same for every line. */

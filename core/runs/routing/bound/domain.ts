@@ -1,4 +1,4 @@
-import { add, cross, dot, norm, scale, squareTo, subtract, type Vec3 } from '../../../base/vec';
+import { add, along, cross, dot, norm, scale, squareTo, subtract, type Vec3 } from '../../../base/vec';
 import { nearestOnPolygon } from '../../../shape/layout/polygon';
 
 /** Where an event may be: a convex polygon in a plane, or one point. */
@@ -35,6 +35,17 @@ export function domainOf(ring: readonly Vec3[], normal: Vec3): Domain {
   return { ring: turn < 0 ? [...ring].reverse() : ring, normal, offset: dot(normal, centre), centre, size };
 }
 
+/** The domain moved by `by` along a unit vector. */
+export function shifted({ ring, normal, offset, centre, size }: Domain, way: Vec3, by: number): Domain {
+  return {
+    ring: ring.map((p) => along(p, way, by)),
+    normal,
+    offset: offset + by * dot(normal, way),
+    centre: along(centre, way, by),
+    size,
+  };
+}
+
 /** Square round a disc of that radius: a hole with some play. */
 export function squareAbout(at: Vec3, normal: Vec3, radius: number): Domain {
   if (!(radius > 0)) return domainOf([at], normal);
@@ -57,7 +68,7 @@ export function leastAlong({ ring }: Domain, cx: number, cy: number, cz: number)
   return least;
 }
 
-export const nearestInDomain = (domain: Domain, p: Vec3): Vec3 =>
+export const nearestInDomain = (domain: Pick<Domain, 'ring' | 'normal'>, p: Vec3): Vec3 =>
   domain.ring.length === 1 ? (domain.ring[0] as Vec3) : nearestOnPolygon(domain.ring, domain.normal, p);
 
 /** Certified least distance of two domains: what separates them along the line of their (nearly) nearest points. */

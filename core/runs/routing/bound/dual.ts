@@ -1,5 +1,5 @@
-import { dot, type Vec3 } from '../../../base/vec';
-import { type Domain, domainDistance, leastAlong, nearestInDomain } from './domain';
+import { add, cross, dot, norm, scale, squareTo, subtract, type Vec3 } from '../../../base/vec';
+import { type Domain, domainDistance, leastAlong, nearestInDomain, shifted } from './domain';
 
 /**
  * A run as the bound sees it: a curve of least radius R that meets events in order. At a port and in a hole its direction is
@@ -48,12 +48,86 @@ function angleOf(a: Vec3, b: Vec3): number {
   return Math.atan2(Math.sqrt(x * x + y * y + z * z), dot(a, b));
 }
 
-/** Least length of a leg between two events: their distance, and the turn that the radius asks for. */
+/** Legs longer than this many radii gain nothing worth having from a closer look. */
+const CLOSE_LOOK_RADII = 7;
+/** A leg's own bound feeds on itself: what it gave last time is a least length for the next. */
+const MOST_FEEDS = 24;
+const FEED_WORTH = 1e-3;
+
+/**
+ * Least length of a leg between two events, whatever their places: their distance, the turn that the radius asks for, and for
+ * short legs the inequality above along directions that suit it. Each value found is a certified least length, with which the
+ * inequality gives more: a hose that must come back to where it is makes a whole circle.
+ */
 export function leastLeg(a: BoundEvent, b: BoundEvent, radius: number): number {
-  const apart = domainDistance(a.domain, b.domain) - a.stub - b.stub;
-  const turn = a.tangent && b.tangent ? radius * angleOf(a.tangent, b.tangent) : 0;
-  return Math.max(0, apart, turn);
+  const [ta, tb] = [a.tangent, b.tangent];
+  const start = ta && a.stub > 0 ? shifted(a.domain, ta, a.stub) : a.domain;
+  const end = tb && b.stub > 0 ? shifted(b.domain, tb, -b.stub) : b.domain;
+  const turn = ta && tb ? radius * angleOf(ta, tb) : 0;
+  let least = Math.max(0, domainDistance(start, end), turn);
+  if (!(radius > 0) || !(ta || tb) || least > CLOSE_LOOK_RADII * radius) return least;
+  const apart = subtract(end.centre, start.centre);
+  const valueAt = (u: Vec3): number =>
+    leastAlong(end, u[0], u[1], u[2]) + leastAlong(start, -u[0], -u[1], -u[2]) + wholeLegLoss(ta, tb, u, least, radius);
+  let best = bestOf(startingDirections(apart, ta, tb), valueAt);
+  for (let feed = 0; feed < MOST_FEEDS; feed++) {
+    best = climbed(best, valueAt);
+    const value = valueAt(best);
+    if (!(value > least * (1 + FEED_WORTH))) return Math.max(least, value);
+    least = value;
+  }
+  return least;
 }
+
+/** Loss of a leg looked at alone: a free end takes no share of it. */
+function wholeLegLoss(ta: Vec3 | null, tb: Vec3 | null, u: Vec3, least: number, radius: number): number {
+  if (ta && tb) return bothEndsLoss(angleOf(ta, u), angleOf(tb, u), least, radius);
+  return radius * psiWithin(angleOf((ta ?? tb) as Vec3, u), least / radius);
+}
+
+function startingDirections(apart: Vec3, ta: Vec3 | null, tb: Vec3 | null): Vec3[] {
+  const found: Vec3[] = [];
+  const put = (v: Vec3): void => {
+    const l = norm(v);
+    if (l > 1e-9) found.push(scale(v, 1 / l), scale(v, -1 / l));
+  };
+  for (const v of [apart, ta, tb]) if (v) put(v);
+  if (ta) put(cross(ta, apart));
+  if (ta && tb) {
+    put(add(ta, tb));
+    put(cross(ta, tb));
+  }
+  return found;
+}
+
+const bestOf = (some: readonly Vec3[], valueAt: (u: Vec3) => number): Vec3 =>
+  some.reduce((best, u) => (valueAt(u) > valueAt(best) ? u : best));
+
+/** Turns a direction, by ever smaller steps, to where the value is greatest near it. */
+function climbed(from: Vec3, valueAt: (u: Vec3) => number): Vec3 {
+  let at = from;
+  let value = valueAt(at);
+  for (let step = 0.5; step > 0.004; step /= 2) {
+    const side = squareTo(at);
+    const other = cross(at, side);
+    for (const [i, j] of AROUND) {
+      const v = add(at, add(scale(side, i * step), scale(other, j * step)));
+      const u = scale(v, 1 / norm(v));
+      const there = valueAt(u);
+      if (there <= value) continue;
+      at = u;
+      value = there;
+      break;
+    }
+  }
+  return at;
+}
+const AROUND = [
+  [1, 0],
+  [-1, 0],
+  [0, 1],
+  [0, -1],
+] as const;
 
 /** Displacement from the end of one event's stub to the start of the next one's. */
 function displacement(a: BoundEvent, b: BoundEvent, pa: Vec3, pb: Vec3): Vec3 {
@@ -72,15 +146,16 @@ function displacement(a: BoundEvent, b: BoundEvent, pa: Vec3, pb: Vec3): Vec3 {
   return [dx, dy, dz];
 }
 
+/** Loss of a leg that has the angles f0 and f1 to its ends. */
+function bothEndsLoss(f0: number, f1: number, least: number, radius: number): number {
+  const x = Math.max(0, (f0 + f1 - least / radius) / 2);
+  return Math.max(0, radius * (psi(f0) + psi(f1) - 2 * psi(x)));
+}
+
 /** Loss of one leg to the directions fixed at its ends. */
 function legLoss(a: BoundEvent, b: BoundEvent, u: Vec3, least: number, radius: number): number {
   if (!(radius > 0)) return 0;
-  if (a.tangent && b.tangent) {
-    const f0 = angleOf(a.tangent, u);
-    const f1 = angleOf(b.tangent, u);
-    const x = Math.max(0, (f0 + f1 - least / radius) / 2);
-    return Math.max(0, radius * (psi(f0) + psi(f1) - 2 * psi(x)));
-  }
+  if (a.tangent && b.tangent) return bothEndsLoss(angleOf(a.tangent, u), angleOf(b.tangent, u), least, radius);
   const fixed = a.tangent ?? b.tangent;
   // The other half of the leg belongs to the free end.
   return fixed ? radius * psiWithin(angleOf(fixed, u), least / (2 * radius)) : 0;
