@@ -5,13 +5,16 @@
 import { distance, type Vec3 } from '../../base/vec';
 import { attempted, relaxed, type Task } from './attempt';
 import type { Violation } from './band';
-import { plainBound } from './bound/bound';
-import { mayConnect, missingLink } from './connected';
-import { type End, endOf, sharedOwner } from './leads';
-import { type Element, unfold } from './polygon';
+import { BOUND_STEPS, plainBound } from './bound/bound';
+import { fullLink, mayConnect, missingLink } from './connected';
+import { endOf, sharedOwner } from './leads';
+import { Look, type LookKind } from './looks';
+import { polished } from './polish';
+import { unfold } from './polygon';
 import { notFoundAt, reasonOf } from './reasons';
-import { Search, type Stop, type StretchEnd } from './search';
-import { suggestedStops } from './suggested';
+import type { Penalty, Stop, StretchEnd } from './search';
+import { startingPolygon } from './starting';
+import { suggestedWays } from './suggested';
 import type { Blocked, BlockReason, Effort, Lead, Routed, RoutingLine, RoutingView, RunOutcome } from './types';
 import { type Obstacle, World } from './world';
 
@@ -21,21 +24,53 @@ interface Budget {
   readonly alternatives: number;
   readonly sweeps: number;
   readonly pops: number;
+  /** Taken in turn. */
+  readonly looks: readonly LookKind[];
+  /** Tries the ways of the bound even when a run was found. */
+  readonly isThorough: boolean;
+  readonly polishes: number;
 }
+const FORWARD: LookKind = { isBackward: false, stiffness: 1 };
 const BUDGETS: Readonly<Record<Effort, Budget>> = {
-  fast: { tries: 6, alternatives: 1, sweeps: 30, pops: 9000 },
-  deep: { tries: 30, alternatives: 3, sweeps: 70, pops: 30000 },
+  fast: { tries: 6, alternatives: 1, sweeps: 30, pops: 9000, looks: [FORWARD], isThorough: false, polishes: 1 },
+  deep: {
+    tries: 30,
+    alternatives: 6,
+    sweeps: 70,
+    pops: 30000,
+    // From both ends, so that the answer does not depend on which is called the start; as a stiffer hose, so that what one of them finds
+    // a softer one finds too.
+    looks: [FORWARD, { isBackward: true, stiffness: 1 }, { isBackward: false, stiffness: 1.5 }],
+    isThorough: true,
+    polishes: 3,
+  },
 };
+/** A run this near its bound is not polished, nor is one that could gain less than a share. */
+const POLISH_FROM = 1.01;
+const POLISH_SHARE = 0.003;
 const NEAR_BOUND: Readonly<Record<Effort, number>> = { fast: 1.3, deep: 1.02 };
 /** Looks for something shorter when a supplied hose does not reach. */
 const LIMITED_ALTERNATIVES = 4;
 /** What makes a trouble spot dear, and how far round it. */
 const BAN_COST_M = 0.25;
 const BAN_RADIUS_M = 0.22;
-/** Stiffest first, then by id: the one order in which lines are routed. */
+/**
+ * Stiffest first, then the thickest, then the farthest to go: the one order in which lines are routed. Ids come last, where all else is equal.
+ */
 export function rankLines(lines: readonly RoutingLine[]): RoutingLine[] {
-  return [...lines].sort((a, b) => b.bendRadiusM - a.bendRadiusM || (a.id < b.id ? -1 : a.id > b.id ? 1 : 0));
+  return [...lines].sort((a, b) => {
+    const [one, other] = [rankKey(a), rankKey(b)];
+    const k = one.findIndex((value, i) => value !== other[i]);
+    return k >= 0 ? (other[k] as number) - (one[k] as number) : a.id < b.id ? -1 : a.id > b.id ? 1 : 0;
+  });
 }
+
+/** What the rank of a line goes by besides its id, the greatest first. Distances in whole micrometres: mirrored boats rank alike. */
+export const rankKey = (line: RoutingLine): readonly [number, number, number] => [
+  line.bendRadiusM,
+  line.radiusM,
+  Math.round(distance(line.from.at, line.to.at) * 1e6),
+];
 
 export function routeLine(view: RoutingView, line: RoutingLine, effort: Effort): RunOutcome {
   const search = startSearch(view, line, effort);
@@ -143,78 +178,91 @@ function* routing(view: RoutingView, line: RoutingLine, effort: Effort): Generat
         true,
       );
     }
-  // Where the length binds, it alone is made small: holes and crests count for nothing.
   const { lengthLimitM } = line;
-  const suction = line.suction && lengthLimitM === undefined ? { up: view.up } : null;
-  const holeWeight = lengthLimitM === undefined ? 1 : 0;
-  const searches = marks
-    .slice(0, -1)
-    .map((from, k) => new Search(world, hose, from, marks[k + 1] as StretchEnd, isAllowed, suction, holeWeight));
   const budget = BUDGETS[effort];
+  const looks: Look[] = [];
+  const penalties: Penalty[] = [];
+  const lookOf = (kind: number): Look => {
+    const known = looks[kind];
+    if (known) return known;
+    const look = new Look(task, marks, isAllowed, budget.looks[kind] as LookKind);
+    for (const penalty of penalties) look.penalise(penalty);
+    looks[kind] = look;
+    return look;
+  };
+  const avoid = (spots: readonly Vec3[]): void => {
+    for (const at of spots) {
+      const penalty = { at, radiusM: BAN_RADIUS_M, costM: BAN_COST_M };
+      penalties.push(penalty);
+      for (const look of looks) look?.penalise(penalty);
+    }
+  };
   let best: Routed | null = null;
   let worst: Violation | null = null;
-  let stuckAt: Vec3 | null = null;
   let tries = 0;
   let spare = lengthLimitM === undefined ? budget.alternatives : LIMITED_ALTERNATIVES;
+  let isSuggested = false;
+  const take = (attempt: Routed | Violation): void => {
+    if (!('status' in attempt)) {
+      if (!worst || attempt.byM < worst.byM) worst = attempt;
+    } else if (!best || price(attempt) < price(best)) best = attempt;
+  };
+  // Where the grid of the search misses, the crossings of the bound may do; where it finds nothing, they show what stands in the way.
+  const trySuggestions = function* (): Generator<number, void> {
+    if (isSuggested) return;
+    isSuggested = true;
+    for (const stops of suggestedWays(task, BOUND_STEPS[effort]))
+      take(yield* relaxed(task, unfold(startingPolygon(task, [stops]), hose.bendRadiusM), budget.sweeps));
+  };
   // Near its bound a run is not looked at again.
   const wanted = lengthLimitM ?? NEAR_BOUND[effort] * task.costBoundM;
   const price = (run: Routed): number => (lengthLimitM === undefined ? run.costM : run.lengthM);
-  while (tries < budget.tries && (!best || (spare > 0 && price(best) > wanted))) {
+  // Nearly every run hangs free somewhere: that alone is no reason to look again.
+  const overBound = (run: Routed): number => price(run) - (lengthLimitM === undefined ? run.costs.surfaceM : 0);
+  const isWanting = (): boolean => !best || (spare > 0 && overBound(best) > wanted);
+  let open = budget.looks.map((_, kind) => kind);
+  while (tries < budget.tries && open.length > 0 && isWanting()) {
+    const kind = open[tries % open.length] as number;
     tries += 1;
     if (best) spare -= 1;
-    const stops: (readonly Stop[])[] = [];
-    for (const search of searches) {
-      const found = yield* search.run(budget.pops);
-      if (!found) {
-        stuckAt ??= search.farthest;
-        break;
-      }
-      stops.push(found);
-    }
-    if (stops.length < searches.length) {
-      if (best || tries > 1) break;
-      // No way in sight: the bound's crossings at least show what stands in it.
-      const second = yield* viaSuggestion(task, budget.sweeps);
-      if (second && 'status' in second) best = second;
-      else worst = second;
-      break;
-    }
-    const polygon = unfold(elementsOf(task, stops), hose.bendRadiusM);
-    const attempt: Routed | Violation = yield* attempted(task, polygon, budget.sweeps, price, best, tries === 1);
-    if ('status' in attempt) {
-      if (!best || price(attempt) < price(best)) best = attempt;
-      // Other ways show when this one is made dear where it is specific: at its holes and its middle.
-      const spots = attempt.crossings.length > 0 ? attempt.crossings.map((one) => one.at) : [middleOf(attempt)];
-      for (const at of spots)
-        for (const search of searches) search.penalise({ at, radiusM: BAN_RADIUS_M, costM: BAN_COST_M });
+    const stretches = yield* lookOf(kind).stops(budget.pops);
+    if (!stretches) {
+      open = open.filter((one) => one !== kind);
+      if (!best) yield* trySuggestions();
       continue;
     }
-    if (!worst || attempt.byM < worst.byM) worst = attempt;
-    if (tries === 1) {
-      // Where the grid of the search missed, the crossings of the bound may do.
-      const second = yield* viaSuggestion(task, budget.sweeps);
-      if (second && 'status' in second) {
-        best = second;
-        continue;
-      }
+    const polygon = unfold(startingPolygon(task, stretches), hose.bendRadiusM);
+    const attempt: Routed | Violation = yield* attempted(task, polygon, budget.sweeps, price, best, tries === 1);
+    take(attempt);
+    if ('status' in attempt) {
+      // Other ways show when this one is made dear where it is specific: at its holes and its middle.
+      avoid(attempt.crossings.length > 0 ? attempt.crossings.map((one) => one.at) : [middleOf(attempt)]);
+      continue;
     }
-    for (const at of [attempt.at, ...nearestStops(stops.flat(), attempt.at)])
-      for (const search of searches) search.penalise({ at, radiusM: BAN_RADIUS_M, costM: BAN_COST_M });
+    if (!best) yield* trySuggestions();
+    avoid([attempt.at, ...nearestStops(stretches.flat(), attempt.at)]);
   }
-  if (best && lengthLimitM !== undefined && best.lengthM > lengthLimitM)
+  if (budget.isThorough && best && overBound(best) > wanted) yield* trySuggestions();
+  for (let round = 0; round < budget.polishes && best && overBound(best) > POLISH_FROM * task.costBoundM; round += 1) {
+    const before: number = price(best);
+    const next: Routed | Violation | null = yield* polished(task, best, budget.sweeps, POLISH_SHARE);
+    if (next) take(next);
+    if (price(best) > (1 - POLISH_SHARE) * before) break;
+  }
+  if (best && lengthLimitM !== undefined && (best as Routed).lengthM > lengthLimitM)
     return blocked(
-      { kind: 'reach', at: line.to.at, blocker: null, shortByM: best.lengthM - lengthLimitM, tries },
+      { kind: 'reach', at: line.to.at, blocker: null, shortByM: (best as Routed).lengthM - lengthLimitM, tries },
       boundM,
     );
   if (best) return best;
+  for (let k = 0; k + 1 < marks.length; k += 1) {
+    const cellsOf = [(marks[k] as StretchEnd).cell, (marks[k + 1] as StretchEnd).cell] as const;
+    const full = fullLink(view, line, world.structure, hose, cellsOf, isAllowed);
+    if (full)
+      return blocked({ kind: 'hole', at: full.at, blocker: full.panelId, shortByM: full.shortByM, tries }, boundM);
+  }
+  const stuckAt = looks.find((look) => look?.stuckAt)?.stuckAt;
   return blocked(worst ? reasonOf(task, worst, tries) : notFoundAt(task, stuckAt ?? line.to.at, tries), boundM);
-}
-
-/** The run through the crossings that the bound rests on, or what is wrong with it; null where the bound suggests none. */
-function* viaSuggestion(task: Task, sweeps: number): Generator<number, Routed | Violation | null> {
-  const { world, line, hose } = task;
-  const stops = suggestedStops(world.view, line, world.structure, hose);
-  return stops ? yield* relaxed(task, unfold(elementsOf(task, [stops]), line.bendRadiusM), sweeps) : null;
 }
 
 /** The two stops of a way that lie nearest to a place: the trouble is theirs. */
@@ -251,83 +299,4 @@ function stretchEnds(task: Task): StretchEnd[] | null {
     ...clips,
     { at: ends[1].tip, cell: ends[1].cell, direction: [-back[0], -back[1], -back[2]], exempt: exemptAt(line.to) },
   ];
-}
-
-/** The tangent polygon to begin with: corners where the way found turns, with as much straight as their bends may want. */
-function elementsOf(task: Task, stretches: readonly (readonly Stop[])[]): Element[] {
-  const { line, ends, world } = task;
-  const R = line.bendRadiusM;
-  const points: Vec3[] = [ends[0].tip];
-  const flat: (Stop | { readonly kind: 'clip'; readonly at: Vec3 })[] = [];
-  stretches.forEach((stops, k) => {
-    flat.push(...stops);
-    const clip = line.clipPoints[k];
-    if (clip) flat.push({ kind: 'clip', at: clip });
-  });
-  points.push(...flat.map((stop) => (stop.kind === 'passage' ? stop.passage.at : stop.at)), ends[1].tip);
-  const reachFrom = (k: number, other: number, direction: Vec3): number => {
-    const [p, q] = [points[k] as Vec3, points[other] as Vec3];
-    const d: Vec3 = [q[0] - p[0], q[1] - p[1], q[2] - p[2]];
-    const length = Math.hypot(...d);
-    if (length < 1e-9) return 0;
-    const cos = (d[0] * direction[0] + d[1] * direction[1] + d[2] * direction[2]) / length;
-    const angle = Math.acos(Math.max(-1, Math.min(1, cos)));
-    return Math.min(R * Math.tan(Math.min(angle, 1.75) / 2), Math.max(0.45 * length, 0.3 * R));
-  };
-  const lead = (end: End, k: number, other: number): Element => ({
-    kind: 'lead',
-    at: end.lead.at,
-    out: end.lead.direction,
-    leadM: end.leadM,
-    params: [end.leadM + reachFrom(k, other, end.lead.direction)],
-  });
-  const last = points.length - 1;
-  const elements: Element[] = [lead(ends[0], 0, 1)];
-  flat.forEach((stop, i) => {
-    const k = i + 1;
-    if (stop.kind === 'free') {
-      elements.push({ kind: 'free', params: [...stop.at] });
-      return;
-    }
-    if (stop.kind === 'clip') {
-      const [p, q] = [points[k - 1] as Vec3, points[k + 1] as Vec3];
-      const size = Math.max(1e-6, distance(p, q));
-      const reach = Math.min(0.5 * R + 0.02, 0.4 * distance(p, stop.at) + 0.01);
-      elements.push({
-        kind: 'clip',
-        at: stop.at,
-        params: [
-          stop.at[0] + ((p[0] - q[0]) / size) * reach,
-          stop.at[1] + ((p[1] - q[1]) / size) * reach,
-          stop.at[2] + ((p[2] - q[2]) / size) * reach,
-          Math.min(0.5 * R + 0.02, 0.4 * distance(q, stop.at) + 0.01),
-        ],
-      });
-      return;
-    }
-    const { passage, forward } = stop;
-    const frame = world.structure.frames[passage.frame] as (typeof world.structure.frames)[number];
-    const n: Vec3 = forward ? frame.n : [-frame.n[0], -frame.n[1], -frame.n[2]];
-    const from: Vec3 = [
-      passage.at[0] - frame.origin[0],
-      passage.at[1] - frame.origin[1],
-      passage.at[2] - frame.origin[2],
-    ];
-    elements.push({
-      kind: 'hole',
-      frame,
-      panel: passage.panel,
-      hole: passage.hole,
-      forward,
-      stubM: passage.stubM,
-      params: [
-        from[0] * frame.u[0] + from[1] * frame.u[1] + from[2] * frame.u[2],
-        from[0] * frame.v[0] + from[1] * frame.v[1] + from[2] * frame.v[2],
-        passage.stubM + reachFrom(k, k - 1, [-n[0], -n[1], -n[2]]),
-        passage.stubM + reachFrom(k, k + 1, n),
-      ],
-    });
-  });
-  elements.push(lead(ends[1], last, last - 1));
-  return elements;
 }

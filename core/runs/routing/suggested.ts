@@ -1,40 +1,43 @@
-import { distance, dot, subtract } from '../../base/vec';
-import { BOUND_STEPS, lengthBound } from './bound/bound';
-import { type HoseClass, holeFits, stubOf } from './nodes';
+import { distance, dot, scale, subtract, type Vec3 } from '../../base/vec';
+import type { PanelHole } from '../../shape/layout/types';
+import type { Task } from './attempt';
+import { lengthBound, type SuggestedCrossing } from './bound/bound';
+import { holeInPlane, holesFor, placesBeside, pointInHole } from './hole-room';
+import { stubOf } from './nodes';
 import type { Stop } from './search';
-import type { Structure } from './structure';
-import type { RoutingLine, RoutingView } from './types';
+import { inHoleSeen } from './seats';
+import type { PortalFrame } from './structure';
 
 /**
- * The way that the certified bound rests on, as stops to begin with: its crossings lie where the shortest bent string would have them, on the
- * axis of a port rather than on a grid beside it. Null without a finished sequence, with clip points (the bound knows none), or where a crossing
- * is no legal hole.
+ * The ways that the certified bound rests on, the cheapest first, as stops to begin with: their crossings lie where the shortest bent string
+ * would have them, on the axis of a port rather than on a grid beside it. None without a finished sequence, with clip points (the bound knows
+ * none), or where a crossing is no legal hole.
  */
-export function suggestedStops(
-  view: RoutingView,
-  line: RoutingLine,
-  structure: Structure,
-  hose: HoseClass,
-): readonly Stop[] | null {
-  if (line.clipPoints.length > 0) return null;
-  const { suggestion } = lengthBound(line, view, BOUND_STEPS.fast);
-  if (!suggestion) return null;
+export function suggestedWays(task: Task, steps: number): readonly (readonly Stop[])[] {
+  const { line, world } = task;
+  if (line.clipPoints.length > 0) return [];
+  const { suggestion } = lengthBound(line, world.view, steps);
+  const stops = suggestion && stopsOf(task, suggestion);
+  return stops ? [stops] : [];
+}
+
+function stopsOf(task: Task, crossings: readonly SuggestedCrossing[]): readonly Stop[] | null {
+  const { world, hose } = task;
   const stops: Stop[] = [];
-  for (const { portal, at, direction } of suggestion) {
-    const frame = structure.frames[portal];
+  for (const { portal, at, direction } of crossings) {
+    const frame = world.structure.frames[portal];
     if (!frame) return null;
     const { panel } = frame;
     if (!panel || panel.rule === 'open' || !direction) {
       stops.push({ kind: 'free', at });
       continue;
     }
-    const hole =
-      panel.holes.find((one) => holeFits(one, hose.holeRadiusM) && distance(one.at, at) <= one.diameterM / 2) ?? null;
-    if (!hole && panel.rule !== 'drill') return null;
-    // an existing hole is passed at its centre, in the middle plane
-    const place = hole?.at ?? at;
+    const hole = panel.holes.find((one) => distance(one.at, at) <= one.diameterM / 2) ?? null;
+    if ((!hole && panel.rule !== 'drill') || holesFor(panel, task.line.id).length > 0) return null;
+    const place = hole ? seatIn(task, hole, frame, at) : at;
+    if (!place) return null;
     const off = dot(subtract(place, frame.origin), frame.n);
-    const inPlane = subtract(place, [frame.n[0] * off, frame.n[1] * off, frame.n[2] * off]);
+    const inPlane = subtract(place, scale(frame.n, off));
     const passage = {
       frame: portal,
       panel,
@@ -46,4 +49,16 @@ export function suggestedStops(
     stops.push({ kind: 'passage', passage, forward: dot(direction, frame.n) > 0 });
   }
   return stops;
+}
+
+/** Place beside what lies in the hole already, the nearest to the one wished for; null when it is full. */
+function seatIn({ world, line, hose }: Task, hole: PanelHole, frame: PortalFrame, wished: Vec3): Vec3 | null {
+  const centre = holeInPlane(hole, frame);
+  const places = placesBeside(hole.diameterM, hose, inHoleSeen(world.view, line, hole, frame)).map((one) =>
+    pointInHole(centre, frame, one),
+  );
+  return places.reduce<Vec3 | null>(
+    (best, one) => (best && distance(best, wished) <= distance(one, wished) ? best : one),
+    null,
+  );
 }

@@ -20,10 +20,17 @@ const repaired = (world: RoutedWorld, outcomes: ReadonlyMap<string, RunOutcome>)
   repair({ ranked: world.lines, outcomes, viewOf: (_, runs) => world.viewOf(byCell(world, runs)) });
 
 describe('runs of a whole boat', () => {
-  it('ranks the stiffest first, then by id', () => {
-    const line = (id: string, bendRadiusM: number) => ({ id, bendRadiusM }) as RoutingLine;
-    const ranked = rankLines([line('b', 0.05), line('c', 0.2), line('a', 0.05)]);
-    expect(ranked.map(({ id }) => id)).toEqual(['c', 'a', 'b']);
+  it('ranks the stiffest first, then the thickest, then the farthest to go, and by id what is equal in all that', () => {
+    const line = (id: string, bendRadiusM: number, radiusM = 0.01, apartM = 1) =>
+      ({ id, bendRadiusM, radiusM, from: { at: [0, 0, 0] }, to: { at: [0, apartM, 0] } }) as unknown as RoutingLine;
+    const ranked = rankLines([
+      line('b', 0.05),
+      line('c', 0.2),
+      line('a', 0.05),
+      line('z', 0.05, 0.01, 2),
+      line('y', 0.05, 0.02),
+    ]);
+    expect(ranked.map(({ id }) => id)).toEqual(['c', 'y', 'z', 'a', 'b']);
   });
 
   // Planted scenes hold a run for every line by construction, so a miss is the router's or another run's.

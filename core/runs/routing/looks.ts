@@ -1,0 +1,60 @@
+import type { Vec3 } from '../../base/vec';
+import type { Task } from './attempt';
+import type { HoseClass } from './nodes';
+import { type Penalty, Search, type Stop, type StretchEnd } from './search';
+
+/** Where a look begins, and as how stiff a hose. */
+export interface LookKind {
+  readonly isBackward: boolean;
+  /** Times the least bend radius: as a stiffer hose the search keeps farther from corners. */
+  readonly stiffness: number;
+}
+
+/** One way of looking for a way: a search along each stretch of the line, with a memory of what was made dear. */
+export class Look {
+  private readonly searches: readonly Search[];
+  private readonly isBackward: boolean;
+
+  constructor(task: Task, marks: readonly StretchEnd[], isAllowed: (cell: number) => boolean, kind: LookKind) {
+    const { world, line } = task;
+    // Where the length binds, it alone is made small: holes and crests count for nothing.
+    const isLimited = line.lengthLimitM !== undefined;
+    const suction = line.suction && !isLimited ? { up: world.view.up } : null;
+    const hose: HoseClass = { ...task.hose, bendRadiusM: kind.stiffness * task.hose.bendRadiusM };
+    const ends = kind.isBackward ? [...marks].reverse().map(turned) : marks;
+    this.isBackward = kind.isBackward;
+    this.searches = ends
+      .slice(0, -1)
+      .map(
+        (from, k) => new Search(world, hose, from, ends[k + 1] as StretchEnd, isAllowed, suction, isLimited ? 0 : 1),
+      );
+  }
+
+  /** Of the places reached in the stretch that failed, the one nearest to its goal. */
+  stuckAt: Vec3 | null = null;
+
+  /** The stops of every stretch in the order of the line; null where there is none within the budget. */
+  *stops(pops: number): Generator<number, readonly (readonly Stop[])[] | null> {
+    const stretches: (readonly Stop[])[] = [];
+    for (const search of this.searches) {
+      const found = yield* search.run(pops);
+      if (!found) {
+        this.stuckAt ??= search.farthest;
+        return null;
+      }
+      stretches.push(found);
+    }
+    return this.isBackward ? stretches.reverse().map((stops) => [...stops].reverse().map(passedBack)) : stretches;
+  }
+
+  penalise(penalty: Penalty): void {
+    for (const search of this.searches) search.penalise(penalty);
+  }
+}
+
+const turned = (end: StretchEnd): StretchEnd => ({
+  ...end,
+  direction: end.direction && [-end.direction[0], -end.direction[1], -end.direction[2]],
+});
+
+const passedBack = (stop: Stop): Stop => (stop.kind === 'free' ? stop : { ...stop, forward: !stop.forward });
