@@ -97,6 +97,5 @@ function keptOnly(boat: Boat): string[] {
   tell('demands', Object.fromEntries(unjudged));
   tell('stowageBoxes', boat.stowageBoxes);
   tell('people', boat.people);
-  for (const [id, arrangement] of Object.entries(boat.arrangements)) tell(`arrangements.${id}.pins`, arrangement.pins);
   return kept.length > 0 ? [`Kept in the file and not judged: ${kept.join(', ')}.`] : [];
 }

@@ -181,6 +181,11 @@ export class Drag {
       const before = this.shown.get(lineId);
       const rest = this.atRest.get(lineId);
       if (!before || !rest) continue;
+      if (this.store.read(source.pin, lineId)) {
+        // It stays where it was built; what is moved only changes what it meets.
+        this.show(lineId, this.store.read(baseRun, lineId));
+        continue;
+      }
       if (!hanging.has(lineId)) {
         // What was pushed aside goes back as soon as it can.
         if (rest.status === 'blocked' || this.isClear(lineId, rest, solids)) {

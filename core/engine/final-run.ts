@@ -56,6 +56,13 @@ function told(outcome: RunOutcome, lineId: string, tried: Blocked['effort'], rea
 }
 
 function withBound(outcome: RunOutcome, certified: Bound): RunOutcome {
+  // A run as built may break what the bound counts on.
+  if (outcome.status === 'routed' && outcome.pinned)
+    return {
+      ...outcome,
+      lowerBoundM: Math.min(certified.lengthM, outcome.lengthM),
+      costBoundM: Math.min(certified.costM, outcome.costM),
+    };
   const lowerBoundM = Math.max(outcome.lowerBoundM, certified.lengthM);
   if (outcome.status === 'blocked') {
     return { ...outcome, lowerBoundM, proved: outcome.proved || !certified.reachable };

@@ -54,7 +54,7 @@ export const runSlack: ComputedStage<RunSlack | null> = {
     const asked = read(wish, lineId);
     const run = read(finalRun, lineId);
     const ends = read(line, lineId);
-    if (asked.outcome !== 'line' || run.status !== 'routed' || !ends) return null;
+    if (asked.outcome !== 'line' || run.status !== 'routed' || run.pinned || !ends) return null;
     const things = { from: ends.from.thing, to: ends.to.thing };
     const tries = slips(asked.line, lineId, run, read);
     let worst: RunSlack | null = null;

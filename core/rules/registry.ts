@@ -7,6 +7,7 @@ import { panelRecord } from './hull/panel-record';
 import { seacock } from './hull/seacock';
 import { motorVoltage } from './power/motor-voltage';
 import { blocked } from './runs/blocked';
+import { pinned } from './runs/pinned';
 import { suppliedLength } from './runs/supplied-length';
 import { filterOrder } from './water/filter-order';
 import { suctionCrest } from './water/suction-crest';
@@ -14,6 +15,7 @@ import { suctionCrest } from './water/suction-crest';
 /** Every check there is, in the order in which findings of one severity are listed. */
 export const RULES: readonly Rule[] = [
   blocked,
+  pinned,
   suppliedLength,
   overlap,
   wayIn,

@@ -36,10 +36,28 @@ export const arrangement = z.looseObject({
   forbidden: record(z.array(id)).optional().describe('by line: compartments that its run must not enter'),
   newHoles: record(newHole).default({}).describe('holes already decided on, by id'),
   pins: record(
-    z.looseObject({ points: z.array(point).min(2).describe('points along the centre line, metres, boat frame') }),
+    z
+      .looseObject({
+        points: z
+          .array(point)
+          .min(2)
+          .max(500)
+          .describe(
+            'of the centre line: its start at the port, the corners at which its straights would meet, its end at the other port',
+          ),
+        radiiM: z
+          .array(length)
+          .optional()
+          .describe(
+            'radius of the bend of the centre line at each corner, metres, 0 where straights meet; default the least of its kind',
+          ),
+      })
+      .refine(({ points, radiiM }) => radiiM === undefined || radiiM.length === points.length - 2, {
+        message: 'radiiM has one radius for each point between the first and the last',
+      }),
   )
     .optional()
-    .describe('by line: the run as built; kept in the file, not judged'),
+    .describe('by line: the run as built; it is taken as it is and judged, and the router leads the others round it'),
   asBuilt: z.array(id).optional().describe('parts that are fitted as drawn'),
   operatingState: record(id).optional().describe('position of each valve, by the id of its thing'),
   notes: text.optional().describe('free text'),

@@ -221,6 +221,54 @@ export const RULE_TEXT: Readonly<Record<string, RuleWords>> = {
       notRouted: (input) => ({ title: `${input.subject} is not routed yet`, why: 'One of its ends has no place.' }),
     },
   },
+  'runs/pinned': {
+    compared: (finding, length) =>
+      finding.outcome === 'pass'
+        ? `${length(finding.measured.value)} clear where it passes nearest`
+        : typeof finding.data.byM === 'number'
+          ? length(finding.data.byM)
+          : '',
+    fail: {
+      endOff: ({ subject, data, obstacle }) => ({
+        title: `${subject} as built no longer meets ${obstacle(word(data.blocker))}`,
+        why: `Its end is ${mm(data.byM)} off the port. Bring the part back, pin the run anew, or let it be routed.`,
+      }),
+      endTurned: ({ subject, data, obstacle }) => ({
+        title: `${subject} as built leaves ${obstacle(word(data.blocker))} askew`,
+        why: `The port looks another way than the hose leaves it: ${mm(data.byM)} aside at its end. Turn the part back, pin the run anew, or let it be routed.`,
+      }),
+      lead: ({ subject, data, obstacle }) => ({
+        title: `${subject} as built bends too soon at ${obstacle(word(data.blocker))}`,
+        why: `${mm(data.byM)} more must stay straight before the first bend.`,
+      }),
+      bend: ({ subject, data }) => ({
+        title: `${subject} as built bends too tightly`,
+        why: `Its tightest bend is ${mm(data.byM)} below the least radius of its kind.`,
+      }),
+      clearance: (input) => ({
+        title: `${input.subject} as built meets ${blocker(input)}`,
+        why: `${mm(input.data.byM)} more room is needed.`,
+      }),
+      outside: ({ subject }) => ({
+        title: `${subject} as built leaves what is drawn`,
+        why: 'Part of it lies in no compartment, or in one that it must not enter.',
+      }),
+      hole: (input) => ({
+        title: `${input.subject} as built does not fit its hole`,
+        why: `The hole in ${blocker(input)} is ${mm(input.data.byM)} too small, or as far beside it.`,
+      }),
+      noDrill: (input) => ({
+        title: `${input.subject} as built passes ${blocker(input)} without a hole`,
+        why: 'That panel must not be drilled, and no hole is recorded there. Enter the hole, or pin the run anew.',
+      }),
+    },
+    pass: {
+      pass: ({ subject, data }) => ({
+        title: `${subject} fits as built`,
+        why: `${mm(data.lengthM)}, kept as it is.`,
+      }),
+    },
+  },
   'runs/supplied-length': {
     fail: {
       cannotReach: (input) => ({
