@@ -59,6 +59,14 @@ export function pick(at: Vec2, here: Pickable, selection: Selection | null): Sel
   const crossing = nearestPoint(at, here.crossings, selection);
   if (crossing) return { kind: 'crossing', id: crossing.id, line: crossing.line };
 
+  // The run that one works on can be pulled anywhere, also where it passes over a small thing.
+  const inHand = lineInHand(selection);
+  const own = nearestRun(
+    at,
+    here.runs.filter(({ id }) => id === inHand),
+  );
+  if (own && own.distance <= NEAR_RUN_PX) return { kind: 'line', id: own.id };
+
   const hits = here.things.flatMap((thing) => {
     const reach = hitReach(thing.envelope, at);
     return reach === null ? [] : [{ id: thing.id, ...reach }];

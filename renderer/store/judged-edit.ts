@@ -3,7 +3,7 @@ import type { RunReport } from '@core/engine/report';
 import { obstacleName } from '@core/output/text/names';
 import { blockWords } from '../panels/run-words';
 import { useApp } from './app';
-import { trialsNow } from './connections';
+import { engineNow, trialsNow } from './connections';
 import { markOf } from './select';
 
 /** What became of an edit that was looked at first. */
@@ -37,6 +37,7 @@ export function judgedEdit({ label, line, recipe, merge, refusal, done }: Judged
     // Another edit came in between: what was tried is no longer what would be made.
     if (useApp.getState().boat !== boat) done?.('overtaken');
     else if (run?.status === 'blocked') {
+      engineNow().endWhatIf();
       refuse(refusal, run);
       done?.('refused');
     } else make();

@@ -26,6 +26,7 @@ export function serveEngine(channel: WorkerChannel, nextTurn: (turn: () => void)
   let answered = 0;
   let deepening = false;
   let wished: Extract<ToWorker, { type: 'whatIf' }> | null = null;
+  let afterTrial = false;
   let trial: Extract<ToWorker, { type: 'trial' }> | null = null;
   /** The work begins once the checks are settled: it builds on them. */
   let asked: { readonly ask: number; readonly most: number; work: ReadingsInSlices | null } | null = null;
@@ -72,8 +73,9 @@ export function serveEngine(channel: WorkerChannel, nextTurn: (turn: () => void)
       trial = null;
       inHand = false;
       channel.postMessage({ type: 'tried', trial: number, run: runAfter(session, lineId, patches) });
-      // The session is at the boat again as it was opened: what deeper tries know is asked for anew.
-      deepening = true;
+      // Nothing is looked up of the boat as it was before it is known which of the two stands: the edit, or `endWhatIf`.
+      deepening = false;
+      afterTrial = true;
     } else if (wished) {
       const { seq, places, pulled } = wished;
       wished = null;
@@ -129,6 +131,7 @@ export function serveEngine(channel: WorkerChannel, nextTurn: (turn: () => void)
         last = null;
         owed = message.sent;
         trial = null;
+        afterTrial = false;
         wished = null;
         dragging = false;
         warmed = false;
@@ -158,6 +161,8 @@ export function serveEngine(channel: WorkerChannel, nextTurn: (turn: () => void)
         dragging = false;
         inHand = false;
         session?.endWhatIf();
+        deepening ||= afterTrial;
+        afterTrial = false;
         break;
       case 'ask':
         if (!session) throw new Error('a question came before a boat');

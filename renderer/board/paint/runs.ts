@@ -16,6 +16,8 @@ export interface DrawnRun {
 }
 
 const LETTER_EVERY = 240;
+/** The wash under the run that is picked, pixels wide. */
+const PICKED_HALO = 11;
 
 const colourOf = (style: RunStyle, colours: Tokens): string =>
   style === 'fresh'
@@ -62,6 +64,7 @@ export function paintRuns(
     const strong = look.strong(run.id);
     for (const piece of run.pieces) {
       const points = piece.map((p) => toScreen(t, p));
+      if (strong) line(ctx, points, PICKED_HALO, colours.wash);
       if (run.routed) paintPiece(ctx, points, run.style, strong, colours, look.letters);
       else paintMissing(ctx, points, run.stopsAt && toScreen(t, run.stopsAt), run.style, strong, colours);
     }
