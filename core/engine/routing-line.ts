@@ -31,6 +31,8 @@ export interface LineFacts {
   readonly forbiddenCompartments: readonly string[];
   /** Null: none is asked of the router. */
   readonly wishes: RunWishes | null;
+  /** What it leaves free in holes that are planned for other lines. */
+  readonly keptInHoles?: RoutingLine['keptInHoles'];
 }
 
 export type Wish =
@@ -66,6 +68,7 @@ export function routingLine(facts: LineFacts): Wish {
       ...(facts.wishes ? { wishes: facts.wishes } : {}),
       clipPoints: facts.clipPoints,
       forbiddenCompartments: facts.forbiddenCompartments,
+      ...(facts.keptInHoles && Object.keys(facts.keptInHoles).length > 0 ? { keptInHoles: facts.keptInHoles } : {}),
       ...(length === null ? {} : { lengthLimitM: length }),
     },
   };

@@ -11,10 +11,23 @@ import type { CapsuleSolid, Solid } from '../shape/space/solids';
 import { isSuction } from './circuit-stages';
 import { LaidRun, NO_RUNS, sortedById } from './laid-run';
 import { routePasses } from './route-passes';
-import { routingLine, type Wish } from './routing-line';
+import { holeDiameter, routingLine, type Wish } from './routing-line';
 import { hull, layout } from './shape-stages';
 import { solidsInCell } from './solid-stages';
-import { clipPoints, compartmentData, effort, forbidden, line, lineIds, lineKind, pin, pose, thing, wishesAsked } from './source';
+import {
+  clipPoints,
+  compartmentData,
+  effort,
+  forbidden,
+  line,
+  lineIds,
+  lineKind,
+  newHoles,
+  pin,
+  pose,
+  thing,
+  wishesAsked,
+} from './source';
 import { type ComputedStage, identical, type Read, sameItems } from './store';
 import { attitude } from './water-stages';
 import { lineWishes, zonesInCell } from './zone-stages';
@@ -42,7 +55,24 @@ export const wish: ComputedStage<Wish> = {
       wishes: read(wishesAsked) === 'all' ? read(lineWishes, lineId) : null,
       clipPoints: points.map(([, point]) => point.at),
       forbiddenCompartments: [...read(forbidden, lineId)].sort(),
+      keptInHoles: read(keptInHoles, lineId),
     });
+  },
+  same: sameValue,
+};
+
+/** What other lines need in the holes that are planned for them. */
+const keptInHoles: ComputedStage<Readonly<Record<string, Readonly<Record<string, number>>>>> = {
+  id: 'keptInHoles',
+  compute: (lineId, read) => {
+    const kept: Record<string, Record<string, number>> = {};
+    for (const [holeId, hole] of Object.entries(read(newHoles)))
+      for (const other of hole.for) {
+        const what = other === lineId ? undefined : read(line, other);
+        const kind = what && read(lineKind, what.kind);
+        if (what && kind) kept[holeId] = { ...kept[holeId], [other]: holeDiameter(what, kind) };
+      }
+    return kept;
   },
   same: sameValue,
 };

@@ -2,31 +2,38 @@ import type { Vec3 } from '../../base/vec';
 import type { Task } from './attempt';
 import type { HoseClass } from './nodes';
 import { type Penalty, Search, type Stop, type StretchEnd } from './search';
+import type { Mark } from './waypoints';
 
 /** Where a look begins, and as how stiff a hose. */
 export interface LookKind {
   readonly isBackward: boolean;
   /** Times the least bend radius: as a stiffer hose the search keeps farther from corners. */
   readonly stiffness: number;
+  /** How boldly it looks ahead; with 1 it finds the cheapest way of the graph. */
+  readonly guideWeight: number;
 }
 
 /** One way of looking for a way: a search along each stretch of the line, with a memory of what was made dear. */
 export class Look {
   private readonly searches: readonly Search[];
-  private readonly isBackward: boolean;
 
-  constructor(task: Task, marks: readonly StretchEnd[], isAllowed: (cell: number) => boolean, kind: LookKind) {
+  constructor(
+    task: Task,
+    marks: readonly Mark[],
+    isAllowed: (cell: number) => boolean,
+    private readonly kind: LookKind,
+  ) {
     const { world, line } = task;
     // Where the length binds, it alone is made small: holes and crests count for nothing.
     const isLimited = line.lengthLimitM !== undefined;
     const suction = line.suction && !isLimited ? { up: world.view.up } : null;
     const hose: HoseClass = { ...task.hose, bendRadiusM: kind.stiffness * task.hose.bendRadiusM };
     const ends = kind.isBackward ? [...marks].reverse().map(turned) : marks;
-    this.isBackward = kind.isBackward;
     this.searches = ends
       .slice(0, -1)
       .map(
-        (from, k) => new Search(world, hose, from, ends[k + 1] as StretchEnd, isAllowed, suction, isLimited ? 0 : 1),
+        ({ depart }, k) =>
+          new Search(world, hose, depart, (ends[k + 1] as Mark).arrive, isAllowed, suction, isLimited ? 0 : 1),
       );
   }
 
@@ -37,14 +44,14 @@ export class Look {
   *stops(pops: number): Generator<number, readonly (readonly Stop[])[] | null> {
     const stretches: (readonly Stop[])[] = [];
     for (const search of this.searches) {
-      const found = yield* search.run(pops);
+      const found = yield* search.run(pops, this.kind.guideWeight);
       if (!found) {
         this.stuckAt ??= search.farthest;
         return null;
       }
       stretches.push(found);
     }
-    return this.isBackward ? stretches.reverse().map((stops) => [...stops].reverse().map(passedBack)) : stretches;
+    return this.kind.isBackward ? stretches.reverse().map((stops) => [...stops].reverse().map(passedBack)) : stretches;
   }
 
   penalise(penalty: Penalty): void {
@@ -52,7 +59,13 @@ export class Look {
   }
 }
 
-const turned = (end: StretchEnd): StretchEnd => ({
+const turned = ({ arrive, depart, between }: Mark): Mark => ({
+  arrive: turnedEnd(depart),
+  depart: turnedEnd(arrive),
+  between,
+});
+
+const turnedEnd = (end: StretchEnd): StretchEnd => ({
   ...end,
   direction: end.direction && [-end.direction[0], -end.direction[1], -end.direction[2]],
 });

@@ -2,7 +2,7 @@
  * Places that a hose may be led by, as nodes of a sparse graph: points in open panels, pairs of points on both sides of holes
  * (existing ones and those that could be drilled), points beside the corners of things and along hollows of the hull.
  */
-import { distance, dot, subtract, type Vec3 } from '../../base/vec';
+import { distance, dot, type Vec3 } from '../../base/vec';
 import type { HullSurface } from '../../shape/hull/types';
 import type { Cell, Layout, Panel, PanelHole } from '../../shape/layout/types';
 import type { Solid } from '../../shape/space/solids';
@@ -10,6 +10,7 @@ import { carriedOnly, holeInPlane, placesBeside, pointInHole } from './hole-room
 import { holeStraightM } from './straights';
 import {
   depthInOutline,
+  frameOfHole,
   insetOutline,
   type PortalFrame,
   pointOnPortal,
@@ -221,22 +222,12 @@ class NodeBuilder {
     for (const hole of panel.holes) {
       const places = placesBeside(hole.diameterM, this.hose, carriedOnly(hole));
       if (places.length === 0) continue;
-      let best = -1;
-      let bestDepth = Number.NEGATIVE_INFINITY;
-      this.structure.frames.forEach((frame, index) => {
-        if (frame.panel !== panel) return;
-        const from = subtract(hole.at, frame.origin);
-        const depth = depthInOutline(frame.outline, dot(from, frame.u), dot(from, frame.v));
-        if (depth > bestDepth) {
-          best = index;
-          bestDepth = depth;
-        }
-      });
-      if (best < 0 || bestDepth < -hole.diameterM / 2) continue;
-      const frame = this.structure.frames[best] as PortalFrame;
+      const index = frameOfHole(this.structure, panel, hole);
+      if (index < 0) continue;
+      const frame = this.structure.frames[index] as PortalFrame;
       const centre = holeInPlane(hole, frame);
-      this.holes.push({ hole, panel, frame: best, first: this.cell.length, pairs: places.length });
-      for (const place of places) this.addPair(frame, best, panel, hole, pointInHole(centre, frame, place));
+      this.holes.push({ hole, panel, frame: index, first: this.cell.length, pairs: places.length });
+      for (const place of places) this.addPair(frame, index, panel, hole, pointInHole(centre, frame, place));
     }
   }
 

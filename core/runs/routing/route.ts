@@ -7,16 +7,17 @@ import { attempted, relaxed, type Task } from './attempt';
 import type { Violation } from './band';
 import { BOUND_STEPS, plainBound } from './bound/bound';
 import { fullLink, mayConnect, missingLink } from './connected';
-import { endOf, sharedOwner } from './leads';
+import { endOf } from './leads';
 import { Look, type LookKind } from './looks';
 import { polished } from './polish';
 import { unfold } from './polygon';
 import { notFoundAt, reasonOf } from './reasons';
-import type { Penalty, Stop, StretchEnd } from './search';
+import { GUIDE_WEIGHT, type Penalty, type Stop } from './search';
 import { startingPolygon } from './starting';
 import { suggestedWays } from './suggested';
-import type { Blocked, BlockReason, Effort, Lead, Routed, RoutingLine, RoutingView, RunOutcome } from './types';
-import { type Obstacle, World } from './world';
+import type { Blocked, BlockReason, Effort, Routed, RoutingLine, RoutingView, RunOutcome } from './types';
+import { type Mark, marksOf } from './waypoints';
+import { World } from './world';
 
 interface Budget {
   readonly tries: number;
@@ -30,17 +31,22 @@ interface Budget {
   readonly isThorough: boolean;
   readonly polishes: number;
 }
-const FORWARD: LookKind = { isBackward: false, stiffness: 1 };
+const FORWARD: LookKind = { isBackward: false, stiffness: 1, guideWeight: GUIDE_WEIGHT };
 const BUDGETS: Readonly<Record<Effort, Budget>> = {
   fast: { tries: 6, alternatives: 1, sweeps: 30, pops: 9000, looks: [FORWARD], isThorough: false, polishes: 1 },
   deep: {
     tries: 30,
-    alternatives: 6,
+    alternatives: 7,
     sweeps: 70,
     pops: 30000,
     // From both ends, so that the answer does not depend on which is called the start; as a stiffer hose, so that what one of them finds
     // a softer one finds too.
-    looks: [FORWARD, { isBackward: true, stiffness: 1 }, { isBackward: false, stiffness: 1.5 }],
+    looks: [
+      { isBackward: false, stiffness: 1, guideWeight: 1 },
+      { isBackward: true, stiffness: 1, guideWeight: 1 },
+      { isBackward: false, stiffness: 1.5, guideWeight: GUIDE_WEIGHT },
+      { isBackward: true, stiffness: 1.5, guideWeight: GUIDE_WEIGHT },
+    ],
     isThorough: true,
     polishes: 3,
   },
@@ -153,27 +159,19 @@ function* routing(view: RoutingView, line: RoutingLine, effort: Effort): Generat
   const forbidden = new Set(line.forbiddenCompartments);
   const { cells } = view.layout;
   const isAllowed = (cell: number): boolean => !forbidden.has(cells[cell]?.compartment ?? '');
-  const marks = stretchEnds(task);
-  if (!marks)
-    return blocked(
-      { kind: 'portOutside', at: line.clipPoints[0] ?? null, blocker: null, shortByM: null, tries: 0 },
-      boundM,
-    );
-  for (let k = 0; k + 1 < marks.length; k += 1)
-    if (
-      !mayConnect(world.structure, hose, (marks[k] as StretchEnd).cell, (marks[k + 1] as StretchEnd).cell, isAllowed)
-    ) {
-      const link = missingLink(
-        world.structure,
-        hose,
-        (marks[k] as StretchEnd).cell,
-        (marks[k + 1] as StretchEnd).cell,
-        isAllowed,
-      );
+  const marks = marksOf(task, isAllowed);
+  if ('reason' in marks) return blocked(marks.reason, boundM, marks.proved);
+  const between = marks.flatMap((mark) => mark.between ?? []);
+  const pairs = marks
+    .slice(1)
+    .map(({ arrive }, k): readonly [number, number] => [(marks[k] as Mark).depart.cell, arrive.cell]);
+  for (const [k, [start, goal]] of pairs.entries())
+    if (!mayConnect(world.structure, hose, start, goal, isAllowed)) {
+      const link = missingLink(world.structure, hose, start, goal, isAllowed);
       return blocked(
         link
           ? { kind: 'hole', at: link.at, blocker: link.panelId, shortByM: link.shortByM, tries: 0 }
-          : { kind: 'disconnected', at: (marks[k + 1] as StretchEnd).at, blocker: null, shortByM: null, tries: 0 },
+          : { kind: 'disconnected', at: (marks[k + 1] as Mark).arrive.at, blocker: null, shortByM: null, tries: 0 },
         boundM,
         true,
       );
@@ -225,13 +223,13 @@ function* routing(view: RoutingView, line: RoutingLine, effort: Effort): Generat
     const kind = open[tries % open.length] as number;
     tries += 1;
     if (best) spare -= 1;
-    const stretches = yield* lookOf(kind).stops(budget.pops);
-    if (!stretches) {
+    const seen = yield* lookOf(kind).stops(budget.pops);
+    if (!seen) {
       open = open.filter((one) => one !== kind);
       if (!best) yield* trySuggestions();
       continue;
     }
-    const polygon = unfold(startingPolygon(task, stretches), hose.bendRadiusM);
+    const polygon = unfold(startingPolygon(task, seen, between), hose.bendRadiusM);
     const attempt: Routed | Violation = yield* attempted(task, polygon, budget.sweeps, price, best, tries === 1);
     take(attempt);
     if ('status' in attempt) {
@@ -240,7 +238,7 @@ function* routing(view: RoutingView, line: RoutingLine, effort: Effort): Generat
       continue;
     }
     if (!best) yield* trySuggestions();
-    avoid([attempt.at, ...nearestStops(stretches.flat(), attempt.at)]);
+    avoid([attempt.at, ...nearestStops(seen.flat(), attempt.at)]);
   }
   if (budget.isThorough && best && overBound(best) > wanted) yield* trySuggestions();
   for (let round = 0; round < budget.polishes && best && overBound(best) > POLISH_FROM * task.costBoundM; round += 1) {
@@ -255,9 +253,8 @@ function* routing(view: RoutingView, line: RoutingLine, effort: Effort): Generat
       boundM,
     );
   if (best) return best;
-  for (let k = 0; k + 1 < marks.length; k += 1) {
-    const cellsOf = [(marks[k] as StretchEnd).cell, (marks[k + 1] as StretchEnd).cell] as const;
-    const full = fullLink(view, line, world.structure, hose, cellsOf, isAllowed);
+  for (const pair of pairs) {
+    const full = fullLink(view, line, world.structure, hose, pair, isAllowed);
     if (full)
       return blocked({ kind: 'hole', at: full.at, blocker: full.panelId, shortByM: full.shortByM, tries }, boundM);
   }
@@ -279,24 +276,3 @@ const middleOf = (routed: Routed): Vec3 => {
   const prim = routed.prims[routed.prims.length >> 1];
   return prim ? prim.from : [0, 0, 0];
 };
-
-/** Start, clip points and goal, each with its cell; null when a clip point lies in no cell. */
-function stretchEnds(task: Task): StretchEnd[] | null {
-  const { world, line, ends } = task;
-  const exemptAt =
-    (lead: Lead) =>
-    (obstacle: Obstacle): boolean =>
-      obstacle.kind === 'run' && obstacle.owner === sharedOwner(lead);
-  const clips: StretchEnd[] = [];
-  for (const at of line.clipPoints) {
-    const cell = world.view.layout.cellAt(at);
-    if (cell === null) return null;
-    clips.push({ at, cell, direction: null, exempt: () => false });
-  }
-  const back = line.to.direction;
-  return [
-    { at: ends[0].tip, cell: ends[0].cell, direction: line.from.direction, exempt: exemptAt(line.from) },
-    ...clips,
-    { at: ends[1].tip, cell: ends[1].cell, direction: [-back[0], -back[1], -back[2]], exempt: exemptAt(line.to) },
-  ];
-}

@@ -3,17 +3,22 @@ import type { Task } from './attempt';
 import type { End } from './leads';
 import type { Element } from './polygon';
 import type { Stop } from './search';
+import type { Between } from './waypoints';
 
 /** The tangent polygon to begin with: corners where the way found turns, with as much straight as their bends may want. */
-export function startingPolygon(task: Task, stretches: readonly (readonly Stop[])[]): Element[] {
+export function startingPolygon(
+  task: Task,
+  stretches: readonly (readonly Stop[])[],
+  between: readonly Between[] = [],
+): Element[] {
   const { line, ends, world } = task;
   const R = line.bendRadiusM;
   const points: Vec3[] = [ends[0].tip];
-  const flat: (Stop | { readonly kind: 'clip'; readonly at: Vec3 })[] = [];
+  const flat: (Stop | Between)[] = [];
   stretches.forEach((stops, k) => {
     flat.push(...stops);
-    const clip = line.clipPoints[k];
-    if (clip) flat.push({ kind: 'clip', at: clip });
+    const next = between[k];
+    if (next) flat.push(next);
   });
   points.push(...flat.map((stop) => (stop.kind === 'passage' ? stop.passage.at : stop.at)), ends[1].tip);
   const reachFrom = (k: number, other: number, direction: Vec3): number => {

@@ -4,7 +4,7 @@ import { signedArea } from '../../base/ring';
  * frame of every portal. Nothing here depends on who asked first.
  */
 import { cross, dot, squareTo, subtract, type Vec3 } from '../../base/vec';
-import type { Cell, Layout, Panel, Plane, Portal, Wall } from '../../shape/layout/types';
+import type { Cell, Layout, Panel, PanelHole, Plane, Portal, Wall } from '../../shape/layout/types';
 import { SolidPack } from '../../shape/space/kernel';
 
 export interface PortalFrame {
@@ -177,6 +177,19 @@ export function depthInOutline(outline: readonly (readonly [number, number])[], 
     if (inside < least) least = inside;
   }
   return least;
+}
+
+/** Index of the portal of a panel that holds a hole, or lies nearest to it. */
+export function frameOfHole({ frames }: Structure, panel: Panel, { at }: PanelHole): number {
+  let best = -1;
+  let most = Number.NEGATIVE_INFINITY;
+  frames.forEach((frame, index) => {
+    if (frame.panel !== panel) return;
+    const from = subtract(at, frame.origin);
+    const depth = depthInOutline(frame.outline, dot(from, frame.u), dot(from, frame.v));
+    if (depth > most) [best, most] = [index, depth];
+  });
+  return best;
 }
 
 /** The outline moved inwards by `insetM`, empty when nothing is left. */

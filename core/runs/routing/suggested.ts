@@ -1,12 +1,12 @@
 import { distance, dot, scale, subtract, type Vec3 } from '../../base/vec';
-import type { PanelHole } from '../../shape/layout/types';
+import type { Panel, PanelHole } from '../../shape/layout/types';
 import type { Task } from './attempt';
 import { lengthBound, type SuggestedCrossing } from './bound/bound';
 import { holeInPlane, holesFor, placesBeside, pointInHole } from './hole-room';
 import { stubOf } from './nodes';
 import type { Stop } from './search';
 import { inHoleSeen } from './seats';
-import type { PortalFrame } from './structure';
+import type { PortalFrame, Structure } from './structure';
 
 /**
  * The ways that the certified bound rests on, the cheapest first, as stops to begin with: their crossings lie where the shortest bent string
@@ -15,7 +15,7 @@ import type { PortalFrame } from './structure';
  */
 export function suggestedWays(task: Task, steps: number): readonly (readonly Stop[])[] {
   const { line, world } = task;
-  if (line.clipPoints.length > 0) return [];
+  if (line.clipPoints.length > 0 || hasOwnHoles(world.structure, line.id)) return [];
   const { suggestion } = lengthBound(line, world.view, steps);
   const stops = suggestion && stopsOf(task, suggestion);
   return stops ? [stops] : [];
@@ -62,3 +62,7 @@ function seatIn({ world, line, hose }: Task, hole: PanelHole, frame: PortalFrame
     null,
   );
 }
+
+/** Whether holes are planned for the line: it passes those, whatever the bound would choose. */
+const hasOwnHoles = ({ layout, panelIds }: Structure, lineId: string): boolean =>
+  panelIds.some((id) => holesFor(layout.panels[id] as Panel, lineId).length > 0);

@@ -84,3 +84,51 @@ describe('a hole that several runs share', () => {
     expect(crossingOf(through(1, 0.024), 'l0')).toEqual(HOLE_AT);
   });
 });
+
+/** The bulkhead may be drilled; one hole in it is decided on. */
+const planned = (
+  hole: { at?: Vec3; diameterM: number; for?: string[] },
+  rule: 'drill' | 'noDrill' = 'drill',
+): Pick<Setting, 'panels' | 'arrangement'> => ({
+  panels: { bulkhead: { between: ['aft', 'fore'], near: HOLE_AT, rule, newHoleCostM: 0.05 } },
+  arrangement: {
+    name: 'one',
+    newHoles: {
+      cut: { between: ['aft', 'fore'], at: [...(hole.at ?? HOLE_AT)], diameterM: hole.diameterM, for: hole.for ?? [] },
+    },
+  },
+});
+const holesOf = (outcomes: ReadonlyMap<string, RunOutcome>, line: string): (string | undefined)[] =>
+  (outcomes.get(line) as Routed).crossings.map(({ newHoleId }) => newHoleId);
+
+describe('a hole that is planned', () => {
+  const far: Vec3 = [1.006, 0.5, 0.7];
+
+  it('is passed by the line that it is made for, however far round', () => {
+    const free = routed({ compartments: TWO, ...abreast(1), ...planned({ at: far, diameterM: 0.03 }) });
+    expect(holesOf(free, 'l0')).toEqual([undefined]);
+    const bound = routed({ compartments: TWO, ...abreast(1), ...planned({ at: far, diameterM: 0.03, for: ['l0'] }) });
+    expect(holesOf(bound, 'l0')).toEqual(['cut']);
+    expect((bound.get('l0') as Routed).lengthM).toBeGreaterThan((free.get('l0') as Routed).lengthM + 0.1);
+    // Nothing is drilled but what was decided on.
+    expect((bound.get('l0') as Routed).costM).toBeLessThan((bound.get('l0') as Routed).lengthM + 1e-9);
+  });
+
+  it('says what it lacks where the line does not fit: 22 mm asked, 21 there', () => {
+    const outcomes = routed({ compartments: TWO, ...abreast(1), ...planned({ diameterM: 0.021, for: ['l0'] }) });
+    expect(outcomes.get('l0')).toMatchObject({
+      status: 'blocked',
+      proved: true,
+      reason: { kind: 'hole', blocker: 'aft|fore', shortByM: expect.closeTo(0.001, 4) },
+    });
+  });
+
+  it('is shared by others while there is room for those that it is made for', () => {
+    const { fixtures, lines } = abreast(2);
+    const share = (diameterM: number) =>
+      routed({ compartments: TWO, fixtures, lines: lines ?? {}, ...planned({ diameterM, for: ['l1'] }, 'noDrill') });
+    const roomy = share(0.044);
+    expect(holesOf(roomy, 'l0')).toEqual(['cut']);
+    expect(holesOf(roomy, 'l1')).toEqual(['cut']);
+  });
+});
