@@ -36,8 +36,8 @@ export interface Penalty {
 export const SUCTION_WEIGHT = 3;
 /** Straight length missing for a bend costs this much a metre: the band can sometimes find it, but not for nothing. */
 const MISSING_WEIGHT = 1.5;
-/** More than 1 looks ahead more boldly: a fifth of the work for a thousandth of the cost. */
-const GUIDE_WEIGHT = 1.15;
+/** More than 1 looks ahead more boldly: a fifth of the work, and a way of the graph that may be up to this much dearer than the cheapest. */
+export const GUIDE_WEIGHT = 1.15;
 /** Sight lines keep this much more than the hose needs. */
 const SIGHT_SPARE_M = 0.0005;
 
@@ -121,6 +121,7 @@ export class Search {
   private readonly rise: RunWishes['rise'];
   /** What penalties add at each node. */
   private readonly dear: number[] = [];
+  private guideWeight = GUIDE_WEIGHT;
   private readonly offers = new Offers();
   /** States reached for good, in order. */
   private reached: Reached[] = [];
@@ -195,8 +196,9 @@ export class Search {
   /**
    * The cheapest way found, or null when there is none within the budget. Yields its work now and then, in sight tests.
    */
-  *run(popLimit: number): Generator<number, readonly Stop[] | null> {
+  *run(popLimit: number, guideWeight = GUIDE_WEIGHT): Generator<number, readonly Stop[] | null> {
     const { offers, places } = this;
+    this.guideWeight = guideWeight;
     const heap = new CostHeap();
     offers.count = 0;
     this.reached = [];
@@ -272,7 +274,7 @@ export class Search {
     const h = this.guideOf(this.key(state));
     if (h === Number.POSITIVE_INFINITY) return;
     const ahead = this.suction ? this.pumpAhead(state) : this.rise ? this.riseAhead(state) : 0;
-    this.offers.add(state, cost, cost + GUIDE_WEIGHT * h + ahead, tangent);
+    this.offers.add(state, cost, cost + this.guideWeight * h + ahead, tangent);
   }
 
   // With suction each place is two states: phase 0 pays for rising, phase 1 for falling, and 0 may turn into 1 anywhere. Of a run that
@@ -536,6 +538,7 @@ export class Search {
       this.px(to),
       this.py(to),
       this.pz(to),
+      true,
     );
   }
 
