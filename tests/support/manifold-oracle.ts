@@ -7,7 +7,7 @@ import Module, { type Manifold as Solid } from 'manifold-3d';
  */
 const wasm = await Module();
 wasm.setup();
-const { Manifold, CrossSection, Mesh } = wasm;
+export const { Manifold, CrossSection, Mesh } = wasm;
 
 export type { Solid };
 
