@@ -16,15 +16,19 @@ import type { PortalFrame, Structure } from './structure';
 export function suggestedWays(task: Task, steps: number): readonly (readonly Stop[])[] {
   const { line, world } = task;
   if (line.clipPoints.length > 0 || hasOwnHoles(world.structure, line.id)) return [];
-  const { suggestion } = lengthBound(line, world.view, steps);
-  const stops = suggestion && stopsOf(task, suggestion);
-  return stops ? [stops] : [];
+  const { suggestions } = lengthBound(line, world.view, steps);
+  return suggestions.map((one) => stopsOf(task, one)).filter((stops) => stops !== null);
 }
 
 function stopsOf(task: Task, crossings: readonly SuggestedCrossing[]): readonly Stop[] | null {
   const { world, hose } = task;
   const stops: Stop[] = [];
   for (const { portal, at, direction } of crossings) {
+    // Beside a thing.
+    if (portal === null) {
+      stops.push({ kind: 'free', at });
+      continue;
+    }
     const frame = world.structure.frames[portal];
     if (!frame) return null;
     const { panel } = frame;

@@ -121,6 +121,27 @@ function portalDomains(layout: Layout): readonly Domain[] {
 }
 const domains = new WeakMap<Layout, readonly Domain[]>();
 
+/**
+ * Where the spaces of open panels meet, a run may round the end of what parts two compartments without passing their middle planes:
+ * it is then at most so far from them. By portal, metres.
+ */
+function looseOpenings(layout: Layout): (portal: number) => number {
+  const wholes = portalDomains(layout);
+  const open = layout.portals.flatMap(({ kind, panelId, index }) => {
+    const panel = kind === 'panel' ? layout.panels[panelId] : undefined;
+    return panel?.rule === 'open' ? [{ index, gapM: Math.max(0, panel.gapM) }] : [];
+  });
+  const loose = new Map<number, number>();
+  for (const one of open)
+    for (const other of open) {
+      const gapM = Math.max(one.gapM, other.gapM);
+      if (one === other || gapM === 0) continue;
+      if (domainDistance(wholes[one.index] as Domain, wholes[other.index] as Domain) < gapM + BESIDE_M)
+        loose.set(one.index, Math.max(gapM, loose.get(one.index) ?? 0));
+    }
+  return (portal) => loose.get(portal) ?? 0;
+}
+
 /** Rods beside each other in a hole: the widest two side by side, and all of them by area. What they carry lies how it will. */
 function isFull({ diameterM, carries }: PanelHole, holeRadiusM: number): boolean {
   const widest = carries.reduce((most, one) => Math.max(most, one.diameterM), 0);
@@ -133,6 +154,7 @@ function listedWays({ radiusM, holeRadiusM }: Bore, layout: Layout): Way[] {
   const wholes = portalDomains(layout);
   const room = roomOf(layout);
   const structure = structureOf(layout);
+  const looseM = looseOpenings(layout);
   for (const portal of layout.portals) {
     const cells: readonly [number, number] = [room(portal.cells[0]), room(portal.cells[1])];
     if (cells[0] === cells[1]) continue;
@@ -141,8 +163,9 @@ function listedWays({ radiusM, holeRadiusM }: Bore, layout: Layout): Way[] {
     if (!panel || panel.rule === 'open') {
       const free = clearOfWalls(whole, portal, structure, radiusM);
       if (!free) continue;
-      const event: BoundEvent = { domain: free, tangent: null, stub: 0 };
-      ways.push({ portal: portal.index, cells, events: [event, event], costM: 0, isHole: false, besideM: 0 });
+      const roundM = looseM(portal.index);
+      const event: BoundEvent = { domain: { ...free, roundM }, tangent: null, stub: 0 };
+      ways.push({ portal: portal.index, cells, events: [event, event], costM: 0, isHole: false, besideM: roundM });
       continue;
     }
     const square = (domain: Domain): readonly [BoundEvent, BoundEvent] => {

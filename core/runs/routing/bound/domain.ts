@@ -10,10 +10,12 @@ export interface Domain {
   readonly centre: Vec3;
   /** Greatest distance from the centre. */
   readonly size: number;
+  /** The event may lie this far from the polygon, metres. */
+  readonly roundM: number;
 }
 
 /** The ring is put counter-clockwise about the normal. */
-export function domainOf(ring: readonly Vec3[], normal: Vec3): Domain {
+export function domainOf(ring: readonly Vec3[], normal: Vec3, roundM = 0): Domain {
   let [sx, sy, sz] = [0, 0, 0];
   for (const p of ring) {
     sx += p[0];
@@ -32,17 +34,18 @@ export function domainOf(ring: readonly Vec3[], normal: Vec3): Domain {
     size = Math.max(size, Math.sqrt(wx * wx + wy * wy + wz * wz));
     turn += (wy * nz - wz * ny) * normal[0] + (wz * nx - wx * nz) * normal[1] + (wx * ny - wy * nx) * normal[2];
   }
-  return { ring: turn < 0 ? [...ring].reverse() : ring, normal, offset: dot(normal, centre), centre, size };
+  return { ring: turn < 0 ? [...ring].reverse() : ring, normal, offset: dot(normal, centre), centre, size, roundM };
 }
 
 /** The domain moved by `by` along a unit vector. */
-export function shifted({ ring, normal, offset, centre, size }: Domain, way: Vec3, by: number): Domain {
+export function shifted({ ring, normal, offset, centre, size, roundM }: Domain, way: Vec3, by: number): Domain {
   return {
     ring: ring.map((p) => along(p, way, by)),
     normal,
     offset: offset + by * dot(normal, way),
     centre: along(centre, way, by),
     size,
+    roundM,
   };
 }
 
@@ -57,15 +60,15 @@ export function squareAbout(at: Vec3, normal: Vec3, radius: number): Domain {
   );
 }
 
-/** Least of dot(c, p) over the domain: a corner. */
-export function leastAlong({ ring }: Domain, cx: number, cy: number, cz: number): number {
+/** Least of dot(c, p) over the domain: at a corner, or as far beyond it as the event may lie. */
+export function leastAlong({ ring, roundM }: Domain, cx: number, cy: number, cz: number): number {
   let least = Number.POSITIVE_INFINITY;
   for (let k = 0; k < ring.length; k++) {
     const p = ring[k] as Vec3;
     const value = cx * p[0] + cy * p[1] + cz * p[2];
     if (value < least) least = value;
   }
-  return least;
+  return roundM > 0 ? least - roundM * Math.sqrt(cx * cx + cy * cy + cz * cz) : least;
 }
 
 export const nearestInDomain = (domain: Pick<Domain, 'ring' | 'normal'>, p: Vec3): Vec3 =>
@@ -104,7 +107,7 @@ export function cutDomain(domain: Domain, n: Vec3, offset: number): Domain | nul
       kept.push([a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t, a[2] + (b[2] - a[2]) * t]);
     }
   }
-  return kept.length > 0 ? domainOf(kept, domain.normal) : null;
+  return kept.length > 0 ? domainOf(kept, domain.normal, domain.roundM) : null;
 }
 
 /** Two halves, cut across the longest side-to-side direction. */
