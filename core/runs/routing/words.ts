@@ -174,11 +174,12 @@ export function reworded(
 ): Element[] | null {
   const legs = legsOf(elements, bendRadiusM * (1 + RADIUS_SPARE));
   const isTight = !isRun && legs.some((leg) => leg.missingM > TIGHT_M);
-  const bad = legs.filter((leg) => {
-    const shortest = leg.words[0];
-    if (!shortest || !leg.words[rank]) return false;
-    return isTight ? leg.missingM > TIGHT_M : leg.lengthM > (1 + share) * (leg.words[rank] as Word).lengthM;
-  });
+  const worded = legs.filter((leg) => leg.words[rank]);
+  const long = worded.filter((leg) =>
+    isTight ? leg.missingM > TIGHT_M : leg.lengthM > (1 + share) * (leg.words[rank] as Word).lengthM,
+  );
+  // What fits and is short but came to nothing turns too sharply somewhere: any leg may be to blame.
+  const bad = long.length > 0 || isRun ? long : worded;
   if (bad.length === 0) return null;
   const changed = elements.map((element): Element => ({ ...element, params: [...element.params] }));
   const out: Element[] = [];
