@@ -1,5 +1,5 @@
 import type { RunReport } from '@core/engine/report';
-import { above, angleBetween, distanceToBoundary, gap, inRegion, onto, type P3, times } from './geometry-oracle';
+import { above, angleBetween, gap, inRegion, onto, type P3, plus, times } from './geometry-oracle';
 import { type HullMesh, skinDistanceInPlane } from './hull-oracle';
 import type { OracleHole, OraclePanel, OraclePrism } from './interior-oracle';
 import { DUST, fault, type Interior, type OracleRun, STEP, type Violation } from './run-oracle';
@@ -200,14 +200,8 @@ function holeFaults(
   }
   if (off > HOLE_PLACE) say('holePlace', off, 'the run passes elsewhere');
   if (panel.rule === 'noDrill') say('noDrill', 0, 'must not be drilled');
-  const room = Math.max(
-    ...panel.regions.map((region) => {
-      const q = onto(region.frame, hole.at);
-      return inRegion(region, q) ? distanceToBoundary(region, q) : -distanceToBoundary(region, q);
-    }),
-  );
   const edge = hole.diameterM / 2 + panel.edgeM;
-  if (room < edge - DUST) say('holeEdge', edge - room, 'too near the edge of the panel');
+  if (!discInside(panel, hole.at, edge - DUST)) say('holeEdge', edge, 'too near the edge of the panel');
   if (hull) {
     const skin = skinDistanceInPlane(hull, panel.frame, hole.at);
     if (skin < edge - DUST) say('holeEdge', edge - skin, 'too near the hull');
@@ -227,6 +221,28 @@ function worstTilt(run: OracleRun, panel: OraclePanel, s: number): number {
   }
   return worst;
 }
+
+/** Whether a disc lies in the regions of a panel together, wherever they join. */
+function discInside(panel: OraclePanel, centre: P3, radius: number): boolean {
+  const holds = (p: P3): boolean => panel.regions.some((region) => inRegion(region, onto(region.frame, p)));
+  const { u, v } = panel.frame;
+  // What lies in no region by rounding lies on a seam: a hair to the side it is inside.
+  const nearly = (p: P3): boolean =>
+    [
+      [0, 0],
+      [1, 0],
+      [-1, 0],
+      [0, 1],
+      [0, -1],
+    ].some(([a = 0, b = 0]) => holds(plus(p, plus(times(u, a * HAIR), times(v, b * HAIR)))));
+  for (const share of [0.25, 0.5, 0.75, 1])
+    for (let k = 0; k < 180; k++) {
+      const [c, s] = [Math.cos((k * Math.PI) / 90), Math.sin((k * Math.PI) / 90)];
+      if (!nearly(plus(centre, plus(times(u, share * radius * c), times(v, share * radius * s))))) return false;
+    }
+  return true;
+}
+const HAIR = 5e-6;
 
 /** The hole of the boat that the run goes through. */
 const oldHoleAt = (panel: OraclePanel, at: P3): OracleHole | null =>

@@ -5,8 +5,8 @@ import { BandClearance, type BandInput, outOfReach, type PieceList, SPARE_M, VIO
 import { BETWEEN_HOLES_M } from './nodes';
 import { CLIP_STRAIGHT_M, cornersOf, type Element, placeCorners } from './polygon';
 import { SUCTION_WEIGHT, tangentOf } from './search';
-import { depthInOutline } from './structure';
-import type { WishesNear } from './wishes/prices';
+import { depthInPanel } from './structure';
+import { isBare, type WishesNear } from './wishes/prices';
 import type { Obstacle } from './world';
 
 /** Bends shrink by up to this share where two of them want the same straight. */
@@ -57,6 +57,8 @@ export class BandShape {
   protected peak = 0;
   /** Wishes are left aside: what is in the way alone counts. */
   protected isPlain = false;
+  /** Hanging free costs as well: only once the shape is found, for it makes the band slow. */
+  protected isHung = false;
   protected readonly bendAt: number[] = [];
   protected work = 0;
   protected lastStep = LAST_STEP_M;
@@ -183,7 +185,8 @@ export class BandShape {
       if (count === 2) this.edgeElement.push(e);
       k += count;
       this.edgeElement.push(e === this.elements.length - 1 ? e : -1);
-      this.steps.push(element.params.map(() => FIRST_STEP_M));
+      // A free corner has three directions of its own and one along what its bend lies on.
+      this.steps.push(Array(element.kind === 'free' ? 4 : element.params.length).fill(FIRST_STEP_M));
     });
     [this.x[k], this.y[k], this.z[k]] = ends[1].at;
     const edges = k;
@@ -350,7 +353,7 @@ export class BandShape {
     const u = element.params[0] as number;
     const v = element.params[1] as number;
     const rh = this.input.holeRadiusM + SPARE_M;
-    let sum = Math.max(0, rh + panel.edgeM - depthInOutline(frame.outline, u, v));
+    let sum = Math.max(0, rh + panel.edgeM - depthInPanel(frame, u, v));
     const cx = frame.origin[0] + frame.u[0] * u + frame.v[0] * v;
     const cy = frame.origin[1] + frame.u[1] * u + frame.v[1] * v;
     const cz = frame.origin[2] + frame.u[2] * u + frame.v[2] * v;
@@ -419,7 +422,7 @@ export class BandShape {
     this.work += 1 + list.ranks.length;
     const price = this.clearance.chord(list, ax, ay, az, bx, by, bz, 0, panel, tell);
     if (tell || !list.wishes || this.isPlain) return price;
-    return price + this.input.world.prices.along(list.wishes, ax, ay, az, bx, by, bz);
+    return price + this.input.world.prices.along(list.wishes, ax, ay, az, bx, by, bz, this.isHung);
   }
 
   protected clearBend(k: number, tell?: (rank: number, byM: number) => void): number {
@@ -493,6 +496,7 @@ export class BandShape {
 
   /** Price of the wishes along the bend whose chords stand in `bendAt`. */
   private bendWishes(near: WishesNear, chords: number, arcM: number): number {
+    if (!this.isHung && isBare(near)) return 0;
     const points = this.bendAt;
     const count = Math.min(chords, Math.max(1, Math.ceil(arcM / BEND_SAMPLE_M)));
     let sum = 0;
@@ -501,7 +505,7 @@ export class BandShape {
       const x = ((points[i] as number) + (points[i + 3] as number)) / 2;
       const y = ((points[i + 1] as number) + (points[i + 4] as number)) / 2;
       const z = ((points[i + 2] as number) + (points[i + 5] as number)) / 2;
-      sum += this.input.world.prices.at(near, x, y, z, null);
+      sum += this.input.world.prices.at(near, x, y, z, this.isHung, null);
     }
     return (sum * arcM) / count;
   }

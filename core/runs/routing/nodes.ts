@@ -9,7 +9,9 @@ import type { Solid } from '../../shape/space/solids';
 import { carriedOnly, holeInPlane, placesBeside, pointInHole } from './hole-room';
 import { holeStraightM } from './straights';
 import {
+  deepestIn,
   depthInOutline,
+  depthInPanel,
   frameOfHole,
   insetOutline,
   type PortalFrame,
@@ -206,10 +208,14 @@ class NodeBuilder {
   }
 
   private addDrillable(frame: PortalFrame, index: number, panel: Panel): void {
-    const inset = insetOutline(frame.outline, this.hose.holeRadiusM + Math.max(panel.edgeM, SPARE_M));
-    // Seams between pieces of one panel are no edges, but a strip too narrow to inset has no candidates of its own.
-    if (inset.length === 0) return;
-    for (const [x, y] of gridIn(inset, 16, 0.1, 0.28)) {
+    const away = this.hose.holeRadiusM + Math.max(panel.edgeM, SPARE_M);
+    const inset = insetOutline(frame.outline, away);
+    const points = inset.length > 0 ? gridIn(inset, 16, 0.1, 0.28) : [];
+    // Seams between pieces of one panel are no edges: holes may lie across them.
+    if (frame.sheet)
+      for (const [x, y] of [...gridIn(frame.outline, 16, 0.1, 0.28), deepestIn(frame)])
+        if (depthInPanel(frame, x, y) >= this.hose.holeRadiusM + panel.edgeM) points.push([x, y]);
+    for (const [x, y] of points) {
       const at = pointOnPortal(frame, x, y);
       const crowded = panel.holes.some(
         (hole) => distance(hole.at, at) < hole.diameterM / 2 + this.hose.holeRadiusM + BETWEEN_HOLES_M,

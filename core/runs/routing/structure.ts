@@ -17,7 +17,16 @@ export interface PortalFrame {
   readonly v: Vec3;
   readonly n: Vec3;
   /** Convex outline in u and v, counter-clockwise. */
-  readonly outline: readonly (readonly [number, number])[];
+  readonly outline: Outline;
+  /** Of a panel in several pieces, all of it in u and v: the seams between its pieces are no edges. */
+  readonly sheet: Sheet | null;
+}
+type Outline = readonly (readonly [number, number])[];
+
+interface Sheet {
+  readonly pieces: readonly Outline[];
+  /** Sides of the true outline, four numbers each. */
+  readonly edges: Float64Array;
 }
 
 export interface Structure {
@@ -134,13 +143,45 @@ function frameOfPortal(portal: Portal, layout: Layout, panelIndex: ReadonlyMap<s
   const origin: Vec3 = [0, 1, 2].map(
     (axis) => portal.polygon.reduce((sum, p) => sum + (p[axis] as number), 0) / count,
   ) as [number, number, number];
-  const flat = portal.polygon.map((p): readonly [number, number] => {
+  const onFrame = (p: Vec3): readonly [number, number] => {
     const from = subtract(p, origin);
     return [dot(from, u), dot(from, v)];
-  });
+  };
+  const flat = portal.polygon.map(onFrame);
   const outline = signedArea(flat) < 0 ? [...flat].reverse() : flat;
   const panel = portal.kind === 'panel' ? (layout.panels[portal.panelId] ?? null) : null;
-  return { portal, panel, panelIndex: panel ? (panelIndex.get(panel.id) ?? -1) : -1, origin, u, v, n, outline };
+  const sheet = panel && panel.pieces.length > 1 ? sheetOf(panel, onFrame) : null;
+  const index = panel ? (panelIndex.get(panel.id) ?? -1) : -1;
+  return { portal, panel, panelIndex: index, origin, u, v, n, outline, sheet };
+}
+
+function sheetOf(panel: Panel, onFrame: (p: Vec3) => readonly [number, number]): Sheet {
+  const pieces = panel.pieces.map((piece) => {
+    const flat = piece.map(onFrame);
+    return signedArea(flat) < 0 ? flat.reverse() : flat;
+  });
+  return { pieces, edges: Float64Array.from(panel.edges.flatMap(([p, q]) => [...onFrame(p), ...onFrame(q)])) };
+}
+
+/** Beside a seam a point may lie in neither piece by rounding. */
+const SEAM_M = 1e-6;
+
+/** How far a point of the plane lies from the true edge of the frame's panel; negative outside. */
+export function depthInPanel({ outline, sheet }: PortalFrame, x: number, y: number): number {
+  if (!sheet) return depthInOutline(outline, x, y);
+  const { edges, pieces } = sheet;
+  let least = Number.POSITIVE_INFINITY;
+  for (let k = 0; k < edges.length; k += 4) {
+    const ax = edges[k] as number;
+    const ay = edges[k + 1] as number;
+    const dx = (edges[k + 2] as number) - ax;
+    const dy = (edges[k + 3] as number) - ay;
+    const t = Math.min(1, Math.max(0, ((x - ax) * dx + (y - ay) * dy) / (dx * dx + dy * dy)));
+    const square = (x - ax - dx * t) ** 2 + (y - ay - dy * t) ** 2;
+    if (square < least) least = square;
+  }
+  const away = Math.sqrt(least);
+  return pieces.some((piece) => depthInOutline(piece, x, y) >= -SEAM_M) ? away : -away;
 }
 
 function doorwayOf({ panel, portal, outline, origin, n, u, v }: PortalFrame): Doorway {
@@ -178,6 +219,37 @@ export function depthInOutline(outline: readonly (readonly [number, number])[], 
   }
   return least;
 }
+
+/** The place in the portal that lies deepest in its panel: where a hole fits last. */
+export function deepestIn(frame: PortalFrame): readonly [number, number] {
+  let [x, y] = [0, 0];
+  let depth = depthInPanel(frame, x, y);
+  // Seams cross a panel where it turns a corner: there it is deepest.
+  frame.outline.forEach(([ax, ay], k) => {
+    const [bx, by] = frame.outline[(k + 1) % frame.outline.length] as readonly [number, number];
+    for (let t = 1; t < SEAM_STEPS; t += 1) {
+      const [px, py] = [ax + ((bx - ax) * t) / SEAM_STEPS, ay + ((by - ay) * t) / SEAM_STEPS];
+      const next = depthInPanel(frame, px, py);
+      if (next > depth + 1e-9) [x, y, depth] = [px, py, next];
+    }
+  });
+  for (let step = FIRST_STEP_M; step > LAST_STEP_M; ) {
+    let [bestX, bestY, best] = [x, y, depth];
+    for (let turn = 0; turn < 16; turn += 1) {
+      const angle = (Math.PI * turn) / 8;
+      const [nextX, nextY] = [x + step * Math.cos(angle), y + step * Math.sin(angle)];
+      if (depthInOutline(frame.outline, nextX, nextY) < 0) continue;
+      const next = depthInPanel(frame, nextX, nextY);
+      if (next > best) [bestX, bestY, best] = [nextX, nextY, next];
+    }
+    if (best > depth) [x, y, depth] = [bestX, bestY, best];
+    else step *= 0.5;
+  }
+  return [x, y];
+}
+const FIRST_STEP_M = 0.1;
+const LAST_STEP_M = 1e-5;
+const SEAM_STEPS = 10;
 
 /** Index of the portal of a panel that holds a hole, or lies nearest to it. */
 export function frameOfHole({ frames }: Structure, panel: Panel, { at }: PanelHole): number {
