@@ -1,15 +1,18 @@
+import type { Vec3 } from '@core/base/vec';
 import type Konva from 'konva';
 import { memo, useCallback, useMemo } from 'react';
 import { Layer, Shape } from 'react-konva';
 import { useApp } from '../store/app';
 import { useDrag } from '../store/drag';
 import { useDrawing } from '../store/drawing';
+import { type RunPlace, useRunPlace } from '../store/run-place';
+import { placeAlong } from '../tools/along-run';
 import type { Annotations } from './annotate';
 import { drawsWith } from './drawing/tool-pointing';
 import { focusOf } from './focus';
 import { liveOf } from './live';
 import { paintMoving, paintOverlay } from './paint/overlay';
-import type { Scene } from './scene';
+import type { Live, Scene } from './scene';
 
 interface Props {
   readonly scene: Scene;
@@ -31,11 +34,13 @@ export const LiveLayer = memo(function LiveLayer({ scene, notes, focused }: Prop
   const drawing = useDrawing();
   const draws = useApp((s) => drawsWith(s.tool));
   const faults = useApp((s) => s.stage === 'compartments');
-  const live = useMemo(
+  const marked = useRunPlace((s) => s.marked);
+  const held = useMemo(
     () => liveOf(scene, { thingId, start, place, pulled, refused, runs, findings, waiting }),
     [scene, thingId, start, place, pulled, refused, runs, findings, waiting],
   );
-  const focus = useMemo(() => focusOf(scene, live), [scene, live]);
+  const live = useMemo(() => ({ ...held, marked: placeOf(scene, held, marked) }), [scene, held, marked]);
+  const focus = useMemo(() => focusOf(scene, held), [scene, held]);
   // One canvas for both: each more is one more to blend in every frame.
   const paint = useCallback(
     (ctx: Konva.Context) => {
@@ -50,3 +55,9 @@ export const LiveLayer = memo(function LiveLayer({ scene, notes, focused }: Prop
     </Layer>
   );
 });
+
+function placeOf(scene: Scene, held: Live, marked: RunPlace['marked']): Vec3 | null {
+  if (!marked) return null;
+  const path = [...held.paths, ...scene.paths].find(({ id }) => id === marked.line)?.path;
+  return path ? (placeAlong(path, marked.alongM)?.at ?? null) : null;
+}

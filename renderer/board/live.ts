@@ -113,6 +113,8 @@ function liveNow(scene: Scene, drag: Held): Live {
     findings,
     pulled,
     refused,
+    marked: null,
+    ghost: null,
     waiting: drag.waiting,
   };
 }

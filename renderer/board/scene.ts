@@ -78,6 +78,10 @@ export interface Live {
   /** A clip point or a crossing that is held, and why its run does not follow. */
   readonly pulled: Pulled | null;
   readonly refused: RunReport | null;
+  /** The place on the picked run that its profile points at. */
+  readonly marked: Vec3 | null;
+  /** Another way for a run, shown to be compared. */
+  readonly ghost: RunPath | null;
   /** The newest step is not answered yet. */
   readonly waiting: boolean;
 }
@@ -91,6 +95,8 @@ export const STILL: Live = {
   findings: {},
   pulled: null,
   refused: null,
+  marked: null,
+  ghost: null,
   waiting: false,
 };
 

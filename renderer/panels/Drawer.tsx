@@ -14,10 +14,12 @@ import { PartsTable } from './tables/PartsTable';
 import { RunsTable } from './tables/RunsTable';
 import { StationsTable } from './tables/StationsTable';
 import { TakeoffTable } from './tables/TakeoffTable';
+import { UnrolledRun } from './tables/UnrolledRun';
 
 const TABS = [
   'Parts',
   'Runs',
+  'Unrolled',
   'Compartments',
   'Panels',
   'Openings',
@@ -49,6 +51,8 @@ export function Drawer(): JSX.Element | null {
   const selectedKind = useApp((state) => state.selection?.kind);
   const [tab, setTab] = useState<Tab>('Parts');
   const [height, setHeight] = useState<Height>(() => (window.innerWidth < 1280 ? 'closed' : 'usual'));
+  const [blockedOnly, setBlockedOnly] = useState(false);
+  const blocked = report?.summary.blocked ?? 0;
   const entryWishes = useEntryWish((state) => state.count);
   const list = useRef<HTMLDivElement>(null);
 
@@ -59,7 +63,8 @@ export function Drawer(): JSX.Element | null {
 
   // A run picked on the drawing brings its table up; what stays in its own table does not turn the page.
   useEffect(() => {
-    if (selectedKind === 'line' || selectedKind === 'clipPoint') setTab((now) => (now === 'Take-off' ? now : 'Runs'));
+    if (selectedKind === 'line' || selectedKind === 'clipPoint' || selectedKind === 'crossing')
+      setTab((now) => (now === 'Take-off' || now === 'Unrolled' ? now : 'Runs'));
     if (selectedKind === 'reading' || selectedKind === 'surveyPoint') setTab('Survey');
     if (selectedKind === 'opening' || selectedKind === 'surface' || selectedKind === 'standingPlace')
       setTab('Openings');
@@ -78,6 +83,7 @@ export function Drawer(): JSX.Element | null {
   const counts: Readonly<Record<Tab, number | null>> = {
     Parts: Object.keys(boat.parts).length + Object.keys(boat.fixtures).length,
     Runs: Object.keys(boat.lines).length,
+    Unrolled: null,
     Compartments: Object.keys(boat.compartments).length,
     Panels: Object.keys(layoutOf(boat, arrangementId).panels).length,
     Openings: Object.keys(boat.openings).length,
@@ -97,7 +103,7 @@ export function Drawer(): JSX.Element | null {
   };
 
   return (
-    <section className={`drawer ${height}`} aria-label="Tables">
+    <section className={`drawer ${height}${tab === 'Unrolled' ? ' drawing' : ''}`} aria-label="Tables">
       <div className="tabs">
         <div role="tablist" aria-label="Tables" ref={list} onKeyDown={onKeyDown}>
           {TABS.map((name) => (
@@ -120,6 +126,17 @@ export function Drawer(): JSX.Element | null {
             </button>
           ))}
         </div>
+        {tab === 'Runs' && (blocked > 0 || blockedOnly) ? (
+          <button
+            type="button"
+            className="filter"
+            aria-pressed={blockedOnly}
+            title="Show only runs that are blocked"
+            onClick={() => setBlockedOnly(!blockedOnly)}
+          >
+            {`${blocked} blocked`}
+          </button>
+        ) : null}
         <span className="summary">
           {report
             ? `${runFigure(report.summary.hoseM, units)} ${runUnit(units)} hose, tube and cable, ${report.summary.newHoles} holes to drill`
@@ -147,7 +164,9 @@ export function Drawer(): JSX.Element | null {
         {height === 'closed' ? null : tab === 'Parts' ? (
           <PartsTable boat={boat} />
         ) : tab === 'Runs' ? (
-          <RunsTable boat={boat} />
+          <RunsTable boat={boat} blockedOnly={blockedOnly} />
+        ) : tab === 'Unrolled' ? (
+          <UnrolledRun boat={boat} />
         ) : tab === 'Compartments' ? (
           <CompartmentsTable boat={boat} />
         ) : tab === 'Panels' ? (

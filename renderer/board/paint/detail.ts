@@ -21,6 +21,7 @@ import { type Rect, toScreen, within } from '../sheet';
 import { closeCallOf } from '../tape';
 import { boxOf, linesOfThing, type Placed } from '../things';
 import { rectOn } from './background';
+import { paintHeldOfRun } from './held-of-run';
 import { paintThing } from './interior';
 import { paintClip, paintContact, paintDimension, paintSelection } from './marks';
 import {
@@ -138,6 +139,7 @@ function paintInside(ctx: Ctx, scene: Scene, live: Live, focus: Focus, t: Transf
       colours,
       sameSelection(selection, { kind: 'clipPoint', id, line }),
     );
+  paintHeldOfRun(ctx, scene, live, { name: 'detail', frame: focus.frame, t, cut: cut.cut }, null);
   if (subject) paintThing(ctx, t, focus.frame, subject, colours, live.blocked ? 'blocked' : 'selected');
   paintWords(ctx, scene, t, box, cut.compartments, near, selected, focus.frame);
   if (subject) {

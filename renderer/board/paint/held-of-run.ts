@@ -2,15 +2,18 @@ import type { Vec2 } from '@core/base/vec';
 import { project } from '@core/output/views/drawing';
 import { lengthUnit, wholeLength } from '../../panels/format';
 import { lineInHand, sameSelection } from '../../store/select';
-import type { Pulled, Selection } from '../../store/types';
+import type { FieldView, Pulled, Selection } from '../../store/types';
 import { edgeLeft, holeLeft } from '../../tools/hole-slide';
 import { clipsIn, crossingsIn, type Live, type Scene, type View } from '../scene';
 import { toScreen } from '../sheet';
 import { paintClip } from './marks';
 import { type Ctx, FONT, letter } from './pen';
 
+/** A view, or the detail that enlarges one. */
+type HeldView = Pick<View, 'frame' | 't' | 'cut'> & { readonly name: FieldView };
+
 /** Clips of all runs; those of the line that one works on, and the one that is held at its place now, stand out. */
-export function paintClips(ctx: Ctx, scene: Scene, live: Live, view: View, hover: Selection | null): void {
+export function paintClips(ctx: Ctx, scene: Scene, live: Live, view: HeldView, hover: Selection | null): void {
   const { selection, colours } = scene;
   const held = live.pulled?.kind === 'clip' ? live.pulled : null;
   for (const clip of clipsIn(scene, view)) {
@@ -26,10 +29,15 @@ export function paintClips(ctx: Ctx, scene: Scene, live: Live, view: View, hover
 const CLIPS_FROM = 40;
 
 /** What is held of a run, or picked of it: the clip point or the hole, how far it was pulled, and what is in the way. */
-export function paintHeldOfRun(ctx: Ctx, scene: Scene, live: Live, view: View, hover: Selection | null): void {
+export function paintHeldOfRun(ctx: Ctx, scene: Scene, live: Live, view: HeldView, hover: Selection | null): void {
   const { colours, units } = scene;
   const { pulled, refused } = live;
   paintPickedCrossings(ctx, scene, live, view, hover);
+  if (live.marked) {
+    const at = toScreen(view.t, project(view.frame, live.marked));
+    ring(ctx, at, 5, colours.paper, 5, []);
+    ring(ctx, at, 5, colours.accl, 2, []);
+  }
   if (!pulled) return;
   const rest = toScreen(view.t, project(view.frame, pulled.start));
   const now = toScreen(view.t, project(view.frame, pulled.at));
@@ -62,17 +70,19 @@ export function paintHeldOfRun(ctx: Ctx, scene: Scene, live: Live, view: View, h
 /** The hole where it would be drilled, with the wood that is left beside it. */
 function paintHole(
   ctx: Ctx,
-  { layout, colours, units }: Scene,
+  scene: Scene,
   { panelId, at, start, diameterM, stoppedBy }: Extract<Pulled, { kind: 'crossing' }>,
   now: Vec2,
-  view: View,
+  view: HeldView,
 ): void {
+  const { layout, colours, units } = scene;
   ring(ctx, now, ringRadius(diameterM, view), colours.accl, 2, [2, 2]);
   const panel = layout.panels[panelId];
   if (!panel) return;
   const edge = `edge ${wholeLength(edgeLeft(panel, at, diameterM), units)}`;
   const gap = holeLeft(panel, at, diameterM, start);
   const hole = gap === null ? '' : `, hole ${wholeLength(gap, units)}`;
+  if (view.name !== scene.activeView && view.name !== 'detail') return;
   letter(ctx, `${edge}${hole} ${lengthUnit(units)}`, [now[0], now[1] - ringRadius(diameterM, view) - 12], {
     font: FONT.drawing,
     colour: stoppedBy === null ? colours.ink : colours.accent,
@@ -81,7 +91,7 @@ function paintHole(
 }
 
 /** Holes of the line that one works on can be taken hold of: the picked one with a handle, the one under the pointer ringed. */
-function paintPickedCrossings(ctx: Ctx, scene: Scene, live: Live, view: View, hover: Selection | null): void {
+function paintPickedCrossings(ctx: Ctx, scene: Scene, live: Live, view: HeldView, hover: Selection | null): void {
   const { selection, colours, layout } = scene;
   const lines = new Set([lineInHand(selection), hover?.kind === 'crossing' ? hover.line : null]);
   const lifted = new Set(live.paths.map(({ id }) => id));

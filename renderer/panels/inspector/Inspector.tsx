@@ -1,6 +1,6 @@
 import type { JSX } from 'react';
 import { useApp } from '../../store/app';
-import { thingOf } from '../../store/select';
+import { lineInHand, thingOf } from '../../store/select';
 import { ReadingInspector, SurveyPointInspector } from '../survey/SurveyInspector';
 import { CompartmentInspector } from './CompartmentInspector';
 import { LineInspector } from './LineInspector';
@@ -20,13 +20,13 @@ export function Inspector(): JSX.Element | null {
       : null,
   );
   if (!boat || !selection) return null;
-  const id = selection.kind === 'clipPoint' ? selection.line : (subject ?? selection.id);
+  const ofLine = lineInHand(selection);
+  const id = ofLine ?? subject ?? selection.id;
   const thing = thingOf(boat, id);
   if ((selection.kind === 'thing' || subject !== null) && thing)
     return <ThingInspector key={id} boat={boat} id={id} thing={thing} />;
   const line = boat.lines[id];
-  if ((selection.kind === 'line' || selection.kind === 'clipPoint' || subject !== null) && line)
-    return <LineInspector key={id} boat={boat} id={id} line={line} />;
+  if ((ofLine !== null || subject !== null) && line) return <LineInspector key={id} boat={boat} id={id} line={line} />;
   const compartment = boat.compartments[id];
   if ((selection.kind === 'compartment' || subject !== null) && compartment)
     return <CompartmentInspector key={id} boat={boat} id={id} compartment={compartment} />;

@@ -7,11 +7,11 @@ import { type JSX, useMemo, useRef } from 'react';
 import { useApp } from '../../store/app';
 import { useDrag } from '../../store/drag';
 import { findingNumbers, markOfFinding } from '../../store/findings';
-import { markOf, thingOf } from '../../store/select';
+import { lineInHand, markOf, thingOf } from '../../store/select';
 import { FindingMark } from '../findings/FindingMark';
 import { figure, lengthUnit, runFigure, runUnit, wholeLength } from '../format';
 import { LineSample } from '../LineSample';
-import { blockWords } from '../run-words';
+import { blockWords, gapShare, runStatus, STATUS_WORDS } from '../run-words';
 import { type Column, Table } from '../Table';
 import { MEDIUM_WORDS } from '../words';
 
@@ -24,17 +24,24 @@ interface Row {
 /** Pressure from which a hose is drawn cased, bar. */
 const HIGH_PRESSURE_BAR = 20;
 
-export function RunsTable({ boat }: { readonly boat: Boat }): JSX.Element {
+export function RunsTable({
+  boat,
+  blockedOnly = false,
+}: {
+  readonly boat: Boat;
+  readonly blockedOnly?: boolean;
+}): JSX.Element {
   const units = useApp((state) => state.displayUnits);
   const report = useApp((state) => state.report);
   const stale = useApp((state) => state.stale);
+  const arrangementId = useApp((state) => state.arrangementId);
   const live = useDrag((state) => state.runs);
   const selection = useApp((state) => state.selection);
   const hover = useApp((state) => state.hover);
   const { select, setHover, goTo } = useApp.getState();
 
   const known = useRef(new Map<string, Row>());
-  const rows = useMemo((): readonly Row[] => {
+  const all = useMemo((): readonly Row[] => {
     const settled = new Map(report?.runs.map((run) => [run.lineId, run]));
     return Object.entries(boat.lines)
       .map(([id, line]): Row => {
@@ -48,6 +55,11 @@ export function RunsTable({ boat }: { readonly boat: Boat }): JSX.Element {
       })
       .sort((a, b) => markOf(a.id, a.line).localeCompare(markOf(b.id, b.line), 'en', { numeric: true }));
   }, [boat.lines, report, live]);
+
+  const rows = useMemo(
+    () => (blockedOnly ? all.filter(({ run }) => run?.status === 'blocked') : all),
+    [all, blockedOnly],
+  );
 
   const columns = useMemo((): readonly Column<Row>[] => {
     const numbers = findingNumbers(report);
@@ -64,6 +76,15 @@ export function RunsTable({ boat }: { readonly boat: Boat }): JSX.Element {
         title: 'Run',
         cell: (row) => <b>{markOf(row.id, row.line)}</b>,
         sortBy: (row) => markOf(row.id, row.line),
+      },
+      {
+        key: 'status',
+        title: 'State',
+        cell: (row) => {
+          const status = runStatus(boat, arrangementId, row.id, row.run);
+          return <span className={`run-status ${status}`}>{STATUS_WORDS[status]}</span>;
+        },
+        sortBy: (row) => STATUS_WORDS[runStatus(boat, arrangementId, row.id, row.run)],
       },
       {
         key: 'content',
@@ -105,15 +126,19 @@ export function RunsTable({ boat }: { readonly boat: Boat }): JSX.Element {
         sortBy: (row) => row.run?.lowerBoundM ?? 0,
       },
       {
-        key: 'bends',
-        title: 'Bends',
+        key: 'gap',
+        title: 'Above, %',
         number: true,
-        cell: (row) => (routed(row)?.bends === undefined ? '\u2013' : figure(routed(row)?.bends ?? 0)),
-        sortBy: (row) => routed(row)?.bends ?? -1,
+        second: true,
+        cell: (row) => {
+          const share = row.run && gapShare(row.run);
+          return share === null ? '\u2013' : figure(share * 100, 1);
+        },
+        sortBy: (row) => (row.run && gapShare(row.run)) ?? -1,
       },
       {
         key: 'radius',
-        title: `Min. radius ${lengthUnit(units)}`,
+        title: `Radius ${lengthUnit(units)}`,
         number: true,
         cell: (row) => {
           const radius = routed(row)?.leastRadiusM;
@@ -122,10 +147,30 @@ export function RunsTable({ boat }: { readonly boat: Boat }): JSX.Element {
         sortBy: (row) => routed(row)?.leastRadiusM ?? Number.POSITIVE_INFINITY,
       },
       {
+        key: 'clearance',
+        title: 'Clear',
+        number: true,
+        cell: (row) => {
+          const clear = routed(row)?.minClearanceM ?? null;
+          return clear === null ? '\u2013' : wholeLength(clear, units);
+        },
+        sortBy: (row) => routed(row)?.minClearanceM ?? Number.POSITIVE_INFINITY,
+      },
+      {
         key: 'crossings',
-        title: 'Crossings',
+        title: 'Holes',
         cell: (row) => crossingsWords(routed(row)),
         sortBy: (row) => routed(row)?.holes.length ?? -1,
+      },
+      {
+        key: 'cost',
+        title: `Cost ${runUnit(units)}`,
+        number: true,
+        cell: (row) => {
+          const cost = routed(row)?.costM;
+          return cost === undefined ? '\u2013' : value(runFigure(cost, units));
+        },
+        sortBy: (row) => routed(row)?.costM ?? Number.POSITIVE_INFINITY,
       },
       {
         key: 'note',
@@ -146,7 +191,7 @@ export function RunsTable({ boat }: { readonly boat: Boat }): JSX.Element {
         sortBy: (row) => numbers.get(first(row.id)?.key ?? '') ?? Number.MAX_SAFE_INTEGER,
       },
     ];
-  }, [boat, report, stale, units]);
+  }, [boat, arrangementId, report, stale, units]);
 
   return (
     <Table
@@ -154,12 +199,16 @@ export function RunsTable({ boat }: { readonly boat: Boat }): JSX.Element {
       rows={rows}
       columns={columns}
       idOf={(row) => row.id}
-      selectedId={selection?.kind === 'line' ? selection.id : selection?.kind === 'clipPoint' ? selection.line : null}
+      selectedId={lineInHand(selection)}
       hoveredId={hover?.kind === 'line' ? hover.id : null}
       select={(row) => select({ kind: 'line', id: row.id })}
       hover={(row) => setHover(row ? { kind: 'line', id: row.id } : null)}
       open={(row) => goTo({ kind: 'line', id: row.id }, row.run?.prims[0]?.from ?? row.run?.reason?.at ?? null)}
-      empty="Nothing to route yet. Draw a line from a port to a port."
+      empty={
+        blockedOnly && all.length > 0
+          ? 'No run is blocked.'
+          : 'Nothing to route yet. Draw a line from a port to a port.'
+      }
     />
   );
 }

@@ -1,0 +1,119 @@
+import { runPinned, runUnpinned } from '@core/boat/pins';
+import type { Boat } from '@core/boat/schema/boat';
+import type { RunReport } from '@core/engine/report';
+import { pinOf } from '@core/runs/pinned/pin';
+import type { JSX } from 'react';
+import { useApp } from '../../../store/app';
+import { useDrag } from '../../../store/drag';
+import { arrangementOf, markOf } from '../../../store/select';
+import { figure, lengthFigure, lengthUnit, runFigure, runUnit, wholeLength } from '../../format';
+import { gapShare } from '../../run-words';
+import { Facts, Panel } from '../parts';
+import { BlockedRun } from './BlockedRun';
+import { Crossings } from './Crossings';
+import { RunCosts } from './RunCosts';
+
+/** The run that answers a line: what it measures, how good that is, what it pays for, where it passes; or why there is none. */
+export function RunPanel({ boat, id }: { readonly boat: Boat; readonly id: string }): JSX.Element {
+  const settled = useApp((state) => state.report?.runs.find((run) => run.lineId === id) ?? null);
+  const live = useDrag((state) => state.runs[id] ?? null);
+  const run = live ?? settled;
+  if (!run)
+    return (
+      <Panel title="Run" level={3}>
+        Not worked out yet.
+      </Panel>
+    );
+  if (run.status === 'blocked') return <BlockedRun boat={boat} id={id} run={run} />;
+  return (
+    <>
+      <RoutedRun boat={boat} id={id} run={run} />
+      <Crossings boat={boat} id={id} run={run} />
+      <RunCosts run={run} />
+    </>
+  );
+}
+
+function RoutedRun({
+  boat,
+  id,
+  run,
+}: {
+  readonly boat: Boat;
+  readonly id: string;
+  readonly run: RunReport;
+}): JSX.Element {
+  const stale = useApp((state) => state.stale);
+  const units = useApp((state) => state.displayUnits);
+  const isPinned = useApp((state) => arrangementOf(boat, state.arrangementId)?.pins?.[id] !== undefined);
+  const value = (text: string): JSX.Element => <span className={stale ? 'stale' : undefined}>{text}</span>;
+  const aside = stale ? <span className="stale">being worked out</span> : isPinned ? 'as built' : undefined;
+  return (
+    <Panel title="Run" level={3} aside={aside}>
+      <Facts
+        rows={[
+          ['Length', value(`${run.lengthM === null ? '\u2013' : runFigure(run.lengthM, units)} ${runUnit(units)}`)],
+          run.bends === undefined ? null : ['Bends', figure(run.bends)],
+          run.leastRadiusM === undefined || run.leastRadiusM === null
+            ? null
+            : ['Tightest bend, centre line', value(`${wholeLength(run.leastRadiusM, units)} ${lengthUnit(units)}`)],
+          run.minClearanceM === null
+            ? null
+            : ['Least clearance', value(`${lengthFigure(run.minClearanceM, units)} ${lengthUnit(units)}`)],
+        ]}
+      />
+      {isPinned ? null : <BoundWords run={run} />}
+      <PinActions id={id} run={run} isPinned={isPinned} mark={markOf(id, boat.lines[id] ?? null)} />
+    </Panel>
+  );
+}
+
+/** How good the run is, by a bound that no run can beat. */
+function BoundWords({ run }: { readonly run: RunReport }): JSX.Element | null {
+  const units = useApp((state) => state.displayUnits);
+  const share = gapShare(run);
+  if (share === null) return null;
+  const bound = `${runFigure(run.lowerBoundM, units)} ${runUnit(units)}`;
+  const above = share < 0.0005 ? 'none can be shorter' : `this one is ${figure(share * 100, 1)}\u00a0% above`;
+  return <p className="bound-words">{`No run can be shorter than ${bound}: ${above}.`}</p>;
+}
+
+/** A run that lies in the boat already is kept as it lies; the router leaves it alone. */
+function PinActions({
+  id,
+  run,
+  isPinned,
+  mark,
+}: {
+  readonly id: string;
+  readonly run: RunReport;
+  readonly isPinned: boolean;
+  readonly mark: string;
+}): JSX.Element | null {
+  const arrangementId = useApp((state) => state.arrangementId);
+  const edit = useApp((state) => state.edit);
+  if (arrangementId === null || run.prims.length === 0) return null;
+  return (
+    <div className="actions">
+      {isPinned ? (
+        <button
+          type="button"
+          className="button plain"
+          title="The router may lay this run anew"
+          onClick={() => edit(`Unpin ${mark}`, runUnpinned(arrangementId, id))}
+        >
+          Unpin
+        </button>
+      ) : (
+        <button
+          type="button"
+          className="button plain"
+          title="It lies in the boat like this: the router leaves it alone, and other runs keep clear of it"
+          onClick={() => edit(`Pin ${mark} as built`, runPinned(arrangementId, id, pinOf(run.prims)))}
+        >
+          Pin as built
+        </button>
+      )}
+    </div>
+  );
+}
