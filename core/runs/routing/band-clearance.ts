@@ -1,3 +1,5 @@
+import { scale, subtract, unit, type Vec3 } from '../../base/vec';
+import type { AnySolid } from '../../shape/space/kernel';
 import type { WishesNear } from './wishes/prices';
 import type { Obstacle, World } from './world';
 
@@ -16,6 +18,8 @@ export interface PieceList {
   nearHull: boolean;
   /** Ends (and middle) of the piece when the list was made. */
   at: number[];
+  /** Directions in which a bend that lies on the nearest of them may slide along it, once asked for. */
+  slides?: readonly Vec3[];
 }
 
 export interface BandInput {
@@ -154,6 +158,42 @@ export class BandClearance {
         );
     return { ranks, wishes, nearHull, at: [...at] };
   }
+}
+
+/** Directions of the edges of what stands nearest to the middle of a bend. */
+export function slidesOf(list: PieceList, world: World): readonly Vec3[] {
+  const { at } = list;
+  const middle: Vec3 = [at[3] as number, at[4] as number, at[5] as number];
+  let nearest: Obstacle | null = null;
+  let least = Number.POSITIVE_INFINITY;
+  for (const rank of list.ranks) {
+    const d = world.distance(rank, ...middle, ...middle, least);
+    if (d >= least) continue;
+    least = d;
+    nearest = world.obstacles[rank] as Obstacle;
+  }
+  return nearest ? edgesOf(nearest.pack.solids[nearest.index] as AnySolid, middle) : [];
+}
+
+function edgesOf(solid: AnySolid, near: Vec3): readonly Vec3[] {
+  if (solid.type === 'box') return solid.axes;
+  if (solid.type !== 'plate') {
+    const axis = subtract(solid.to, solid.from);
+    return Math.hypot(...axis) > 1e-6 ? [unit(axis)] : [];
+  }
+  let edge: Vec3 | null = null;
+  let least = Number.POSITIVE_INFINITY;
+  solid.polygon.forEach((p, k) => {
+    const d = subtract(solid.polygon[(k + 1) % solid.polygon.length] as Vec3, p);
+    const length = Math.hypot(...d);
+    if (length < 1e-6) return;
+    const u = scale(d, 1 / length);
+    const w = subtract(near, p);
+    const t = Math.max(0, Math.min(length, w[0] * u[0] + w[1] * u[1] + w[2] * u[2]));
+    const off = Math.hypot(w[0] - u[0] * t, w[1] - u[1] * t, w[2] - u[2] * t);
+    if (off < least) [edge, least] = [u, off];
+  });
+  return edge ? [edge] : [];
 }
 
 export function outOfReach(at: readonly number[], k: number, x: number, y: number, z: number): boolean {

@@ -2,8 +2,9 @@
  * The shape of a band: its corners, the lines and bends between them, and what each piece costs. Nothing moves here.
  */
 import { BandClearance, type BandInput, outOfReach, type PieceList, SPARE_M, VIOLATION_WEIGHT } from './band-clearance';
+import { FeedRoom, type FeedShortage } from './feed-room';
 import { BETWEEN_HOLES_M } from './nodes';
-import { CLIP_STRAIGHT_M, cornersOf, type Element, placeCorners } from './polygon';
+import { CLIP_STRAIGHT_M, cornersOf, type Element, holeCentre, placeCorners } from './polygon';
 import { SUCTION_WEIGHT, tangentOf } from './search';
 import { depthInPanel } from './structure';
 import { isBare, type WishesNear } from './wishes/prices';
@@ -24,7 +25,7 @@ const BEND_SAMPLE_M = 0.1;
 export interface Violation {
   readonly byM: number;
   readonly at: readonly [number, number, number];
-  readonly kind: 'clearance' | 'bend' | 'hole';
+  readonly kind: 'clearance' | 'bend' | 'hole' | 'feed';
   readonly blocker: string;
 }
 
@@ -115,7 +116,10 @@ export class BandShape {
       );
     }
     this.elements.forEach((element, e) => {
-      const by = this.holeViolation(e);
+      const feed = this.feedShortage(e, SPARE_M);
+      if (feed && element.kind === 'hole')
+        found.push({ byM: feed.byM, at: holeCentre(element), kind: 'feed', blocker: feed.blocker });
+      const by = this.edgeViolation(e);
       if (by > 1e-9 && element.kind === 'hole')
         found.push({
           byM: by,
@@ -346,7 +350,25 @@ export class BandShape {
     return this.peak !== before;
   }
 
+  /** Room that a crimped end lacks to come through the hole of element e. */
+  feedShortage(e: number, spareM = 0): FeedShortage | null {
+    const element = this.elements[e] as Element;
+    const { feed } = this.input.world.line;
+    if (element.kind !== 'hole' || !feed || feed.rigidM === 0) return null;
+    let room = this.feedRooms.get(element);
+    if (!room) {
+      room = new FeedRoom(this.input.world, feed, element.frame, element.panel);
+      this.feedRooms.set(element, room);
+    }
+    return room.shortage(holeCentre(element), spareM);
+  }
+  private readonly feedRooms = new WeakMap<Element, FeedRoom>();
+
   protected holeViolation(e: number): number {
+    return this.edgeViolation(e) + (this.feedShortage(e, SPARE_M)?.byM ?? 0);
+  }
+
+  private edgeViolation(e: number): number {
     const element = this.elements[e] as Element;
     if (element.kind !== 'hole' || element.hole) return 0;
     const { panel, frame } = element;

@@ -2,7 +2,8 @@
  * The fillet band: moves the corners of a tangent polygon until the filleted hose is short and clears everything. What counts is
  * the filleted shape; a corner may lie inside an obstacle. Violations cost so much more than length that none is left at rest.
  */
-import { SPARE_M, VIOLATION_WEIGHT } from './band-clearance';
+import type { Vec3 } from '../../base/vec';
+import { SPARE_M, slidesOf, VIOLATION_WEIGHT } from './band-clearance';
 import { cornerFrame, tightAngle } from './band-geometry';
 import { BandShape, LARGEST_TURN_RAD } from './band-shape';
 import { cornersOf, type Element, placeCorners } from './polygon';
@@ -10,8 +11,13 @@ import { tangentOf } from './search';
 
 const LOOKS_PER_SIGHT = 100;
 const FIRST_SETTLING_STEP_M = 0.001;
+const HANGING_STEP_M = 0.03;
 const SETTLED_STEP_M = 0.00001;
 const LARGEST_STEP_M = 0.2;
+/** Rank of the direction along an edge among the steps of a free corner. */
+const SLIDE = 3;
+/** An edge this much out of square with the inside of a bend is not the one that it goes round. */
+const SQUARE_ENOUGH = 0.5;
 /** A bend begins right behind a lead or stub when less than this is between. */
 const TIGHT_M = 0.0004;
 /** Two tight bends that face each other settle in a few rounds. */
@@ -42,6 +48,14 @@ export class Band extends BandShape {
   /** Work since last asked, in sight tests of a search: one weighs as much as many looks at an obstacle. */
   private workDone(): number {
     return Math.ceil(this.work / LOOKS_PER_SIGHT);
+  }
+
+  /** Draws the band towards what clips can hold it to; at most `sweeps` times over all corners. */
+  *hang(sweeps: number): Generator<number, void> {
+    this.isHung = true;
+    for (const steps of this.steps) steps.fill(HANGING_STEP_M);
+    this.total();
+    yield* this.relax(sweeps);
   }
 
   /** Takes out the last hair of violation by small steps; wishes no longer count. */
@@ -76,6 +90,7 @@ export class Band extends BandShape {
     let alive = false;
     for (let p = 0; p < steps.length; p += 1) {
       if (element.kind === 'hole' && element.hole && p < 2) continue;
+      if (p === SLIDE && element.kind === 'free' && frame?.length === 9) continue;
       let step = steps[p] as number;
       if (step < this.lastStep) continue;
       alive = true;
@@ -89,9 +104,10 @@ export class Band extends BandShape {
     return moved || alive;
   }
 
+  /** Directions for a corner: three of its own, and one along the edge that its bend lies on where there is one. */
   private frameAt(k: number): readonly number[] {
     const { dx, dy, dz } = this;
-    return cornerFrame(
+    const frame = cornerFrame(
       dx[k - 1] as number,
       dy[k - 1] as number,
       dz[k - 1] as number,
@@ -99,6 +115,18 @@ export class Band extends BandShape {
       dy[k] as number,
       dz[k] as number,
     );
+    const list = this.bendLists[k];
+    if (!list || list.ranks.length === 0) return frame;
+    list.slides ??= slidesOf(list, this.input.world);
+    const [nx, ny, nz] = frame as [number, number, number];
+    let slide: Vec3 | null = null;
+    let least = SQUARE_ENOUGH;
+    for (const one of list.slides) {
+      // Of the edges of a box, the one round which the bend goes.
+      const into = Math.abs(one[0] * nx + one[1] * ny + one[2] * nz);
+      if (into < least) [slide, least] = [one, into];
+    }
+    return slide ? [...frame, ...slide] : frame;
   }
 
   private readonly old: number[] = [];
@@ -112,7 +140,7 @@ export class Band extends BandShape {
     const tight = this.tightSides(e, p);
     const element = this.elements[e] as Element;
     const params = element.params;
-    if (frame && p < 3) {
+    if (frame && (p < 3 || (p === SLIDE && element.kind === 'free'))) {
       params[0] = (params[0] as number) + (frame[3 * p] as number) * step;
       params[1] = (params[1] as number) + (frame[3 * p + 1] as number) * step;
       params[2] = (params[2] as number) + (frame[3 * p + 2] as number) * step;
