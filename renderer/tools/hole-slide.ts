@@ -1,5 +1,5 @@
 import { footOnLeg } from '@core/base/segment';
-import { along, distance, dot, norm, ORIGIN, scale, subtract, type Vec2, type Vec3 } from '@core/base/vec';
+import { along, cross, distance, dot, norm, ORIGIN, scale, subtract, type Vec2, type Vec3 } from '@core/base/vec';
 import { project, type ViewFrame } from '@core/output/views/drawing';
 import { BETWEEN_HOLES_M } from '@core/runs/routing/nodes';
 import { frameOf, nearestOnPolygon } from '@core/shape/layout/polygon';
@@ -33,7 +33,7 @@ export function slidTo(panel: Board, wish: Vec3, diameterM: number, own: Vec3): 
       if (away >= fromEdge - CLOSE_ENOUGH_M) continue;
       isClear = false;
       stoppedBy = 'edge';
-      at = pushed(at, away > CLOSE_ENOUGH_M ? subtract(at, foot) : inwards(panel, foot), fromEdge - away);
+      at = pushed(at, away > CLOSE_ENOUGH_M ? subtract(at, foot) : inwards(panel, a, b), fromEdge - away);
     }
     for (const hole of others) {
       const need = (diameterM + hole.diameterM) / 2 + BETWEEN_HOLES_M;
@@ -94,19 +94,18 @@ function insideOf({ pieces, normal }: Board, p: Vec3): Vec3 {
   return best;
 }
 
-/** From a point of an edge towards the middle of the piece that it bounds. */
-function inwards({ pieces }: Board, foot: Vec3): Vec3 {
-  let best: Vec3 = ORIGIN;
-  let least = Number.POSITIVE_INFINITY;
-  for (const piece of pieces) {
-    const middle = scale(
+/** Square to an edge in the plane of the panel, towards the middle of the piece that it bounds. */
+function inwards({ pieces, normal }: Board, a: Vec3, b: Vec3): Vec3 {
+  const foot: Vec3 = [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2, (a[2] + b[2]) / 2];
+  const middles = pieces.map((piece) =>
+    scale(
       piece.reduce((sum, p): Vec3 => [sum[0] + p[0], sum[1] + p[1], sum[2] + p[2]], ORIGIN),
       1 / piece.length,
-    );
-    const off = distance(middle, foot);
-    if (off < least) [best, least] = [subtract(middle, foot), off];
-  }
-  return best;
+    ),
+  );
+  const middle = middles.reduce((best, one) => (distance(one, foot) < distance(best, foot) ? one : best));
+  const square = cross(normal, subtract(b, a));
+  return dot(square, subtract(middle, foot)) < 0 ? scale(square, -1) : square;
 }
 
 function pushed(p: Vec3, way: Vec3, by: number): Vec3 {
