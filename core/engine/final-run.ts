@@ -179,6 +179,35 @@ export function viewAtRest(lineId: string, read: Read): RoutingView {
   return read(deeper) && read(unsolved).includes(lineId) ? deeperView(lineId, read) : rankedView(lineId, read);
 }
 
+/** Runs at rest that touch a cell. Key: index of the cell. */
+const atRestInCell: ComputedStage<readonly CapsuleSolid[]> = {
+  id: 'atRestInCell',
+  compute: (cell, read) => {
+    const found = read(lineIds).flatMap((id) => read(laidAtRest, id)?.inCell(Number(cell)) ?? NO_RUNS);
+    return found.length === 0 ? NO_RUNS : sortedById(found);
+  },
+  same: sameItems,
+};
+
+const laidAtRest: ComputedStage<LaidRun | null> = {
+  id: 'laidAtRest',
+  compute: (lineId, read) => {
+    const outcome = read(finalRun, lineId);
+    return outcome.status === 'routed' && read(repairedRun, lineId).status === 'blocked'
+      ? read(deepenedLaid, lineId)
+      : read(repairedLaid, lineId);
+  },
+  same: (a, b) => a === b,
+};
+
+/** All that a line at rest must clear: every other run where it lies, whatever its rank. */
+export const viewAmongAll = (lineId: string, read: Read): RoutingView =>
+  viewOver(read, (cell) => {
+    const all = read(atRestInCell, String(cell));
+    const own = `${lineId}/`;
+    return all.some(({ id }) => id.startsWith(own)) ? all.filter(({ id }) => !id.startsWith(own)) : all;
+  });
+
 /** The run of a line: during a drag the one that is shown, else the one at rest. */
 export const run: ComputedStage<RunOutcome> = {
   id: 'run',

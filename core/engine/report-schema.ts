@@ -57,6 +57,10 @@ const hole = z.strictObject({
   at: point.describe('centre, in the middle of the panel, metres, boat frame'),
   diameterM: metres.describe('metres'),
   existing: z.boolean().describe('there already; false: to be drilled'),
+  fedFrom: z
+    .enum(['from', 'to'])
+    .exactOptional()
+    .describe('of a line with a crimped end: the end that stays at its port while the other is drawn through'),
   newHoleId: id.exactOptional().describe("id among the arrangement's newHoles, of a hole that is decided on there"),
 });
 
@@ -71,6 +75,7 @@ const blockReason = z.strictObject({
       'bend',
       'hole',
       'lead',
+      'feed',
       'reach',
       'notFound',
     ])
@@ -83,6 +88,50 @@ const blockReason = z.strictObject({
     .describe('what would do, where it is one size (the diameter of a hole), metres; there is that less shortByM'),
   tries: z.number().describe('ways that were tried'),
 });
+
+const spare = z
+  .discriminatedUnion('kind', [
+    z.strictObject({ kind: z.literal('none') }).describe('next to nothing is to spare'),
+    z
+      .strictObject({
+        kind: z.literal('cut'),
+        toM: metres.describe('what to leave, metres'),
+        offM: metres.describe('what comes off, metres'),
+      })
+      .describe('it may be cut'),
+    z
+      .strictObject({
+        kind: z.enum(['bulge', 'coil', 'wider']).describe('wider: a bend of the run is led wider'),
+        excessM: metres.describe('length that it takes up, metres'),
+        at: point.describe('middle of the straight that it stands beside, or the corner that is led wider'),
+        spanM: metres.describe('straight that it takes up, metres; 0 for wider'),
+        heightM: metres.describe('how far the middle of the hose stands out, metres'),
+        radiusM: metres.describe('tightest bend of its centre line, metres'),
+        count: z.number().describe('bulges in a row, or turns of the coil'),
+        prims: z.array(prim).describe('the centre line of the whole hose with the spare length in it'),
+      })
+      .describe('laid beside the run'),
+    z.strictObject({ kind: z.literal('noPlace'), excessM: metres }).describe('no free place was found for it'),
+  ])
+  .describe('of a supplied hose: where the length goes that its run does not need');
+
+const costs = z
+  .strictObject({
+    lengthM: metres.describe('length'),
+    holesM: metres.describe('holes to be drilled'),
+    suctionM: metres.describe('crests of a suction hose'),
+    electricsM: metres.describe('water above or beside open electrics'),
+    heatM: metres.describe('near heat'),
+    compassM: metres.describe('near the compass'),
+    apartM: metres.describe('power beside signal'),
+    surfaceM: metres.describe('stretches that no clip can hold'),
+    fallM: metres.describe('drains that do not fall enough'),
+    riseM: metres.describe('height that a run must rise to and does not'),
+    stowageM: metres.describe('through stowage'),
+    feetM: metres.describe('where feet tread'),
+    serviceM: metres.describe('in room that service needs'),
+  })
+  .describe('what costM is made of, in metres of hose');
 
 const run = z.strictObject({
   lineId: id,
@@ -98,6 +147,7 @@ const run = z.strictObject({
   lengthM: nullableMetres.describe('along the centre line from port to port, metres; null when blocked'),
   lowerBoundM: metres.describe('no run of this line is shorter, metres'),
   costM: metres.exactOptional().describe('length plus what holes and preferences cost, in metres of hose'),
+  costs: costs.exactOptional(),
   costBoundM: metres.exactOptional().describe('no run costs less, in metres of hose'),
   prims: z.array(prim).describe('the centre line from `from` to `to`, piece by piece'),
   holes: z.array(hole).describe('crossings of panels that are not open, in order'),
@@ -105,6 +155,8 @@ const run = z.strictObject({
   bends: z.number().exactOptional().describe('number of bends'),
   leastRadiusM: nullableMetres.exactOptional().describe('least radius of the centre line, metres; null without a bend'),
   reason: blockReason.exactOptional().describe('of a blocked line'),
+  pinned: z.literal(true).exactOptional().describe('the run lies as built, not as routed'),
+  spare: spare.exactOptional(),
   crestM: metres.exactOptional().describe('highest point of the centre line above the water, metres'),
 });
 

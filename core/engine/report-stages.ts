@@ -11,6 +11,7 @@ import type { HoleReport, PlaceReport, Report, RunReport } from './report';
 import { fitting } from './routing-line';
 import { compartmentOf, layout } from './shape-stages';
 import * as source from './source';
+import { spare } from './spare-stages';
 import type { ComputedStage, Read } from './store';
 import { attitude } from './water-stages';
 
@@ -57,7 +58,9 @@ export const runReport: ComputedStage<RunReport> = {
         reason,
       };
     }
-    const { prims, crossings, lengthM, costM, lowerBoundM, costBoundM, minClearanceM, bends, leastRadiusM } = outcome;
+    const { prims, crossings, lengthM, costM, costs, lowerBoundM, costBoundM, minClearanceM, bends, leastRadiusM } =
+      outcome;
+    const laid = read(spare, lineId);
     const heights = unrolledProfile(prims, read(attitude)).map(({ heightM }) => heightM);
     return {
       lineId,
@@ -66,12 +69,15 @@ export const runReport: ComputedStage<RunReport> = {
       lowerBoundM,
       costM,
       costBoundM,
+      costs,
       prims,
       holes: crossings.map(holeReport),
       minClearanceM,
       bends,
       leastRadiusM,
       crestM: Math.max(...heights),
+      ...(outcome.pinned ? { pinned: true } : {}),
+      ...(laid ? { spare: laid } : {}),
     };
   },
   same: sameValue,
@@ -100,6 +106,7 @@ const takeoff: ComputedStage<readonly TakeoffRow[]> = {
             kind,
             ends: [fitting(line, kind, 'from'), fitting(line, kind, 'to')] as const,
             run: outcome.status === 'routed' ? outcome : null,
+            spare: read(spare, id),
             places: [line.from, line.to].map(({ thing }) => placeName(read, thing) ?? '') as [string, string],
           },
         ];
@@ -150,13 +157,14 @@ export const report: ComputedStage<Report> = {
   same: () => false,
 };
 
-function holeReport({ panelId, at, holeAt, diameterM, holeId, newHoleId }: Crossing): HoleReport {
+function holeReport({ panelId, at, holeAt, diameterM, holeId, newHoleId, fedFrom }: Crossing): HoleReport {
   const isPlanned = newHoleId !== undefined;
   return {
     panelId,
     at: holeAt ?? at,
     diameterM,
     existing: holeId !== null && !isPlanned,
+    ...(fedFrom === undefined ? {} : { fedFrom }),
     ...(isPlanned ? { newHoleId } : {}),
   };
 }

@@ -2,6 +2,8 @@ import type { Vec3 } from '../base/vec';
 import type { TakeoffRow } from '../output/takeoff/row';
 import type { Finding } from '../rules/finding';
 import type { BlockReason, Effort, Prim, Proof } from '../runs/routing/types';
+import type { RunCosts } from '../runs/routing/wishes/wishes';
+import type { Spare } from '../runs/spare/spare';
 import type { Attitude } from '../shape/hull/types';
 
 export { ENGINE_VERSION } from '../base/engine-version';
@@ -21,6 +23,8 @@ export interface HoleReport {
   readonly diameterM: number;
   /** Whether the hole is there already. */
   readonly existing: boolean;
+  /** Of a line with a crimped end: the end that stays at its port while the other is drawn through. */
+  readonly fedFrom?: 'from' | 'to';
   /** Id among the arrangement's new holes, of a hole that it has decided on. */
   readonly newHoleId?: string;
 }
@@ -36,12 +40,18 @@ export interface RunReport {
   readonly lowerBoundM: number;
   readonly costM?: number;
   readonly costBoundM?: number;
+  /** What costM is made of. */
+  readonly costs?: RunCosts;
   readonly prims: readonly Prim[];
   readonly holes: readonly HoleReport[];
   readonly minClearanceM: number | null;
   readonly bends?: number;
   readonly leastRadiusM?: number | null;
   readonly reason?: BlockReason;
+  /** Set where the run is pinned as built. */
+  readonly pinned?: true;
+  /** Of a supplied hose: where the length goes that its run does not need. Missing while something is dragged. */
+  readonly spare?: Spare;
   /** What the run reads: [length along it, height above the water] of its extremes. */
   readonly crestM?: number;
 }

@@ -1,7 +1,9 @@
 import { quantised } from '../../base/quantity';
 import type { Line, LineEndFitting, LineKind, Part } from '../../boat/schema/boat';
 import type { Crossing } from '../../runs/routing/types';
+import type { Spare } from '../../runs/spare/spare';
 import { materialText } from '../text/schema-words';
+import { spareText } from '../text/spare-text';
 import type { TakeoffRow } from './row';
 
 /** Hose that is cut and trimmed away at each end: common practice. */
@@ -29,6 +31,8 @@ export interface TakeoffLine {
   readonly ends: readonly [LineEndFitting, LineEndFitting];
   /** Null when the line is blocked. */
   readonly run: { readonly lengthM: number; readonly crossings: readonly Crossing[] } | null;
+  /** Where the length of a supplied hose goes that its run does not need; null where that is not known. */
+  readonly spare: Spare | null;
   /** Names of the compartments of its ends. */
   readonly places: readonly [string, string];
 }
@@ -89,9 +93,15 @@ function lengthRows(lines: readonly TakeoffLine[]): TakeoffRow[] {
   return rows.sort(byKey);
 }
 
-function suppliedRow({ id, line, kind, run }: TakeoffLine, supplied: NonNullable<Line['supplied']>): TakeoffRow {
+function suppliedRow(
+  { id, line, kind, run, spare: laid }: TakeoffLine,
+  supplied: NonNullable<Line['supplied']>,
+): TakeoffRow {
   const leftM = run ? supplied.lengthM - run.lengthM : 0;
-  const spare = run ? `${millimetres(Math.abs(leftM))} mm ${leftM < 0 ? 'short' : 'to spare'}` : 'not routed';
+  const placed = laid ? spareText(laid) : '';
+  const spare = run
+    ? `${millimetres(Math.abs(leftM))} mm ${leftM < 0 ? 'short' : 'to spare'}${placed === '' ? '' : `: ${placed}`}`
+    : 'not routed';
   return {
     key: `supplied|${id}`,
     group: kind.what,

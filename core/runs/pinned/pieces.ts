@@ -94,3 +94,11 @@ export function crossingsOf(pieces: readonly Piece[], hose: HoseClass): readonly
     ];
   });
 }
+
+/** How far the nearest bend is too near to a hole: metres lacking of the straight that it asks for on its worse side, 0 when none. */
+export function holeStraightLacking({ prim, element }: Piece): number {
+  if (element?.kind !== 'hole' || prim.kind !== 'line') return 0;
+  const { frame, params, stubM } = element;
+  const centre = along(along(frame.origin, frame.u, params[0] ?? 0), frame.v, params[1] ?? 0);
+  return Math.max(0, stubM - Math.min(distance(centre, prim.from), distance(centre, prim.to)));
+}

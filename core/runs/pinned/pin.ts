@@ -1,4 +1,4 @@
-import { along, cross, distance, dot, norm, scale, subtract, unit, type Vec3 } from '../../base/vec';
+import { along, cross, distance, dot, norm, scale, squareTo, subtract, unit, type Vec3 } from '../../base/vec';
 import { arcSweep, primLength } from '../profile';
 import type { Prim } from '../routing/types';
 
@@ -85,7 +85,9 @@ export function primsOfPin({ points, radiiM }: Pin, usualRadiusM: number): reado
     const next = (legs[k + 1] as (typeof legs)[number]).way;
     const turn = turns[k] as number;
     const radius = tangentM / Math.tan(turn / 2);
-    const inward = unit(subtract(next, scale(way, Math.cos(turn))));
+    const across = subtract(next, scale(way, Math.cos(turn)));
+    // A pin that turns right back lies in any plane.
+    const inward = norm(across) > 1e-9 ? unit(across) : squareTo(way);
     const end = along(corner, next, tangentM);
     prims.push({
       kind: 'arc',

@@ -40,6 +40,7 @@ function lineOf(id: string, lengthM: number | null, more: Partial<TakeoffLine> =
     kind,
     ends: [end, end],
     run: lengthM === null ? null : { lengthM, crossings: [] },
+    spare: null,
     places: ['Aft locker', 'Middle locker'],
     ...more,
   };
@@ -92,6 +93,18 @@ describe('the parts-and-lengths list', () => {
     expect(first).toMatchObject({ item: 'Hole 27 mm for Intake to strainer', place: 'Bulkhead', buy: 0 });
     expect(first.note).toBe('centre at x 1008, y 100, z -200 mm, 15 mm plywood');
     expect(rowOf(rows, 'grommet|27')).toMatchObject({ quantity: 2, from: ['raw-1', 'raw-2'] });
+  });
+
+  it('says where the spare length of a supplied hose goes', () => {
+    const line = { ...lineOf('raw-1', 1.2).line, supplied: { lengthM: 1.5, spareM: 0.05, mayCut: false } };
+    const noteWith = (spare: TakeoffLine['spare']) =>
+      rowOf(takeoff(inputOf([lineOf('raw-1', 1.2, { line, spare })])), 'supplied|raw-1').note;
+    const shape = { excessM: 0.3, at: [0, 0, 0], spanM: 0.42, heightM: 0.18, radiusM: 0.12, prims: [] } as const;
+    expect(noteWith({ kind: 'bulge', count: 1, ...shape })).toBe(
+      'supplied; 300 mm to spare: lay it in a bulge 180 mm out over 420 mm',
+    );
+    expect(noteWith({ kind: 'coil', count: 2, ...shape })).toContain('coil it in 2 turns of 180 mm across');
+    expect(noteWith({ kind: 'noPlace', excessM: 0.3 })).toContain('no free place');
   });
 
   it('says of a supplied hose what it leaves to spare, and brings its ends', () => {
