@@ -3,6 +3,7 @@
  * curves between their ends.
  */
 import { Band, type Violation } from './band';
+import type { BandInput } from './band-clearance';
 import { holeOwner } from './capsules';
 import { filleted, type Piece } from './fillet';
 import { holeInPlane } from './hole-room';
@@ -33,6 +34,7 @@ const VALID_M = 2e-4;
 /** Within this small steps may make it valid. */
 const NEARLY_M = 0.006;
 const SETTLING_SWEEPS = 16;
+const HANGING_SWEEPS = 8;
 
 /** Words tried for the legs of one polygon. */
 const MOST_WORDS = 3;
@@ -85,12 +87,16 @@ type LeadElement = Extract<Element, { kind: 'lead' }>;
 export const elementsOfRun = (task: Task, { seed }: Routed): Element[] | null =>
   elementsFromSeed(seed as Seed, task.world.structure, leadElements(task), task.line.clipPoints);
 
-/** Relaxes the polygon and judges it: a run, or the worst of what is wrong. A trial is given up where it promises little. */
+/**
+ * Relaxes the polygon and judges it: a run, or the worst of what is wrong. A trial is given up where it promises
+ * little; `isHung`: it lay as it should before, and moved a little.
+ */
 export function* relaxed(
   task: Task,
   elements: readonly Element[],
   sweeps: number,
   isTrial = false,
+  isHung = false,
 ): Generator<number, Routed | Violation> {
   const { world, line, ends } = task;
   const exempt =
@@ -100,22 +106,38 @@ export function* relaxed(
   world.shareHoles(
     new Set(elements.flatMap((one) => (one.kind === 'hole' && one.hole ? [holeOwner(one.panel.id, one.hole.id)] : []))),
   );
-  const band = new Band(
-    {
-      world,
-      radiusM: line.radiusM,
-      bendRadiusM: line.bendRadiusM,
-      holeRadiusM: task.hose.holeRadiusM,
-      suction: line.suction && line.lengthLimitM === undefined,
-      exempt: [exempt(ends[0]), exempt(ends[1])],
-    },
-    elements,
-  );
-  if (!isTrial) yield* band.relax(sweeps);
+  const input: BandInput = {
+    world,
+    radiusM: line.radiusM,
+    bendRadiusM: line.bendRadiusM,
+    holeRadiusM: task.hose.holeRadiusM,
+    suction: line.suction && line.lengthLimitM === undefined,
+    exempt: [exempt(ends[0]), exempt(ends[1])],
+  };
+  const band = new Band(input, elements);
+  if (isHung && world.prices.wishes.surface > 0) {
+    yield* band.hang(sweeps);
+    return yield* judged(task, band);
+  }
+  if (!isTrial) yield* band.loosen(sweeps >> 1);
   else if (band.violation() < HOPELESS_M) {
     yield* band.relax(TRIAL_SWEEPS);
     if (band.violation() < STILL_HOPELESS_M) yield* band.relax(sweeps - TRIAL_SWEEPS);
   }
+  return yield* judged(task, band);
+}
+
+/** A run drawn towards what clips can hold it to; as it was where that cannot be done. */
+export function* hung(task: Task, run: Routed): Generator<number, Routed> {
+  const elements = task.world.prices.wishes.surface > 0 ? elementsOfRun(task, run) : null;
+  if (!elements) return run;
+  const next = yield* relaxed(task, elements, HANGING_SWEEPS, false, true);
+  return 'status' in next && next.costM < run.costM ? next : run;
+}
+
+/** The run that a relaxed band makes, or the worst of what is wrong with it. */
+function* judged(task: Task, band: Band): Generator<number, Routed | Violation> {
+  const { world, line, ends } = task;
   let violations = band.violations();
   let sum = sumOf(violations);
   if (sum > 1e-6 && sum < NEARLY_M) {
@@ -128,7 +150,19 @@ export function* relaxed(
   if (!pieces) return { byM: VALID_M, at: line.from.at, kind: 'bend', blocker: '' };
   const { flaw, minClearanceM } = validate(world, line, pieces, ends);
   if (flaw) return { byM: flaw.byM, at: flaw.at, kind: 'clearance', blocker: flaw.blocker ?? '' };
+  const tight = tightFeed(band);
+  if (tight) return tight;
   return runFrom(task, band, pieces, minClearanceM);
+}
+
+/** A hole that a crimped end cannot come through. */
+function tightFeed(band: Band): Violation | null {
+  for (const [e, element] of band.elements.entries()) {
+    const feed = band.feedShortage(e);
+    if (feed && element.kind === 'hole')
+      return { byM: feed.byM, at: holeCentre(element), kind: 'feed', blocker: feed.blocker };
+  }
+  return null;
 }
 
 const sumOf = (violations: readonly Violation[]): number => violations.reduce((total, one) => total + one.byM, 0);
@@ -146,6 +180,7 @@ function runFrom(task: Task, band: Band, pieces: readonly Piece[], minClearanceM
       diameterM: element.hole ? element.hole.diameterM : 2 * hose.holeRadiusM,
       holeId: element.hole ? element.hole.id : null,
       ...(element.hole ? { holeAt: holeInPlane(element.hole, element.frame) } : {}),
+      ...(line.feed ? { fedFrom: line.feed.fedFrom } : {}),
       ...(element.hole?.newHoleId === undefined ? {} : { newHoleId: element.hole.newHoleId }),
       along: element.forward ? n : [-n[0], -n[1], -n[2]],
       alongM: element.panel.thicknessM / 2,

@@ -34,6 +34,8 @@ export interface BandInput {
 
 /** What stands near the pieces of a band. */
 export class BandClearance {
+  /** Price of a metre of violation. */
+  weight = VIOLATION_WEIGHT;
   private readonly r: number;
 
   constructor(private readonly input: BandInput) {
@@ -64,7 +66,7 @@ export class BandClearance {
       const need = this.r + obstacle.gapM + swell;
       const d = obstacle.pack.distance(obstacle.index, ax, ay, az, bx, by, bz, need);
       if (d < need) {
-        sum += VIOLATION_WEIGHT * (need - d);
+        sum += this.weight * (need - d);
         tell?.(rank, need - d);
       }
     }
@@ -72,7 +74,7 @@ export class BandClearance {
       const need = this.r + swell;
       const d = world.hullClearance(ax, ay, az, bx, by, bz, need);
       if (d < need) {
-        sum += VIOLATION_WEIGHT * (need - d);
+        sum += this.weight * (need - d);
         tell?.(-1, need - d);
       }
     }

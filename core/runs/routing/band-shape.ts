@@ -1,7 +1,7 @@
 /**
  * The shape of a band: its corners, the lines and bends between them, and what each piece costs. Nothing moves here.
  */
-import { BandClearance, type BandInput, outOfReach, type PieceList, SPARE_M, VIOLATION_WEIGHT } from './band-clearance';
+import { BandClearance, type BandInput, outOfReach, type PieceList, SPARE_M } from './band-clearance';
 import { FeedRoom, type FeedShortage } from './feed-room';
 import { BETWEEN_HOLES_M } from './nodes';
 import { CLIP_STRAIGHT_M, cornersOf, type Element, holeCentre, placeCorners } from './polygon';
@@ -220,7 +220,7 @@ export class BandShape {
       sum += (this.bendCost[k] as number) + (this.bendClear[k] as number);
     }
     this.elements.forEach((_, e) => {
-      this.holeCost[e] = VIOLATION_WEIGHT * this.holeViolation(e);
+      this.holeCost[e] = this.clearance.weight * this.holeViolation(e);
       sum += this.holeCost[e] as number;
     });
     return sum;
@@ -290,7 +290,7 @@ export class BandShape {
   }
 
   protected priceEdge(k: number): number {
-    let price = (this.len[k] as number) + VIOLATION_WEIGHT * this.missing(k);
+    let price = (this.len[k] as number) + this.clearance.weight * this.missing(k);
     const { prices } = this.input.world;
     if (prices.wishes.fall > 0 && !this.isPlain) {
       const up = this.input.world.view.up;
@@ -314,7 +314,7 @@ export class BandShape {
 
   protected priceBend(k: number): number {
     const angle = this.angle[k] as number;
-    const over = angle > LARGEST_TURN_RAD ? VIOLATION_WEIGHT * this.R * (1 + angle - LARGEST_TURN_RAD) : 0;
+    const over = angle > LARGEST_TURN_RAD ? this.clearance.weight * this.R * (1 + angle - LARGEST_TURN_RAD) : 0;
     const lacking = k === this.peak && !this.isPlain ? this.lackingRise(k) : 0;
     return this.R * angle - 2 * (this.tangent[k] as number) + over + lacking;
   }

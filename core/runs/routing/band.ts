@@ -12,6 +12,9 @@ import { tangentOf } from './search';
 const LOOKS_PER_SIGHT = 100;
 const FIRST_SETTLING_STEP_M = 0.001;
 const HANGING_STEP_M = 0.03;
+/** Price of a metre of violation while the band is loose: more than the pull of a taut hose, so that little is left. */
+const LOOSE_WEIGHT = 5;
+const LOOSE_STEP_M = 0.02;
 const SETTLED_STEP_M = 0.00001;
 const LARGEST_STEP_M = 0.2;
 /** Rank of the direction along an edge among the steps of a free corner. */
@@ -26,6 +29,23 @@ const TIGHTENINGS = 3;
 export type { Violation } from './band-shape';
 
 export class Band extends BandShape {
+  /**
+   * Relaxed with violations cheap, so that corners slide past each other where none could move alone, and then dear again, which takes
+   * out what is left of them.
+   */
+  *loosen(sweeps: number): Generator<number, void> {
+    this.price(LOOSE_WEIGHT);
+    yield* this.relax(sweeps);
+    this.price(VIOLATION_WEIGHT);
+    yield* this.relax(sweeps);
+  }
+
+  private price(weight: number): void {
+    this.clearance.weight = weight;
+    for (const steps of this.steps) for (const [p, step] of steps.entries()) steps[p] = Math.max(step, LOOSE_STEP_M);
+    this.total();
+  }
+
   /** Moves corners until no step helps, at most `sweeps` times over all of them. Yields its work, in sight tests. */
   *relax(sweeps: number): Generator<number, void> {
     for (let sweep = 0; sweep < sweeps; sweep += 1) {
@@ -249,7 +269,7 @@ export class Band extends BandShape {
     for (let k = bendFrom; k <= bendTo; k += 1) after += fresh[f++] = this.priceBend(k);
     let taken = after < goal;
     if (taken) {
-      after += fresh[f++] = VIOLATION_WEIGHT * this.holeViolation(e);
+      after += fresh[f++] = this.clearance.weight * this.holeViolation(e);
       taken = after < goal;
     }
     for (let k = bendFrom; taken && k <= bendTo; k += 1) {

@@ -3,10 +3,11 @@
  * look again. Counts its work in steps and never looks at a clock.
  */
 import { distance, type Vec3 } from '../../base/vec';
-import { attempted, relaxed, type Task } from './attempt';
+import { attempted, hung, relaxed, type Task } from './attempt';
 import type { Violation } from './band';
 import { BOUND_STEPS, plainBound } from './bound/bound';
 import { fullLink, mayConnect, missingLink } from './connected';
+import { overVariants } from './end-variants';
 import { endOf } from './leads';
 import { Look, type LookKind } from './looks';
 import { polished } from './polish';
@@ -92,7 +93,7 @@ export function startSearch(
   line: RoutingLine,
   effort: Effort,
 ): { step(steps: number): RunOutcome | null } {
-  const work = routing(view, line, effort);
+  const work = overVariants(view, line, effort, routing);
   let outcome: RunOutcome | null = null;
   return {
     step(steps) {
@@ -214,10 +215,9 @@ function* routing(view: RoutingView, line: RoutingLine, effort: Effort): Generat
   };
   // Near its bound a run is not looked at again.
   const wanted = lengthLimitM ?? NEAR_BOUND[effort] * task.costBoundM;
-  const price = (run: Routed): number => (lengthLimitM === undefined ? run.costM : run.lengthM);
-  // Nearly every run hangs free somewhere: that alone is no reason to look again.
-  const overBound = (run: Routed): number => price(run) - (lengthLimitM === undefined ? run.costs.surfaceM : 0);
-  const isWanting = (): boolean => !best || (spare > 0 && overBound(best) > wanted);
+  // Nearly every run hangs free somewhere: which way is best is settled without that.
+  const price = (run: Routed): number => (lengthLimitM === undefined ? run.costM - run.costs.surfaceM : run.lengthM);
+  const isWanting = (): boolean => !best || (spare > 0 && price(best) > wanted);
   let open = budget.looks.map((_, kind) => kind);
   while (tries < budget.tries && open.length > 0 && isWanting()) {
     const kind = open[tries % open.length] as number;
@@ -240,8 +240,8 @@ function* routing(view: RoutingView, line: RoutingLine, effort: Effort): Generat
     if (!best) yield* trySuggestions();
     avoid([attempt.at, ...nearestStops(seen.flat(), attempt.at)]);
   }
-  if (budget.isThorough && best && overBound(best) > wanted) yield* trySuggestions();
-  for (let round = 0; round < budget.polishes && best && overBound(best) > POLISH_FROM * task.costBoundM; round += 1) {
+  if (budget.isThorough && best && price(best) > wanted) yield* trySuggestions();
+  for (let round = 0; round < budget.polishes && best && price(best) > POLISH_FROM * task.costBoundM; round += 1) {
     const before: number = price(best);
     const next: Routed | Violation | null = yield* polished(task, best, budget.sweeps, POLISH_SHARE);
     if (next) take(next);
@@ -252,7 +252,7 @@ function* routing(view: RoutingView, line: RoutingLine, effort: Effort): Generat
       { kind: 'reach', at: line.to.at, blocker: null, shortByM: (best as Routed).lengthM - lengthLimitM, tries },
       boundM,
     );
-  if (best) return best;
+  if (best) return yield* hung(task, best);
   for (const pair of pairs) {
     const full = fullLink(view, line, world.structure, hose, pair, isAllowed);
     if (full)

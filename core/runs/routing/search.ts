@@ -4,12 +4,14 @@
  */
 import { dot, type Vec3 } from '../../base/vec';
 import type { Cell } from '../../shape/layout/types';
+import { FeedRoom } from './feed-room';
 import { goalField } from './field';
 import { CostHeap } from './heap';
 import { contains, type HoseClass, type Nodes, nodesOf, type Passage, pointsBeside } from './nodes';
 import { Offers } from './offers';
 import { pointsByRidges } from './ridges';
 import { Seats } from './seats';
+import type { PortalFrame } from './structure';
 import type { RunWishes } from './wishes/wishes';
 import type { Obstacle, World } from './world';
 
@@ -545,10 +547,14 @@ export class Search {
   private sees(fromState: number, toState: number): boolean {
     const from = this.key(fromState);
     const to = this.key(toState);
-    if (from < this.nodes.count && this.nodes.mate[from] === to) return true;
     const pair = from * 2 ** 24 + to;
     const known = this.sights.get(pair);
     if (known !== undefined) return known;
+    if (from < this.nodes.count && this.nodes.mate[from] === to) {
+      const passes = this.canFeed(from);
+      this.sights.set(pair, passes);
+      return passes;
+    }
     const exempt = this.exemptOn(from, to);
     const seen = this.world.isClear(
       this.cellOf(from),
@@ -563,6 +569,15 @@ export class Search {
     );
     this.sights.set(pair, seen);
     return seen;
+  }
+
+  /** Whether an end that is crimped on comes through the hole of a node. */
+  private canFeed(node: number): boolean {
+    const passage = this.seats.passage(node);
+    const { feed } = this.world.line;
+    if (!passage || !feed || feed.rigidM === 0) return true;
+    const frame = this.world.structure.frames[passage.frame] as PortalFrame;
+    return !new FeedRoom(this.world, feed, frame, passage.panel).shortage(passage.at);
   }
 
   private exemptOn(from: number, to: number): ((obstacle: Obstacle) => boolean) | undefined {

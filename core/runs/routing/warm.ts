@@ -1,4 +1,5 @@
 import { elementsOfRun, relaxed } from './attempt';
+import { asLaid } from './end-variants';
 import { asUndrilled, pulledElements, type SlidCrossing, slidElements } from './pull';
 import { reasonOf } from './reasons';
 import { prepare } from './route';
@@ -13,7 +14,7 @@ const WARM_SWEEPS = 5;
  * is held at a place in its panel.
  */
 export function warmRun(view: RoutingView, line: RoutingLine, previous: Routed, slid?: SlidCrossing): RunOutcome {
-  const task = prepare(view, line, true);
+  const task = prepare(view, asLaid(line, previous), true);
   if ('status' in task) return task;
   const elements = slid
     ? slidElements(task, previous, slid)
@@ -25,11 +26,15 @@ export function warmRun(view: RoutingView, line: RoutingLine, previous: Routed, 
       reason: { kind: 'notFound', at: null, blocker: null, shortByM: null, tries: 0 },
       lowerBoundM: task.boundM,
     };
-  const work = relaxed(task, elements, WARM_SWEEPS);
+  const work = relaxed(task, elements, WARM_SWEEPS, false, true);
   for (;;) {
     const next = work.next();
     if (!next.done) continue;
-    if ('status' in next.value) return slid ? asUndrilled(next.value, slid) : next.value;
+    if ('status' in next.value) {
+      const { turns, isOtherFeed } = previous;
+      const run = { ...next.value, ...(turns ? { turns } : {}), ...(isOtherFeed ? { isOtherFeed } : {}) };
+      return slid ? asUndrilled(run, slid) : run;
+    }
     return {
       status: 'blocked',
       proved: false,

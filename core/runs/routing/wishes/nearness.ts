@@ -11,6 +11,7 @@ const PITCH_M = 0.08;
 const FAR_M = HANGING_FULL_M + 0.15;
 const MOST_NODES = 6e6;
 const BLOCK = 8;
+const UNASKED = -1;
 
 export class Nearness {
   private readonly pitch: number;
@@ -40,7 +41,7 @@ export class Nearness {
     this.pitch = Math.max(PITCH_M, Math.cbrt((size[0] * size[1] * size[2]) / MOST_NODES));
     const along = (axis: 0 | 1 | 2): number => Math.ceil(size[axis] / this.pitch) + 2;
     this.count = [along(0), along(1), along(2)];
-    this.nodes = new Float32Array(this.count[0] * this.count[1] * this.count[2]).fill(Number.NaN);
+    this.nodes = new Float32Array(this.count[0] * this.count[1] * this.count[2]).fill(UNASKED);
   }
 
   /** Distance from the nearest surface, metres, no more than `FAR_M`. */
@@ -64,15 +65,15 @@ export class Nearness {
     let d5 = nodes[base + sx + 1] as number;
     let d6 = nodes[base + sx + sy] as number;
     let d7 = nodes[base + sx + sy + 1] as number;
-    // Not a number: not asked for yet.
-    if (d0 !== d0) d0 = this.fill(i, j, k);
-    if (d1 !== d1) d1 = this.fill(i, j, k + 1);
-    if (d2 !== d2) d2 = this.fill(i, j + 1, k);
-    if (d3 !== d3) d3 = this.fill(i, j + 1, k + 1);
-    if (d4 !== d4) d4 = this.fill(i + 1, j, k);
-    if (d5 !== d5) d5 = this.fill(i + 1, j, k + 1);
-    if (d6 !== d6) d6 = this.fill(i + 1, j + 1, k);
-    if (d7 !== d7) d7 = this.fill(i + 1, j + 1, k + 1);
+    // Below nothing: not asked for yet.
+    if (d0 < 0) d0 = this.fill(i, j, k);
+    if (d1 < 0) d1 = this.fill(i, j, k + 1);
+    if (d2 < 0) d2 = this.fill(i, j + 1, k);
+    if (d3 < 0) d3 = this.fill(i, j + 1, k + 1);
+    if (d4 < 0) d4 = this.fill(i + 1, j, k);
+    if (d5 < 0) d5 = this.fill(i + 1, j, k + 1);
+    if (d6 < 0) d6 = this.fill(i + 1, j + 1, k);
+    if (d7 < 0) d7 = this.fill(i + 1, j + 1, k + 1);
     const u = fx - i;
     const v = fy - j;
     const w = fz - k;

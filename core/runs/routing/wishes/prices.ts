@@ -33,13 +33,14 @@ export interface WishesNear {
   readonly zones: readonly { readonly zone: WishZone; readonly cell: Cell; readonly price: number }[];
   /** Runs of the other kind. */
   readonly others: readonly number[];
-  /** Things and runs that a clip holds it to. */
-  readonly holds: readonly number[];
+  /** Everything solid there, and of it what a clip holds to, looked for when first asked. */
+  readonly ranks: readonly number[];
+  holds: readonly number[] | null;
   /** Spaces of service tasks. */
   readonly soft: readonly number[];
 }
 const NOTHING: readonly never[] = [];
-const NOTHING_NEAR: WishesNear = { zones: NOTHING, others: NOTHING, holds: NOTHING, soft: NOTHING };
+const NOTHING_NEAR: WishesNear = { zones: NOTHING, others: NOTHING, ranks: NOTHING, holds: NOTHING, soft: NOTHING };
 
 type Term = ZoneKind | 'apart' | 'surface' | 'service';
 type Bill = Record<Term, number>;
@@ -100,12 +101,11 @@ export class WishPrices {
   /** What counts in a box, its obstacles given: those within `marginM` of it may be left out. */
   near(low: Vec3, high: Vec3, ranks: readonly number[], soft: readonly number[]): WishesNear {
     if (this.isFree) return NOTHING_NEAR;
-    const { world, wishes } = this;
+    const { wishes } = this;
     const zones = this.zonesIn(low, high);
     const kept = wishes.service > 0 ? soft : NOTHING;
-    const holds = wishes.surface > 0 ? ranks.filter((rank) => isHold(world.obstacles[rank] as Obstacle)) : NOTHING;
     const others = wishes.apart > 0 ? this.othersIn(low, high) : NOTHING;
-    return { zones, others, holds, soft: kept };
+    return { zones, others, ranks, holds: null, soft: kept };
   }
 
   private zonesIn(low: Vec3, high: Vec3): WishesNear['zones'] {
@@ -157,8 +157,18 @@ export class WishPrices {
     return own;
   }
 
-  /** Price of a straight piece of the centre line. */
-  along(near: WishesNear, ax: number, ay: number, az: number, bx: number, by: number, bz: number): number {
+  /** Price of a straight piece of the centre line; without what hanging free costs unless `hanging`. */
+  along(
+    near: WishesNear,
+    ax: number,
+    ay: number,
+    az: number,
+    bx: number,
+    by: number,
+    bz: number,
+    hanging: boolean,
+  ): number {
+    if (!(hanging && this.nearness) && isBare(near)) return 0;
     const dx = bx - ax;
     const dy = by - ay;
     const dz = bz - az;
@@ -168,22 +178,24 @@ export class WishPrices {
     let sum = 0;
     for (let n = 0; n < count; n += 1) {
       const t = (n + 0.5) / count;
-      sum += this.at(near, ax + dx * t, ay + dy * t, az + dz * t, null);
+      sum += this.at(near, ax + dx * t, ay + dy * t, az + dz * t, hanging, null);
     }
     return (sum * length) / count;
   }
 
   /** Price of a metre at a point; `bill` gets it by term. */
-  at(near: WishesNear, x: number, y: number, z: number, bill: Bill | null): number {
+  at(near: WishesNear, x: number, y: number, z: number, hanging: boolean, bill: Bill | null): number {
     const { world, wishes, r } = this;
     let sum = 0;
-    for (const { zone, cell, price } of near.zones) {
+    for (let n = 0; n < near.zones.length; n += 1) {
+      const { zone, cell, price } = near.zones[n] as WishesNear['zones'][number];
       const share = zoneShare(zone, x, y, z, r);
       if (share === 0 || !holdsPoint(cell, x, y, z)) continue;
       sum += price * share;
       if (bill) bill[zone.kind] += price * share;
     }
-    for (const rank of near.soft) {
+    for (let n = 0; n < near.soft.length; n += 1) {
+      const rank = near.soft[n] as number;
       const inside = r - world.distance(rank, x, y, z, x, y, z, r);
       if (inside <= 0) continue;
       const price = wishes.service * Math.min(1, inside / SERVICE_FULL_M);
@@ -197,11 +209,15 @@ export class WishPrices {
       sum += price;
       if (bill) bill.apart += price;
     }
-    if (this.nearness) {
+    if (hanging && this.nearness) {
       const away = this.nearness.at(x, y, z) - r;
       if (away > CLIP_REACH_M) {
         let least = away;
-        for (const rank of near.holds) least = Math.min(least, world.distance(rank, x, y, z, x, y, z, least + r) - r);
+        near.holds ??= near.ranks.filter((rank) => this.isHold(rank));
+        for (let n = 0; n < near.holds.length; n += 1) {
+          const rank = near.holds[n] as number;
+          least = Math.min(least, world.distance(rank, x, y, z, x, y, z, least + r) - r);
+        }
         const price = wishes.surface * hangingShare(least);
         sum += price;
         if (bill) bill.surface += price;
@@ -209,6 +225,15 @@ export class WishPrices {
     }
     return sum;
   }
+
+  private isHold(rank: number): boolean {
+    const known = this.holdsByRank[rank];
+    if (known !== undefined) return known;
+    const found = isHold(this.world.obstacles[rank] as Obstacle);
+    this.holdsByRank[rank] = found;
+    return found;
+  }
+  private readonly holdsByRank: boolean[] = [];
 
   /** Price of the slope of a straight piece: level length and rise. */
   slope(length: number, rise: number): number {
@@ -242,7 +267,7 @@ export class WishPrices {
       let last = pointAt(0);
       for (let n = 0; n < count; n += 1) {
         const p = pointAt((n + 0.5) / count);
-        if (!this.isFree) this.at(near, p[0], p[1], p[2], share);
+        if (!this.isFree) this.at(near, p[0], p[1], p[2], true, share);
         const next = pointAt((n + 1) / count);
         const height = dotUp(next, up) - levelM;
         highest = Math.max(highest, height, dotUp(last, up) - levelM);
@@ -293,6 +318,10 @@ const emptyBill = (): Bill => ({
   service: 0,
 });
 const TERMS = ['electrics', 'heat', 'compass', 'feet', 'stowage', 'apart', 'surface', 'service'] as const;
+/** Nothing there costs anything but hanging free. */
+export const isBare = ({ zones, others, soft }: WishesNear): boolean =>
+  zones.length === 0 && others.length === 0 && soft.length === 0;
+
 const dotUp = (p: Vec3, up: Vec3): number => p[0] * up[0] + p[1] * up[1] + p[2] * up[2];
 
 /** What a metre in the middle of a zone costs a line; what stands the heat, and what ends there, pays nothing. */
