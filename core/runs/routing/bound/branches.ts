@@ -44,6 +44,14 @@ interface Branch {
   readonly cuts: number;
 }
 
+/** A longer sequence that has not been written out: most never come to it. */
+interface Sprout {
+  readonly parent: Branch;
+  readonly node: number;
+  readonly leg: number;
+  readonly value: number;
+}
+
 /** A chain whose places leave less undecided than this share is not split further. */
 const SPLIT_SHARE = 0.002;
 const MOST_SPLITS = 10;
@@ -70,7 +78,7 @@ export class BranchSearch {
   value: number;
   steps = 0;
   isClosed = false;
-  private readonly branches: (Branch | null)[] = [];
+  private readonly branches: (Branch | Sprout | null)[] = [];
   private readonly heap = new CostHeap();
   private readonly legs = new Map<number, number>();
   private readonly toGoal = new Map<number, number>();
@@ -106,9 +114,11 @@ export class BranchSearch {
     const last = this.steps + most;
     while (!this.isClosed && this.heap.size > 0) {
       const index = this.heap.pop();
-      const branch = this.branches[index] as Branch;
-      this.value = Math.max(this.value, branch.value);
+      const next = this.branches[index] as Branch | Sprout;
+      this.value = Math.max(this.value, next.value);
+      const branch = 'parent' in next ? this.grown(next) : next;
       if (!branch.judged && this.steps >= last) {
+        this.branches[index] = branch;
         this.heap.push(branch.value, index);
         return false;
       }
@@ -166,7 +176,7 @@ export class BranchSearch {
     }
   }
 
-  private put(branch: Branch): void {
+  private put(branch: Branch | Sprout): void {
     this.heap.push(branch.value, this.branches.length);
     this.branches.push(branch);
   }
@@ -191,33 +201,40 @@ export class BranchSearch {
   }
 
   private extend(branch: Branch): void {
-    const { ways, leaving, leads, goalCells } = this.question;
+    const { ways, leaving, leads } = this.question;
     const { after } = this.field;
     const end = branch.links[branch.links.length - 1] as Link;
     const from = branch.rooms[branch.rooms.length - 1] as number;
     for (const node of leaving.get(from) ?? []) {
-      const room = intoCell(ways, node);
-      if (branch.rooms.includes(room) || !Number.isFinite(after[node] as number)) continue;
+      const beyond = after[node] as number;
+      if (branch.rooms.includes(intoCell(ways, node)) || !Number.isFinite(beyond)) continue;
       const event = eventOf(ways, node);
-      const costs = branch.costs + this.costOf(node);
       const leg = this.legBetween(end, node, event);
       // Cheap first: the chain is judged only when nothing cheaper is left.
-      const ahead = branch.prefix + end.event.stub + leg + 2 * event.stub + (after[node] as number);
-      this.put({
-        links: [...branch.links, { event, node, leg, where: { room: from, stays: false } }],
-        last: { room, stays: false },
-        places: branch.places.slice(0, branch.links.length),
-        rooms: [...branch.rooms, room],
-        costs,
-        value: Math.max(branch.value, leads + costs + ahead),
-        prefix: 0,
-        judged: false,
-        complete: goalCells.has(room),
-        loose: SETTLED,
-        splits: 0,
-        cuts: 0,
-      });
+      const ahead = branch.prefix + end.event.stub + leg + 2 * event.stub + beyond;
+      const value = Math.max(branch.value, leads + branch.costs + this.costOf(node) + ahead);
+      this.put({ parent: branch, node, leg, value });
     }
+  }
+
+  private grown({ parent, node, leg, value }: Sprout): Branch {
+    const { ways, goalCells } = this.question;
+    const from = parent.rooms[parent.rooms.length - 1] as number;
+    const room = intoCell(ways, node);
+    return {
+      links: [...parent.links, { event: eventOf(ways, node), node, leg, where: { room: from, stays: false } }],
+      last: { room, stays: false },
+      places: parent.places.slice(0, parent.links.length),
+      rooms: [...parent.rooms, room],
+      costs: parent.costs + this.costOf(node),
+      value,
+      prefix: 0,
+      judged: false,
+      complete: goalCells.has(room),
+      loose: SETTLED,
+      splits: 0,
+      cuts: 0,
+    };
   }
 
   private costOf(node: number): number {

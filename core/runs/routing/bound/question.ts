@@ -2,7 +2,7 @@ import { along, dot, scale, type Vec3 } from '../../../base/vec';
 import type { Layout } from '../../../shape/layout/types';
 import { CostHeap } from '../heap';
 import { leadStraightM } from '../straights';
-import type { RoutingLine } from '../types';
+import type { Lead, RoutingLine } from '../types';
 import { eventOf, gapsOf, intoCell, leastBetween, outOfCell, roomOf, type Way, type Ways, waysFor } from './crossings';
 import { domainOf } from './domain';
 import { type BoundEvent, type Chain, type Dual, leastLeg, optimiseDual } from './dual';
@@ -32,21 +32,39 @@ const BY_FACE_M = 1e-3;
 
 export function ask(line: RoutingLine, layout: Layout): Question {
   const { from, to } = line;
-  const [leadA, leadB] = [leadStraightM(from, line.radiusM), leadStraightM(to, line.radiusM)];
-  const tipA = along(from.at, from.direction, leadA);
-  const tipB = along(to.at, to.direction, leadB);
-  const startCells = cellsAt(layout, tipA);
-  const goalCells = cellsAt(layout, tipB);
+  const [start, goal] = [endEvent(from, line.radiusM, layout, 1), endEvent(to, line.radiusM, layout, -1)];
+  const [startCells, goalCells] = [start.cells, goal.cells];
   return {
     radius: RADIUS_SHARE * line.bendRadiusM,
-    start: { domain: domainOf([tipA], from.direction), tangent: from.direction, stub: 0 },
-    goal: { domain: domainOf([tipB], to.direction), tangent: scale(to.direction, -1), stub: 0 },
-    leads: leadA + leadB,
+    start: start.event,
+    goal: goal.event,
+    leads: start.leadM + goal.leadM,
     ...waysFor(line, layout),
     startCells,
     goalCells: new Set(goalCells),
     gap: gapsOf(layout),
     adrift: startCells.length === 0 || goalCells.length === 0,
+  };
+}
+
+/** An end of the line behind its straight lead. An elbow may be turned any way: then it is its corner, and no direction is given. */
+function endEvent(
+  lead: Lead,
+  radiusM: number,
+  layout: Layout,
+  sense: 1 | -1,
+): { readonly event: BoundEvent; readonly leadM: number; readonly cells: readonly number[] } {
+  const leadM = leadStraightM(lead, radiusM);
+  if (lead.turns) {
+    const tips = lead.turns.map((turn) => along(lead.at, turn, leadM));
+    const cells = [...new Set([lead.at, ...tips].flatMap((p) => cellsAt(layout, p)))];
+    return { event: { domain: domainOf([lead.at], lead.direction), tangent: null, stub: 0 }, leadM: 0, cells };
+  }
+  const tip = along(lead.at, lead.direction, leadM);
+  return {
+    event: { domain: domainOf([tip], lead.direction), tangent: scale(lead.direction, sense), stub: 0 },
+    leadM,
+    cells: cellsAt(layout, tip),
   };
 }
 
