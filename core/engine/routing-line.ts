@@ -1,5 +1,6 @@
 import {
   add,
+  along,
   cosSin,
   cross,
   directionInBoat,
@@ -14,7 +15,7 @@ import {
   type Vec3,
 } from '../base/vec';
 import type { Line, LineEndFitting, LineKind, Thing } from '../boat/schema/boat';
-import type { BlockReason, Lead, RoutingLine } from '../runs/routing/types';
+import type { BlockReason, Feed, Lead, RoutingLine } from '../runs/routing/types';
 import type { RunWishes } from '../runs/routing/wishes/wishes';
 
 /** Room between a hose or its end and the edge of the hole that it passes. */
@@ -54,6 +55,7 @@ export function routingLine(facts: LineFacts): Wish {
   const from = leadOf(facts, 'from');
   const to = leadOf(facts, 'to');
   const length = usableLength(line);
+  const [feed, otherFeed] = feedsOf(line, kind);
   return {
     outcome: 'line',
     line: {
@@ -63,7 +65,8 @@ export function routingLine(facts: LineFacts): Wish {
       bendRadiusM: kind.bendRadiusM + (kind.radiusTo === 'inside' ? kind.outsideM / 2 : 0),
       from,
       to,
-      holeRadiusM: holeDiameter(line, kind) / 2,
+      holeRadiusM: feed.holeRadiusM,
+      ...(isCrimped(line, kind) ? { feed, ...(otherFeed ? { otherFeed } : {}) } : {}),
       suction: facts.suction && facts.wishes !== null,
       ...(facts.wishes ? { wishes: facts.wishes } : {}),
       clipPoints: facts.clipPoints,
@@ -75,13 +78,33 @@ export function routingLine(facts: LineFacts): Wish {
 }
 
 /**
- * Diameter of the hole that a line needs. An end that is crimped on passes the holes with its hose, and which end leads is
- * not known before the day: the larger one counts. Other ends are fitted after the bare hose is through.
+ * Diameter of the hole that a line needs. One end stays at its port, the other leads through all holes: the smaller one, or the bare
+ * hose where an end is fitted after the hose is through.
  */
-export function holeDiameter(line: Line, kind: LineKind): number {
-  const ends = [fitting(line, kind, 'from'), fitting(line, kind, 'to')];
-  const passing = ends.flatMap((end) => (end.crimped ? [end.diameterM ?? 0] : []));
-  return Math.max(kind.outsideM, ...passing) + 2 * HOLE_CLEARANCE_M;
+export const holeDiameter = (line: Line, kind: LineKind): number => 2 * feedsOf(line, kind)[0].holeRadiusM;
+
+const isCrimped = (line: Line, kind: LineKind): boolean =>
+  fitting(line, kind, 'from').crimped || fitting(line, kind, 'to').crimped;
+
+/**
+ * Ways of drawing a line in, the one with the smaller holes first; the other only where it has the shorter end. Of equal ends that at
+ * `to` leads.
+ */
+export function feedsOf(line: Line, kind: LineKind): readonly [Feed, Feed?] {
+  const led = (end: 'from' | 'to'): Feed => {
+    const { crimped, diameterM, rigidM } = fitting(line, kind, end);
+    const widthM = Math.max(kind.outsideM, crimped ? (diameterM ?? 0) : 0);
+    return {
+      fedFrom: end === 'to' ? 'from' : 'to',
+      holeRadiusM: widthM / 2 + HOLE_CLEARANCE_M,
+      rigidM: crimped ? (rigidM ?? 0) : 0,
+      radiusM: crimped ? widthM / 2 : 0,
+    };
+  };
+  const [a, b] = [led('to'), led('from')];
+  const isFirst = a.holeRadiusM < b.holeRadiusM || (a.holeRadiusM === b.holeRadiusM && a.rigidM <= b.rigidM);
+  const [first, second] = isFirst ? [a, b] : [b, a];
+  return second.rigidM < first.rigidM ? [first, second] : [first];
 }
 
 /** Length of hose between the ports that a supplied hose allows, null when it may be cut or none is supplied. */
@@ -101,6 +124,8 @@ export function fitting(line: Line, kind: LineKind, end: 'from' | 'to'): LineEnd
   const rigidM = own.rigidM ?? usual.rigidM;
   return {
     ...own,
+    // A kind that is made up with its ends has them on, whatever their shape.
+    crimped: own.crimped || kind.crimpedEnds,
     ...(diameterM === undefined ? {} : { diameterM }),
     ...(rigidM === undefined ? {} : { rigidM }),
   };
@@ -112,27 +137,37 @@ function leadOf(facts: LineFacts, end: 'from' | 'to'): Lead {
   const port = facts[end].thing.ports[portId];
   const { pose } = facts[end];
   if (!port || !pose) throw new Error(`leadOf: expected a placed port ${thingId}.${portId}`);
-  const { diameterM, rigidM, angleDeg, swivel, crimped } = fitting(line, kind, end);
-  const at = pointInBoat(pose, port.at);
+  const { diameterM, rigidM, dropM, angleDeg, swivel, crimped } = fitting(line, kind, end);
+  const portAt = pointInBoat(pose, port.at);
   const straight = unit(directionInBoat(pose, port.direction));
+  const corner = angleDeg === 0 ? portAt : along(portAt, straight, dropM ?? rigidM ?? 0);
+  const turns = angleDeg === 0 ? [straight] : elbowTurns(straight, angleDeg, towards(facts, end, corner));
   return {
     thing: thingId,
     port: portId,
-    at,
-    direction: angleDeg === 0 ? straight : elbow(straight, angleDeg, towards(facts, end, at)),
-    rigidM: (rigidM ?? 0) + port.straightM,
+    at: corner,
+    direction: turns[0] as Vec3,
+    ...(angleDeg === 0 ? {} : { portAt, turns }),
+    rigidM: (rigidM ?? 0) + (kind.straightM ?? 0) + port.straightM,
+    fittingM: rigidM ?? 0,
     fittingRadiusM: Math.max(diameterM ?? 0, kind.outsideM) / 2,
     swivel,
     crimped,
   };
 }
 
-/** An elbow is turned towards the other end of its line before it is tightened. */
-function elbow(straight: Vec3, angleDeg: number, wish: Vec3): Vec3 {
+const ELBOW_TURNS = 8;
+
+/** The ways that an elbow may be turned before it is tightened, that towards the other end of its line first. */
+function elbowTurns(straight: Vec3, angleDeg: number, wish: Vec3): readonly Vec3[] {
   const across = subtract(wish, scale(straight, dot(wish, straight)));
   const side = norm(across) > 1e-6 ? unit(across) : unit(cross(straight, squareTo(straight)));
+  const other = cross(straight, side);
   const [cos, sin] = cosSin(angleDeg);
-  return unit(add(scale(straight, cos), scale(side, sin)));
+  return Array.from({ length: ELBOW_TURNS }, (_, k) => {
+    const [c, s] = cosSin((360 * k) / ELBOW_TURNS);
+    return unit(add(scale(straight, cos), add(scale(side, sin * c), scale(other, sin * s))));
+  });
 }
 
 function towards(facts: LineFacts, end: 'from' | 'to', at: Vec3): Vec3 {

@@ -1,11 +1,13 @@
 import type { Boat, LineKind } from '@core/boat/schema/boat';
 import type { Report } from '@core/engine/report';
 import { clearanceFaults, meetings } from './clearance-oracle';
-import { angleBetween, gap, normalised, times } from './geometry-oracle';
+import { feedFaults } from './feed-oracle';
+import { angleBetween, gap, normalised, type P3, plus, times } from './geometry-oracle';
 import type { HullMesh } from './hull-oracle';
 import { holesApart, type Pierced, passageFaults, sharedHoleFaults } from './passages-oracle';
 import {
   arrangementOf,
+  DUST,
   fault,
   type Interior,
   interiorOf,
@@ -71,6 +73,7 @@ export function checkRuns(
       ...sumFaults(run),
       ...passed.faults,
       ...clearanceFaults(interior, run, passed.pierced, options.hull),
+      ...feedFaults(interior, run, passed.pierced, options.hull),
       ...wishFaults(interior, boat, report, run),
     );
   }
@@ -94,14 +97,17 @@ function endFaults(interior: Interior, boat: Boat, run: OracleRun): Violation[] 
     const out = normalised(directionOf(place, port.direction));
     const prim = prims[k === 0 ? 0 : prims.length - 1] as OraclePrim;
     const end = k === 0 ? prim.from : prim.to;
-    const off = gap(end, at);
+    const fitted = run.line.ends[which] ?? run.kind.end;
+    const elbow = fitted?.angleDeg ?? 0;
+    // Of an elbow the hose begins at its corner.
+    const drop = elbow === 0 ? 0 : (fitted?.dropM ?? fitted?.rigidM ?? run.kind.end?.rigidM ?? 0);
+    const off = gap(end, plus(at, times(out, drop)));
     if (!(off <= 2e-6)) faults.push(fault(run, 'port', end, off, `${which} end is off its port`));
     const leaves = k === 0 ? tangentAt(prim, 0) : times(tangentAt(prim, primLength(prim)), -1);
     const turn = angleBetween(leaves, out);
-    const elbow = (run.line.ends[which] ?? run.kind.end)?.angleDeg ?? 0;
-    if (elbow === 0 && !(turn <= 1e-4))
-      faults.push(fault(run, 'port', end, turn, `${which} end leaves in another direction`));
-    if (elbow !== 0) return;
+    const aside = Math.abs(turn - (elbow * Math.PI) / 180);
+    if (!(aside <= 1e-4)) faults.push(fault(run, 'port', end, aside, `${which} end leaves in another direction`));
+    if (drop > 0) faults.push(...elbowFaults(interior, run, wish.thing, at, end, k));
     let straight = 0;
     for (const one of k === 0 ? prims : [...prims].reverse()) {
       if (one.kind !== 'line') break;
@@ -111,6 +117,22 @@ function endFaults(interior: Interior, boat: Boat, run: OracleRun): Violation[] 
     if (straight < lead - 2e-6)
       faults.push(fault(run, 'lead', end, lead - straight, `${which} end bends before ${lead} m`));
   });
+  return faults;
+}
+
+/** The leg of an elbow from its port to its corner is as thick as the fitting. */
+function elbowFaults(interior: Interior, run: OracleRun, thing: string, at: P3, corner: P3, k: number): Violation[] {
+  const { radius } = run.fitting[k] as { radius: number };
+  const faults: Violation[] = [];
+  for (const solid of interior.solids) {
+    if (solid.owner === thing) continue;
+    let worst = 0;
+    for (let i = 0; i <= 40; i++) {
+      const p = plus(times(at, 1 - i / 40), times(corner, i / 40));
+      worst = Math.max(worst, radius - solid.distance(p));
+    }
+    if (worst > DUST) faults.push(fault(run, 'fitting', corner, worst, `elbow meets ${solid.label}`));
+  }
   return faults;
 }
 

@@ -248,11 +248,14 @@ const HAIR = 5e-6;
 const oldHoleAt = (panel: OraclePanel, at: P3): OracleHole | null =>
   panel.holes.find((one) => gap(one.at, at) < one.diameterM / 2 + HOLE_PLACE) ?? null;
 
-/** The hose passes every hole; of two crimped ends at least the smaller must, whichever side it is drawn in from. */
-function neededHole(run: OracleRun): number {
-  const ends = (['from', 'to'] as const).map((which) => run.line.ends[which] ?? run.kind.end);
-  const crimped = ends.every((end) => end?.crimped || run.kind.crimpedEnds);
-  return Math.max(run.radius * 2, crimped ? Math.min(...ends.map((end) => end?.diameterM ?? 0)) : 0);
+/** The hose passes every hole, and the end that leads where that is crimped on: the one named, else the smaller of two. */
+export function neededHole(run: OracleRun): number {
+  const ends = (['from', 'to'] as const).map((which) => {
+    const end = run.line.ends[which] ?? run.kind.end;
+    return end?.crimped || run.kind.crimpedEnds ? (end?.diameterM ?? run.kind.end?.diameterM ?? 0) : 0;
+  });
+  const named = run.report.holes.find((hole) => hole.fedFrom !== undefined)?.fedFrom;
+  return Math.max(run.radius * 2, named ? (ends[named === 'from' ? 1 : 0] as number) : Math.min(...ends));
 }
 
 /**

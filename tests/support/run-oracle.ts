@@ -120,7 +120,7 @@ export function readRun(boat: Boat, report: RunReport, line: Line, kind: LineKin
     const wish = line[which];
     const port = (boat.fixtures[wish.thing] ?? boat.parts[wish.thing])?.ports[wish.port];
     const rigid = fitting.rigidM ?? 0;
-    const straight = Math.max(rigid + (port?.straightM ?? 0), radius + BEYOND_RADIUS);
+    const straight = Math.max(rigid + (kind.straightM ?? 0) + (port?.straightM ?? 0), radius + BEYOND_RADIUS);
     return { rigid, straight, radius: Math.max(radius, (fitting.diameterM ?? 0) / 2) };
   }) as [End, End];
   return {

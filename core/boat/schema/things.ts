@@ -322,14 +322,26 @@ export const part = z.looseObject({
 
 export const end = z.looseObject({
   diameterM: size.optional().describe('largest diameter of the end fitting, metres: a crimped end must pass the holes'),
-  rigidM: length.optional().describe('length from the port that does not bend, metres'),
+  rigidM: length
+    .optional()
+    .describe('length from the port, of an elbow from its corner, that does not bend, metres; nothing bends there'),
+  dropM: length
+    .optional()
+    .describe(
+      'of an elbow: from the port to the axis of the hose, along the port, metres; default rigidM. The length of the hose counts from there',
+    ),
   angleDeg: angle
     .default(0)
     .describe(
-      'degrees: 0 straight (default), 45 or 90 for an elbow end, which is turned towards the other end of the line',
+      'degrees: 0 straight (default), 45 or 90 for an elbow end; of eight ways to turn it the one with the better run is taken',
     ),
   swivel: z.boolean().default(false).describe('its nut turns freely; default false'),
-  crimped: z.boolean().default(false).describe('fitted on before it passes the holes; default false: put on after'),
+  crimped: z
+    .boolean()
+    .default(false)
+    .describe(
+      'fitted on before the hose is laid; default false: put on after. Of two crimped ends the smaller leads through the holes, and needs its rigid length free on both sides of them',
+    ),
   name: name.optional().describe('words for it'),
 });
 
@@ -347,6 +359,11 @@ export const lineKind = z.looseObject({
     ),
   crimpedEnds: z.boolean().default(false).describe('made up with ends that are crimped on; default false'),
   end: end.optional().describe('usual end fitting, at both ends'),
+  straightM: length
+    .optional()
+    .describe(
+      'of tube that is pushed into its fittings: length that must stay straight behind them, metres; default 0',
+    ),
   pressureBar: amount.optional().describe('working pressure, bar'),
   areaMm2: amount.optional().describe('copper area of one conductor, mm2'),
   conductors: z.int().min(1).max(8).optional().describe('number of conductors'),

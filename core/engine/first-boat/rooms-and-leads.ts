@@ -38,7 +38,7 @@ export function lead(kind: string, line: string, bendRoom: number): Lead {
   const radius = found.bendRadiusM + (found.radiusTo === 'inside' ? found.outsideM / 2 : 0);
   return {
     line,
-    lengthM: (found.end?.rigidM ?? 0) + bendRoom * radius,
+    lengthM: (found.end?.rigidM ?? 0) + (found.straightM ?? 0) + bendRoom * radius,
     outsideM: Math.max(found.outsideM, found.end?.diameterM ?? 0),
   };
 }

@@ -54,6 +54,8 @@ const BLOCKED: Readonly<Record<Exclude<BlockReason['kind'], 'notPlaced'>, (input
     input.data.blocker ? `${blocker(input)} is in the way${by(input)}.` : `There is too little room${more(input, '')}.`,
   bend: (input) => `The bend is too tight${at(input)}${more(input, 'straight length ')}.`,
   hole: (input) => `No hole through ${blocker(input)} is large enough${more(input, 'width ')}.`,
+  feed: (input) =>
+    `Its crimped end has no room to come through the panel: ${blocker(input)} is in the way${by(input)}.`,
   lead: (input) => `Its rigid end has no room at the port: ${blocker(input)} is in the way${by(input)}.`,
   reach: (input) => `It is longer than the supplied length${by(input)}.`,
   disconnected: () =>

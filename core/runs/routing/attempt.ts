@@ -119,7 +119,7 @@ export function* relaxed(
     yield* band.hang(sweeps);
     return yield* judged(task, band);
   }
-  if (!isTrial) yield* band.loosen(sweeps >> 1);
+  if (!isTrial) yield* band.relax(sweeps);
   else if (band.violation() < HOPELESS_M) {
     yield* band.relax(TRIAL_SWEEPS);
     if (band.violation() < STILL_HOPELESS_M) yield* band.relax(sweeps - TRIAL_SWEEPS);

@@ -1,6 +1,7 @@
 import { along, distance, type Vec3 } from '../../base/vec';
 
 import type { CapsuleSolid } from '../../shape/space/solids';
+import { asLaid } from './end-variants';
 import { pointOnArc, primLength, turnOf } from './fillet';
 import { sharedOwner } from './leads';
 import { leadStraightM } from './straights';
@@ -14,7 +15,8 @@ const SAGITTA_M = 0.0008;
  * A run as the runs of later rank see it: chords with a radius, the rigid end fittings and, through panels that it drills, a
  * stub of the hole's radius. The stretch beside a port belongs to the port, so that lines which share it can let it pass.
  */
-export function runCapsules(line: RoutingLine, routed: Routed): CapsuleSolid[] {
+export function runCapsules(asked: RoutingLine, routed: Routed): CapsuleSolid[] {
+  const line = asLaid(asked, routed);
   const capsules: CapsuleSolid[] = [];
   const carries = line.wishes?.carries;
   const minded = carries === 'power' || carries === 'signal' ? { carries } : {};
@@ -78,9 +80,12 @@ export function runCapsules(line: RoutingLine, routed: Routed): CapsuleSolid[] {
     }
     start += length;
   }
-  for (const lead of [line.from, line.to])
-    if (lead.rigidM > 0 && lead.fittingRadiusM > line.radiusM)
-      put(lead.at, along(lead.at, lead.direction, lead.rigidM), lead.fittingRadiusM, sharedOwner(lead));
+  for (const lead of [line.from, line.to]) {
+    const fittingM = lead.fittingM ?? lead.rigidM;
+    if (fittingM > 0 && lead.fittingRadiusM > line.radiusM)
+      put(lead.at, along(lead.at, lead.direction, fittingM), lead.fittingRadiusM, sharedOwner(lead));
+    if (lead.portAt) put(lead.portAt, lead.at, lead.fittingRadiusM, sharedOwner(lead));
+  }
   for (const crossing of routed.crossings) {
     if (crossing.holeId !== null || !crossing.along) continue;
     const half = crossing.alongM ?? 0;

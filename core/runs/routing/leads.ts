@@ -1,4 +1,4 @@
-import { along, type Vec3 } from '../../base/vec';
+import { along, distance, type Vec3 } from '../../base/vec';
 import { leadStraightM } from './straights';
 import type { BlockReason, Lead, RoutingLine } from './types';
 import type { Obstacle, World } from './world';
@@ -38,9 +38,13 @@ export function endOf(world: World, line: RoutingLine, lead: Lead): End | LeadBl
 
 /** The lead is where it is: whatever stands in it blocks the line, however the rest may run. */
 function leadBlocked(world: World, line: RoutingLine, lead: Lead, leadM: number, tip: Vec3): LeadBlock | null {
+  const fittingM = lead.fittingM ?? lead.rigidM;
+  const fittingTip = along(lead.at, lead.direction, fittingM);
   const rigidTip = along(lead.at, lead.direction, lead.rigidM);
+  // Of an elbow the leg from the port to its corner as well.
+  const portAt = lead.portAt ?? lead.at;
   const fat = Math.max(line.radiusM, lead.fittingRadiusM);
-  const reach = leadM + fat + 0.01;
+  const reach = leadM + distance(lead.at, portAt) + fat + 0.01;
   const near = world.near(
     lead.at[0] - reach,
     lead.at[1] - reach,
@@ -62,14 +66,22 @@ function leadBlocked(world: World, line: RoutingLine, lead: Lead, leadM: number,
     if (obstacle.kind === 'run' && obstacle.owner === shared) continue;
     const thin = line.radiusM + obstacle.gapM;
     const wide = fat + obstacle.gapM;
-    const to = (end: Vec3, need: number): number =>
-      need - world.distance(rank, p[0], p[1], p[2], end[0], end[1], end[2], need);
-    const rigid = Math.max(to(rigidTip, lead.rigidM > 0 ? wide : thin), 0);
+    const to = (end: Vec3, need: number): number => need - world.distance(rank, ...p, ...end, need);
+    const rigid = Math.max(
+      to(fittingTip, fittingM > 0 ? wide : thin),
+      to(rigidTip, thin),
+      lead.portAt ? to(portAt, wide) : 0,
+      0,
+    );
     note(obstacle.id, Math.max(rigid, to(tip, thin)), rigid > 1e-6 && obstacle.kind !== 'run');
   }
-  const toHull = (end: Vec3, need: number): number =>
-    need - world.hullClearance(p[0], p[1], p[2], end[0], end[1], end[2], need);
-  const rigid = Math.max(toHull(rigidTip, lead.rigidM > 0 ? fat : line.radiusM), 0);
+  const toHull = (end: Vec3, need: number): number => need - world.hullClearance(...p, ...end, need);
+  const rigid = Math.max(
+    toHull(fittingTip, fittingM > 0 ? fat : line.radiusM),
+    toHull(rigidTip, line.radiusM),
+    lead.portAt ? toHull(portAt, fat) : 0,
+    0,
+  );
   note('hull', Math.max(rigid, toHull(tip, line.radiusM)), rigid > 1e-6);
   return worst;
 }

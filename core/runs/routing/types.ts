@@ -12,12 +12,29 @@ export interface Lead {
   readonly at: Vec3;
   /** Unit, out of the thing. */
   readonly direction: Vec3;
-  /** Rigid end plus straight length asked by the port: nothing bends before. */
+  /** Of an elbow: its port. `at` is then its corner, where the hose begins. */
+  readonly portAt?: Vec3;
+  /** Of an elbow: the directions that it may be turned to; `direction` is the first, or the one chosen. */
+  readonly turns?: readonly Vec3[];
+  /** Rigid end plus straight length asked by the kind and by the port: nothing bends before. */
   readonly rigidM: number;
+  /** The rigid end alone; default `rigidM`. */
+  readonly fittingM?: number;
   /** Radius of the end fitting over its rigid length. */
   readonly fittingRadiusM: number;
   readonly swivel: boolean;
   readonly crimped: boolean;
+}
+
+/** How a line is drawn in through its holes: the end that leads passes them, the other stays at its port. */
+export interface Feed {
+  /** The end that stays: from its side the other is drawn in. */
+  readonly fedFrom: 'from' | 'to';
+  /** Radius of the holes that the leading end asks for. */
+  readonly holeRadiusM: number;
+  /** Rigid length and radius of the leading end where it is crimped on; zero where the hose passes bare. */
+  readonly rigidM: number;
+  readonly radiusM: number;
 }
 
 export interface RoutingLine {
@@ -30,6 +47,9 @@ export interface RoutingLine {
   readonly to: Lead;
   /** Radius that every hole must pass: the larger of hose and ends that pass it. */
   readonly holeRadiusM: number;
+  /** Where an end is crimped on: how it is drawn in, and the other way where it is not worse in all. */
+  readonly feed?: Feed;
+  readonly otherFeed?: Feed;
   /** Sea water drawn: crests cost. */
   readonly suction: boolean;
   /** Ordered points that the run must pass. */
@@ -84,6 +104,8 @@ export interface Crossing {
   readonly holeId: string | null;
   /** Of a hole that the arrangement has decided on: its id among the new holes. */
   readonly newHoleId?: string;
+  /** Of a line with an end crimped on: the end that stays at its port while the other is drawn through. */
+  readonly fedFrom?: 'from' | 'to';
   /** Unit, the way the run passes. */
   readonly along?: Vec3;
   /** Half the thickness of the panel. */
@@ -111,6 +133,10 @@ export interface Routed {
   readonly leastRadiusM: number | null;
   /** Vertices and portals of the tangent polygon, to start a warm run from. */
   readonly seed: unknown;
+  /** Which of the turns of the elbows at `from` and `to` it takes; missing for straight ends. */
+  readonly turns?: readonly [number, number];
+  /** True where it is drawn in the line's other way. */
+  readonly isOtherFeed?: true;
   /** Of a run that was pinned as built, and by that alone: what it breaks. */
   readonly pinned?: readonly PinFault[];
 }
@@ -157,6 +183,7 @@ export interface BlockReason {
     | 'bend'
     | 'hole'
     | 'lead'
+    | 'feed'
     | 'reach'
     | 'notFound';
   readonly at: Vec3 | null;

@@ -28,6 +28,7 @@ function factsOf(lineId: string, kindId: string, more: Partial<LineFacts> = {}):
     suction: true,
     clipPoints: [],
     forbiddenCompartments: [],
+    wishes: null,
     ...more,
   };
 }
@@ -62,7 +63,15 @@ describe('what is asked of the router', () => {
     expect(holeDiameter(line, pressure)).toBeCloseTo(0.025 + 2 * HOLE_CLEARANCE_M, 12);
     expect(holeDiameter(line, suction)).toBeCloseTo(0.026 + 2 * HOLE_CLEARANCE_M, 12);
     const elbow = { angleDeg: 90, swivel: false, crimped: true, diameterM: 0.052 };
-    expect(holeDiameter({ ...line, ends: { to: elbow } }, pressure)).toBeCloseTo(0.052 + 2 * HOLE_CLEARANCE_M, 12);
+    // Of two crimped ends the smaller leads; a larger one at both ends has to pass.
+    expect(holeDiameter({ ...line, ends: { to: elbow } }, pressure)).toBeCloseTo(0.025 + 2 * HOLE_CLEARANCE_M, 12);
+    expect(asked(factsOf('raw-2', 'hose-pressure-10', { line: { ...line, ends: { to: elbow } } })).feed).toMatchObject({
+      fedFrom: 'to',
+      rigidM: 0.07,
+      radiusM: 0.0125,
+    });
+    const both = { from: elbow, to: elbow };
+    expect(holeDiameter({ ...line, ends: both }, pressure)).toBeCloseTo(0.052 + 2 * HOLE_CLEARANCE_M, 12);
   });
 
   it('turns an elbow towards the other end of the line', () => {

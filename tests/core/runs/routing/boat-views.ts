@@ -62,6 +62,7 @@ export function worldOf(draft: unknown): RoutedWorld {
         suction: line.suction ?? false,
         clipPoints: clips.map((clip): Vec3 => clip.at),
         forbiddenCompartments: arrangement?.forbidden?.[id] ?? [],
+        wishes: null,
       });
       return wish.outcome === 'line' ? [wish.line] : [];
     });
@@ -129,6 +130,7 @@ export const reportOf = (outcomes: ReadonlyMap<string, RunOutcome>) => ({
             at: one.holeAt ?? one.at,
             diameterM: one.diameterM,
             existing: one.holeId !== null && one.newHoleId === undefined,
+            ...(one.fedFrom === undefined ? {} : { fedFrom: one.fedFrom }),
             ...(one.newHoleId === undefined ? {} : { newHoleId: one.newHoleId }),
           })),
           minClearanceM: outcome.minClearanceM,
