@@ -4,6 +4,7 @@ import { contains, type HoseClass, nodesOf, pointsBeside } from '@core/runs/rout
 import { pointsByRidges } from '@core/runs/routing/ridges';
 import { Search, type Stop, type StretchEnd } from '@core/runs/routing/search';
 import type { RoutingLine } from '@core/runs/routing/types';
+import { NO_WISHES } from '@core/runs/routing/wishes/wishes';
 import { World } from '@core/runs/routing/world';
 import createGraph, { type Graph, type Node } from 'ngraph.graph';
 import { aStar } from 'ngraph.path';
@@ -17,7 +18,10 @@ export interface Compared {
   /** Cost of the way found, infinite where there is none. */
   readonly ours: number;
   readonly theirs: number;
-  /** Milliseconds of a search whose sight lines are all known. */
+  /** Costs of the ways found by looking ahead as a deep look does, and more boldly as a first try does. */
+  readonly deep: number;
+  readonly bold: number;
+  /** Milliseconds of a deep look whose sight lines are all known, and of the library. */
   readonly oursMs: number;
   readonly theirsMs: number;
 }
@@ -27,11 +31,19 @@ const NO_BEND_M = 1e-9;
 /** What sight lines keep beyond the hose's radius. */
 const SIGHT_SPARE_M = 0.0005;
 const POPS = 1e6;
+/** Without looking ahead at all the search is exact. */
+const BLIND = 0;
+/** What deep looks do: the way left by the nodes of the layout, of which a large cell takes only the first few. */
+const DEEP = 1;
 
 /** The lines of a seeded scene that have the commonest size of hose, each searched by both. */
 export function compared(seed: number): Compared[] {
-  const { lines, viewOf } = worldOf(scene(seed, { planted: false }).boat);
-  const view = viewOf(new Map());
+  const { boat } = scene(seed, { planted: false });
+  // Where a hose lies in a hole that is there depends on what else passes it: drilled holes and open panels alone.
+  const panels = Object.entries(boat.panels ?? {}).map(([id, panel]) => [id, { ...panel, holes: {} }] as const);
+  const world = worldOf({ ...boat, panels: Object.fromEntries(panels) });
+  const lines = world.lines.map((line): RoutingLine => ({ ...line, wishes: NO_WISHES }));
+  const view = world.viewOf(new Map());
   const alike = (one: RoutingLine): RoutingLine[] =>
     lines.filter((other) => other.radiusM === one.radiusM && other.holeRadiusM === one.holeRadiusM);
   const some = lines.map(alike).reduce((most, those) => (those.length > most.length ? those : most));
@@ -45,31 +57,35 @@ export function compared(seed: number): Compared[] {
     const start: StretchEnd = { at: from.tip, cell: from.cell, direction: null, exempt: () => false };
     const goal: StretchEnd = { at: to.tip, cell: to.cell, direction: null, exempt: () => false };
     const search = new Search(world, hose, start, goal, () => true, null, 1);
-    const stops = outcomeOf(search);
+    const stops = outcomeOf(search, BLIND);
+    const deep = costOf(world, start.at, outcomeOf(search, DEEP), goal.at);
     const began = performance.now();
-    outcomeOf(search);
+    outcomeOf(search, DEEP);
     const oursMs = performance.now() - began;
     const { theirs, theirsMs } = found(sights, start, goal, line.id);
     return {
       what: `scene ${seed} ${line.id}`,
-      ours: stops ? costOf(world, start.at, stops, goal.at) : Number.POSITIVE_INFINITY,
+      ours: costOf(world, start.at, stops, goal.at),
       theirs,
+      deep,
+      bold: costOf(world, start.at, outcomeOf(search), goal.at),
       oursMs,
       theirsMs,
     };
   });
 }
 
-function outcomeOf(search: Search): readonly Stop[] | null {
-  const work = search.run(POPS);
+function outcomeOf(search: Search, guideWeight?: number): readonly Stop[] | null {
+  const work = search.run(POPS, guideWeight);
   for (;;) {
     const next = work.next();
     if (next.done) return next.value;
   }
 }
 
-/** Length and hole costs of a way. */
-function costOf(world: World, start: Vec3, stops: readonly Stop[], goal: Vec3): number {
+/** Length and hole costs of a way, infinite where there is none. */
+function costOf(world: World, start: Vec3, stops: readonly Stop[] | null, goal: Vec3): number {
+  if (!stops) return Number.POSITIVE_INFINITY;
   let here = start;
   let cost = 0;
   for (const stop of stops) {

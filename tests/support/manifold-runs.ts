@@ -77,13 +77,17 @@ export function plateSolid({ frame, all, none }: Region, thicknessM: number): So
   return placed(Manifold.extrude(area, thicknessM, 0, 0, [1, 1], true), frame.u, frame.v, frame.n, frame.origin);
 }
 
-/** A round hole through a panel, a hair longer than the panel is thick. The polygon is drawn about the circle. */
+/**
+ * A round hole through a panel, longer than the panel is thick by as much as pieces of one panel may lie apart. The polygon is
+ * drawn about the circle.
+ */
 export function holeSolid(frame: Frame, at: P3, diameterM: number, thicknessM: number): Solid {
   const about = diameterM / 2 / Math.cos(Math.PI / HOLE_SIDES);
-  const rod = Manifold.cylinder(thicknessM + 2e-4, about, about, HOLE_SIDES, true);
+  const rod = Manifold.cylinder(thicknessM + 2 * PIECES_APART_M, about, about, HOLE_SIDES, true);
   return placed(rod, frame.u, frame.v, frame.n, at);
 }
 const HOLE_SIDES = 96;
+const PIECES_APART_M = 0.002;
 
 /** With the axis third, right-handed: which of a thing's own axes the solid's x, y and z are. */
 const AXES = { x: [1, 2, 0], y: [2, 0, 1], z: [0, 1, 2] } as const;
