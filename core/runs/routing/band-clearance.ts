@@ -1,4 +1,4 @@
-import { scale, subtract, unit, type Vec3 } from '../../base/vec';
+import { along, distance, dot, norm, scale, subtract, unit, type Vec3 } from '../../base/vec';
 import type { AnySolid } from '../../shape/space/kernel';
 import type { WishesNear } from './wishes/prices';
 import type { Obstacle, World } from './world';
@@ -18,8 +18,8 @@ export interface PieceList {
   nearHull: boolean;
   /** Ends (and middle) of the piece when the list was made. */
   at: number[];
-  /** Directions in which a bend that lies on the nearest of them may slide along it, once asked for. */
-  slides?: readonly Vec3[];
+  /** Direction in which a bend that lies on the nearest of them may slide along it, once asked for; null: none. */
+  slide?: Vec3 | null;
 }
 
 export interface BandInput {
@@ -162,8 +162,8 @@ export class BandClearance {
   }
 }
 
-/** Directions of the edges of what stands nearest to the middle of a bend. */
-export function slidesOf(list: PieceList, world: World): readonly Vec3[] {
+/** Direction of the edge that lies nearest to the middle of a bend. */
+export function slideOf(list: PieceList, world: World): Vec3 | null {
   const { at } = list;
   const middle: Vec3 = [at[3] as number, at[4] as number, at[5] as number];
   let nearest: Obstacle | null = null;
@@ -174,28 +174,32 @@ export function slidesOf(list: PieceList, world: World): readonly Vec3[] {
     least = d;
     nearest = world.obstacles[rank] as Obstacle;
   }
-  return nearest ? edgesOf(nearest.pack.solids[nearest.index] as AnySolid, middle) : [];
+  return nearest ? edgeBy(nearest.pack.solids[nearest.index] as AnySolid, middle) : null;
 }
 
-function edgesOf(solid: AnySolid, near: Vec3): readonly Vec3[] {
-  if (solid.type === 'box') return solid.axes;
+function edgeBy(solid: AnySolid, p: Vec3): Vec3 | null {
+  if (solid.type === 'box') {
+    // Along the edge nearest to p it lies deeper between the ends of the box than across.
+    const depth = solid.axes.map(
+      (axis, k) => (solid.half[k] as number) - Math.abs(dot(axis, subtract(p, solid.centre))),
+    );
+    return solid.axes[depth.indexOf(Math.max(...depth))] ?? null;
+  }
   if (solid.type !== 'plate') {
     const axis = subtract(solid.to, solid.from);
-    return Math.hypot(...axis) > 1e-6 ? [unit(axis)] : [];
+    return norm(axis) > 1e-6 ? unit(axis) : null;
   }
   let edge: Vec3 | null = null;
   let least = Number.POSITIVE_INFINITY;
-  solid.polygon.forEach((p, k) => {
-    const d = subtract(solid.polygon[(k + 1) % solid.polygon.length] as Vec3, p);
-    const length = Math.hypot(...d);
+  solid.polygon.forEach((from, k) => {
+    const d = subtract(solid.polygon[(k + 1) % solid.polygon.length] as Vec3, from);
+    const length = norm(d);
     if (length < 1e-6) return;
     const u = scale(d, 1 / length);
-    const w = subtract(near, p);
-    const t = Math.max(0, Math.min(length, w[0] * u[0] + w[1] * u[1] + w[2] * u[2]));
-    const off = Math.hypot(w[0] - u[0] * t, w[1] - u[1] * t, w[2] - u[2] * t);
+    const off = distance(p, along(from, u, Math.max(0, Math.min(length, dot(subtract(p, from), u)))));
     if (off < least) [edge, least] = [u, off];
   });
-  return edge ? [edge] : [];
+  return edge;
 }
 
 export function outOfReach(at: readonly number[], k: number, x: number, y: number, z: number): boolean {

@@ -2,8 +2,7 @@
  * The fillet band: moves the corners of a tangent polygon until the filleted hose is short and clears everything. What counts is
  * the filleted shape; a corner may lie inside an obstacle. Violations cost so much more than length that none is left at rest.
  */
-import type { Vec3 } from '../../base/vec';
-import { SPARE_M, slidesOf, VIOLATION_WEIGHT } from './band-clearance';
+import { SPARE_M, slideOf, VIOLATION_WEIGHT } from './band-clearance';
 import { cornerFrame, tightAngle } from './band-geometry';
 import { BandShape, LARGEST_TURN_RAD } from './band-shape';
 import { cornersOf, type Element, placeCorners } from './polygon';
@@ -19,8 +18,6 @@ const SETTLED_STEP_M = 0.00001;
 const LARGEST_STEP_M = 0.2;
 /** Rank of the direction along an edge among the steps of a free corner. */
 const SLIDE = 3;
-/** An edge this much out of square with the inside of a bend is not the one that it goes round. */
-const SQUARE_ENOUGH = 0.5;
 /** A bend begins right behind a lead or stub when less than this is between. */
 const TIGHT_M = 0.0004;
 /** Two tight bends that face each other settle in a few rounds. */
@@ -137,16 +134,8 @@ export class Band extends BandShape {
     );
     const list = this.bendLists[k];
     if (!list || list.ranks.length === 0) return frame;
-    list.slides ??= slidesOf(list, this.input.world);
-    const [nx, ny, nz] = frame as [number, number, number];
-    let slide: Vec3 | null = null;
-    let least = SQUARE_ENOUGH;
-    for (const one of list.slides) {
-      // Of the edges of a box, the one round which the bend goes.
-      const into = Math.abs(one[0] * nx + one[1] * ny + one[2] * nz);
-      if (into < least) [slide, least] = [one, into];
-    }
-    return slide ? [...frame, ...slide] : frame;
+    if (list.slide === undefined) list.slide = slideOf(list, this.input.world);
+    return list.slide ? [...frame, ...list.slide] : frame;
   }
 
   private readonly old: number[] = [];
