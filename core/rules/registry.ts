@@ -9,6 +9,7 @@ import { motorVoltage } from './power/motor-voltage';
 import { blocked } from './runs/blocked';
 import { pinned } from './runs/pinned';
 import { suppliedLength } from './runs/supplied-length';
+import { twist } from './runs/twist';
 import { filterOrder } from './water/filter-order';
 import { suctionCrest } from './water/suction-crest';
 
@@ -17,6 +18,7 @@ export const RULES: readonly Rule[] = [
   blocked,
   pinned,
   suppliedLength,
+  twist,
   overlap,
   wayIn,
   serviceSpace,

@@ -299,6 +299,24 @@ export const RULE_TEXT: Readonly<Record<string, RuleWords>> = {
       }),
     },
   },
+  'runs/twist': {
+    fail: {
+      twoPlanes: (input) => ({
+        title: `${input.subject} is wrung: it bends in two planes between fixed ends`,
+        why: 'Neither end turns, so the hose twists when it is tightened and works loose at a ferrule. Take a swivel at one end, or clamp it between the two bends (a clip point counts).',
+      }),
+    },
+    pass: {
+      pass: (input) => ({
+        title: `${input.subject} bends in one plane`,
+        why: 'Both its ends are fixed, and nothing wrings it between them.',
+      }),
+    },
+    cannotTell: {
+      noRun: (input) => ({ title: `Is ${input.subject} wrung between its ends?`, why: 'It has no run yet.' }),
+      notRouted: (input) => ({ title: `Is ${input.subject} wrung between its ends?`, why: 'It has no run yet.' }),
+    },
+  },
   'water/suction-crest': {
     fail: {
       trapsAir: ({ subject, data }) => ({
