@@ -9,7 +9,10 @@ export interface AnalyzeOptions {
   /** Default: the arrangement that is marked current, else the first by id. */
   readonly arrangement?: string;
   readonly effort?: Effort;
-  /** Whether lines that are blocked without proof are tried again with more effort, once all others lie. Default: no. */
+  /**
+   * Whether the bounds of the runs are worked out closely, bends and things counted, and lines that are blocked without proof are
+   * tried again with more effort, once all others lie. Default: no; bounds are then portal to portal.
+   */
   readonly deeper?: boolean;
   /**
    * none: the cheapest runs by length and holes alone, to compare with the certified bound; all (default): kept from electrics, heat and the

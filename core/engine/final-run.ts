@@ -1,10 +1,11 @@
 import { sameValue } from '../boat/schema-walk';
-import { BOUND_STEPS, type Bound, lengthBound } from '../runs/routing/bound/bound';
+import { BOUND_STEPS, type Bound, plainBound, startLengthBound } from '../runs/routing/bound/bound';
 import { runCapsules } from '../runs/routing/capsules';
 import type { Blocked, Proof, RoutingLine, RoutingView, RunOutcome } from '../runs/routing/types';
 import type { CapsuleSolid } from '../shape/space/solids';
 import { LaidRun, NO_RUNS, sortedById } from './laid-run';
 import { startPasses } from './route-passes';
+import type { Wish } from './routing-line';
 import {
   avoided,
   baseRun,
@@ -26,10 +27,36 @@ const bound: ComputedStage<Bound | null> = {
   id: 'bound',
   compute: (lineId, read) => {
     const asked = read(wish, lineId);
-    return asked.outcome === 'line' ? lengthBound(asked.line, { layout: read(layout) }, BOUND_STEPS.fast) : null;
+    return asked.outcome === 'line' ? plainBound(asked.line, { layout: read(layout) }) : null;
   },
   same: sameValue,
 };
+
+/** One chain of the bound takes about as long as so many steps of a search. */
+const STEPS_A_CHAIN = 8;
+
+/** The bound that knows bends and what stands in the compartments: for whoever asks deeper. */
+export const closeBound = slicedStage<Bound>({
+  id: 'closeBound',
+  start: (lineId, read) => {
+    const asked = read(wish, lineId);
+    if (asked.outcome !== 'line') return { step: () => ({ lengthM: 0, costM: 0, reachable: true }) };
+    const search = startLengthBound(
+      asked.line,
+      viewOver(read, () => NO_RUNS),
+    );
+    let left: number = BOUND_STEPS.deep;
+    return {
+      step: (steps) => {
+        const chains = Math.min(left, Math.max(1, Math.round(steps / STEPS_A_CHAIN)));
+        left -= chains;
+        const { lengthM, costM, reachable, closed } = search.step(chains);
+        return closed || left <= 0 ? { lengthM, costM, reachable } : null;
+      },
+    };
+  },
+  same: sameValue,
+});
 
 /** The run of a line after the repair, with the best bound that is known. */
 const repairedRun: ComputedStage<RunOutcome> = {
@@ -167,12 +194,28 @@ export const finalRun: ComputedStage<RunOutcome> = {
   id: 'finalRun',
   compute: (lineId, read) => {
     const outcome = read(repairedRun, lineId);
-    if (outcome.status === 'routed' || outcome.proved || !read(deeper) || !read(unsolved).includes(lineId))
-      return outcome;
-    return told(read(deepened, lineId), lineId, 'deep', read);
+    if (!read(deeper)) return outcome;
+    const last = read(unsolved).includes(lineId) ? told(read(deepened, lineId), lineId, 'deep', read) : outcome;
+    return boundClosely(last, read(wish, lineId), read(closeBound, lineId));
   },
   same: sameRun,
 };
+
+/** With the closer bound; where that is longer than the hose that is there, no more search is needed. */
+function boundClosely(outcome: RunOutcome, asked: Wish, certified: Bound): RunOutcome {
+  const bounded = withBound(outcome, certified);
+  const limitM = asked.outcome === 'line' ? asked.line.lengthLimitM : undefined;
+  if (bounded.status === 'routed' || bounded.proved || limitM === undefined || certified.lengthM <= limitM)
+    return bounded;
+  const { tries } = bounded.reason;
+  const at = asked.outcome === 'line' ? asked.line.to.at : null;
+  return {
+    ...bounded,
+    proved: true,
+    proof: 'tooFar',
+    reason: { kind: 'reach', at, blocker: null, shortByM: certified.lengthM - limitM, tries },
+  };
+}
 
 /** The runs among which a line at rest was laid. */
 export function viewAtRest(lineId: string, read: Read): RoutingView {

@@ -6,12 +6,13 @@ import type { Finding } from '../rules/finding';
 import type { SlidCrossing } from '../runs/routing/pull';
 import type { Effort } from '../runs/routing/types';
 import { Drag } from './drag';
-import { deepened, unsolved } from './final-run';
+import { closeBound, deepened, unsolved } from './final-run';
 import { holes } from './hole-stages';
 import { type ReadingsInSlices, startNextReadings } from './measure-next/next-readings';
+import { type RemediesInSlices, startRemedies } from './remedies/remedies';
 import type { Report, RunReport } from './report';
 import { report } from './report-stages';
-import { type Source, sourceOf, type TriedClips } from './source';
+import { lineIds, type Source, sourceOf, type TriedClips } from './source';
 import { Store, sameItems } from './store';
 
 export interface WhatIf {
@@ -43,6 +44,12 @@ export interface Deepened {
   readonly report: Report | null;
 }
 
+/** A piece of deeper work: the close bound of a line, or another try at its run. */
+interface DeeperPiece {
+  readonly stage: 'bound' | 'run';
+  readonly lineId: string;
+}
+
 export interface SessionOptions {
   /** Default: the arrangement that is marked current, else the first by id. */
   readonly arrangement?: string;
@@ -60,8 +67,8 @@ export class Session {
   private source: Source;
   private readonly store: Store<Source>;
   private drag: Drag | null = null;
-  /** Deeper tries under way: lines that are left, and the search for the first of them. */
-  private deepening: { readonly left: string[]; search: ReturnType<Store<Source>['inSlices']> | null } | null = null;
+  /** Deeper work under way: what is left of it, and the slices of the first piece. */
+  private deepening: { readonly left: DeeperPiece[]; work: ReturnType<Store<Source>['inSlices']> | null } | null = null;
 
   constructor(
     boat: Boat,
@@ -120,21 +127,23 @@ export class Session {
   }
 
   /**
-   * Lines that are blocked without proof are tried again with more effort, about `steps` of work at a time; an edit or a drag
-   * takes the work back. What is known from before costs no steps. Once done, the session answers as `analyze` with `deeper`
+   * The bounds are worked out closely, and lines that are blocked without proof are tried again with more effort, about `steps` of
+   * work at a time; an edit or a drag takes the work back. What is known from before costs no steps. Once done, the session answers as `analyze` with `deeper`
    * does, until the next edit. Ends a drag.
    */
   deepen(steps: number = STEPS_A_SLICE): Deepened {
     this.endWhatIf();
     if (this.source.deeper) return { done: true, report: null };
-    this.deepening ??= { left: [...this.store.read(unsolved)], search: null };
+    this.deepening ??= { left: this.deeperPieces(), work: null };
     const { left } = this.deepening;
-    for (let lineId = left[0]; lineId !== undefined; lineId = left[0]) {
-      this.deepening.search ??= this.store.inSlices(deepened, lineId);
-      const isKnown = this.deepening.search === null;
-      if (this.deepening.search?.step(steps) !== false) {
+    for (let next = left[0]; next !== undefined; next = left[0]) {
+      const { stage, lineId } = next;
+      this.deepening.work ??=
+        stage === 'bound' ? this.store.inSlices(closeBound, lineId) : this.store.inSlices(deepened, lineId);
+      const isKnown = this.deepening.work === null;
+      if (this.deepening.work?.step(steps) !== false) {
         left.shift();
-        this.deepening.search = null;
+        this.deepening.work = null;
       }
       if (!isKnown) return { done: false, report: null };
     }
@@ -144,6 +153,13 @@ export class Session {
     this.store.set(this.source);
     const after = this.store.read(report);
     return { done: true, report: sameAnswer(before, after) ? null : after };
+  }
+
+  private deeperPieces(): DeeperPiece[] {
+    return [
+      ...this.store.read(lineIds).map((lineId) => ({ stage: 'bound', lineId }) as const),
+      ...this.store.read(unsolved).map((lineId) => ({ stage: 'run', lineId }) as const),
+    ];
   }
 
   /** Every through-hull ranked as intake and as brine outlet; `year`: the year that it is, for the age of fittings. Ends a drag. */
@@ -158,6 +174,16 @@ export class Session {
     const { boat, arrangementId } = this.source;
     return startNextReadings(boat, {
       most,
+      store: this.store.fork(),
+      ...(arrangementId === null ? {} : { arrangement: arrangementId }),
+    });
+  }
+
+  /** What would mend the failing run of a line, routed before it is offered, in slices. Ends a drag. */
+  remedies(lineId: string): RemediesInSlices {
+    this.endWhatIf();
+    const { boat, arrangementId } = this.source;
+    return startRemedies(boat, lineId, {
       store: this.store.fork(),
       ...(arrangementId === null ? {} : { arrangement: arrangementId }),
     });

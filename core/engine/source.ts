@@ -13,7 +13,7 @@ export interface Source {
   readonly tried: Readonly<Record<string, Pose>>;
   readonly clips: TriedClips;
   readonly effort: Effort;
-  /** Whether lines that are blocked without proof count with what a deeper try comes to. */
+  /** Whether bounds are the close ones, and lines that are blocked without proof count with what a deeper try comes to. */
   readonly deeper: boolean;
   /** Whether runs are led as they should be where they can, or as cheaply as their lengths and holes allow. */
   readonly wishes: 'all' | 'none';
