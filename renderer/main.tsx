@@ -32,6 +32,7 @@ followTheme(window);
 const worker = new Worker(new URL('./worker/worker.ts', import.meta.url), { type: 'module' });
 const engine = engineOver(worker, {
   report: (sent, report) => useApp.getState().answered(sent, report),
+  rests: (sent) => useApp.getState().rests(sent),
   delta: (seq, delta) => useDrag.getState().answeredStep(seq, delta),
   progress: (ask, progress) => useMeasureNext.getState().came(ask, progress),
   answer: (ask, readings) => useMeasureNext.getState().answered(ask, readings),

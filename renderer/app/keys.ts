@@ -39,6 +39,7 @@ const PLAIN: Readonly<Record<string, string>> = {
   c: 'new-compartment',
   l: 'panel-next',
   k: 'clip-point',
+  i: 'pin',
   delete: 'delete-selected',
   '?': 'help',
   escape: 'select-none',

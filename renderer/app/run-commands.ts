@@ -1,7 +1,8 @@
-import { clipPointSet } from '../store/pulled';
+import { clipPointSet, pinToggled } from '../store/pulled';
 import type { Command } from './command';
 
 /** For the run that is selected. */
 export const RUN_COMMANDS: readonly Command[] = [
   { id: 'clip-point', words: 'Clip point on the selected run', keys: 'K', run: clipPointSet },
+  { id: 'pin', words: 'Pin the selected run as built, or unpin it', keys: 'I', run: pinToggled },
 ];

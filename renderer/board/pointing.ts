@@ -2,7 +2,7 @@ import { distanceToSegment } from '@core/base/segment';
 import type { Vec2 } from '@core/base/vec';
 import { project } from '@core/output/views/drawing';
 import { openingLines } from '@core/output/views/openings';
-import { heldOf, runOf } from '../store/pulled';
+import { canPull, heldOf } from '../store/pulled';
 import { lineInHand } from '../store/select';
 import type { FieldView, Selection } from '../store/types';
 import type { Target } from '../tools/gesture';
@@ -141,7 +141,7 @@ const MOVABLE: readonly Selection['kind'][] = ['thing', 'clipPoint', 'opening', 
 
 /** Of runs only the picked one is pulled, so that no drag across the drawing takes one along unasked. */
 function isMovable({ boat, arrangementId, selection }: Scene, target: Selection): boolean {
-  if (target.kind === 'line') return lineInHand(selection) === target.id && runOf(target.id)?.status === 'routed';
+  if (target.kind === 'line') return lineInHand(selection) === target.id && canPull(boat, arrangementId, target.id);
   if (target.kind === 'crossing') return heldOf(boat, arrangementId, target) !== null;
   return MOVABLE.includes(target.kind);
 }

@@ -2,6 +2,7 @@ import type { Vec2, Vec3 } from '@core/base/vec';
 import { project } from '@core/output/views/drawing';
 import { useApp } from '../store/app';
 import { useDrag } from '../store/drag';
+import { useJudging } from '../store/judged-edit';
 import type { FieldView } from '../store/types';
 import { detailTransform, focusOf } from './focus';
 import { heldNow, liveOf } from './live';
@@ -17,6 +18,8 @@ export interface BoardProbe {
   clientAt(at: Vec3, view: FieldView): Vec2 | null;
   cutMark(): { readonly x: number; readonly top: number; readonly bottom: number } | null;
   scale(): number;
+  /** The answer on the drawing is that of the boat on it, nothing more comes for it, and no edit is under way. */
+  isSettled(): boolean;
   app(): ReturnType<typeof useApp.getState>;
   drag(): ReturnType<typeof useDrag.getState>;
 }
@@ -57,6 +60,10 @@ export function registerProbe(scene: () => Scene | null): (() => void) | undefin
       return { x: x + box.left, top: top + box.top, bottom: bottom + box.top };
     },
     scale: () => scene()?.camera.scale ?? 0,
+    isSettled() {
+      const { report, stale, searching } = useApp.getState();
+      return report !== null && !stale && !searching && !useJudging.getState().isJudging;
+    },
     app: () => useApp.getState(),
     drag: () => useDrag.getState(),
   };

@@ -3,7 +3,7 @@ import type { RunReport } from '@core/engine/report';
 import { blockedText } from '@core/output/text/rule-text';
 import type { Proof } from '@core/runs/routing/types';
 import type { RunCosts } from '@core/runs/routing/wishes/wishes';
-import { arrangementOf } from '../store/select';
+import { isPinned } from '../store/select';
 import type { DisplayUnits } from '../store/types';
 import { lengthUnit, wholeLength } from './format';
 
@@ -33,7 +33,7 @@ export type RunStatus = 'routed' | 'asBuilt' | 'notFound' | 'impossible' | 'wait
 export function runStatus(boat: Boat, arrangementId: string | null, id: string, run: RunReport | null): RunStatus {
   if (!run) return 'waiting';
   if (run.status === 'blocked') return run.proved ? 'impossible' : 'notFound';
-  return arrangementOf(boat, arrangementId)?.pins?.[id] ? 'asBuilt' : 'routed';
+  return isPinned(boat, arrangementId, id) ? 'asBuilt' : 'routed';
 }
 
 export const STATUS_WORDS: Readonly<Record<RunStatus, string>> = {

@@ -26,6 +26,8 @@ interface Internals {
   saved(file: { fileName: string; token: string | null; at: string; revision: number }): void;
   /** A settled answer; ignored when it answers an older state. */
   answered(sent: number, report: Report): void;
+  /** Nothing more comes for that state. */
+  rests(sent: number): void;
   systemTheme(theme: Theme): void;
 }
 
@@ -58,6 +60,7 @@ export const useApp = create<App>()((set, get) => {
       history,
       sent,
       stale: true,
+      searching: true,
       selection: isThere(boat, state.selection) ? state.selection : null,
       arrangementId: arrangementIdOf(boat),
       document: { ...state.document, revision },
@@ -96,6 +99,7 @@ export const useApp = create<App>()((set, get) => {
     glide: null,
     report: null,
     stale: false,
+    searching: false,
     problem: null,
     notes: [],
     notice: null,
@@ -221,6 +225,7 @@ export const useApp = create<App>()((set, get) => {
         shownHeelDeg: boat.greatestHeelDeg,
         report: null,
         stale: true,
+        searching: true,
         problem: null,
         notes: file.notes ?? [],
         sent,
@@ -239,6 +244,9 @@ export const useApp = create<App>()((set, get) => {
       const { selection } = get();
       const gone = selection?.kind === 'finding' && !report.findings.some(({ key }) => key === selection.id);
       set(gone ? { report, stale: false, selection: null } : { report, stale: false });
+    },
+    rests(sent) {
+      if (sent === get().sent) set({ searching: false });
     },
     systemTheme(theme) {
       systemTheme = theme;

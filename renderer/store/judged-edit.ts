@@ -1,6 +1,7 @@
 import { type BoatRecipe, edit as edited } from '@core/boat/edits';
 import type { RunReport } from '@core/engine/report';
 import { obstacleName } from '@core/output/text/names';
+import { create } from 'zustand';
 import { blockWords } from '../panels/run-words';
 import { useApp } from './app';
 import { engineNow, trialsNow } from './connections';
@@ -20,6 +21,9 @@ export interface JudgedEdit {
   done?(judged: Judged): void;
 }
 
+/** Whether an edit is being looked at: what the drawing shows is then about to change. */
+export const useJudging = create<{ readonly isJudging: boolean }>()(() => ({ isJudging: false }));
+
 /**
  * An edit that shapes a run, made only when the line still has a run after it; a line that had none may be edited freely. What
  * stands in the way is said with its millimetres, and the boat stays as it was.
@@ -33,7 +37,9 @@ export function judgedEdit({ label, line, recipe, merge, refusal, done }: Judged
     make();
     return;
   }
+  useJudging.setState({ isJudging: true });
   trialsNow().trial(line, result.patches, (run) => {
+    useJudging.setState({ isJudging: false });
     // Another edit came in between: what was tried is no longer what would be made.
     if (useApp.getState().boat !== boat) done?.('overtaken');
     else if (run?.status === 'blocked') {

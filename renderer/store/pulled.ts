@@ -1,10 +1,12 @@
 import { distance, type Vec3 } from '@core/base/vec';
 import { type BoatRecipe, freeId } from '@core/boat/edits';
+import { runPinned, runUnpinned } from '@core/boat/pins';
 import { quantised } from '@core/boat/quantise';
 import type { Boat } from '@core/boat/schema/boat';
 import type { HoleReport, RunReport } from '@core/engine/report';
 import { pathOf } from '@core/output/views/curves';
 import { FRAMES, project } from '@core/output/views/drawing';
+import { pinOf } from '@core/runs/pinned/pin';
 import { type OnRun, orderAt, placeAlong, placeUnder } from '../tools/along-run';
 import { useApp } from './app';
 import { clipPointPut, clipPointRemoved, clipPointsOf } from './clip-points';
@@ -12,7 +14,7 @@ import { useCursor } from './cursor';
 import { layoutOf } from './derived';
 import { type JudgedEdit, judgedEdit } from './judged-edit';
 import { useRunPlace } from './run-place';
-import { arrangementOf, lineInHand, markOf } from './select';
+import { arrangementOf, isPinned, lineInHand, markOf } from './select';
 import type { Pulled, Selection } from './types';
 
 /** What is done to the run of a line by hand, as edits that are looked at before they are made. */
@@ -42,11 +44,15 @@ export function pulledEdit(pulled: Pulled): Omit<JudgedEdit, 'done'> {
 export const runOf = (lineId: string): RunReport | null =>
   useApp.getState().report?.runs.find((run) => run.lineId === lineId) ?? null;
 
+/** A run that is there and not pinned follows a clip point. */
+export const canPull = (boat: Boat, arrangementId: string | null, line: string): boolean =>
+  runOf(line)?.status === 'routed' && !isPinned(boat, arrangementId, line);
+
 /** The hole of the arrangement that a crossing uses; null where the router chose the place, or a hole is there already. */
 export function decidedHole(boat: Boat, arrangementId: string | null, hole: HoleReport): string | null {
   const planned = layoutOf(boat, arrangementId).panels[hole.panelId]?.holes.filter((one) => one.planned) ?? [];
-  const here = planned.find((one) => distance(one.at, hole.at) <= one.diameterM / 2);
-  return here && arrangementOf(boat, arrangementId)?.newHoles[here.id] ? here.id : null;
+  const here = hole.newHoleId ?? planned.find((one) => distance(one.at, hole.at) <= one.diameterM / 2)?.id;
+  return here !== undefined && arrangementOf(boat, arrangementId)?.newHoles[here] ? here : null;
 }
 
 /** Whether a crossing can be slid: it is still to be drilled. */
@@ -118,8 +124,8 @@ export function clipPointSet(): void {
     notify('Select a run first');
     return;
   }
-  if (run?.status !== 'routed') {
-    notify('A clip point is set on a run: this line has none');
+  if (run?.status !== 'routed' || !canPull(boat, arrangementId, line)) {
+    notify(run?.status === 'routed' ? 'It is pinned as built: unpin it first' : 'This line has no run to set it on');
     return;
   }
   const path = pathOf(run.prims);
@@ -151,10 +157,28 @@ function underPointer(path: readonly Vec3[]): OnRun | null {
   return Math.hypot(u - paper[0], v - paper[1]) <= NEAR_RUN_M ? place : null;
 }
 
+/** Keeps the run of the line that one works on as it lies, or gives it back to the router. */
+export function pinToggled(): void {
+  const { boat, arrangementId, selection, edit, notify } = useApp.getState();
+  const line = lineInHand(selection);
+  if (!boat || line === null || arrangementId === null) {
+    notify('Select a run first');
+    return;
+  }
+  const mark = lineMark(line);
+  if (isPinned(boat, arrangementId, line)) {
+    edit(`Unpin ${mark}`, runUnpinned(arrangementId, line));
+    return;
+  }
+  const run = runOf(line);
+  if (run?.status !== 'routed') notify('This line has no run to pin');
+  else edit(`Pin ${mark} as built`, runPinned(arrangementId, line, pinOf(run.prims)));
+}
+
 /** The place that the keys have given a point already, while it is still looked at. */
 let nudging: { readonly of: string; readonly at: Vec3 } | null = null;
 
-/** Moves a clip point, or slides a crossing, to a place that depends on where it is now; steps in a row become one. */
+/** Moves a clip point, or slides a crossing, by a step of the keys from where it is now; steps in a row become one. */
 export function nudgePulled(selection: Selection | null, to: (at: Vec3) => Vec3): boolean {
   const { boat, arrangementId } = useApp.getState();
   const held = boat && selection ? heldOf(boat, arrangementId, selection) : null;
@@ -173,6 +197,13 @@ export function nudgePulled(selection: Selection | null, to: (at: Vec3) => Vec3)
   return true;
 }
 
+/** Puts a clip point or a crossing to a place that was typed. */
+export function putPulled(selection: Selection, at: Vec3): void {
+  const { boat, arrangementId } = useApp.getState();
+  const held = boat ? heldOf(boat, arrangementId, selection) : null;
+  if (held) judgedEdit(pulledEdit({ ...held, at }));
+}
+
 /** What a selection would hold, at its place now. */
 export function heldOf(boat: Boat, arrangementId: string | null, selection: Selection): Pulled | null {
   if (selection.kind === 'clipPoint') {
@@ -184,7 +215,7 @@ export function heldOf(boat: Boat, arrangementId: string | null, selection: Sele
   const { line } = selection;
   const index = Number(selection.id);
   const hole = runOf(line)?.holes[index];
-  if (!hole || !isToDrill(boat, arrangementId, hole)) return null;
+  if (!hole || !canPull(boat, arrangementId, line) || !isToDrill(boat, arrangementId, hole)) return null;
   const { panelId, diameterM, at } = hole;
   return { kind: 'crossing', line, index, panelId, diameterM, start: at, at, stoppedBy: null };
 }

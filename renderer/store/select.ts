@@ -8,6 +8,10 @@ export { currentArrangementId as arrangementIdOf, poseOf };
 export const arrangementOf = (boat: Boat, arrangementId: string | null): Arrangement | null =>
   arrangementId === null ? null : (boat.arrangements[arrangementId] ?? null);
 
+/** Whether the run of a line is kept as built. */
+export const isPinned = (boat: Boat, arrangementId: string | null, line: string): boolean =>
+  arrangementOf(boat, arrangementId)?.pins?.[line] !== undefined;
+
 export const thingOf = (boat: Boat, id: string): Thing | null => boat.parts[id] ?? boat.fixtures[id] ?? null;
 
 export const isPart = (boat: Boat, id: string): boolean => Object.hasOwn(boat.parts, id);

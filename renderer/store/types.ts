@@ -143,6 +143,8 @@ export interface AppState {
   readonly report: Report | null;
   /** `report` is older than `boat`: draw values as stale. */
   readonly stale: boolean;
+  /** The report may still get better without an edit: longer searches go on, closer bounds are worked out. */
+  readonly searching: boolean;
   readonly problem: Problem | null;
   /** What is to be known of the file that was opened: fields that are kept and not judged, unknown ones. */
   readonly notes: readonly string[];

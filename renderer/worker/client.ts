@@ -6,6 +6,7 @@ import { changed, type Delta, type FromWorker, type ToWorker } from './protocol'
 
 export interface EngineListener {
   report(sent: number, report: Report): void;
+  rests(sent: number): void;
   delta(seq: number, delta: Delta): void;
   progress(ask: number, progress: Progress): void;
   answer(ask: number, readings: readonly NextReading[]): void;
@@ -28,6 +29,9 @@ export function engineOver(channel: Channel, listener: EngineListener): EnginePo
       case 'report':
         last = changed(last, data.change);
         listener.report(data.sent, last);
+        break;
+      case 'rests':
+        listener.rests(data.sent);
         break;
       case 'delta':
         listener.delta(data.seq, data.delta);

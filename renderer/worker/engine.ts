@@ -68,6 +68,7 @@ export function serveEngine(channel: WorkerChannel, nextTurn: (turn: () => void)
       const known = session.deepen(0);
       deepening = !known.done;
       told(known.report ?? report);
+      if (known.done) channel.postMessage({ type: 'rests', sent: answered });
     } else if (trial) {
       const { trial: number, lineId, patches } = trial;
       trial = null;
@@ -92,6 +93,7 @@ export function serveEngine(channel: WorkerChannel, nextTurn: (turn: () => void)
       const { done, report } = session.deepen();
       deepening = !done;
       if (report) told(report);
+      if (done) channel.postMessage({ type: 'rests', sent: answered });
     }
     if (owed !== null || trial || wished || dragging || !warmed || asked || (deepening && !inHand)) plan();
   };

@@ -37,6 +37,8 @@ export interface Question {
 
 export type FromWorker =
   | { readonly type: 'report'; readonly sent: number; readonly change: ReportChange }
+  /** Nothing more is being worked out for that count: the last report is the answer with the deeper tries in it. */
+  | { readonly type: 'rests'; readonly sent: number }
   | { readonly type: 'delta'; readonly seq: number; readonly delta: Delta }
   | { readonly type: 'asking'; readonly ask: number; readonly progress: Progress }
   | { readonly type: 'answer'; readonly ask: number; readonly readings: readonly NextReading[] }

@@ -34,14 +34,7 @@ export const told = (page: Page): Promise<Told> =>
 
 /** Waits until the answer on the board is that of the boat on the board. */
 export const settle = async (page: Page): Promise<void> => {
-  await page.waitForFunction(
-    () => {
-      const state = window.underberthBoard?.app();
-      return state !== undefined && state.report !== null && !state.stale;
-    },
-    null,
-    { timeout: 60_000 },
-  );
+  await page.waitForFunction(() => window.underberthBoard?.isSettled() === true, null, { timeout: 60_000 });
 };
 
 export const boatNow = async (page: Page): Promise<Boat> => {
@@ -103,11 +96,11 @@ export function errorsOf(page: Page): readonly string[] {
   return errors;
 }
 
-/** The settled board says what a cold check of the saved file says. */
+/** The board at rest says what a cold check of the saved file says, with the deeper tries in it. */
 export function expectColdEqual(report: Report | null, text: string): void {
   const read = readBoat(text);
   if (!read.ok) throw new Error(read.problems.map((problem) => problem.message).join('\n'));
-  expectSame(report, JSON.parse(JSON.stringify(analyze(read.boat))));
+  expectSame(report, JSON.parse(JSON.stringify(analyze(read.boat, { deeper: true }))));
 }
 
 /** As expectColdEqual, for the boat on the board as it would be saved. */

@@ -24,12 +24,14 @@ function connected() {
   const turns: (() => void)[] = [];
   serveEngine(port2 as unknown as WorkerChannel, (turn) => turns.push(turn));
   const reports: { sent: number; report: Report }[] = [];
+  const rested: number[] = [];
   const deltas: { seq: number; delta: Delta }[] = [];
   const crashes: string[] = [];
   const progress: number[] = [];
   const answers: { ask: number; readings: readonly NextReading[] }[] = [];
   const engine = engineOver(port1 as unknown as Channel, {
     report: (sent, report) => reports.push({ sent, report }),
+    rests: (sent) => rested.push(sent),
     delta: (seq, delta) => deltas.push({ seq, delta }),
     progress: (ask) => progress.push(ask),
     answer: (ask, readings) => answers.push({ ask, readings }),

@@ -33,7 +33,7 @@ export function BlockedRun({
     'not found'
   );
   const where = at ? compartmentName(boat, layoutOf(boat, arrangementId).compartmentAt(at)) : null;
-  const isSearching = !run.proved && run.effort === 'fast';
+  const isSearching = useApp((state) => state.searching) && !run.proved && run.effort === 'fast';
   return (
     <Panel title="Run" level={3} aside={aside}>
       <p>{blockWords(run, (blocker) => obstacleName(boat, blocker), units)}</p>

@@ -4,8 +4,8 @@ import type { JSX } from 'react';
 import { useApp } from '../../../store/app';
 import { layoutOf } from '../../../store/derived';
 import { panelWords } from '../../../store/panel-place';
-import { crossingFreed, decidedHole, heldOf, isToDrill, nudgePulled } from '../../../store/pulled';
-import { isSelected } from '../../../store/select';
+import { crossingFreed, decidedHole, heldOf, isToDrill, putPulled } from '../../../store/pulled';
+import { isSelected, markOf, thingOf } from '../../../store/select';
 import { edgeLeft, holeLeft, slidTo } from '../../../tools/hole-slide';
 import { lengthFigure, lengthUnit, wholeLength } from '../../format';
 import { Place } from '../Place';
@@ -57,7 +57,7 @@ function Crossing({
   const set = (at: readonly [number, number, number]): void => {
     const held = heldOf(boat, arrangementId, here);
     if (!panel || held?.kind !== 'crossing') return;
-    nudgePulled(here, () => slidTo(panel, at, held.diameterM, held.start)?.at ?? held.at);
+    putPulled(here, slidTo(panel, at, held.diameterM, held.start)?.at ?? held.at);
   };
   return (
     <li className={isPicked ? 'crossing picked' : 'crossing'}>
@@ -70,6 +70,9 @@ function Crossing({
           {!canSlide ? ', there already' : isDecided ? ', to drill, decided' : ', to drill'}
         </span>
       </div>
+      {hole.fedFrom === undefined ? null : (
+        <p className="crossing-room">{`Draw it in from the end at ${endMark(boat, id, hole.fedFrom)}`}</p>
+      )}
       {panel ? <RoomWords panel={panel} hole={hole} /> : null}
       {isPicked && panel && canSlide ? (
         <>
@@ -86,6 +89,12 @@ function Crossing({
       ) : null}
     </li>
   );
+}
+
+/** What stands at an end of a line. */
+function endMark(boat: Boat, id: string, end: 'from' | 'to'): string {
+  const thing = boat.lines[id]?.[end].thing ?? '';
+  return markOf(thing, thingOf(boat, thing));
 }
 
 /** Wood left beside the hole, and what the panel asks. */

@@ -1,11 +1,10 @@
-import { runPinned, runUnpinned } from '@core/boat/pins';
 import type { Boat } from '@core/boat/schema/boat';
 import type { RunReport } from '@core/engine/report';
-import { pinOf } from '@core/runs/pinned/pin';
 import type { JSX } from 'react';
 import { useApp } from '../../../store/app';
 import { useDrag } from '../../../store/drag';
-import { arrangementOf, markOf } from '../../../store/select';
+import { pinToggled } from '../../../store/pulled';
+import { isPinned } from '../../../store/select';
 import { figure, lengthFigure, lengthUnit, runFigure, runUnit, wholeLength } from '../../format';
 import { gapShare } from '../../run-words';
 import { Facts, Panel } from '../parts';
@@ -45,9 +44,9 @@ function RoutedRun({
 }): JSX.Element {
   const stale = useApp((state) => state.stale);
   const units = useApp((state) => state.displayUnits);
-  const isPinned = useApp((state) => arrangementOf(boat, state.arrangementId)?.pins?.[id] !== undefined);
+  const pinned = useApp((state) => isPinned(boat, state.arrangementId, id));
   const value = (text: string): JSX.Element => <span className={stale ? 'stale' : undefined}>{text}</span>;
-  const aside = stale ? <span className="stale">being worked out</span> : isPinned ? 'as built' : undefined;
+  const aside = stale ? <span className="stale">being worked out</span> : pinned ? 'as built' : undefined;
   return (
     <Panel title="Run" level={3} aside={aside}>
       <Facts
@@ -62,8 +61,8 @@ function RoutedRun({
             : ['Least clearance', value(`${lengthFigure(run.minClearanceM, units)} ${lengthUnit(units)}`)],
         ]}
       />
-      {isPinned ? null : <BoundWords run={run} />}
-      <PinActions id={id} run={run} isPinned={isPinned} mark={markOf(id, boat.lines[id] ?? null)} />
+      {pinned ? null : <BoundWords run={run} />}
+      <PinActions pinned={pinned} />
     </Panel>
   );
 }
@@ -79,28 +78,15 @@ function BoundWords({ run }: { readonly run: RunReport }): JSX.Element | null {
 }
 
 /** A run that lies in the boat already is kept as it lies; the router leaves it alone. */
-function PinActions({
-  id,
-  run,
-  isPinned,
-  mark,
-}: {
-  readonly id: string;
-  readonly run: RunReport;
-  readonly isPinned: boolean;
-  readonly mark: string;
-}): JSX.Element | null {
-  const arrangementId = useApp((state) => state.arrangementId);
-  const edit = useApp((state) => state.edit);
-  if (arrangementId === null || run.prims.length === 0) return null;
+function PinActions({ pinned }: { readonly pinned: boolean }): JSX.Element {
   return (
     <div className="actions">
-      {isPinned ? (
+      {pinned ? (
         <button
           type="button"
           className="button plain"
-          title="The router may lay this run anew"
-          onClick={() => edit(`Unpin ${mark}`, runUnpinned(arrangementId, id))}
+          title="The router may lay this run anew. Key I"
+          onClick={pinToggled}
         >
           Unpin
         </button>
@@ -108,8 +94,8 @@ function PinActions({
         <button
           type="button"
           className="button plain"
-          title="It lies in the boat like this: the router leaves it alone, and other runs keep clear of it"
-          onClick={() => edit(`Pin ${mark} as built`, runPinned(arrangementId, id, pinOf(run.prims)))}
+          title="It lies in the boat like this: the router leaves it alone, and other runs keep clear of it. Key I"
+          onClick={pinToggled}
         >
           Pin as built
         </button>
