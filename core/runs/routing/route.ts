@@ -3,7 +3,7 @@
  * look again. Counts its work in steps and never looks at a clock.
  */
 import { distance, type Vec3 } from '../../base/vec';
-import { attempted, hung, relaxed, type Task } from './attempt';
+import { attempted, hung, type Task } from './attempt';
 import type { Violation } from './band';
 import { BOUND_STEPS, plainBound } from './bound/bound';
 import { fullLink, mayConnect, missingLink } from './connected';
@@ -210,8 +210,10 @@ function* routing(view: RoutingView, line: RoutingLine, effort: Effort): Generat
   const trySuggestions = function* (): Generator<number, void> {
     if (isSuggested) return;
     isSuggested = true;
-    for (const stops of suggestedWays(task, BOUND_STEPS[effort]))
-      take(yield* relaxed(task, unfold(startingPolygon(task, [stops]), hose.bendRadiusM), budget.sweeps));
+    for (const stops of suggestedWays(task, BOUND_STEPS[effort])) {
+      const polygon = unfold(startingPolygon(task, [stops]), hose.bendRadiusM);
+      take(yield* attempted(task, polygon, budget.sweeps, price, best, true));
+    }
   };
   // Near its bound a run is not looked at again.
   const wanted = lengthLimitM ?? NEAR_BOUND[effort] * task.costBoundM;

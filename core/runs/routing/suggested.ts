@@ -2,11 +2,12 @@ import { distance, dot, scale, subtract, type Vec3 } from '../../base/vec';
 import type { Panel, PanelHole } from '../../shape/layout/types';
 import type { Task } from './attempt';
 import { lengthBound, type SuggestedCrossing } from './bound/bound';
+import { domainOf, nearestInDomain } from './bound/domain';
 import { holeInPlane, holesFor, placesBeside, pointInHole } from './hole-room';
 import { stubOf } from './nodes';
 import type { Stop } from './search';
 import { inHoleSeen } from './seats';
-import type { PortalFrame, Structure } from './structure';
+import { insetOutline, type PortalFrame, pointOnPortal, type Structure } from './structure';
 
 /**
  * The ways that the certified bound rests on, the cheapest first, as stops to begin with: their crossings lie where the shortest bent string
@@ -33,7 +34,7 @@ function stopsOf(task: Task, crossings: readonly SuggestedCrossing[]): readonly 
     if (!frame) return null;
     const { panel } = frame;
     if (!panel || panel.rule === 'open' || !direction) {
-      stops.push({ kind: 'free', at });
+      stops.push({ kind: 'free', at: clearOfFrame(frame, at, hose.radiusM) });
       continue;
     }
     const hole = panel.holes.find((one) => distance(one.at, at) <= one.diameterM / 2) ?? null;
@@ -54,6 +55,18 @@ function stopsOf(task: Task, crossings: readonly SuggestedCrossing[]): readonly 
   }
   return stops;
 }
+
+/** The bound's string lies on the frame of an open panel; a hose keeps its radius off. */
+function clearOfFrame(frame: PortalFrame, at: Vec3, radiusM: number): Vec3 {
+  const ring = insetOutline(frame.outline, radiusM + FRAME_SPARE_M);
+  if (ring.length === 0) return at;
+  const domain = domainOf(
+    ring.map(([x, y]) => pointOnPortal(frame, x, y)),
+    frame.n,
+  );
+  return nearestInDomain(domain, at);
+}
+const FRAME_SPARE_M = 0.001;
 
 /** Place beside what lies in the hole already, the nearest to the one wished for; null when it is full. */
 function seatIn({ world, line, hose }: Task, hole: PanelHole, frame: PortalFrame, wished: Vec3): Vec3 | null {
