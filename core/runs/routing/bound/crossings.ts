@@ -5,7 +5,7 @@ import { structureOf } from '../structure';
 import type { RoutingLine } from '../types';
 import { type Domain, domainDistance, domainOf, squareAbout } from './domain';
 import type { BoundEvent } from './dual';
-import { BESIDE_M, clearOfWalls, withinEdges } from './insets';
+import { BESIDE_M, clearOfWalls, type Rim, rimOf, withinEdges } from './insets';
 
 /** One way of getting from one cell into the next: an open portal, an existing hole, or a hole to be drilled. */
 export interface Way {
@@ -121,11 +121,31 @@ function portalDomains(layout: Layout): readonly Domain[] {
 }
 const domains = new WeakMap<Layout, readonly Domain[]>();
 
+function portalRims(layout: Layout): readonly Rim[] {
+  const known = rimsOf.get(layout);
+  if (known) return known;
+  const structure = structureOf(layout);
+  const wholes = portalDomains(layout);
+  const found = layout.portals.map((portal) =>
+    rimOf(
+      wholes[portal.index] as Domain,
+      portal,
+      portal.kind === 'panel' ? layout.panels[portal.panelId] : undefined,
+      structure,
+    ),
+  );
+  rimsOf.set(layout, found);
+  return found;
+}
+const rimsOf = new WeakMap<Layout, readonly Rim[]>();
+
 /**
  * Where the spaces of open panels meet, a run may round the end of what parts two compartments without passing their middle planes:
  * it is then at most so far from them. By portal, metres.
  */
-function looseOpenings(layout: Layout): (portal: number) => number {
+function looseOpenings(layout: Layout): ReadonlyMap<number, number> {
+  const known = looseOf.get(layout);
+  if (known) return known;
   const wholes = portalDomains(layout);
   const open = layout.portals.flatMap(({ kind, panelId, index }) => {
     const panel = kind === 'panel' ? layout.panels[panelId] : undefined;
@@ -139,8 +159,10 @@ function looseOpenings(layout: Layout): (portal: number) => number {
       if (domainDistance(wholes[one.index] as Domain, wholes[other.index] as Domain) < gapM + BESIDE_M)
         loose.set(one.index, Math.max(gapM, loose.get(one.index) ?? 0));
     }
-  return (portal) => loose.get(portal) ?? 0;
+  looseOf.set(layout, loose);
+  return loose;
 }
+const looseOf = new WeakMap<Layout, ReadonlyMap<number, number>>();
 
 /** Rods beside each other in a hole: the widest two side by side, and all of them by area. What they carry lies how it will. */
 function isFull({ diameterM, carries }: PanelHole, holeRadiusM: number): boolean {
@@ -153,17 +175,17 @@ function listedWays({ radiusM, holeRadiusM }: Bore, layout: Layout): Way[] {
   const ways: Way[] = [];
   const wholes = portalDomains(layout);
   const room = roomOf(layout);
-  const structure = structureOf(layout);
-  const looseM = looseOpenings(layout);
+  const rims = portalRims(layout);
+  const loose = looseOpenings(layout);
   for (const portal of layout.portals) {
     const cells: readonly [number, number] = [room(portal.cells[0]), room(portal.cells[1])];
     if (cells[0] === cells[1]) continue;
     const panel = portal.kind === 'panel' ? layout.panels[portal.panelId] : undefined;
     const whole = wholes[portal.index] as Domain;
     if (!panel || panel.rule === 'open') {
-      const free = clearOfWalls(whole, portal, structure, radiusM);
+      const free = clearOfWalls(whole, rims[portal.index] as Rim, radiusM);
       if (!free) continue;
-      const roundM = looseM(portal.index);
+      const roundM = loose.get(portal.index) ?? 0;
       const event: BoundEvent = { domain: { ...free, roundM }, tangent: null, stub: 0 };
       ways.push({ portal: portal.index, cells, events: [event, event], costM: 0, isHole: false, besideM: roundM });
       continue;
@@ -192,7 +214,7 @@ function listedWays({ radiusM, holeRadiusM }: Bore, layout: Layout): Way[] {
       });
     }
     if (panel.rule !== 'drill') continue;
-    const free = withinEdges(whole, panel, panel.edgeM + holeRadiusM);
+    const free = withinEdges(whole, rims[portal.index] as Rim, panel.edgeM + holeRadiusM);
     if (free)
       ways.push({
         portal: portal.index,

@@ -9,14 +9,34 @@ export const BESIDE_M = 0.001;
 const ON_EDGE_M = 1e-4;
 
 /** Where the middle of a hose may pass an open panel or a cut inside a compartment: off the walls that its sides lie in. */
-export function clearOfWalls(whole: Domain, { cells }: Portal, structure: Structure, radiusM: number): Domain | null {
+export const clearOfWalls = (whole: Domain, rim: Rim, radiusM: number): Domain | null =>
+  inset(
+    whole,
+    rim.toWallM.map((off) => radiusM - off),
+  );
+
+/** Where a hole keeps its distance from the edges of its panel; the seams between its pieces are none. */
+export const withinEdges = (whole: Domain, rim: Rim, away: number): Domain | null =>
+  inset(
+    whole,
+    rim.isEdge.map((isEdge) => (isEdge ? away - BESIDE_M : 0)),
+  );
+
+/** The sides of a portal: how near each lies to one wall all along, and whether it is an edge of its panel. */
+export interface Rim {
+  readonly toWallM: readonly number[];
+  readonly isEdge: readonly boolean[];
+}
+
+export function rimOf({ ring }: Domain, { cells }: Portal, panel: Panel | undefined, structure: Structure): Rim {
   const near = [...new Set(cells.flatMap((cell) => [...(structure.wallsOfCell[cell] as Int32Array)]))];
   const walls = near.map((k) => {
     const { polygon, normal, thicknessM } = structure.layout.walls[k] as Structure['layout']['walls'][number];
     return { plane: { ring: polygon, normal }, level: dot(normal, polygon[0] as Vec3), half: thicknessM / 2 };
   });
-  return inset(whole, (a, b) => {
-    let least = radiusM;
+  const sides = ring.map((a, k) => [a, ring[(k + 1) % ring.length] as Vec3] as const);
+  const toWall = (a: Vec3, b: Vec3): number => {
+    let least = WALL_WITHIN_M;
     for (const { plane, level, half } of walls) {
       const [ha, hb] = [dot(plane.normal, a) - level, dot(plane.normal, b) - level];
       if (Math.abs(ha) - half > least || Math.abs(hb) - half > least) continue;
@@ -27,18 +47,19 @@ export function clearOfWalls(whole: Domain, { cells }: Portal, structure: Struct
       };
       least = Math.min(least, Math.max(off(a, ha), off(b, hb)));
     }
-    return radiusM - least;
-  });
+    return least < WALL_WITHIN_M ? least : Number.POSITIVE_INFINITY;
+  };
+  const isDrilled = panel !== undefined && panel.rule !== 'open';
+  return {
+    toWallM: sides.map(([a, b]) => (isDrilled ? Number.POSITIVE_INFINITY : toWall(a, b))),
+    isEdge: sides.map(
+      ([a, b]) =>
+        isDrilled && panel.edges.some(([p, q]) => offSegment(a, p, q) < ON_EDGE_M && offSegment(b, p, q) < ON_EDGE_M),
+    ),
+  };
 }
-
-/** Where a hole keeps its distance from the edges of its panel; the seams between its pieces are none. */
-export function withinEdges(whole: Domain, panel: Panel, away: number): Domain | null {
-  return inset(whole, (a, b) =>
-    panel.edges.some(([p, q]) => offSegment(a, p, q) < ON_EDGE_M && offSegment(b, p, q) < ON_EDGE_M)
-      ? away - BESIDE_M
-      : 0,
-  );
-}
+/** Walls farther away than any hose is thick. */
+const WALL_WITHIN_M = 0.1;
 
 function offSegment(p: Vec3, a: Vec3, b: Vec3): number {
   const d = subtract(b, a);
@@ -51,7 +72,7 @@ function offSegment(p: Vec3, a: Vec3, b: Vec3): number {
  * Each side moved inwards by its own amount. What is given up must lie that near the side itself and not only near its line: at an
  * obtuse corner the next side has to give up the wedge between.
  */
-function inset(whole: Domain, amountOf: (a: Vec3, b: Vec3) => number): Domain | null {
+function inset(whole: Domain, amounts: readonly number[]): Domain | null {
   const { ring, normal } = whole;
   const count = ring.length;
   if (count < 3) return whole;
@@ -63,7 +84,7 @@ function inset(whole: Domain, amountOf: (a: Vec3, b: Vec3) => number): Domain | 
   });
   sides.forEach((side, k) => {
     // Slivers of rounding are no sides.
-    side.amount = side.length > ON_EDGE_M ? Math.max(0, amountOf(side.a, ring[(k + 1) % count] as Vec3)) : 0;
+    side.amount = side.length > ON_EDGE_M ? Math.max(0, amounts[k] as number) : 0;
   });
   for (let pass = 0; pass < count; pass++)
     for (let k = 0; k < count; k++) {
