@@ -26,7 +26,10 @@ export function* overVariants(
   const variants = variantsOf(line);
   if (variants.length === 1) return yield* search(view, (variants[0] as Variant).line, effort);
   const promising = variants
-    .map((variant) => ({ variant, costM: lengthBound(variant.line, view, BOUND_STEPS.fast).costM }))
+    .map((variant) => ({
+      variant,
+      costM: lengthBound(variant.line, { layout: view.layout }, BOUND_STEPS.glance).costM,
+    }))
     .sort((a, b) => a.costM - b.costM)
     .slice(0, MOST_TRIED);
   let best: Routed | null = null;

@@ -1,7 +1,7 @@
 import { distance, dot, scale, subtract, type Vec3 } from '../../base/vec';
 import type { Panel, PanelHole } from '../../shape/layout/types';
 import type { Task } from './attempt';
-import { lengthBound, type SuggestedCrossing } from './bound/bound';
+import { BOUND_STEPS, lengthBound, type SuggestedCrossing } from './bound/bound';
 import { domainOf, nearestInDomain } from './bound/domain';
 import { holeInPlane, holesFor, placesBeside, pointInHole } from './hole-room';
 import { stubOf } from './nodes';
@@ -17,7 +17,9 @@ import { insetOutline, type PortalFrame, pointOnPortal, type Structure } from '.
 export function suggestedWays(task: Task, steps: number): readonly (readonly Stop[])[] {
   const { line, world } = task;
   if (line.clipPoints.length > 0 || hasOwnHoles(world.structure, line.id)) return [];
-  const { suggestions } = lengthBound(line, world.view, steps);
+  const { view } = world;
+  // What stands in the way is looked at where there is time.
+  const { suggestions } = lengthBound(line, steps > BOUND_STEPS.fast ? view : { layout: view.layout }, steps);
   return suggestions.map((one) => stopsOf(task, one)).filter((stops) => stops !== null);
 }
 

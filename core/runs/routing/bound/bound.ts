@@ -43,7 +43,7 @@ export interface SuggestedCrossing {
 export type BoundView = Pick<RoutingView, 'layout'> & Partial<Pick<RoutingView, 'thingsIn'>>;
 
 /** Steps of the bend-aware bound: each is one optimised chain, a fraction of a millisecond. */
-export const BOUND_STEPS = { fast: 100, deep: 1500 } as const;
+export const BOUND_STEPS = { glance: 20, fast: 100, deep: 1500 } as const;
 
 /** Results are lowered by a hair: rounding never lifts a bound above a run. */
 const DUST = 1e-7;
