@@ -189,7 +189,6 @@ const closeCall = z
     passProbability: z.tuple([z.number(), z.number()]).describe('chance that the limit is met, from least to greatest'),
   })
   .describe('present when the margin is less than 1.5 times the accuracy of the measurement');
-const remedy = z.strictObject({ label: z.string(), edit: z.unknown() });
 
 const findingBase = {
   key: z.string().describe('rule|subject|instance'),
@@ -220,7 +219,6 @@ const finding = z.discriminatedUnion('outcome', [
     limit,
     closeCall: closeCall.exactOptional(),
     gradeFrom,
-    remedies: z.array(remedy).exactOptional(),
   }),
   z.strictObject({
     ...findingBase,

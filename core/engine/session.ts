@@ -5,6 +5,7 @@ import type { Boat } from '../boat/schema/boat';
 import type { Finding } from '../rules/finding';
 import type { SlidCrossing } from '../runs/routing/pull';
 import type { Effort } from '../runs/routing/types';
+import { type AlternativesInSlices, startAlternatives } from './alternatives/alternatives';
 import { Drag } from './drag';
 import { closeBound, deepened, unsolved } from './final-run';
 import { holes } from './hole-stages';
@@ -12,6 +13,7 @@ import { type ReadingsInSlices, startNextReadings } from './measure-next/next-re
 import { type RemediesInSlices, startRemedies } from './remedies/remedies';
 import type { Report, RunReport } from './report';
 import { report } from './report-stages';
+import { STEPS_A_SLICE } from './route-passes';
 import { lineIds, type Source, sourceOf, type TriedClips } from './source';
 import { Store, sameItems } from './store';
 
@@ -55,9 +57,6 @@ export interface SessionOptions {
   readonly arrangement?: string;
   readonly effort?: Effort;
 }
-
-/** About 8 ms of searching, in the steps of a search. */
-export const STEPS_A_SLICE = 2000;
 
 /**
  * A boat and its answers, kept up to date from edit to edit. At rest the answer is that of `analyze` from cold, whatever was
@@ -185,6 +184,17 @@ export class Session {
     const { boat, arrangementId } = this.source;
     return startRemedies(boat, lineId, {
       store: this.store.fork(),
+      ...(arrangementId === null ? {} : { arrangement: arrangementId }),
+    });
+  }
+
+  /** The run of a line and truly different ones, each with the edit that chooses it, in slices. Ends a drag. */
+  alternatives(lineId: string, most?: number): AlternativesInSlices {
+    this.endWhatIf();
+    const { boat, arrangementId } = this.source;
+    return startAlternatives(boat, lineId, {
+      store: this.store.fork(),
+      ...(most === undefined ? {} : { most }),
       ...(arrangementId === null ? {} : { arrangement: arrangementId }),
     });
   }

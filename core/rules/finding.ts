@@ -74,16 +74,10 @@ interface Compared {
   readonly gradeFrom?: readonly GradeShare[];
 }
 
-export type Finding = FindingBase & Outcome & { readonly remedies?: readonly Remedy[] };
+export type Finding = FindingBase & Outcome;
 
 /** The one value that a verdict lacks, where it is one. */
 export interface MissingValue {
   readonly path: string;
   readonly unit: 'A' | 'mm2' | 'micron';
-}
-
-/** An edit that was tried: the finding is gone, nothing worse appears. */
-export interface Remedy {
-  readonly label: string;
-  readonly edit: unknown;
 }

@@ -33,7 +33,9 @@ export const overlap = defineRule({
     const thing = facts.thing(id);
     const pose = facts.pose(id);
     if (!thing || !pose || own.length === 0) return [{ outcome: 'notApplicable', reason: 'notPlaced' }];
-    if (!facts.compartmentOf(id))
+    // It stands in the panel that it passes.
+    const isInPanel = thing.kind === 'bulkheadUnion';
+    if (!isInPanel && !facts.compartmentOf(id))
       return [
         {
           outcome: 'cannotTell',
@@ -43,7 +45,7 @@ export const overlap = defineRule({
         },
       ];
     const things = nearestThings(id, own, facts);
-    const walls = wallsCut(own, facts);
+    const walls = isInPanel ? [] : wallsCut(own, facts);
     const inHull = thing.opensToSea ? null : hullCut(own, facts);
     const fails = [
       ...things.filter((meet) => meet.gapM < -CONTACT_M).map((meet) => failOf(meet, facts, id, 'overlap')),

@@ -26,7 +26,9 @@ export const wayIn = defineRule({
     'The way from the deck to the cabin, unless it is drawn as the way in.',
     'Handles, hoses and brackets that stick out of the envelope.',
   ],
-  subjects: (facts) => facts.thingIds().filter((id) => facts.isPart(id) && facts.pose(id)),
+  // A union is screwed together in its panel, and stands in no compartment.
+  subjects: (facts) =>
+    facts.thingIds().filter((id) => facts.isPart(id) && facts.pose(id) && facts.thing(id)?.kind !== 'bulkheadUnion'),
   check(id, facts): readonly Verdict[] {
     const compartment = facts.compartmentOf(id);
     if (!compartment)

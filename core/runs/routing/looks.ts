@@ -35,6 +35,7 @@ export class Look {
         ({ depart }, k) =>
           new Search(world, hose, depart, (ends[k + 1] as Mark).arrive, isAllowed, suction, isLimited ? 0 : 1),
       );
+    for (const place of line.dear ?? []) this.penalise(place);
   }
 
   /** Of the places reached in the stretch that failed, the one nearest to its goal. */

@@ -61,6 +61,15 @@ export interface RoutingLine {
   readonly wishes?: RunWishes;
   /** Length that may be used, when a supplied hose binds. */
   readonly lengthLimitM?: number;
+  /** Places that the search goes round where another way costs less: to find other ways than one that is known. */
+  readonly dear?: readonly DearPlace[];
+}
+
+export interface DearPlace {
+  readonly at: Vec3;
+  readonly radiusM: number;
+  /** At its middle, in metres of hose; the run itself does not pay it. */
+  readonly costM: number;
 }
 
 /**
@@ -69,7 +78,10 @@ export interface RoutingLine {
  */
 export interface RoutingView {
   readonly layout: Layout;
+  /** Within its ribs, where it has any. */
   readonly hull: HullSurface | null;
+  /** The hull without its ribs; default `hull`. Ends of a line may stand between them. */
+  readonly skin?: HullSurface | null;
   /** Up of the water plane in the reference attitude: the only attitude that routing knows. */
   readonly up: Vec3;
   /** Things, sweeps and service keep-outs that touch the cell, sorted by id. */

@@ -1,0 +1,64 @@
+import { lineKindOf } from '../../boat/catalogue/line-kinds';
+import type { Boat } from '../../boat/schema/boat';
+import type { Caution, Remedy, RemedyChange } from '../../rules/remedy';
+import { nameOf, obstacleName } from './names';
+import { digits, lengthText } from './quantity-text';
+
+export interface RemedyWords {
+  /** What to do, one line. */
+  readonly title: string;
+  /** What comes of it. */
+  readonly why: string;
+  /** What to think of before it is done. */
+  readonly cautions: readonly string[];
+}
+
+type Length = (metres: number) => string;
+
+/** A remedy in words. `length`: where the reader has chosen units. */
+export function remedyText(remedy: Remedy, boat: Boat, length: Length = lengthText): RemedyWords {
+  const holes = remedy.newHoles.length;
+  const runs = remedy.change === 'union' ? 'The two runs are' : 'The run is';
+  const drilled = holes === 0 ? 'no hole to drill' : holes === 1 ? 'one hole to drill' : `${holes} holes to drill`;
+  return {
+    title: TITLES[remedy.change](remedy, boat, length),
+    why: `${runs} then ${length(remedy.lengthM)} long, ${drilled}. Routed and checked: nothing else becomes worse.`,
+    cautions: remedy.cautions.map((caution) => CAUTIONS[caution.kind](caution, boat, length)),
+  };
+}
+
+const number = (value: string | number | undefined): number => Number(value ?? 0);
+const word = (value: string | number | undefined): string => String(value ?? '');
+
+const TITLES: Readonly<Record<RemedyChange, (remedy: Remedy, boat: Boat, length: Length) => string>> = {
+  newHole: ({ what }, boat, length) =>
+    `Drill a hole of ${length(number(what.diameterM))} in ${obstacleName(boat, word(what.panel))}`,
+  widerHole: ({ what }, boat, length) =>
+    `Widen the hole in ${obstacleName(boat, word(what.panel))} from ${length(number(what.fromM))} to ${length(number(what.toM))}`,
+  union: ({ what }, boat) => `Cut it in two with a union through ${obstacleName(boat, word(what.panel))}`,
+  elbow: ({ what }, boat) => `Fit an elbow of ${word(what.angleDeg)}° at ${nameOf(boat, word(what.thing))}`,
+  kind: ({ what }, boat) => `Use ${kindName(boat, word(what.to))} in place of ${kindName(boat, word(what.from))}`,
+  move: ({ what }, boat, length) =>
+    `Move ${nameOf(boat, word(what.thing))} ${length(number(what.byM))} ${word(what.way)}`,
+  turn: ({ what }, boat) => `Turn ${nameOf(boat, word(what.thing))} ${turnWords(number(what.byDeg))}`,
+  longerHose: ({ what }, _boat, length) =>
+    `Order the hose ${length(number(what.toM))} long, not ${length(number(what.fromM))}`,
+};
+
+/** Seen from above. */
+const turnWords = (byDeg: number): string =>
+  Math.abs(byDeg) === 180 ? 'half round' : `${digits(Math.abs(byDeg), 0)}° ${byDeg > 0 ? 'to port' : 'to starboard'}`;
+
+const kindName = (boat: Boat, id: string): string => lineKindOf(boat.lineKinds, id)?.name ?? id;
+
+const CAUTIONS: Readonly<Record<Caution['kind'], (caution: Caution, boat: Boat, length: Length) => string>> = {
+  noDrill: ({ data }, boat) =>
+    `${nameOf(boat, word(data.panel))} is marked as not to be drilled. Find out why before you cut it: structure, a tank, a watertight or fire boundary.`,
+  belowWater: ({ data }, boat, length) =>
+    `The hole in ${obstacleName(boat, word(data.panel))} reaches ${length(number(data.depthM))} below the waterline. Water from one side can flood the other: seal it, or drill higher.`,
+  engineSpace: ({ data }, boat) =>
+    `${nameOf(boat, word(data.panel))} bounds the engine space. Seal the hole against fumes and fire as your local code asks.`,
+  crimpedEnds: () => 'The hose is made up with its ends: it has to be ordered with these.',
+  joint: () =>
+    'Two joints more that can leak, and a hole for the body of the union. Keep it where it can be seen and tightened.',
+};
