@@ -7,9 +7,10 @@ import { Guard } from './app/Guard';
 import { followTheme } from './app/theme';
 import { storageOf } from './bridge/storage-of';
 import { useApp } from './store/app';
-import { connectEngine, connectQuestions, connectStudies, connectTrials } from './store/connections';
+import { connectEngine, connectQuestions, connectRuns, connectStudies } from './store/connections';
 import { useDrag } from './store/drag';
 import { useMeasureNext } from './store/measure-next';
+import { useRunQuestion } from './store/run-question';
 import { engineOver } from './worker/client';
 import { studiesOver } from './worker/studies/client';
 import './app/styles/base.css';
@@ -36,6 +37,8 @@ const engine = engineOver(worker, {
   delta: (seq, delta) => useDrag.getState().answeredStep(seq, delta),
   progress: (ask, progress) => useMeasureNext.getState().came(ask, progress),
   answer: (ask, readings) => useMeasureNext.getState().answered(ask, readings),
+  askingRun: (ask, progress) => useRunQuestion.getState().came(ask, progress),
+  runAnswer: (ask, answer) => useRunQuestion.getState().answered(ask, answer),
   crashed: (message) =>
     useApp.getState().showProblem({
       title: 'The checks stopped: a fault of the program. The boat is safe; save it.',
@@ -44,7 +47,7 @@ const engine = engineOver(worker, {
 });
 connectEngine(engine);
 connectQuestions(engine);
-connectTrials(engine);
+connectRuns(engine);
 connectStudies(studiesOver(new Worker(new URL('./worker/studies/worker.ts', import.meta.url), { type: 'module' })));
 
 const documents = documentsOver(storageOf(window));

@@ -1,4 +1,8 @@
 import type { Vec3 } from '@core/base/vec';
+import { lineKindOf } from '@core/boat/catalogue/line-kinds';
+import { pathOf } from '@core/output/views/curves';
+import type { RunPath } from '@core/output/views/runs';
+import type { Prim } from '@core/runs/routing/types';
 import type Konva from 'konva';
 import { memo, useCallback, useMemo } from 'react';
 import { Layer, Shape } from 'react-konva';
@@ -6,6 +10,7 @@ import { useApp } from '../store/app';
 import { useDrag } from '../store/drag';
 import { useDrawing } from '../store/drawing';
 import { type RunPlace, useRunPlace } from '../store/run-place';
+import { litWay, useRunQuestion } from '../store/run-question';
 import { placeAlong } from '../tools/along-run';
 import type { Annotations } from './annotate';
 import { drawsWith } from './drawing/tool-pointing';
@@ -39,7 +44,11 @@ export const LiveLayer = memo(function LiveLayer({ scene, notes, focused }: Prop
     () => liveOf(scene, { thingId, start, place, pulled, refused, runs, findings, waiting }),
     [scene, thingId, start, place, pulled, refused, runs, findings, waiting],
   );
-  const live = useMemo(() => ({ ...held, marked: placeOf(scene, held, marked) }), [scene, held, marked]);
+  const lit = useRunQuestion(litWay);
+  const live = useMemo(
+    () => ({ ...held, marked: placeOf(scene, held, marked), ghost: lit ? ghostOf(scene, lit.line, lit.prims) : null }),
+    [scene, held, marked, lit],
+  );
   const focus = useMemo(() => focusOf(scene, held), [scene, held]);
   // One canvas for both: each more is one more to blend in every frame.
   const paint = useCallback(
@@ -60,4 +69,10 @@ function placeOf(scene: Scene, held: Live, marked: RunPlace['marked']): Vec3 | n
   if (!marked) return null;
   const path = [...held.paths, ...scene.paths].find(({ id }) => id === marked.line)?.path;
   return path ? (placeAlong(path, marked.alongM)?.at ?? null) : null;
+}
+
+/** Another way for a line, as a run. */
+function ghostOf({ boat }: Scene, line: string, prims: readonly Prim[]): RunPath {
+  const radiusM = (lineKindOf(boat.lineKinds, boat.lines[line]?.kind ?? '')?.outsideM ?? 0.02) / 2;
+  return { id: line, routed: true, path: pathOf(prims), stopsAt: null, radiusM, holes: [] };
 }

@@ -18,8 +18,10 @@ export interface BoardProbe {
   clientAt(at: Vec3, view: FieldView): Vec2 | null;
   cutMark(): { readonly x: number; readonly top: number; readonly bottom: number } | null;
   scale(): number;
-  /** The answer on the drawing is that of the boat on it, nothing more comes for it, and no edit is under way. */
+  /** The answer on the drawing is that of the boat on it, and no edit is under way. */
   isSettled(): boolean;
+  /** And nothing more comes for it. */
+  isAtRest(): boolean;
   app(): ReturnType<typeof useApp.getState>;
   drag(): ReturnType<typeof useDrag.getState>;
 }
@@ -28,6 +30,11 @@ declare global {
   interface Window {
     underberthBoard?: BoardProbe;
   }
+}
+
+function isSettled(): boolean {
+  const { report, stale } = useApp.getState();
+  return report !== null && !stale && !useJudging.getState().isJudging;
 }
 
 export function registerProbe(scene: () => Scene | null): (() => void) | undefined {
@@ -60,10 +67,8 @@ export function registerProbe(scene: () => Scene | null): (() => void) | undefin
       return { x: x + box.left, top: top + box.top, bottom: bottom + box.top };
     },
     scale: () => scene()?.camera.scale ?? 0,
-    isSettled() {
-      const { report, stale, searching } = useApp.getState();
-      return report !== null && !stale && !searching && !useJudging.getState().isJudging;
-    },
+    isSettled,
+    isAtRest: () => isSettled() && !useApp.getState().searching,
     app: () => useApp.getState(),
     drag: () => useDrag.getState(),
   };

@@ -2,7 +2,7 @@ import type { Pose } from '@core/base/vec';
 import type { Patch } from '@core/boat/edits';
 import type { Boat } from '@core/boat/schema/boat';
 import type { RunReport } from '@core/engine/report';
-import type { PulledRuns } from '../worker/protocol';
+import type { AboutRun, PulledRuns } from '../worker/protocol';
 import type { Studies, StudyKind } from '../worker/studies/protocol';
 
 /** What the stores talk to outside themselves. Replaced in tests by recorders; until connected nothing is sent. */
@@ -32,12 +32,12 @@ export interface StudyPort {
   study<K extends StudyKind>(kind: K, from: Studies[K]['from'], told: (told: Told<K>) => void): () => void;
 }
 
-/** Edits that are looked at before they are made. */
-export interface TrialPort {
+/** What is asked about the run of a line: edits that are looked at before they are made, and edits that would help. */
+export interface RunPort {
   /** Tells the run that the line would have after the edit; null when nothing can be told. A newer trial overtakes it. */
   trial(lineId: string, patches: readonly Patch[], told: (run: RunReport | null) => void): void;
-  /** Nothing is told of the trial that is under way. */
-  dropTrial(): void;
+  askRun(ask: number, about: AboutRun, lineId: string): void;
+  dropAskRun(): void;
 }
 
 export interface JournalPort {
@@ -48,19 +48,19 @@ const NO_ENGINE: EnginePort = { open() {}, edit() {}, whatIf() {}, endWhatIf() {
 const NO_QUESTIONS: QuestionPort = { ask() {}, dropAsk() {} };
 const NO_STUDIES: StudyPort = { study: () => () => {} };
 /** Without an engine every edit is made as it is. */
-const NO_TRIALS: TrialPort = { trial: (_, __, told) => told(null), dropTrial() {} };
+const NO_RUNS: RunPort = { trial: (_, __, told) => told(null), askRun() {}, dropAskRun() {} };
 const NO_JOURNAL: JournalPort = { append() {} };
 
 let engine: EnginePort = NO_ENGINE;
 let questions: QuestionPort = NO_QUESTIONS;
 let studies: StudyPort = NO_STUDIES;
-let trials: TrialPort = NO_TRIALS;
+let runs: RunPort = NO_RUNS;
 let journal: JournalPort = NO_JOURNAL;
 
 export const engineNow = (): EnginePort => engine;
 export const questionsNow = (): QuestionPort => questions;
 export const studiesNow = (): StudyPort => studies;
-export const trialsNow = (): TrialPort => trials;
+export const runsNow = (): RunPort => runs;
 export const journalNow = (): JournalPort => journal;
 export const connectEngine = (port: EnginePort | null): void => {
   engine = port ?? NO_ENGINE;
@@ -71,8 +71,8 @@ export const connectQuestions = (port: QuestionPort | null): void => {
 export const connectStudies = (port: StudyPort | null): void => {
   studies = port ?? NO_STUDIES;
 };
-export const connectTrials = (port: TrialPort | null): void => {
-  trials = port ?? NO_TRIALS;
+export const connectRuns = (port: RunPort | null): void => {
+  runs = port ?? NO_RUNS;
 };
 export const connectJournal = (port: JournalPort | null): void => {
   journal = port ?? NO_JOURNAL;

@@ -4,7 +4,7 @@ import { obstacleName } from '@core/output/text/names';
 import { create } from 'zustand';
 import { blockWords } from '../panels/run-words';
 import { useApp } from './app';
-import { engineNow, trialsNow } from './connections';
+import { engineNow, runsNow } from './connections';
 import { markOf } from './select';
 
 /** What became of an edit that was looked at first. */
@@ -16,6 +16,8 @@ export interface JudgedEdit {
   readonly recipe: BoatRecipe;
   /** As in `edit` of the store: steps in a row become one. */
   readonly merge?: string;
+  /** The line must have a run after it, also where it had none before: of edits that promise one. */
+  readonly mustRoute?: boolean;
   /** Heads the words when the run cannot follow: `Clip point not set`. */
   readonly refusal: string;
   done?(judged: Judged): void;
@@ -28,17 +30,17 @@ export const useJudging = create<{ readonly isJudging: boolean }>()(() => ({ isJ
  * An edit that shapes a run, made only when the line still has a run after it; a line that had none may be edited freely. What
  * stands in the way is said with its millimetres, and the boat stays as it was.
  */
-export function judgedEdit({ label, line, recipe, merge, refusal, done }: JudgedEdit): void {
+export function judgedEdit({ label, line, recipe, merge, mustRoute = false, refusal, done }: JudgedEdit): void {
   const { boat, edit, report } = useApp.getState();
   const result = boat ? edited(boat, recipe) : null;
   const make = (): void => done?.(edit(label, recipe, merge) ? 'made' : 'refused');
   const hadRun = report?.runs.find(({ lineId }) => lineId === line)?.status === 'routed';
-  if (!result?.ok || !hadRun) {
+  if (!result?.ok || !(hadRun || mustRoute)) {
     make();
     return;
   }
   useJudging.setState({ isJudging: true });
-  trialsNow().trial(line, result.patches, (run) => {
+  runsNow().trial(line, result.patches, (run) => {
     useJudging.setState({ isJudging: false });
     // Another edit came in between: what was tried is no longer what would be made.
     if (useApp.getState().boat !== boat) done?.('overtaken');

@@ -1,8 +1,8 @@
 import type { Progress } from '@core/engine/measure-next/next-readings';
 import type { Report, RunReport } from '@core/engine/report';
 import type { NextReading } from '@core/rules/next-reading';
-import type { EnginePort, QuestionPort, TrialPort } from '../store/connections';
-import { changed, type Delta, type FromWorker, type ToWorker } from './protocol';
+import type { EnginePort, QuestionPort, RunPort } from '../store/connections';
+import { changed, type Delta, type FromWorker, type RunAnswer, type ToWorker } from './protocol';
 
 export interface EngineListener {
   report(sent: number, report: Report): void;
@@ -10,6 +10,8 @@ export interface EngineListener {
   delta(seq: number, delta: Delta): void;
   progress(ask: number, progress: Progress): void;
   answer(ask: number, readings: readonly NextReading[]): void;
+  askingRun(ask: number, progress: Progress): void;
+  runAnswer(ask: number, answer: RunAnswer): void;
   crashed(message: string): void;
 }
 
@@ -20,7 +22,7 @@ export interface Channel {
 }
 
 /** The window's end of the channel. The last report is kept, since every report is told as a change of the one before. */
-export function engineOver(channel: Channel, listener: EngineListener): EnginePort & QuestionPort & TrialPort {
+export function engineOver(channel: Channel, listener: EngineListener): EnginePort & QuestionPort & RunPort {
   let last: Report | null = null;
   let trials = 0;
   let trying: ((run: RunReport | null) => void) | null = null;
@@ -42,6 +44,12 @@ export function engineOver(channel: Channel, listener: EngineListener): EnginePo
       case 'answer':
         listener.answer(data.ask, data.readings);
         break;
+      case 'askingRun':
+        listener.askingRun(data.ask, data.progress);
+        break;
+      case 'runAnswer':
+        listener.runAnswer(data.ask, data.answer);
+        break;
       case 'tried': {
         const told = data.trial === trials ? trying : null;
         if (told) trying = null;
@@ -62,11 +70,10 @@ export function engineOver(channel: Channel, listener: EngineListener): EnginePo
       trying = told;
       channel.postMessage({ type: 'trial', trial: trials, lineId, patches });
     },
-    dropTrial() {
-      trying = null;
-    },
     endWhatIf: () => channel.postMessage({ type: 'endWhatIf' }),
     ask: (ask, most) => channel.postMessage({ type: 'ask', ask, question: { kind: 'nextReadings', most } }),
+    askRun: (ask, about, lineId) => channel.postMessage({ type: 'askRun', ask, about, lineId }),
+    dropAskRun: () => channel.postMessage({ type: 'dropAskRun' }),
     dropAsk: () => channel.postMessage({ type: 'dropAsk' }),
   };
 }

@@ -7,6 +7,7 @@ import type { Report, RunReport } from '@core/engine/report';
 import type { Delta as SessionDelta, WhatIf } from '@core/engine/session';
 import type { Finding } from '@core/rules/finding';
 import type { NextReading } from '@core/rules/next-reading';
+import type { Remedy } from '@core/rules/remedy';
 
 /** To the worker. `sent` counts what was sent; the answer carries the count that it answers. */
 export type ToWorker =
@@ -24,10 +25,18 @@ export type ToWorker =
   | { readonly type: 'endWhatIf' }
   /** A question that takes its time: worked on in slices between all else, and dropped when the boat changes or another comes. */
   | { readonly type: 'ask'; readonly ask: number; readonly question: Question }
-  | { readonly type: 'dropAsk' };
+  | { readonly type: 'dropAsk' }
+  /** What may be done about the run of a line; as above, and apart from it. */
+  | { readonly type: 'askRun'; readonly ask: number; readonly about: AboutRun; readonly lineId: string }
+  | { readonly type: 'dropAskRun' };
 
 /** What is held of runs: clip points and crossings at places that are tried. */
 export type PulledRuns = Pick<WhatIf, 'clips' | 'slid'>;
+
+export type AboutRun = 'remedies';
+
+/** What was found about a run: edits that were routed before they are told. */
+export type RunAnswer = { readonly about: 'remedies'; readonly remedies: readonly Remedy[] };
 
 /** What may be asked beside the report. */
 export interface Question {
@@ -42,6 +51,8 @@ export type FromWorker =
   | { readonly type: 'delta'; readonly seq: number; readonly delta: Delta }
   | { readonly type: 'asking'; readonly ask: number; readonly progress: Progress }
   | { readonly type: 'answer'; readonly ask: number; readonly readings: readonly NextReading[] }
+  | { readonly type: 'askingRun'; readonly ask: number; readonly progress: Progress }
+  | { readonly type: 'runAnswer'; readonly ask: number; readonly answer: RunAnswer }
   | { readonly type: 'tried'; readonly trial: number; readonly run: RunReport | null }
   /** The engine threw: a fault of the program. The boat on the board is safe. */
   | { readonly type: 'crashed'; readonly message: string };

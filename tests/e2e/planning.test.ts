@@ -26,6 +26,7 @@ import {
   movesByMouse,
   opensAFinding,
   placeNow,
+  rest,
   settle,
   slidesTheSection,
   startPage,
@@ -117,7 +118,7 @@ describe.skipIf(!hasChromium())('planning, from opening the 11 m boat to the lis
       await page.keyboard.press('Control+s');
       const saved = await downloading;
       const text = readFileSync(await saved.path(), 'utf8');
-      await settle(page);
+      await rest(page);
       const { report, revision, savedRevision } = await told(page);
       expect(revision).toBe(savedRevision);
       expectColdEqual(report, text);
@@ -237,7 +238,7 @@ describe.skipIf(!hasChromium())('planning, from opening the 11 m boat to the lis
       await page.keyboard.press('Control+s');
       await expect.poll(async () => (await told(page)).revision === (await told(page)).savedRevision).toBe(true);
       expect(desktop.unsaved()).toBe(false);
-      await settle(page);
+      await rest(page);
       expectColdEqual((await told(page)).report, readFileSync(at('sandwort.boat.json'), 'utf8'));
       desktop.answers.boatToOpen = at('sandwort.boat.json');
       await page.keyboard.press('Control+o');

@@ -37,6 +37,11 @@ export const settle = async (page: Page): Promise<void> => {
   await page.waitForFunction(() => window.underberthBoard?.isSettled() === true, null, { timeout: 60_000 });
 };
 
+/** As settle, and until nothing more comes for that boat: closer bounds, deeper tries. */
+export const rest = async (page: Page): Promise<void> => {
+  await page.waitForFunction(() => window.underberthBoard?.isAtRest() === true, null, { timeout: 60_000 });
+};
+
 export const boatNow = async (page: Page): Promise<Boat> => {
   const boat = await page.evaluate(() => window.underberthBoard?.app().boat ?? null);
   if (!boat) throw new Error('expected a boat on the board');
@@ -105,6 +110,7 @@ export function expectColdEqual(report: Report | null, text: string): void {
 
 /** As expectColdEqual, for the boat on the board as it would be saved. */
 export async function expectBoardCold(page: Page): Promise<void> {
+  await rest(page);
   const { boat, report } = await told(page);
   if (!boat) throw new Error('expected a boat on the board');
   expectColdEqual(report, writeBoat(boat));
@@ -113,7 +119,7 @@ export async function expectBoardCold(page: Page): Promise<void> {
 /** Opens the page; at first start the 11 m boat is there by itself. */
 export async function startPage(page: Page, address: string): Promise<void> {
   await page.goto(`${address}?e2e`);
-  await settle(page);
+  await rest(page);
   await page.getByRole('heading', { level: 1, name: 'Sandwort' }).waitFor();
 }
 
@@ -150,7 +156,7 @@ export async function movesByMouse(page: Page): Promise<void> {
   }
   await page.keyboard.press('Control+z');
   expect(await placeNow(page, 'strainer')).toEqual(before);
-  await settle(page);
+  await rest(page);
   expect((await told(page)).report?.runs).toEqual(runsBefore);
   await page.keyboard.press('Control+y');
   expect(await placeNow(page, 'strainer')).toEqual(after);

@@ -1,10 +1,11 @@
 import type { Vec2 } from '@core/base/vec';
 import { project } from '@core/output/views/drawing';
+import type { RunPath } from '@core/output/views/runs';
 import { lengthUnit, wholeLength } from '../../panels/format';
 import { lineInHand, sameSelection } from '../../store/select';
 import type { FieldView, Pulled, Selection } from '../../store/types';
 import { edgeLeft, holeLeft } from '../../tools/hole-slide';
-import { clipsIn, crossingsIn, type Live, type Scene, type View } from '../scene';
+import { clipsIn, crossingsIn, type Live, runsIn, type Scene, type View } from '../scene';
 import { toScreen } from '../sheet';
 import { paintClip } from './marks';
 import { type Ctx, FONT, letter } from './pen';
@@ -33,6 +34,7 @@ export function paintHeldOfRun(ctx: Ctx, scene: Scene, live: Live, view: HeldVie
   const { colours, units } = scene;
   const { pulled, refused } = live;
   paintPickedCrossings(ctx, scene, live, view, hover);
+  if (live.ghost) paintGhostRun(ctx, scene, live.ghost, view);
   if (live.marked) {
     const at = toScreen(view.t, project(view.frame, live.marked));
     ring(ctx, at, 5, colours.paper, 5, []);
@@ -65,6 +67,29 @@ export function paintHeldOfRun(ctx: Ctx, scene: Scene, live: Live, view: HeldVie
   if (reason.shortByM === null) return;
   const text = `${wholeLength(-reason.shortByM, units)} ${lengthUnit(units)}`;
   letter(ctx, text, [x, y - 15], { font: FONT.strong, colour: colours.bad, halo: colours.paper });
+}
+
+/** Another way for the run: brass dashes over a halo, so that it is told from every content. */
+function paintGhostRun(ctx: Ctx, { boat, colours }: Scene, ghost: RunPath, view: HeldView): void {
+  for (const run of runsIn(boat, [ghost], view))
+    for (const piece of run.pieces) {
+      ctx.beginPath();
+      for (const [k, p] of piece.entries()) {
+        const [x, y] = toScreen(view.t, p);
+        if (k === 0) ctx.moveTo(x, y);
+        else ctx.lineTo(x, y);
+      }
+      ctx.lineJoin = 'round';
+      for (const [width, colour, dash] of [
+        [6, colours.paper, []],
+        [2.6, colours.accl, [8, 4]],
+      ] as const) {
+        ctx.setLineDash([...dash]);
+        ctx.lineWidth = width;
+        ctx.strokeStyle = colour;
+        ctx.stroke();
+      }
+    }
 }
 
 /** The hole where it would be drilled, with the wood that is left beside it. */

@@ -8,7 +8,7 @@ import type { Report } from '@core/engine/report';
 import type { NextReading } from '@core/rules/next-reading';
 import { type Channel, engineOver } from '@renderer/worker/client';
 import { serveEngine, type WorkerChannel } from '@renderer/worker/engine';
-import type { Delta } from '@renderer/worker/protocol';
+import type { Delta, RunAnswer } from '@renderer/worker/protocol';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { threeLockers } from '../../support/boats';
 
@@ -25,12 +25,15 @@ function connected() {
   serveEngine(port2 as unknown as WorkerChannel, (turn) => turns.push(turn));
   const reports: { sent: number; report: Report }[] = [];
   const rested: number[] = [];
+  const runAnswers: RunAnswer[] = [];
   const deltas: { seq: number; delta: Delta }[] = [];
   const crashes: string[] = [];
   const progress: number[] = [];
   const answers: { ask: number; readings: readonly NextReading[] }[] = [];
   const engine = engineOver(port1 as unknown as Channel, {
     report: (sent, report) => reports.push({ sent, report }),
+    askingRun: () => {},
+    runAnswer: (_, answer) => runAnswers.push(answer),
     rests: (sent) => rested.push(sent),
     delta: (seq, delta) => deltas.push({ seq, delta }),
     progress: (ask) => progress.push(ask),

@@ -10,6 +10,7 @@ import { gapShare } from '../../run-words';
 import { Facts, Panel } from '../parts';
 import { BlockedRun } from './BlockedRun';
 import { Crossings } from './Crossings';
+import { Remedies } from './Remedies';
 import { RunCosts } from './RunCosts';
 
 /** The run that answers a line: what it measures, how good that is, what it pays for, where it passes; or why there is none. */
@@ -23,7 +24,13 @@ export function RunPanel({ boat, id }: { readonly boat: Boat; readonly id: strin
         Not worked out yet.
       </Panel>
     );
-  if (run.status === 'blocked') return <BlockedRun boat={boat} id={id} run={run} />;
+  if (run.status === 'blocked')
+    return (
+      <>
+        <BlockedRun boat={boat} id={id} run={run} />
+        <Remedies key={id} boat={boat} id={id} />
+      </>
+    );
   return (
     <>
       <RoutedRun boat={boat} id={id} run={run} />

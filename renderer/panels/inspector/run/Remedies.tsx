@@ -1,0 +1,90 @@
+import { applied } from '@core/boat/edits';
+import type { Boat } from '@core/boat/schema/boat';
+import { remedyText } from '@core/output/text/remedy-text';
+import type { Remedy } from '@core/rules/remedy';
+import { type JSX, useEffect } from 'react';
+import { useApp } from '../../../store/app';
+import { judgedEdit } from '../../../store/judged-edit';
+import { useRunQuestion } from '../../../store/run-question';
+import { figure, lengthUnit, runFigure, runUnit, wholeLength } from '../../format';
+import { Panel } from '../parts';
+
+/** What would give a line a run: each was routed before it is offered, and is looked at again before it is done. */
+export function Remedies({ boat, id }: { readonly boat: Boat; readonly id: string }): JSX.Element {
+  const rests = useApp((state) => !state.stale && !state.searching);
+  const { about, line, progress, answer, start, light } = useRunQuestion();
+  const isOurs = about === 'remedies' && line === id;
+  useEffect(() => {
+    if (rests && !isOurs) start('remedies', id);
+  }, [rests, isOurs, id, start]);
+  useEffect(() => () => useRunQuestion.getState().drop(), []);
+  const found = isOurs && answer?.about === 'remedies' ? answer.remedies : null;
+  return (
+    <Panel title="What would help" level={3} aside={found && found.length > 0 ? 'each was routed' : undefined}>
+      {found === null ? (
+        <p className="quiet" aria-live="polite">
+          {!isOurs || progress === null
+            ? 'Looked for when the longer search is over.'
+            : `Being tried: ${figure(progress.done)} of ${figure(progress.of)}.`}
+        </p>
+      ) : found.length === 0 ? (
+        <p className="quiet">Nothing small was found that helps. Move one of its ends, or pass another panel.</p>
+      ) : (
+        <ul className="offers" onMouseLeave={() => light(null)}>
+          {found.map((remedy) => (
+            <Offer key={remedy.id} boat={boat} id={id} remedy={remedy} />
+          ))}
+        </ul>
+      )}
+    </Panel>
+  );
+}
+
+function Offer({
+  boat,
+  id,
+  remedy,
+}: {
+  readonly boat: Boat;
+  readonly id: string;
+  readonly remedy: Remedy;
+}): JSX.Element {
+  const units = useApp((state) => state.displayUnits);
+  const light = useRunQuestion((state) => state.light);
+  const isLit = useRunQuestion((state) => state.lit === remedy.id);
+  const length = (metres: number): string => `${wholeLength(metres, units)} ${lengthUnit(units)}`;
+  const words = remedyText(remedy, boat, length);
+  const apply = (): void => {
+    light(null);
+    judgedEdit({
+      label: words.title,
+      line: id,
+      recipe: (draft) => {
+        applied(draft as Boat, remedy.patches);
+      },
+      mustRoute: true,
+      refusal: `Not done: ${words.title}`,
+    });
+  };
+  return (
+    <li
+      className={isLit ? 'offer lit' : 'offer'}
+      onMouseEnter={() => light(remedy.id)}
+      onFocus={() => light(remedy.id)}
+    >
+      <p className="offer-title">{words.title}</p>
+      <p className="offer-why">{words.why}</p>
+      {words.cautions.map((caution) => (
+        <p className="offer-caution" key={caution}>
+          {caution}
+        </p>
+      ))}
+      <div className="offer-foot">
+        <button type="button" className="button" aria-label={`Apply: ${words.title}`} onClick={apply}>
+          Apply
+        </button>
+        <span className="figures">{`worth ${runFigure(remedy.costM, units)} ${runUnit(units)} of hose`}</span>
+      </div>
+    </li>
+  );
+}
