@@ -28,6 +28,8 @@ interface Near {
 
 export class FeedRoom {
   private near: Near | null = null;
+  /** Most moves of a band leave its holes where they are. */
+  private last: { readonly at: Vec3; readonly spareM: number; readonly worst: FeedShortage | null } | null = null;
 
   constructor(
     private readonly world: World,
@@ -38,11 +40,15 @@ export class FeedRoom {
 
   /** What the worse side lacks at a place of the hole; null where both are free. `spareM` is asked for besides. */
   shortage(at: Vec3, spareM = 0): FeedShortage | null {
+    const { last } = this;
+    if (last && last.spareM === spareM && last.at[0] === at[0] && last.at[1] === at[1] && last.at[2] === at[2])
+      return last.worst;
     let worst: FeedShortage | null = null;
     for (const side of [-1, 1] as const) {
       const one = this.onSide(at, side, spareM);
       if (one && (!worst || one.byM > worst.byM)) worst = one;
     }
+    this.last = { at, spareM, worst };
     return worst;
   }
 
@@ -60,10 +66,11 @@ export class FeedRoom {
     ];
     const a = on(surface + Math.min(radiusM, lengthM / 2));
     const b = on(surface + Math.max(lengthM - radiusM, lengthM / 2));
+    const [root, tip] = [on(surface), on(surface + lengthM)];
+    const outM = radiusM * RIM_OUT;
     const rim = Array.from({ length: RIM_POINTS }, (_, k): Vec3 => {
       const angle = (2 * Math.PI * (k + 0.5)) / RIM_POINTS;
-      const out = radiusM * RIM_OUT;
-      return on(surface + lengthM, out * Math.cos(angle), out * Math.sin(angle));
+      return on(surface + lengthM, outM * Math.cos(angle), outM * Math.sin(angle));
     });
     let worst: FeedShortage | null = null;
     const note = (blocker: string, byM: number): void => {
@@ -71,12 +78,15 @@ export class FeedRoom {
     };
     for (const rank of this.ranksNear(at)) {
       const obstacle = world.obstacles[rank] as Obstacle;
+      // Nothing of the cylinder lies farther from its axis than the corners of its rim.
+      if (world.distance(rank, ...root, ...tip, outM) >= outM) continue;
       note(obstacle.id, radiusM - world.distance(rank, ...a, ...b, radiusM));
       rim.forEach((p, k) => {
         const q = rim[(k + 1) % RIM_POINTS] as Vec3;
         note(obstacle.id, -world.distance(rank, ...p, ...q, 1e-6));
       });
     }
+    if (world.hullClearance(...root, ...tip, outM) >= outM) return worst;
     note('hull', radiusM - world.hullClearance(...a, ...b, radiusM));
     rim.forEach((p, k) => {
       const q = rim[(k + 1) % RIM_POINTS] as Vec3;
