@@ -8,12 +8,12 @@ import { offenders, suiteTable } from './suite-table';
  * judged by the oracle, and what can be routed is known by construction, by the deep search or by a search of another kind.
  *
  * ROUTING_SEED: first seed (1). ROUTING_SCENES: how many (300). ROUTING_LOG: file to which each scene is written as a line of JSON; scenes
- * that it holds already are not counted again. ROUTING_PARTS: `alone` (default) counts each line alone as well.
+ * that it holds already are not counted again. ROUTING_PARTS: of `grid,alone` what is done (default both).
  */
 const FIRST = Number(process.env.ROUTING_SEED ?? 1);
 const COUNT = Number(process.env.ROUTING_SCENES ?? 300);
 const LOG = process.env.ROUTING_LOG;
-const PARTS = (process.env.ROUTING_PARTS ?? 'alone').split(',');
+const PARTS = (process.env.ROUTING_PARTS ?? 'grid,alone').split(',');
 
 const known = new Map<number, SceneCount>();
 if (LOG && existsSync(LOG))
@@ -26,7 +26,7 @@ const counts: SceneCount[] = [];
 describe('the router over scenes of a fixed mix', () => {
   it.each(Array.from({ length: COUNT }, (_, k) => FIRST + k))('scene %i', (seed) => {
     const before = known.get(seed);
-    const count = before ?? countScene(seed, { alone: PARTS.includes('alone') });
+    const count = before ?? countScene(seed, { grid: PARTS.includes('grid'), alone: PARTS.includes('alone') });
     counts.push(count);
     if (!before) {
       console.log(JSON.stringify(count));

@@ -10,6 +10,7 @@ import type { RoutingLine } from '@core/runs/routing/types';
 import { hullSurface } from '@core/shape/hull/surface';
 import { checkRuns, type Violation } from '../support/check-run';
 import { normalised, type P3 } from '../support/geometry-oracle';
+import { gridRun } from '../support/grid/grid-run';
 import { forcedHeight, priceOf, trappedHeight } from '../support/price-oracle';
 import { type Interior, interiorOf, readRun } from '../support/run-oracle';
 import { radiusOf, suiteScene } from '../support/suite-scene';
@@ -20,6 +21,8 @@ import { boatOf } from './judged';
 export interface LineCount {
   readonly line: string;
   readonly radiusMm: number;
+  /** Must pass a clip point, of which bounds know nothing. */
+  readonly isClipped: boolean;
   /** What routes it: by construction, by the product in its two efforts, by the grid among the runs of the deep search. */
   readonly plant: number | null;
   readonly fast: number | null;
@@ -52,13 +55,14 @@ export interface SceneCount {
 
 /** Parts of the count that take long can be left out. */
 export interface CountOptions {
+  readonly grid: boolean;
   readonly alone: boolean;
 }
 
 /** Preferences off: nothing but length, holes and suction has a price. */
 const PLAIN: AnalyzeOptions = {};
 
-export function countScene(seed: number, { alone }: CountOptions): SceneCount {
+export function countScene(seed: number, { grid, alone }: CountOptions): SceneCount {
   const scene = suiteScene(seed);
   const boat = boatOf(scene.boat);
   const clock = stopwatch();
@@ -72,7 +76,7 @@ export function countScene(seed: number, { alone }: CountOptions): SceneCount {
   const faults = [...named('fast', judge(fast)), ...named('deep', judge(deep))];
   const store = new Store(sourceOf(boat));
   const cells = store.read(layout);
-  let aloneMs = 0;
+  let [aloneMs, gridMs] = [0, 0];
   const lines = deep.runs.map((run): LineCount => {
     const id = run.lineId;
     const asked = store.read(wish, id);
@@ -83,16 +87,19 @@ export function countScene(seed: number, { alone }: CountOptions): SceneCount {
     const single = alone ? analyze(boatWith(boat, id), { ...PLAIN, effort: 'deep' }).runs[0] : undefined;
     const suction = suctionOf(boat, interior, run, deep, asked.line, single);
     aloneMs += clock();
+    const walked = grid && hull ? gridRun(boat, deep, id, { interior, hull }) : null;
+    gridMs += clock();
     const plant = scene.planted[id] ?? null;
     const cost = (one: RunReport | undefined): number | null =>
       one?.status === 'routed' ? priceOf(interior, one) : null;
     return {
       line: id,
       radiusMm: radiusOf(boat.lines[id]?.kind ?? ''),
+      isClipped: boat.arrangements.plan?.clipPoints[id] !== undefined,
       plant: plant && priceOf(interior, plant),
       fast: cost(quick),
       deep: cost(run),
-      grid: null,
+      grid: walked && priceOf(interior, walked),
       fastProved: quick.proved === true,
       deepProved: run.proved === true,
       reason: run.reason?.kind ?? quick.reason?.kind ?? null,
@@ -107,11 +114,11 @@ export function countScene(seed: number, { alone }: CountOptions): SceneCount {
           { lengthM: run.lowerBoundM, costM: run.costBoundM ?? 0 },
           { lengthM: quick.lowerBoundM, costM: quick.costBoundM ?? 0 },
         ],
-        [quick, run, single, plant].map((one) => one && runCost(interior, one)),
+        [quick, run, single, plant, walked].map((one) => one && runCost(interior, one)),
       ),
     };
   });
-  return { seed, isPlanted: scene.isPlanted, lines, faults, cpuMs: [fastMs, deepMs, aloneMs].map(Math.round) };
+  return { seed, isPlanted: scene.isPlanted, lines, faults, cpuMs: [fastMs, deepMs, aloneMs, gridMs].map(Math.round) };
 }
 
 const named = (effort: string, violations: readonly Violation[]): string[] =>

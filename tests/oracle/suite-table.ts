@@ -44,7 +44,10 @@ export function suiteTable(scenes: readonly SceneCount[]) {
     deepMiss: share(counted.filter((line) => line.deep === null).length, counted.length),
     uncounted: all.length - counted.length,
     uncountedProved: all.filter((line) => !isCounted(line) && line.deepProved).length,
-    gridSolves: share(all.filter((line) => line.grid !== null).length, counted.length),
+    gridSolves: share(
+      counted.filter((line) => line.grid !== null).length,
+      counted.filter((line) => !line.isClipped).length,
+    ),
     gridBest: share(
       priced.filter((line) => line.grid !== null && line.grid < (line.deep ?? 0) - 1e-6).length,
       priced.length,
@@ -65,7 +68,7 @@ export function suiteTable(scenes: readonly SceneCount[]) {
     gapAlone: Object.fromEntries(
       CLASSES.map(([name, isIn]) => {
         const gaps = all.flatMap((line) =>
-          isIn(line.radiusMm) && line.alone !== null ? [line.alone / line.costBound - 1] : [],
+          isIn(line.radiusMm) && line.alone !== null && !line.isClipped ? [line.alone / line.costBound - 1] : [],
         );
         return [
           name,
