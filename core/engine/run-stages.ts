@@ -12,7 +12,7 @@ import { isSuction } from './circuit-stages';
 import { LaidRun, NO_RUNS, sortedById } from './laid-run';
 import { routePasses } from './route-passes';
 import { holeDiameter, routingLine, type Wish } from './routing-line';
-import { hull, layout } from './shape-stages';
+import { hull, hullWithinRibs, layout } from './shape-stages';
 import { solidsInCell } from './solid-stages';
 import {
   clipPoints,
@@ -195,7 +195,8 @@ export function viewOver(read: Read, runsIn: (cell: number) => readonly CapsuleS
   const zones = new Map<number, readonly WishZone[]>();
   return {
     layout: read(layout),
-    hull: read(hull),
+    hull: read(hullWithinRibs),
+    skin: read(hull),
     up: read(up),
     thingsIn: (cell) => remembered(things, cell, () => read(solidsInCell, String(cell))),
     runsIn: (cell) => remembered(runs, cell, () => runsIn(cell)),

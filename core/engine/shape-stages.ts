@@ -1,3 +1,4 @@
+import { ribsBeyondLining, withinRibs } from '../shape/hull/ribs';
 import { hullSurface } from '../shape/hull/surface';
 import type { HullSurface } from '../shape/hull/types';
 import { deriveLayout } from '../shape/layout/derive';
@@ -10,6 +11,17 @@ export const hull: ComputedStage<HullSurface | null> = {
   compute: (_, read) => {
     const data = read(hullData);
     return data ? hullSurface(data) : null;
+  },
+  same: identical,
+};
+
+/** The hull as a hose along it finds it: within its ribs. */
+export const hullWithinRibs: ComputedStage<HullSurface | null> = {
+  id: 'hullWithinRibs',
+  compute: (_, read) => {
+    const data = read(hullData);
+    const surface = read(hull);
+    return data && surface ? withinRibs(surface, ribsBeyondLining(data.ribs, data.liningM)) : null;
   },
   same: identical,
 };

@@ -72,7 +72,7 @@ export function checkRuns(
       ...endFaults(interior, boat, run),
       ...sumFaults(run),
       ...passed.faults,
-      ...clearanceFaults(interior, run, passed.pierced, options.hull),
+      ...clearanceFaults(interior, run, passed.pierced, options.hull, ribsOf(boat)),
       ...feedFaults(interior, run, passed.pierced, options.hull),
       ...wishFaults(interior, boat, report, run),
     );
@@ -80,6 +80,9 @@ export function checkRuns(
   violations.push(...meetings(runs, pierced), ...holesApart(interior, pierced), ...sharedHoleFaults(interior, pierced));
   return violations;
 }
+
+/** How far ribs stand out from the lining. */
+const ribsOf = ({ hull }: Boat): number => (hull?.ribs ? Math.max(0, hull.ribs.depthM - hull.liningM) : 0);
 
 /** Ports met in place and direction; nothing bends before the rigid end and the port's straight length are past. */
 function endFaults(interior: Interior, boat: Boat, run: OracleRun): Violation[] {

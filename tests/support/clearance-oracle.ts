@@ -4,6 +4,8 @@ import type { Pierced } from './passages-oracle';
 import { DUST, fault, type Interior, leastRadiusOf, type OracleRun, STEP, type Violation } from './run-oracle';
 
 const GAP_BETWEEN_RUNS = 0.002;
+/** Where nothing is asked; no farther than one step over a lead. */
+const FAR = 0.05;
 
 /** Distances from the centre line to every solid; a step never exceeds what the least distance allows to be skipped. */
 export function clearanceFaults(
@@ -11,6 +13,7 @@ export function clearanceFaults(
   run: OracleRun,
   pierced: readonly Pierced[],
   hull: HullMesh | undefined,
+  ribsM = 0,
 ): Violation[] {
   const { trace, radius } = run;
   const worst = new Map<string, Violation>();
@@ -64,6 +67,13 @@ export function clearanceFaults(
       (p) => skinDistance(hull, p) - hull.insetM,
       (s, short) => note('hull', 'hull', trace.at(s), short),
     );
+    // Ribs may stand anywhere along the skin, except where an end of the run stands among them.
+    const ends = [run.lead[0], lengthM - run.lead[1]].map((s) => skinDistance(hull, trace.at(s)) - hull.insetM);
+    if (ribsM > 0 && ends.every((free) => free >= ribsM + radius + DUST))
+      walk(
+        (p, s) => (s < run.lead[0] || s > lengthM - run.lead[1] ? FAR : skinDistance(hull, p) - hull.insetM - ribsM),
+        (s, short) => note('hull', 'ribs', trace.at(s), short),
+      );
     for (const s of [0, lengthM / 2, lengthM])
       if (!withinHull(hull, trace.at(s))) note('hull', 'outside the hull', trace.at(s), 1);
   }

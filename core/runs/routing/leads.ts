@@ -75,7 +75,7 @@ function leadBlocked(world: World, line: RoutingLine, lead: Lead, leadM: number,
     );
     note(obstacle.id, Math.max(rigid, to(tip, thin)), rigid > 1e-6 && obstacle.kind !== 'run');
   }
-  const toHull = (end: Vec3, need: number): number => need - world.hullClearance(...p, ...end, need);
+  const toHull = (end: Vec3, need: number): number => need - world.skinClearance(...p, ...end, need);
   const rigid = Math.max(
     toHull(fittingTip, fittingM > 0 ? fat : line.radiusM),
     toHull(rigidTip, line.radiusM),

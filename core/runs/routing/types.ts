@@ -196,6 +196,7 @@ export interface BlockReason {
     | 'hole'
     | 'lead'
     | 'feed'
+    | 'turn'
     | 'reach'
     | 'notFound';
   readonly at: Vec3 | null;

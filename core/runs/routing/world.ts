@@ -2,9 +2,11 @@
  * One line's sight of the boat. Cells are read through the view only when something of this line comes near them, so that the
  * reads recorded by the engine are those that the answer rests on.
  */
+import { along } from '../../base/vec';
 import type { HullSurface } from '../../shape/hull/types';
 import { SolidPack } from '../../shape/space/kernel';
 import type { CapsuleSolid, Solid } from '../../shape/space/solids';
+import { leadStraightM } from './straights';
 import { type Structure, structureOf } from './structure';
 import type { RoutingLine, RoutingView } from './types';
 import { WishPrices } from './wishes/prices';
@@ -87,7 +89,10 @@ function wallObstacles(structure: Structure): readonly Obstacle[] {
 
 export class World {
   readonly structure: Structure;
+  /** What the run keeps clear of: the hull within its ribs, or between them where an end of the line stands there. */
   readonly hull: HullSurface | null;
+  /** What its ends keep clear of. */
+  readonly skin: HullSurface | null;
   readonly obstacles: Obstacle[];
   readonly radiusM: number;
   /** What the run pays for the wishes that it does not keep; nothing where the length binds. */
@@ -106,7 +111,8 @@ export class World {
     readonly line: RoutingLine,
   ) {
     this.structure = structureOf(view.layout);
-    this.hull = view.hull;
+    this.skin = view.skin ?? view.hull;
+    this.hull = this.skin && standsBetweenRibs(view, line) ? this.skin : view.hull;
     this.radiusM = line.radiusM;
     this.obstacles = [...wallObstacles(this.structure)];
     this.ofCell = view.layout.cells.map(() => null);
@@ -223,14 +229,32 @@ export class World {
 
   /** Free distance to the hull, cutoffM without one or when at least that. */
   hullClearance(ax: number, ay: number, az: number, bx: number, by: number, bz: number, cutoffM: number): number {
-    if (!this.hull) return cutoffM;
+    return this.clearanceOf(this.hull, ax, ay, az, bx, by, bz, cutoffM);
+  }
+
+  /** The same to the hull without its ribs. */
+  skinClearance(ax: number, ay: number, az: number, bx: number, by: number, bz: number, cutoffM: number): number {
+    return this.clearanceOf(this.skin, ax, ay, az, bx, by, bz, cutoffM);
+  }
+
+  private clearanceOf(
+    hull: HullSurface | null,
+    ax: number,
+    ay: number,
+    az: number,
+    bx: number,
+    by: number,
+    bz: number,
+    cutoffM: number,
+  ): number {
+    if (!hull) return cutoffM;
     this.from[0] = ax;
     this.from[1] = ay;
     this.from[2] = az;
     this.to[0] = bx;
     this.to[1] = by;
     this.to[2] = bz;
-    const free = this.hull.clearance(this.from, this.to, cutoffM);
+    const free = hull.clearance(this.from, this.to, cutoffM);
     // The inset is added and taken off again inside: a far hull may come back a rounding short of the cutoff.
     return free >= cutoffM - 1e-12 ? cutoffM : free;
   }
@@ -259,3 +283,12 @@ export class World {
   }
 }
 const never = (): boolean => false;
+
+/** Whether the straight from a port ends among the ribs: then they are taken to stand beside it. */
+function standsBetweenRibs({ hull, skin }: RoutingView, line: RoutingLine): boolean {
+  if (!hull || !skin || hull === skin) return false;
+  return [line.from, line.to].some((lead) => {
+    const tip = along(lead.at, lead.direction, leadStraightM(lead, line.radiusM));
+    return hull.clearance(tip, tip, 2 * line.radiusM) < line.radiusM;
+  });
+}

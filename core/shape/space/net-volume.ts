@@ -2,6 +2,7 @@ import { FillRule, intersectD, type PathsD, unionD } from 'clipper2-ts';
 import { signedArea } from '../../base/ring';
 import { dot, type Vec2, type Vec3 } from '../../base/vec';
 import type { Boat } from '../../boat/schema/boat';
+import { ribsBeyondLining } from '../hull/ribs';
 import type { HullSurface } from '../hull/types';
 
 import { cellsIn, compartmentVolume, freeSection, sectionWithin, slicesBetween } from '../layout/room';
@@ -44,7 +45,7 @@ export function netVolume(boat: Aboard, layout: Layout, hull: HullSurface | null
   const inShell = hull ? room(shellM) : grossM3;
   const insetM = shellM + liningM;
   const lined = hull ? room(insetM) : grossM3;
-  const beyondLiningM = hull && ribs ? Math.max(0, ribs.depthM - liningM) : 0;
+  const beyondLiningM = hull ? ribsBeyondLining(ribs, liningM) : 0;
   const ribsM3 =
     ribs && beyondLiningM > 0 ? (lined - room(insetM + beyondLiningM)) * ribShare(ribs, boat.hull?.ribs) : 0;
   const fixturesM3 = filledVolume(fixtureSolids(boat), layout, hull, compartment, insetM);

@@ -7,6 +7,7 @@ import { routingLine } from '@core/engine/routing-line';
 import { runCapsules } from '@core/runs/routing/capsules';
 import { rankLines, routeLine } from '@core/runs/routing/route';
 import type { Effort, Routed, RoutingLine, RoutingView, RunOutcome } from '@core/runs/routing/types';
+import { ribsBeyondLining, withinRibs } from '@core/shape/hull/ribs';
 import { hullSurface } from '@core/shape/hull/surface';
 import type { HullSurface } from '@core/shape/hull/types';
 import { deriveLayout } from '@core/shape/layout/derive';
@@ -33,7 +34,8 @@ export function worldOf(draft: unknown): RoutedWorld {
     newHoles: arrangement?.newHoles ?? {},
     newHoleCostM: 0.3,
   });
-  const hull = boat.hull ? hullSurface(boat.hull) : null;
+  const skin = boat.hull ? hullSurface(boat.hull) : null;
+  const hull = skin && boat.hull ? withinRibs(skin, ribsBeyondLining(boat.hull.ribs, boat.hull.liningM)) : null;
   const things = new Map<number, Solid[]>();
   for (const id of [...Object.keys(boat.fixtures), ...Object.keys(boat.parts)].sort()) {
     const thing = boat.fixtures[id] ?? boat.parts[id];
@@ -70,11 +72,12 @@ export function worldOf(draft: unknown): RoutedWorld {
   return {
     boat,
     layout,
-    hull,
+    hull: skin,
     lines: rankLines(lines),
     viewOf: (runs) => ({
       layout,
       hull,
+      skin,
       up: [0, 0, 1],
       thingsIn: (cell) => things.get(cell) ?? none,
       runsIn: (cell) => runs.get(cell) ?? NO_RUNS,

@@ -1,17 +1,15 @@
 import type { Vec3 } from '@core/base/vec';
 import { routeLine, startSearch } from '@core/runs/routing/route';
-import type { Routed, RunOutcome } from '@core/runs/routing/types';
+import type { Routed } from '@core/runs/routing/types';
 import { warmRun } from '@core/runs/routing/warm';
 import { describe, expect, it } from 'vitest';
 import type { BoatDraft } from '../../../support/boats';
-import { checkRuns } from '../../../support/check-run';
-import { reportOf, routeAll, worldOf } from './boat-views';
+import { routeAll, worldOf } from './boat-views';
 import {
   block,
   boatOf,
   type Compartment,
   type Draft,
-  type Fixture,
   locker,
   routed,
   type Setting,
