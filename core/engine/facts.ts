@@ -1,13 +1,16 @@
 import type { Facts } from '../rules/facts';
+import { servicesAlong, zonesAlong } from './along-stages';
 import { circuit, isSuction } from './circuit-stages';
 import { run } from './final-run';
 import { gradesOver } from './grade-stages';
+import { wish } from './run-stages';
 import { compartmentOf, hull, layout } from './shape-stages';
 import { runSlack } from './slack-stages';
 import { boxKey, fixedSolidsInBox, solidsInBox, solidsOf } from './solid-stages';
 import * as source from './source';
 import type { Read } from './store';
 import { attitude, greatestHeelWaters, runningWaters } from './water-stages';
+import { lineWishes } from './zone-stages';
 
 /** What a rule may know, over reads that are recorded. */
 export const factsOver = (read: Read): Facts => ({
@@ -34,6 +37,13 @@ export const factsOver = (read: Read): Facts => ({
   run: (lineId) => (read(source.line, lineId) ? read(run, lineId) : null),
   runSlack: (lineId) => (read(source.line, lineId) ? read(runSlack, lineId) : null),
   isSuction: (lineId) => read(isSuction, lineId),
+  routingLine: (lineId) => {
+    const asked = read(source.line, lineId) ? read(wish, lineId) : null;
+    return asked?.outcome === 'line' ? asked.line : null;
+  },
+  wishesOf: (lineId) => read(lineWishes, lineId),
+  zonesAlong: (lineId) => read(zonesAlong, lineId),
+  servicesAlong: (lineId) => read(servicesAlong, lineId),
   circuit: () => read(circuit),
   runStates: () => read(source.runStates),
   runningWaters: () => read(runningWaters),

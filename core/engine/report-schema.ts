@@ -76,6 +76,7 @@ const blockReason = z.strictObject({
       'hole',
       'lead',
       'feed',
+      'turn',
       'reach',
       'notFound',
     ])
@@ -158,6 +159,15 @@ const run = z.strictObject({
   pinned: z.literal(true).exactOptional().describe('the run lies as built, not as routed'),
   spare: spare.exactOptional(),
   crestM: metres.exactOptional().describe('highest point of the centre line above the water, metres'),
+  forcedCrest: z
+    .strictObject({
+      trappedM: metres.describe('no run traps less, metres'),
+      end: z.enum(['from', 'to']).describe('the end whose port faces up'),
+    })
+    .exactOptional()
+    .describe(
+      'of a suction line: height of a trapped crest that its ports force on every run, in the reference attitude',
+    ),
 });
 
 const measured = z.strictObject({

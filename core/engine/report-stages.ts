@@ -3,12 +3,15 @@ import { quantised } from '../boat/quantise';
 import { sameValue } from '../boat/schema-walk';
 import type { TakeoffRow } from '../output/takeoff/row';
 import { takeoff as takeoffOf } from '../output/takeoff/takeoff';
+import { forcedCrest } from '../runs/forced-crest';
 import { unrolledProfile } from '../runs/profile';
 import type { Crossing } from '../runs/routing/types';
+import { isSuction } from './circuit-stages';
 import { run } from './final-run';
 import { findings } from './finding-stages';
 import type { HoleReport, PlaceReport, Report, RunReport } from './report';
 import { fitting } from './routing-line';
+import { wish } from './run-stages';
 import { compartmentOf, layout } from './shape-stages';
 import * as source from './source';
 import { spare } from './spare-stages';
@@ -62,6 +65,8 @@ export const runReport: ComputedStage<RunReport> = {
       outcome;
     const laid = read(spare, lineId);
     const heights = unrolledProfile(prims, read(attitude)).map(({ heightM }) => heightM);
+    const asked = read(isSuction, lineId) ? read(wish, lineId) : null;
+    const forced = asked?.outcome === 'line' ? forcedCrest(asked.line, read(attitude).up) : null;
     return {
       lineId,
       status: 'routed',
@@ -76,6 +81,7 @@ export const runReport: ComputedStage<RunReport> = {
       bends,
       leastRadiusM,
       crestM: Math.max(...heights),
+      ...(forced ? { forcedCrest: forced } : {}),
       ...(outcome.pinned ? { pinned: true } : {}),
       ...(laid ? { spare: laid } : {}),
     };

@@ -1,6 +1,7 @@
 import type { Vec3 } from '../base/vec';
 import type { TakeoffRow } from '../output/takeoff/row';
 import type { Finding } from '../rules/finding';
+import type { ForcedCrest } from '../runs/forced-crest';
 import type { BlockReason, Effort, Prim, Proof } from '../runs/routing/types';
 import type { RunCosts } from '../runs/routing/wishes/wishes';
 import type { Spare } from '../runs/spare/spare';
@@ -54,6 +55,8 @@ export interface RunReport {
   readonly spare?: Spare;
   /** What the run reads: [length along it, height above the water] of its extremes. */
   readonly crestM?: number;
+  /** Of a suction line: trapped height that the ports force on every run, upright as floating, and the end that does. Missing: none. */
+  readonly forcedCrest?: ForcedCrest;
 }
 
 export interface Report {

@@ -1,7 +1,9 @@
 import type { Pose, Vec3 } from '../base/vec';
 import type { Arrangement, Line, LineKind, Opening, RunState, Thing } from '../boat/schema/boat';
 import type { Circuit } from '../runs/circuit/circuit';
-import type { RunOutcome } from '../runs/routing/types';
+import type { RoutingLine, RunOutcome } from '../runs/routing/types';
+import type { RunWishes } from '../runs/routing/wishes/wishes';
+import type { WishZone } from '../runs/routing/wishes/zones';
 import type { Attitude, HullSurface, WaterPlane } from '../shape/hull/types';
 import type { Layout } from '../shape/layout/types';
 import type { Solid } from '../shape/space/solids';
@@ -55,6 +57,14 @@ export interface Facts {
   readonly runSlack: (lineId: string) => { readonly slackM: number; readonly grade: readonly GradeShare[] } | null;
   /** True for sea water that is drawn, not pushed. */
   readonly isSuction: (lineId: string) => boolean;
+  /** What the router is asked for a line, null where it cannot be asked. */
+  readonly routingLine: (lineId: string) => RoutingLine | null;
+  /** What a line should keep where it can, whether or not its run was led by that. */
+  readonly wishesOf: (lineId: string) => RunWishes | null;
+  /** Places to keep away from in the cells that its run passes, sorted by id. */
+  readonly zonesAlong: (lineId: string) => readonly WishZone[];
+  /** Spaces of service tasks in the cells that its run passes, sorted by id. */
+  readonly servicesAlong: (lineId: string) => readonly Solid[];
   readonly circuit: () => Circuit;
   readonly runStates: () => Readonly<Record<string, RunState>>;
   /** Waters of the states in which the set is run: upright, and with the sides down that they ask for. */

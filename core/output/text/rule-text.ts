@@ -4,6 +4,7 @@ import { BIND_WITHIN_M } from '../../shape/layout/bind';
 import type { Orphan } from '../../shape/layout/types';
 import { digits, lengthText } from './quantity-text';
 import { taskText } from './schema-words';
+import { WISH_TEXT } from './wish-text';
 
 export interface Said {
   readonly title: string;
@@ -37,6 +38,11 @@ const heel = (data: SayInput['data']): string =>
   data.down === 'port' || data.down === 'starboard'
     ? `heeled ${digits(number(data.heelDeg), 0)}° to ${data.down}`
     : 'upright';
+/** The part of a crest that the ports force; nothing where they force none. Ends in a space. */
+const forced = (data: SayInput['data']): string =>
+  data.forcedM === undefined
+    ? ''
+    : `The ${data.forcedRole === 'in' ? 'inlet' : data.forcedRole === 'out' ? 'outlet' : 'port'} of ${word(data.forcedBy)} faces up: ${mm(data.forcedM)} cannot be avoided by any run. Turn that port. `;
 /** What the words of a blocked run need; `length` where the reader has chosen units. */
 type BlockedInput = Pick<SayInput, 'data' | 'obstacle'> & { readonly length?: (metres: number) => string };
 const short = ({ data, length = lengthText }: BlockedInput): string => length(number(data.shortByM));
@@ -57,6 +63,7 @@ const BLOCKED: Readonly<Record<Exclude<BlockReason['kind'], 'notPlaced'>, (input
   feed: (input) =>
     `Its crimped end has no room to come through the panel: ${blocker(input)} is in the way${by(input)}.`,
   lead: (input) => `Its rigid end has no room at the port: ${blocker(input)} is in the way${by(input)}.`,
+  turn: (input) => `It has no room to turn${at(input)}${more(input, 'room ')}.`,
   reach: (input) => `It is longer than the supplied length${by(input)}.`,
   disconnected: () =>
     'No open panel, existing hole or panel that may be drilled joins the compartments of its two ends.',
@@ -117,6 +124,7 @@ const TRIED: Readonly<Record<string, string>> = {
 
 /** Words of every rule, by outcome and reason. */
 export const RULE_TEXT: Readonly<Record<string, RuleWords>> = {
+  ...WISH_TEXT,
   'access/overlap': {
     fail: {
       overlap: (input) => ({
@@ -321,7 +329,7 @@ export const RULE_TEXT: Readonly<Record<string, RuleWords>> = {
     fail: {
       trapsAir: ({ subject, data }) => ({
         title: `${subject} traps air at its high point`,
-        why: `The hose climbs to ${mm(data.heightM)} above the water (${word(data.state)}, ${heel(data)}) and falls again. Air gathers there and the pump loses its prime. Lead it lower, or let it be bled there.`,
+        why: `The hose climbs to ${mm(data.heightM)} above the water (${word(data.state)}, ${heel(data)}) and falls again. Air gathers there and the pump loses its prime. ${forced(data)}Lead it lower, or let it be bled there.`,
       }),
       thingTrapsAir: ({ subject, data }) => ({
         title: `${subject} is a high point that cannot be bled`,
@@ -329,7 +337,7 @@ export const RULE_TEXT: Readonly<Record<string, RuleWords>> = {
       }),
       bleedHere: ({ subject, data }) => ({
         title: `Bleed ${subject} at its high point`,
-        why: `The high point lies ${mm(-number(data.heightM))} below the water (${word(data.state)}, ${heel(data)}): it fills by itself once it is bled.`,
+        why: `The high point lies ${mm(-number(data.heightM))} below the water (${word(data.state)}, ${heel(data)}): it fills by itself once it is bled.${data.forcedM === undefined ? '' : ' '}${forced(data).trimEnd()}`,
       }),
     },
     pass: {

@@ -2,6 +2,7 @@ import { type SeaWay, seaWay } from '../../assess/water/sea-way';
 import { pointInBoat, UP, type Vec3 } from '../../base/vec';
 import { SET_PUMPS } from '../../boat/kinds';
 import { type Circuit, isPump, keyOf } from '../../runs/circuit/circuit';
+import { forcedCrest } from '../../runs/forced-crest';
 import { trappedCrest, unrolledProfile } from '../../runs/profile';
 import { heightAbove } from '../../shape/hull/attitude';
 import { defineRule, type Verdict } from '../define';
@@ -42,11 +43,33 @@ function inTheHose(lineId: string, facts: Facts): Verdict {
     const crest = trappedCrest(unrolledProfile(run.prims, state.water));
     return crest ? [{ state, ...crest }] : [];
   });
+  const worst = worstOf(found);
   const ends = [line.from.thing, line.to.thing];
   // A hose that only rises or falls does so wherever its ends really are.
   const grade = found.length === 0 ? [] : ends.flatMap((id) => facts.gradesAlong(id, UP));
-  return verdictOf(worstOf(found), ends, 'trapsAir', grade, (judged) => withRunDoubt(judged, lineId, facts));
+  const verdict = verdictOf(worst, ends, 'trapsAir', grade, (judged) => withRunDoubt(judged, lineId, facts));
+  return verdict.outcome === 'fail' && worst ? withForced(verdict, lineId, worst, facts) : verdict;
 }
+
+/** What of a crest no run can avoid, and the port that sees to that. */
+function withForced(verdict: Verdict & { outcome: 'fail' }, lineId: string, { state }: High, facts: Facts): Verdict {
+  const asked = facts.routingLine(lineId);
+  const forced = asked && forcedCrest(asked, state.water.up);
+  if (!asked || !forced || forced.trappedM < WORTH_SAYING_M) return verdict;
+  const { thing, port } = asked[forced.end];
+  const named = facts.thing(thing);
+  return {
+    ...verdict,
+    data: {
+      ...verdict.data,
+      forcedM: forced.trappedM,
+      forcedBy: named?.name ?? thing,
+      forcedRole: named?.ports[port]?.role ?? 'both',
+    },
+  };
+}
+/** A forced crest lower than this is not worth a port that is turned. */
+const WORTH_SAYING_M = 0.005;
 
 /** A high point at a thing between two suction lines: it must bleed there. */
 function inTheThing(id: string, facts: Facts): Verdict {
