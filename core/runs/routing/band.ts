@@ -11,6 +11,8 @@ import { tangentOf } from './search';
 const LOOKS_PER_SIGHT = 100;
 const FIRST_SETTLING_STEP_M = 0.001;
 const HANGING_STEP_M = 0.03;
+/** A straight this much longer than two bends take gets a corner. */
+const LONG_M = 0.3;
 /** Price of a metre of violation while the band is loose: more than the pull of a taut hose, so that little is left. */
 const LOOSE_WEIGHT = 5;
 const LOOSE_STEP_M = 0.02;
@@ -70,9 +72,30 @@ export class Band extends BandShape {
   /** Draws the band towards what clips can hold it to; at most `sweeps` times over all corners. */
   *hang(sweeps: number): Generator<number, void> {
     this.isHung = true;
+    this.addCorners();
     for (const steps of this.steps) steps.fill(HANGING_STEP_M);
     this.total();
     yield* this.relax(sweeps);
+  }
+
+  /** A long straight in the air may be led aside at its middle. */
+  private addCorners(): void {
+    const { prices } = this.input.world;
+    const elements: Element[] = [];
+    this.elements.forEach((element, e) => {
+      elements.push(element);
+      if (e === this.elements.length - 1) return;
+      const k = (this.first[e] as number) + cornersOf(element) - 1;
+      const from = this.tangent[k] as number;
+      const to = (this.len[k] as number) - (this.tangent[k + 1] as number);
+      if (to - from < LONG_M + 2 * this.R) return;
+      const t = (from + to) / 2 / (this.len[k] as number);
+      const middle = this.pointOnEdge(k, t);
+      if (prices.hangs(middle)) elements.push({ kind: 'free', params: [...middle] });
+    });
+    if (elements.length === this.elements.length) return;
+    this.elements = elements;
+    this.layOut();
   }
 
   /** Takes out the last hair of violation by small steps; wishes no longer count. */

@@ -318,7 +318,8 @@ export class Search {
     const over = this.rise.toM + waterLevelM + RISE_OVER * bendRadiusM;
     const points: Vec3[] = [];
     const put = (x: number, y: number): void => {
-      const p: Vec3 = [x, y, (over - x * up[0] - y * up[1]) / up[2]];
+      // Where it cannot be had, as high as the compartment goes.
+      const p: Vec3 = [x, y, Math.min(high[2] - radiusM - SIGHT_SPARE_M, (over - x * up[0] - y * up[1]) / up[2])];
       if (planes.every(({ normal, offset }) => dot(normal, p) <= offset - radiusM)) points.push(p);
     };
     for (const end of [this.from, this.to]) put(end.at[0], end.at[1]);

@@ -26,7 +26,7 @@ const FINE_SAMPLE_M = 0.02;
 /** Drains are smoothed over this, or the band would stick where the fall is just enough. */
 const FALL_SMOOTH_M = 0.004;
 /** Of a thing whose second longest side is this long a clip finds a face. */
-const FACE_M = 0.3;
+export const FACE_M = 0.3;
 
 /** What may cost something near a stretch. */
 export interface WishesNear {
@@ -55,6 +55,17 @@ function packOf(zone: WishZone): SolidPack | null {
   return pack;
 }
 
+/** Level distance from the envelope of the thing that a zone is about. */
+export function asideOf({ low, high, reachM }: WishZone, x: number, y: number): number {
+  const aside = Math.max(0, low[0] + reachM - x, x - high[0] + reachM);
+  const across = Math.max(0, low[1] + reachM - y, y - high[1] + reachM);
+  return Math.sqrt(aside * aside + across * across);
+}
+
+/** Distance from what a zone is about, `reachM` beyond that; negative inside. 0 within a zone that is a whole compartment. */
+export const awayFrom = (zone: WishZone, [x, y, z]: Vec3): number =>
+  packOf(zone)?.distance(0, x, y, z, x, y, z, zone.reachM) ?? 0;
+
 /** Share of its price that a zone asks at a point: 1 in the middle, 0 where it ends. `radiusM` is that of the hose. */
 export function zoneShare(zone: WishZone, x: number, y: number, z: number, radiusM: number): number {
   const { low, high, reachM, kind } = zone;
@@ -64,9 +75,7 @@ export function zoneShare(zone: WishZone, x: number, y: number, z: number, radiu
   if (!pack) return 1;
   if (kind === 'electrics') {
     // Drips fall straight down: what counts is how far aside the hose passes.
-    const aside = Math.max(0, low[0] + reachM - x, x - high[0] + reachM);
-    const across = Math.max(0, low[1] + reachM - y, y - high[1] + reachM);
-    return Math.max(0, 1 - Math.max(0, Math.sqrt(aside * aside + across * across) - radiusM) / reachM);
+    return Math.max(0, 1 - Math.max(0, asideOf(zone, x, y) - radiusM) / reachM);
   }
   const away = pack.distance(0, x, y, z, x, y, z, reachM + radiusM) - radiusM;
   return Math.max(0, Math.min(1, 1 - away / reachM));
@@ -181,6 +190,11 @@ export class WishPrices {
       sum += this.at(near, ax + dx * t, ay + dy * t, az + dz * t, hanging, null);
     }
     return (sum * length) / count;
+  }
+
+  /** Whether no wall is within reach of a clip there. */
+  hangs([x, y, z]: Vec3): boolean {
+    return this.nearness !== null && this.nearness.at(x, y, z) - this.r > CLIP_REACH_M;
   }
 
   /** Price of a metre at a point; `bill` gets it by term. */
@@ -327,7 +341,7 @@ const dotUp = (p: Vec3, up: Vec3): number => p[0] * up[0] + p[1] * up[1] + p[2] 
 /** What a metre in the middle of a zone costs a line; what stands the heat, and what ends there, pays nothing. */
 export function priceOfZone(zone: WishZone, wishes: RunWishes): number {
   if (zone.kind === 'heat' && wishes.standsC >= zone.heatC) return 0;
-  if (wishes.ownThings.includes(zone.owner)) return 0;
+  if (!zone.isKnown || wishes.ownThings.includes(zone.owner)) return 0;
   return wishes.zones[zone.kind] ?? 0;
 }
 

@@ -44,9 +44,9 @@ export const COMPASS_M = 1;
 export const BESIDE_OTHER = 0.4;
 export const APART_M = 0.1;
 /** What hangs in the air is held by nothing: within this of a surface a clip or a short bracket holds. Common practice, no source. */
-export const HANGING = 0.2;
+export const HANGING = 0.3;
 export const CLIP_REACH_M = 0.05;
-/** Farther than this from every surface costs no more. */
+/** Farther than this from every surface no batten or stand-off bracket holds it either, and it costs no more. Common practice, no source. */
 export const HANGING_FULL_M = 0.2;
 /** A hose in the room of a hand or a bowl is unclipped at every service, if it does not stop it. Common practice, no source. */
 export const IN_SERVICE_SPACE = 0.5;

@@ -16,6 +16,10 @@ export interface WishZone {
   readonly solid: Solid | null;
   /** Where the zone ends: metres from the solid. */
   readonly reachM: number;
+  /** Distance that must be kept; a zone may fade beyond that. */
+  readonly keepM: number;
+  /** False where nobody says whether it is one: runs do not pay for it, and nothing can be told of them. */
+  readonly isKnown: boolean;
   /** Of what is hot: degrees Celsius. */
   readonly heatC: number;
   /** Bounds of the zone with its reach. */
@@ -40,7 +44,7 @@ const HOT: Readonly<Record<string, { readonly heatC: number; readonly reachM: nu
   engine: { heatC: 90, reachM: 0.15 },
   exhaust: { heatC: 100, reachM: 0.15 },
   waterLock: { heatC: 70, reachM: 0.15 },
-  waterHeater: { heatC: 80, reachM: 0.1 },
+  waterHeater: { heatC: 80, reachM: 0.05 },
 };
 const HOT_BY_WORD_C = 90;
 
@@ -64,17 +68,18 @@ const SKY_M = 50;
 
 /** Zones about one thing. Drips and heat stay in its compartment; a magnetic field does not. */
 export function zonesOfThing(id: string, thing: Thing, pose: Pose, layout: Layout): readonly WishZone[] {
-  const isOpen = isOpenToWater(thing) === true;
+  const open = isOpenToWater(thing);
   const heat = heatOf(thing);
   const magneticM = magneticReach(thing);
-  if (!isOpen && !heat && magneticM === null) return [];
+  if (open === false && !heat && magneticM === null) return [];
   const solid = thingSolids(id, { ...thing, soft: false } as Thing, pose).find(({ layer }) => layer === 'furnishing');
   if (!solid) return [];
   const { low, high } = solidBounds(solid);
   const home = layout.compartmentAt(pose.at);
   const zones: WishZone[] = [];
-  const put = (kind: ZoneKind, reachM: number, heatC: number, isHere: (cell: Cell) => boolean): void => {
+  const put = (kind: ZoneKind, keepM: number, heatC: number, isHere: (cell: Cell) => boolean): void => {
     const isColumn = kind === 'electrics';
+    const reachM = Math.max(LEAST_REACH_M, keepM);
     const least: Vec3 = [low[0] - reachM, low[1] - reachM, low[2] - (isColumn ? 0 : reachM)];
     const most: Vec3 = [high[0] + reachM, high[1] + reachM, high[2] + (isColumn ? SKY_M : reachM)];
     const cells = layout.cells.filter((cell) => isHere(cell) && meets(cell, least, most)).map(({ index }) => index);
@@ -86,6 +91,8 @@ export function zonesOfThing(id: string, thing: Thing, pose: Pose, layout: Layou
       label: thing.name,
       solid,
       reachM,
+      keepM,
+      isKnown: kind !== 'electrics' || open === true,
       heatC,
       low: least,
       high: most,
@@ -93,9 +100,9 @@ export function zonesOfThing(id: string, thing: Thing, pose: Pose, layout: Layou
     });
   };
   const isAtHome = (cell: Cell): boolean => cell.compartment === home;
-  if (isOpen) put('electrics', DRIP_M, 0, isAtHome);
-  if (heat) put('heat', Math.max(LEAST_REACH_M, heat.reachM), heat.heatC, isAtHome);
-  if (magneticM !== null) put('compass', Math.max(LEAST_REACH_M, magneticM), 0, () => true);
+  if (open !== false) put('electrics', DRIP_M, 0, isAtHome);
+  if (heat) put('heat', heat.reachM, heat.heatC, isAtHome);
+  if (magneticM !== null) put('compass', magneticM, 0, () => true);
   return zones;
 }
 
@@ -127,6 +134,8 @@ export function zonesOfRooms(
       label: name,
       solid: null,
       reachM: 0,
+      keepM: 0,
+      isKnown: true,
       heatC: 0,
       low: [bound(0, Math.min, 'low'), bound(1, Math.min, 'low'), bound(2, Math.min, 'low')],
       high: [bound(0, Math.max, 'high'), bound(1, Math.max, 'high'), bound(2, Math.max, 'high')],
@@ -171,6 +180,8 @@ export function zonesOfRooms(
         ],
       },
       reachM: grow,
+      keepM: 0,
+      isKnown: true,
       heatC: 0,
       low,
       high,

@@ -1,0 +1,69 @@
+import { pointOnArc, primLength, turnOf } from '../runs/routing/fillet';
+import type { WishZone } from '../runs/routing/wishes/zones';
+import type { Solid } from '../shape/space/solids';
+import { run } from './final-run';
+import { layout } from './shape-stages';
+import { solidsInCell } from './solid-stages';
+import { type ComputedStage, sameItems } from './store';
+import { zonesInCell } from './zone-stages';
+
+/** No cell that a run passes is thinner than this by chance. */
+const LOOK_M = 0.02;
+
+/** Cells that the run of a line passes, in order of their index. */
+const cellsAlong: ComputedStage<readonly number[]> = {
+  id: 'cellsAlong',
+  compute: (lineId, read) => {
+    const outcome = read(run, lineId);
+    if (outcome.status === 'blocked') return [];
+    const cells = read(layout);
+    const found = new Set<number>();
+    for (const prim of outcome.prims) {
+      const count = Math.max(1, Math.ceil(primLength(prim) / LOOK_M));
+      const turn = prim.kind === 'arc' ? turnOf(prim) : 0;
+      for (let k = 0; k <= count; k += 1) {
+        const t = k / count;
+        const cell = cells.cellAt(
+          prim.kind === 'arc'
+            ? pointOnArc(prim, turn * t)
+            : [
+                prim.from[0] + (prim.to[0] - prim.from[0]) * t,
+                prim.from[1] + (prim.to[1] - prim.from[1]) * t,
+                prim.from[2] + (prim.to[2] - prim.from[2]) * t,
+              ],
+        );
+        if (cell !== null) found.add(cell);
+      }
+    }
+    return [...found].sort((a, b) => a - b);
+  },
+  same: sameItems,
+};
+
+const byId = (a: { readonly id: string }, b: { readonly id: string }): number =>
+  a.id < b.id ? -1 : a.id > b.id ? 1 : 0;
+
+/** Zones in the cells that the run of a line passes, each once, sorted by id. */
+export const zonesAlong: ComputedStage<readonly WishZone[]> = {
+  id: 'zonesAlong',
+  compute: (lineId, read) => {
+    const found = new Map<string, WishZone>();
+    for (const cell of read(cellsAlong, lineId))
+      for (const zone of read(zonesInCell, String(cell))) found.set(zone.id, zone);
+    return [...found.values()].sort(byId);
+  },
+  same: sameItems,
+};
+
+/** Spaces of service tasks in the cells that the run of a line passes, each once, sorted by id. */
+export const servicesAlong: ComputedStage<readonly Solid[]> = {
+  id: 'servicesAlong',
+  compute: (lineId, read) => {
+    const found = new Map<string, Solid>();
+    for (const cell of read(cellsAlong, lineId))
+      for (const solid of read(solidsInCell, String(cell)))
+        if (solid.layer === 'serviceKeepOut') found.set(solid.id, solid);
+    return [...found.values()].sort(byId);
+  },
+  same: sameItems,
+};

@@ -1,0 +1,74 @@
+import { distance, subtract, unit, type Vec3 } from '../base/vec';
+import type { LineKind } from '../boat/schema/boat';
+import { pointOnArc, primLength, turnOf } from '../runs/routing/fillet';
+import type { Prim, Routed, RunOutcome } from '../runs/routing/types';
+import type { Verdict } from './define';
+import type { Facts } from './facts';
+
+/** Runs are looked at this often. */
+const STEP_M = 0.01;
+
+export interface RunPoint {
+  readonly at: Vec3;
+  /** From the first port, metres. */
+  readonly alongM: number;
+  /** Length that it stands for. */
+  readonly stepM: number;
+}
+
+/** Points along the centre line, each in the middle of a piece of at most 10 mm. */
+export function pointsAlong(prims: readonly Prim[]): readonly RunPoint[] {
+  const points: RunPoint[] = [];
+  let startM = 0;
+  for (const prim of prims) {
+    const length = primLength(prim);
+    const count = Math.max(1, Math.ceil(length / STEP_M));
+    const turn = prim.kind === 'arc' ? turnOf(prim) : 0;
+    for (let k = 0; k < count; k += 1) {
+      const t = (k + 0.5) / count;
+      const at: Vec3 =
+        prim.kind === 'arc'
+          ? pointOnArc(prim, turn * t)
+          : [
+              prim.from[0] + (prim.to[0] - prim.from[0]) * t,
+              prim.from[1] + (prim.to[1] - prim.from[1]) * t,
+              prim.from[2] + (prim.to[2] - prim.from[2]) * t,
+            ];
+      points.push({ at, alongM: startM + length * t, stepM: length / count });
+    }
+    startM += length;
+  }
+  return points;
+}
+
+/**
+ * The run of a line, or what a rule says where there is none. That the line is blocked is a finding of its own: what only asks how
+ * a run lies does not apply to it.
+ */
+export function runOrNone(lineId: string, facts: Facts): Routed | Verdict {
+  const run = facts.run(lineId);
+  if (run?.status === 'routed') return run;
+  return { outcome: 'notApplicable', reason: isPlaced(run) ? 'noRun' : 'notPlaced' };
+}
+
+/** The same for what the owner asked of a line: without a run nobody can tell. */
+export function runOrUnknown(lineId: string, facts: Facts): Routed | Verdict {
+  const run = facts.run(lineId);
+  if (run?.status === 'routed') return run;
+  if (!isPlaced(run)) return { outcome: 'notApplicable', reason: 'notPlaced' };
+  return { outcome: 'cannotTell', reason: 'noRun', enterNext: 'Make room for the run first' };
+}
+
+const isPlaced = (run: RunOutcome | null): boolean => run?.status === 'blocked' && run.reason.kind !== 'notPlaced';
+
+/** From one place to another; along the boat where they are the same. */
+export const directionTo = (from: Vec3, to: Vec3): Vec3 =>
+  distance(from, to) < 1e-9 ? [1, 0, 0] : unit(subtract(to, from));
+
+export function kindOfLine(lineId: string, facts: Facts): LineKind | null {
+  const line = facts.line(lineId);
+  return line && facts.lineKind(line.kind);
+}
+
+/** Half the outside diameter of a line, metres. */
+export const radiusOf = (lineId: string, facts: Facts): number => (kindOfLine(lineId, facts)?.outsideM ?? 0) / 2;
