@@ -1,3 +1,7 @@
+import { LINE_KINDS } from '@core/boat/catalogue/line-kinds';
+import { readBoat } from '@core/boat/read';
+import type { LineKind } from '@core/boat/schema/boat';
+import { findingText } from '@core/output/text/finding-text';
 import { describe, expect, it } from 'vitest';
 import { bent, verdict } from '../judged';
 
@@ -13,6 +17,32 @@ describe('a crest on suction', () => {
       measured: { value: expect.closeTo(0.35, 2), unit: 'm' },
       limit: { bound: 'atMost' },
     });
+  });
+
+  it('says what of it no run can avoid, and which port to turn: lead and radius over an inlet that faces up (derived)', () => {
+    const kind = LINE_KINDS['hose-suction-19'] as LineKind;
+    const bendM = kind.bendRadiusM + (kind.radiusTo === 'inside' ? kind.outsideM / 2 : 0);
+    const leadM = Math.max(kind.end?.rigidM ?? 0, kind.outsideM / 2 + 0.006);
+    const finding = verdict(bent(RULE, {}), KEY);
+    expect(finding).toMatchObject({
+      data: { forcedM: expect.closeTo(leadM + bendM, 6), forcedBy: 'Strainer', forcedRole: 'in' },
+    });
+    const boat = readBoat(JSON.stringify(bent(RULE, {})));
+    if (!boat.ok) throw new Error('not a boat');
+    expect(findingText(finding, boat.boat).why).toMatch(
+      /The inlet of Strainer faces up: \d+ mm cannot be avoided by any run\. Turn that port\./,
+    );
+  });
+
+  it('leaves it out where no port faces up', () => {
+    const level = {
+      'fixtures.cock.ports.tail.direction': [1, 0, 0],
+      'parts.strainer.ports.inlet.direction': [-1, 0, 0],
+      'parts.strainer.ports.inlet.at': [-0.06, 0, 0],
+    };
+    const finding = verdict(bent(RULE, level), KEY);
+    expect(finding).toMatchObject({ outcome: 'fail' });
+    expect(finding).not.toHaveProperty('data.forcedM');
   });
 
   const waterAt = (z: number) => ({ 'reference.levelMarks': { mark: { at: [1, 0.5, z] } } });
