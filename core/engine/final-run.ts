@@ -1,5 +1,6 @@
 import { sameValue } from '../boat/schema-walk';
 import { BOUND_STEPS, type Bound, plainBound, startLengthBound } from '../runs/routing/bound/bound';
+import { whyImpossible } from '../runs/routing/bound/impossible';
 import { runCapsules } from '../runs/routing/capsules';
 import type { Blocked, Proof, RoutingLine, RoutingView, RunOutcome } from '../runs/routing/types';
 import type { CapsuleSolid } from '../shape/space/solids';
@@ -71,7 +72,7 @@ const repairedRun: ComputedStage<RunOutcome> = {
 function told(outcome: RunOutcome, lineId: string, tried: Blocked['effort'], read: Read): RunOutcome {
   const certified = read(bound, lineId);
   const asked = read(wish, lineId);
-  const bounded = certified ? withBound(outcome, certified) : outcome;
+  const bounded = proven(certified ? withBound(outcome, certified) : outcome, asked, read);
   if (bounded.status === 'routed') return bounded;
   const { reason } = bounded;
   const neededM = asked.outcome === 'line' ? neededFor(reason.kind, asked.line) : null;
@@ -80,6 +81,14 @@ function told(outcome: RunOutcome, lineId: string, tried: Blocked['effort'], rea
     ...(bounded.proved ? { proof: proofOf(bounded, certified) } : reason.tries > 0 && tried ? { effort: tried } : {}),
     reason: neededM === null ? reason : { ...reason, neededM },
   };
+}
+
+/** A line that was not found, with the proof that there is nothing to be found, where there is one. */
+function proven(outcome: RunOutcome, asked: Wish, read: Read): RunOutcome {
+  if (outcome.status === 'routed' || outcome.proved || asked.outcome !== 'line') return outcome;
+  const view = viewOver(read, () => NO_RUNS);
+  const reason = whyImpossible(asked.line, view);
+  return reason ? { ...outcome, proved: true, reason: { ...reason, tries: outcome.reason.tries } } : outcome;
 }
 
 function withBound(outcome: RunOutcome, certified: Bound): RunOutcome {
