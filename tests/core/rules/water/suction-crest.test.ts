@@ -34,17 +34,6 @@ describe('a crest on suction', () => {
     );
   });
 
-  it('leaves it out where no port faces up', () => {
-    const level = {
-      'fixtures.cock.ports.tail.direction': [1, 0, 0],
-      'parts.strainer.ports.inlet.direction': [-1, 0, 0],
-      'parts.strainer.ports.inlet.at': [-0.06, 0, 0],
-    };
-    const finding = verdict(bent(RULE, level), KEY);
-    expect(finding).toMatchObject({ outcome: 'fail' });
-    expect(finding).not.toHaveProperty('data.forcedM');
-  });
-
   const waterAt = (z: number) => ({ 'reference.levelMarks': { mark: { at: [1, 0.5, z] } } });
 
   it('is advice, to bleed it, where it stays below the running waterline', () => {
