@@ -10,6 +10,7 @@ import {
   nextPanel,
   setRule,
 } from '../store/interior';
+import { useRunQuestion } from '../store/run-question';
 import type { Tool } from '../store/types';
 import type { Command } from './command';
 
@@ -72,9 +73,14 @@ export const INTERIOR_COMMANDS: readonly Command[] = [
   },
 ];
 
-/** Escape puts down the tool first, then the selection. */
+/** Escape leaves the other ways that are shown, then puts down the tool, then the selection. */
 export function putDown(): void {
   const { tool, setTool, select } = useApp.getState();
+  const { about, drop } = useRunQuestion.getState();
+  if (about === 'alternatives') {
+    drop();
+    return;
+  }
   if (tool === 'select') select(null);
   else setTool('select');
 }

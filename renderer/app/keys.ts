@@ -40,6 +40,7 @@ const PLAIN: Readonly<Record<string, string>> = {
   l: 'panel-next',
   k: 'clip-point',
   i: 'pin',
+  a: 'other-ways',
   delete: 'delete-selected',
   '?': 'help',
   escape: 'select-none',

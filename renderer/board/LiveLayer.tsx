@@ -1,8 +1,6 @@
 import type { Vec3 } from '@core/base/vec';
 import { lineKindOf } from '@core/boat/catalogue/line-kinds';
 import { pathOf } from '@core/output/views/curves';
-import type { RunPath } from '@core/output/views/runs';
-import type { Prim } from '@core/runs/routing/types';
 import type Konva from 'konva';
 import { memo, useCallback, useMemo } from 'react';
 import { Layer, Shape } from 'react-konva';
@@ -10,14 +8,14 @@ import { useApp } from '../store/app';
 import { useDrag } from '../store/drag';
 import { useDrawing } from '../store/drawing';
 import { type RunPlace, useRunPlace } from '../store/run-place';
-import { litWay, useRunQuestion } from '../store/run-question';
+import { type OfferedWay, offeredWays, useRunQuestion } from '../store/run-question';
 import { placeAlong } from '../tools/along-run';
 import type { Annotations } from './annotate';
 import { drawsWith } from './drawing/tool-pointing';
 import { focusOf } from './focus';
 import { liveOf } from './live';
 import { paintMoving, paintOverlay } from './paint/overlay';
-import type { Live, Scene } from './scene';
+import type { Ghost, Live, Scene } from './scene';
 
 interface Props {
   readonly scene: Scene;
@@ -44,10 +42,10 @@ export const LiveLayer = memo(function LiveLayer({ scene, notes, focused }: Prop
     () => liveOf(scene, { thingId, start, place, pulled, refused, runs, findings, waiting }),
     [scene, thingId, start, place, pulled, refused, runs, findings, waiting],
   );
-  const lit = useRunQuestion(litWay);
+  const offered = useRunQuestion(offeredWays);
   const live = useMemo(
-    () => ({ ...held, marked: placeOf(scene, held, marked), ghost: lit ? ghostOf(scene, lit.line, lit.prims) : null }),
-    [scene, held, marked, lit],
+    () => ({ ...held, marked: placeOf(scene, held, marked), ghosts: offered.map((way) => ghostOf(scene, way)) }),
+    [scene, held, marked, offered],
   );
   const focus = useMemo(() => focusOf(scene, held), [scene, held]);
   // One canvas for both: each more is one more to blend in every frame.
@@ -72,7 +70,7 @@ function placeOf(scene: Scene, held: Live, marked: RunPlace['marked']): Vec3 | n
 }
 
 /** Another way for a line, as a run. */
-function ghostOf({ boat }: Scene, line: string, prims: readonly Prim[]): RunPath {
+function ghostOf({ boat }: Pick<Scene, 'boat'>, { line, prims, isLit }: OfferedWay): Ghost {
   const radiusM = (lineKindOf(boat.lineKinds, boat.lines[line]?.kind ?? '')?.outsideM ?? 0.02) / 2;
-  return { id: line, routed: true, path: pathOf(prims), stopsAt: null, radiusM, holes: [] };
+  return { isLit, run: { id: line, routed: true, path: pathOf(prims), stopsAt: null, radiusM, holes: [] } };
 }

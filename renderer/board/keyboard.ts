@@ -5,6 +5,7 @@ import { useApp } from '../store/app';
 import { useDrag } from '../store/drag';
 import { useDrawing } from '../store/drawing';
 import { heldOf, nudgePulled } from '../store/pulled';
+import { useRunQuestion } from '../store/run-question';
 import { sameSelection } from '../store/select';
 import type { FieldView, Selection } from '../store/types';
 import { nudgeOf } from '../tools/gesture';
@@ -99,6 +100,11 @@ export function boardKey(
 /** Escape puts down, one after the other: the tool, the face in hand, at last the selection. */
 function putDown(): boolean {
   const { tool, setTool } = useApp.getState();
+  const { about, drop } = useRunQuestion.getState();
+  if (about === 'alternatives') {
+    drop();
+    return true;
+  }
   if (tool !== 'select') {
     setTool('select');
     return true;

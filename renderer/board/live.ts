@@ -114,7 +114,7 @@ function liveNow(scene: Scene, drag: Held): Live {
     pulled,
     refused,
     marked: null,
-    ghost: null,
+    ghosts: [],
     waiting: drag.waiting,
   };
 }

@@ -80,10 +80,15 @@ export interface Live {
   readonly refused: RunReport | null;
   /** The place on the picked run that its profile points at. */
   readonly marked: Vec3 | null;
-  /** Another way for a run, shown to be compared. */
-  readonly ghost: RunPath | null;
+  /** Other ways for a run, shown to be compared. */
+  readonly ghosts: readonly Ghost[];
   /** The newest step is not answered yet. */
   readonly waiting: boolean;
+}
+export interface Ghost {
+  readonly run: RunPath;
+  /** The one that is looked at. */
+  readonly isLit: boolean;
 }
 export const STILL: Live = {
   moving: null,
@@ -96,7 +101,7 @@ export const STILL: Live = {
   pulled: null,
   refused: null,
   marked: null,
-  ghost: null,
+  ghosts: [],
   waiting: false,
 };
 

@@ -1,6 +1,7 @@
 import type { Boat } from '@core/boat/schema/boat';
 import type { RunReport } from '@core/engine/report';
 import { blockedText } from '@core/output/text/rule-text';
+import { spareText } from '@core/output/text/spare-text';
 import type { Proof } from '@core/runs/routing/types';
 import type { RunCosts } from '@core/runs/routing/wishes/wishes';
 import { isPinned } from '../store/select';
@@ -26,6 +27,14 @@ export const proofWords = (proof: Proof): string => PROOFS[proof];
 export function gapShare(run: Pick<RunReport, 'lengthM' | 'lowerBoundM'>): number | null {
   if (run.lengthM === null || !(run.lowerBoundM > 0)) return null;
   return Math.max(0, run.lengthM / run.lowerBoundM - 1);
+}
+
+/** Where the length of a supplied hose goes that the run does not need; empty without any. */
+export function spareWords({ spare }: Pick<RunReport, 'spare'>, units: DisplayUnits): string {
+  if (!spare || spare.kind === 'none') return '';
+  const length = (metres: number) => `${wholeLength(metres, units)} ${lengthUnit(units)}`;
+  const over = spare.kind === 'cut' ? spare.offM : spare.excessM;
+  return `${length(over)} more than it needs: ${spareText(spare, length)}.`;
 }
 
 export type RunStatus = 'routed' | 'asBuilt' | 'notFound' | 'impossible' | 'waiting';
@@ -60,7 +69,8 @@ const COST_WORDS: readonly (readonly [keyof RunCosts, string])[] = [
   ['serviceM', 'In room for service'],
 ];
 
-export const costRows = (run: RunReport): readonly { key: string; words: string; metres: number }[] => {
-  const { costs } = run;
+export const costRows = ({
+  costs,
+}: Pick<RunReport, 'costs'>): readonly { key: string; words: string; metres: number }[] => {
   return costs ? COST_WORDS.map(([key, words]) => ({ key, words, metres: costs[key] })) : [];
 };

@@ -33,7 +33,10 @@ export const useJudging = create<{ readonly isJudging: boolean }>()(() => ({ isJ
 export function judgedEdit({ label, line, recipe, merge, mustRoute = false, refusal, done }: JudgedEdit): void {
   const { boat, edit, report } = useApp.getState();
   const result = boat ? edited(boat, recipe) : null;
-  const make = (): void => done?.(edit(label, recipe, merge) ? 'made' : 'refused');
+  const make = (): void => {
+    const isMade = edit(label, recipe, merge);
+    done?.(isMade ? 'made' : 'refused');
+  };
   const hadRun = report?.runs.find(({ lineId }) => lineId === line)?.status === 'routed';
   if (!result?.ok || !(hadRun || mustRoute)) {
     make();

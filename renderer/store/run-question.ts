@@ -49,23 +49,45 @@ export const useRunQuestion = create<RunQuestionState>()((set, get) => ({
   },
 }));
 
+/** Looks for truly different runs of a line; while an edit is looked at, or a line has no run, nothing happens. */
+export function askOtherWays(line: string | null): void {
+  const { report, notify } = useApp.getState();
+  const run = report?.runs.find(({ lineId }) => lineId === line);
+  if (line === null) notify('Select a run first');
+  else if (run?.status !== 'routed') notify('This line has no run: see what would help');
+  else useRunQuestion.getState().start('alternatives', line);
+}
+
 // An answer holds for the boat that it was asked of; the worker drops the question when that changes.
 useApp.subscribe((state, before) => {
   if (state.sent !== before.sent && useRunQuestion.getState().about !== null)
     useRunQuestion.setState({ ...NOTHING, ask: useRunQuestion.getState().ask + 1 });
 });
 
-interface Way {
+/** A run that is offered, to be drawn beside the present one. */
+export interface OfferedWay {
   readonly line: string;
   readonly prims: readonly Prim[];
+  readonly isLit: boolean;
 }
-let lastWay: { readonly state: readonly unknown[]; readonly way: Way | null } | null = null;
 
-/** The run of the offer that is looked at; the same object as long as that is. */
-export function litWay({ line, answer, lit }: RunQuestionState): Way | null {
+const NO_WAYS: readonly OfferedWay[] = [];
+let lastWays: { readonly key: readonly unknown[]; readonly ways: readonly OfferedWay[] } | null = null;
+
+/** The runs that are offered: all alternatives, of remedies the one that is looked at. The same list as long as they are the same. */
+export function offeredWays({ line, answer, lit }: RunQuestionState): readonly OfferedWay[] {
   const key = [line, answer, lit];
-  if (lastWay?.state.every((value, k) => value === key[k])) return lastWay.way;
-  const prims = lit === null ? undefined : answer?.remedies.find(({ id }) => id === lit)?.prims;
-  lastWay = { state: key, way: line !== null && prims ? { line, prims } : null };
-  return lastWay.way;
+  if (lastWays?.key.every((value, k) => value === key[k])) return lastWays.ways;
+  lastWays = { key, ways: waysOf(line, answer, lit) };
+  return lastWays.ways;
+}
+
+function waysOf(line: string | null, answer: RunAnswer | null, lit: string | null): readonly OfferedWay[] {
+  if (line === null || !answer) return NO_WAYS;
+  if (answer.about === 'remedies')
+    return answer.remedies.filter(({ id }) => id === lit).map(({ prims }) => ({ line, prims, isLit: true }));
+  return answer.alternatives
+    .filter(({ isCurrent }) => !isCurrent)
+    .map(({ id, prims }) => ({ line, prims, isLit: id === lit }))
+    .sort((a, b) => Number(a.isLit) - Number(b.isLit));
 }

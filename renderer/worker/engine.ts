@@ -206,11 +206,18 @@ export function serveEngine(channel: WorkerChannel, nextTurn: (turn: () => void)
 type RunStep = { readonly answer: RunAnswer } | { readonly progress: Progress };
 
 /** The work on a question about a run: a step at a time. */
-function runWork(session: Session, _about: AboutRun, lineId: string): () => RunStep {
-  const work = session.remedies(lineId);
+function runWork(session: Session, about: AboutRun, lineId: string): () => RunStep {
+  if (about === 'remedies') {
+    const work = session.remedies(lineId);
+    return () => {
+      const step = work.step();
+      return 'progress' in step ? step : { answer: { about, remedies: step.answer } };
+    };
+  }
+  const work = session.alternatives(lineId);
   return () => {
     const step = work.step();
-    return 'progress' in step ? step : { answer: { about: 'remedies', remedies: step.answer } };
+    return 'progress' in step ? step : { answer: { about, alternatives: step.answer } };
   };
 }
 

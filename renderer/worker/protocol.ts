@@ -8,6 +8,7 @@ import type { Delta as SessionDelta, WhatIf } from '@core/engine/session';
 import type { Finding } from '@core/rules/finding';
 import type { NextReading } from '@core/rules/next-reading';
 import type { Remedy } from '@core/rules/remedy';
+import type { Alternative } from '@core/runs/alternative';
 
 /** To the worker. `sent` counts what was sent; the answer carries the count that it answers. */
 export type ToWorker =
@@ -33,10 +34,12 @@ export type ToWorker =
 /** What is held of runs: clip points and crossings at places that are tried. */
 export type PulledRuns = Pick<WhatIf, 'clips' | 'slid'>;
 
-export type AboutRun = 'remedies';
+export type AboutRun = 'remedies' | 'alternatives';
 
 /** What was found about a run: edits that were routed before they are told. */
-export type RunAnswer = { readonly about: 'remedies'; readonly remedies: readonly Remedy[] };
+export type RunAnswer =
+  | { readonly about: 'remedies'; readonly remedies: readonly Remedy[] }
+  | { readonly about: 'alternatives'; readonly alternatives: readonly Alternative[] };
 
 /** What may be asked beside the report. */
 export interface Question {

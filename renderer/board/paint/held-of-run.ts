@@ -1,11 +1,11 @@
 import type { Vec2 } from '@core/base/vec';
+import { pathOf } from '@core/output/views/curves';
 import { project } from '@core/output/views/drawing';
-import type { RunPath } from '@core/output/views/runs';
 import { lengthUnit, wholeLength } from '../../panels/format';
-import { lineInHand, sameSelection } from '../../store/select';
+import { isPinned, lineInHand, sameSelection } from '../../store/select';
 import type { FieldView, Pulled, Selection } from '../../store/types';
 import { edgeLeft, holeLeft } from '../../tools/hole-slide';
-import { clipsIn, crossingsIn, type Live, runsIn, type Scene, type View } from '../scene';
+import { clipsIn, crossingsIn, type Ghost, type Live, runsIn, type Scene, type View } from '../scene';
 import { toScreen } from '../sheet';
 import { paintClip } from './marks';
 import { type Ctx, FONT, letter } from './pen';
@@ -34,7 +34,9 @@ export function paintHeldOfRun(ctx: Ctx, scene: Scene, live: Live, view: HeldVie
   const { colours, units } = scene;
   const { pulled, refused } = live;
   paintPickedCrossings(ctx, scene, live, view, hover);
-  if (live.ghost) paintGhostRun(ctx, scene, live.ghost, view);
+  paintPins(ctx, scene, view);
+  paintSpare(ctx, scene, view);
+  for (const ghost of live.ghosts) paintGhostRun(ctx, scene, ghost, view);
   if (live.marked) {
     const at = toScreen(view.t, project(view.frame, live.marked));
     ring(ctx, at, 5, colours.paper, 5, []);
@@ -70,26 +72,91 @@ export function paintHeldOfRun(ctx: Ctx, scene: Scene, live: Live, view: HeldVie
 }
 
 /** Another way for the run: brass dashes over a halo, so that it is told from every content. */
-function paintGhostRun(ctx: Ctx, { boat, colours }: Scene, ghost: RunPath, view: HeldView): void {
-  for (const run of runsIn(boat, [ghost], view))
-    for (const piece of run.pieces) {
-      ctx.beginPath();
-      for (const [k, p] of piece.entries()) {
-        const [x, y] = toScreen(view.t, p);
-        if (k === 0) ctx.moveTo(x, y);
-        else ctx.lineTo(x, y);
-      }
-      ctx.lineJoin = 'round';
-      for (const [width, colour, dash] of [
-        [6, colours.paper, []],
-        [2.6, colours.accl, [8, 4]],
-      ] as const) {
-        ctx.setLineDash([...dash]);
-        ctx.lineWidth = width;
-        ctx.strokeStyle = colour;
-        ctx.stroke();
-      }
+function paintGhostRun(ctx: Ctx, { boat, colours }: Scene, { run, isLit }: Ghost, view: HeldView): void {
+  for (const { pieces } of runsIn(boat, [run], view))
+    for (const piece of pieces) {
+      const points = piece.map((p) => toScreen(view.t, p));
+      if (isLit) strokeAlong(ctx, points, 6, colours.paper, []);
+      strokeAlong(ctx, points, isLit ? 2.6 : 1.1, colours.accl, isLit ? [8, 4] : [4, 4]);
     }
+}
+
+function strokeAlong(ctx: Ctx, points: readonly Vec2[], width: number, colour: string, dash: readonly number[]): void {
+  ctx.beginPath();
+  for (const [k, [x, y]] of points.entries())
+    if (k === 0) ctx.moveTo(x, y);
+    else ctx.lineTo(x, y);
+  ctx.lineJoin = 'round';
+  ctx.setLineDash([...dash]);
+  ctx.lineWidth = width;
+  ctx.strokeStyle = colour;
+  ctx.stroke();
+}
+
+/** Runs that are kept as built carry a pin, and the one that is picked the word. */
+function paintPins(ctx: Ctx, scene: Scene, view: HeldView): void {
+  const { boat, arrangementId, colours, paths, selection } = scene;
+  if (view.t.scale < CLIPS_FROM) return;
+  const pinned = paths.filter(({ id, routed }) => routed && isPinned(boat, arrangementId, id));
+  for (const { id, pieces } of runsIn(boat, pinned, view)) {
+    const at = longestMiddle(pieces.map((piece) => piece.map((p) => toScreen(view.t, p))));
+    if (!at) continue;
+    const [x, y] = at;
+    strokeAlong(
+      ctx,
+      [
+        [x, y],
+        [x + 5, y - 8],
+      ],
+      1.4,
+      colours.draw,
+      [],
+    );
+    ctx.beginPath();
+    ctx.arc(x + 6, y - 10, 3.4, 0, 2 * Math.PI);
+    ctx.fillStyle = colours.paper;
+    ctx.fill();
+    ctx.stroke();
+    if (lineInHand(selection) === id)
+      letter(ctx, 'as built', [x + 34, y - 12], { font: FONT.drawing, colour: colours.ink, halo: colours.paper });
+  }
+}
+
+/** The middle of the longest straight stretch of what a view shows of a run. */
+function longestMiddle(pieces: readonly (readonly Vec2[])[]): Vec2 | null {
+  let best: { at: Vec2; length: number } | null = null;
+  for (const piece of pieces)
+    for (let k = 0; k + 1 < piece.length; k += 1) {
+      const [a, b] = [piece[k] as Vec2, piece[k + 1] as Vec2];
+      const length = Math.hypot(b[0] - a[0], b[1] - a[1]);
+      if (!best || length > best.length) best = { at: [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2], length };
+    }
+  return best?.at ?? null;
+}
+
+/** Where the length of a supplied hose goes that its run does not need, of the line that one works on. */
+function paintSpare(ctx: Ctx, scene: Scene, view: HeldView): void {
+  const { boat, report, colours, selection, units } = scene;
+  const line = lineInHand(selection);
+  const spare = report?.runs.find(({ lineId }) => lineId === line)?.spare;
+  if (line === null || !spare || !('prims' in spare)) return;
+  const run = { id: line, routed: true, path: pathOf(spare.prims), stopsAt: null, radiusM: 0, holes: [] };
+  for (const { pieces } of runsIn(boat, [run], view))
+    for (const piece of pieces)
+      strokeAlong(
+        ctx,
+        piece.map((p) => toScreen(view.t, p)),
+        1.2,
+        colours.draw,
+        [2, 3],
+      );
+  if (view.name !== scene.activeView && view.name !== 'detail') return;
+  const [x, y] = toScreen(view.t, project(view.frame, spare.at));
+  letter(ctx, `spare ${wholeLength(spare.excessM, units)} ${lengthUnit(units)}`, [x, y - 14], {
+    font: FONT.drawing,
+    colour: colours.ink,
+    halo: colours.paper,
+  });
 }
 
 /** The hole where it would be drilled, with the wood that is left beside it. */

@@ -10,18 +10,33 @@ import { figure, lengthUnit, runFigure, runUnit, wholeLength } from '../../forma
 import { Panel } from '../parts';
 
 /** What would give a line a run: each was routed before it is offered, and is looked at again before it is done. */
-export function Remedies({ boat, id }: { readonly boat: Boat; readonly id: string }): JSX.Element {
+export function Remedies({
+  boat,
+  id,
+  isAsked = false,
+}: {
+  readonly boat: Boat;
+  readonly id: string;
+  /** Looked for unasked: nothing else can be done about the line. */
+  readonly isAsked?: boolean;
+}): JSX.Element {
   const rests = useApp((state) => !state.stale && !state.searching);
   const { about, line, progress, answer, start, light } = useRunQuestion();
   const isOurs = about === 'remedies' && line === id;
   useEffect(() => {
-    if (rests && !isOurs) start('remedies', id);
-  }, [rests, isOurs, id, start]);
+    if (isAsked && rests && !isOurs) start('remedies', id);
+  }, [isAsked, rests, isOurs, id, start]);
   useEffect(() => () => useRunQuestion.getState().drop(), []);
   const found = isOurs && answer?.about === 'remedies' ? answer.remedies : null;
   return (
     <Panel title="What would help" level={3} aside={found && found.length > 0 ? 'each was routed' : undefined}>
-      {found === null ? (
+      {!isAsked && !isOurs ? (
+        <div className="actions">
+          <button type="button" className="button plain" onClick={() => start('remedies', id)}>
+            Look for what would help
+          </button>
+        </div>
+      ) : found === null ? (
         <p className="quiet" aria-live="polite">
           {!isOurs || progress === null
             ? 'Looked for when the longer search is over.'

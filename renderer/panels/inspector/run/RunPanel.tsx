@@ -6,10 +6,11 @@ import { useDrag } from '../../../store/drag';
 import { pinToggled } from '../../../store/pulled';
 import { isPinned } from '../../../store/select';
 import { figure, lengthFigure, lengthUnit, runFigure, runUnit, wholeLength } from '../../format';
-import { gapShare } from '../../run-words';
+import { gapShare, spareWords } from '../../run-words';
 import { Facts, Panel } from '../parts';
 import { BlockedRun } from './BlockedRun';
 import { Crossings } from './Crossings';
+import { OtherWays } from './OtherWays';
 import { Remedies } from './Remedies';
 import { RunCosts } from './RunCosts';
 
@@ -28,16 +29,36 @@ export function RunPanel({ boat, id }: { readonly boat: Boat; readonly id: strin
     return (
       <>
         <BlockedRun boat={boat} id={id} run={run} />
-        <Remedies key={id} boat={boat} id={id} />
+        <Remedies key={id} boat={boat} id={id} isAsked />
       </>
     );
   return (
     <>
       <RoutedRun boat={boat} id={id} run={run} />
+      <Failing key={`failing ${id}`} boat={boat} id={id} />
       <Crossings boat={boat} id={id} run={run} />
       <RunCosts run={run} />
+      <Unpinned key={`ways ${id}`} boat={boat} id={id} />
     </>
   );
+}
+
+/** A run that is there and fails for its length or for air: what would mend it, when that is asked. */
+function Failing({ boat, id }: { readonly boat: Boat; readonly id: string }): JSX.Element | null {
+  const fails = useApp((state) =>
+    state.report?.findings.some(
+      ({ rule, subject, outcome }) => subject === id && outcome === 'fail' && MENDED.includes(rule),
+    ),
+  );
+  return fails ? <Remedies boat={boat} id={id} /> : null;
+}
+
+const MENDED: readonly string[] = ['runs/supplied-length', 'water/suction-crest'];
+
+/** A pinned run has no other way: it lies there. */
+function Unpinned({ boat, id }: { readonly boat: Boat; readonly id: string }): JSX.Element | null {
+  const pinned = useApp((state) => isPinned(boat, state.arrangementId, id));
+  return pinned ? null : <OtherWays boat={boat} id={id} />;
 }
 
 function RoutedRun({
@@ -52,6 +73,7 @@ function RoutedRun({
   const stale = useApp((state) => state.stale);
   const units = useApp((state) => state.displayUnits);
   const pinned = useApp((state) => isPinned(boat, state.arrangementId, id));
+  const spare = spareWords(run, units);
   const value = (text: string): JSX.Element => <span className={stale ? 'stale' : undefined}>{text}</span>;
   const aside = stale ? <span className="stale">being worked out</span> : pinned ? 'as built' : undefined;
   return (
@@ -68,6 +90,7 @@ function RoutedRun({
             : ['Least clearance', value(`${lengthFigure(run.minClearanceM, units)} ${lengthUnit(units)}`)],
         ]}
       />
+      {spare === '' ? null : <p className="bound-words">{spare}</p>}
       {pinned ? null : <BoundWords run={run} />}
       <PinActions pinned={pinned} />
     </Panel>

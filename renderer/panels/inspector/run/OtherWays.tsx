@@ -1,0 +1,107 @@
+import { applied } from '@core/boat/edits';
+import type { Boat } from '@core/boat/schema/boat';
+import { alternativeText } from '@core/output/text/alternative-text';
+import type { Alternative } from '@core/runs/alternative';
+import { type JSX, type KeyboardEvent, useEffect, useRef } from 'react';
+import { useApp } from '../../../store/app';
+import { judgedEdit } from '../../../store/judged-edit';
+import { askOtherWays, useRunQuestion } from '../../../store/run-question';
+import { markOf } from '../../../store/select';
+import { figure, lengthUnit, runFigure, runUnit, wholeLength } from '../../format';
+import { costRows } from '../../run-words';
+import { Panel } from '../parts';
+
+/** Costs below this are not told, metres of hose. */
+const LEAST_M = 0.005;
+
+/** Truly different runs for the line, as ghosts on the drawing; choosing one writes what makes the router lead it so. */
+export function OtherWays({ boat, id }: { readonly boat: Boat; readonly id: string }): JSX.Element {
+  const { about, line, progress, answer, light, drop } = useRunQuestion();
+  const list = useRef<HTMLUListElement>(null);
+  const isOurs = about === 'alternatives' && line === id;
+  const found = isOurs && answer?.about === 'alternatives' ? answer.alternatives : null;
+  useEffect(() => () => useRunQuestion.getState().drop(), []);
+  useEffect(() => {
+    if (found) list.current?.querySelector('button')?.focus({ preventScroll: true });
+  }, [found]);
+  const leave = (): void => {
+    drop();
+    document.getElementById('board-list')?.focus({ preventScroll: true });
+  };
+  const onKeyDown = (event: KeyboardEvent<HTMLUListElement>): void => {
+    const step = event.key === 'ArrowDown' ? 1 : event.key === 'ArrowUp' ? -1 : 0;
+    if (event.key === 'Escape') leave();
+    else if (step !== 0) {
+      const buttons = [...(list.current?.querySelectorAll('button') ?? [])];
+      const now = buttons.indexOf(document.activeElement as HTMLButtonElement);
+      buttons[(now + step + buttons.length) % buttons.length]?.focus();
+    } else return;
+    event.preventDefault();
+    event.stopPropagation();
+  };
+  const others = found?.filter(({ isCurrent }) => !isCurrent) ?? [];
+  return (
+    <Panel title="Other ways" level={3} aside={found && others.length > 0 ? 'Enter chooses, Esc leaves' : undefined}>
+      {!isOurs ? (
+        <div className="actions">
+          <button type="button" className="button plain" title="Key A" onClick={() => askOtherWays(id)}>
+            Show other ways
+          </button>
+        </div>
+      ) : found === null ? (
+        <p className="quiet" aria-live="polite">
+          {`Being looked for${progress ? `: ${figure(progress.done)} of ${figure(progress.of)}` : ''}.`}
+        </p>
+      ) : others.length === 0 ? (
+        <p className="quiet">No truly different way was found.</p>
+      ) : (
+        <ul className="offers" ref={list} onKeyDown={onKeyDown} onMouseLeave={() => light(null)}>
+          {found.map((one) => (
+            <Way key={one.id} boat={boat} id={id} one={one} />
+          ))}
+        </ul>
+      )}
+    </Panel>
+  );
+}
+
+function Way({ boat, id, one }: { readonly boat: Boat; readonly id: string; readonly one: Alternative }): JSX.Element {
+  const units = useApp((state) => state.displayUnits);
+  const { lit, light, drop } = useRunQuestion();
+  const words = alternativeText(one, boat, (metres) => `${wholeLength(metres, units)} ${lengthUnit(units)}`);
+  const mark = markOf(id, boat.lines[id] ?? null);
+  const drilled = one.holes.filter(({ existing }) => !existing).length;
+  const paid = costRows(one)
+    .filter(({ key, metres }) => key !== 'holesM' && metres >= LEAST_M)
+    .sort((a, b) => b.metres - a.metres)
+    .slice(0, 2)
+    .map(({ words: what, metres }) => `${what.toLowerCase()} ${runFigure(metres, units)}`);
+  const choose = (): void => {
+    if (one.isCurrent) {
+      drop();
+      return;
+    }
+    judgedEdit({
+      label: `Lead ${mark} another way`,
+      line: id,
+      recipe: (draft) => {
+        applied(draft as Boat, one.patches);
+      },
+      mustRoute: true,
+      refusal: `${mark} not led another way`,
+    });
+  };
+  return (
+    <li className={lit === one.id ? 'offer lit' : 'offer'} onMouseEnter={() => light(one.id)}>
+      <button type="button" className="way" aria-current={one.isCurrent} onFocus={() => light(one.id)} onClick={choose}>
+        <span className="offer-title">{words.title}</span>
+        <span className="way-figures">
+          {`${runFigure(one.lengthM, units)} ${runUnit(units)}, ${one.holes.length === 0 ? 'no hole' : `${one.holes.length} ${one.holes.length === 1 ? 'hole' : 'holes'}${drilled > 0 ? `, ${drilled} to drill` : ''}`}`}
+          <span>{`costs ${runFigure(one.costM, units)}`}</span>
+        </span>
+        {words.why === '' ? null : <span className="offer-why">{words.why}</span>}
+        {paid.length === 0 ? null : <span className="offer-why">{`Pays for ${paid.join(', ')}.`}</span>}
+      </button>
+    </li>
+  );
+}
