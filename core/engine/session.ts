@@ -58,6 +58,10 @@ export interface SessionOptions {
   readonly effort?: Effort;
 }
 
+/** Growth of the store at which it is swept: with all that is known in use, and with deeper work left aside. */
+const SWEPT_AT = 1.5;
+const SWEPT_LATE_AT = 3;
+
 /**
  * A boat and its answers, kept up to date from edit to edit. At rest the answer is that of `analyze` from cold, whatever was
  * edited, undone or dragged before. Runs and findings that an edit does not change keep their identity from report to report.
@@ -121,14 +125,15 @@ export class Session {
   settled(): Report {
     this.endWhatIf();
     const answer = this.store.read(report);
-    this.store.sweep();
+    // What deeper work found is not part of this answer, and mostly still holds: only plenty is worth losing it.
+    this.store.sweep(this.source.deeper ? SWEPT_AT : SWEPT_LATE_AT);
     return answer;
   }
 
   /**
    * The bounds are worked out closely, and lines that are blocked without proof are tried again with more effort, about `steps` of
-   * work at a time; an edit or a drag takes the work back. What is known from before costs no steps. Once done, the session answers as `analyze` with `deeper`
-   * does, until the next edit. Ends a drag.
+   * work at a time; an edit or a drag takes the work back. What is known from before costs no steps. Once done, the session
+   * answers as `analyze` with `deeper` does, until the next edit. Ends a drag.
    */
   deepen(steps: number = STEPS_A_SLICE): Deepened {
     this.endWhatIf();
@@ -151,6 +156,7 @@ export class Session {
     this.source = { ...this.source, deeper: true };
     this.store.set(this.source);
     const after = this.store.read(report);
+    this.store.sweep(SWEPT_AT);
     return { done: true, report: sameAnswer(before, after) ? null : after };
   }
 

@@ -158,9 +158,9 @@ export class Store<S> {
     return size;
   }
 
-  /** Forgets nodes that the present answer did not touch, once they have come to outnumber half of those that it did. */
-  sweep(): void {
-    if (this.size < this.liveAfterSweep * 1.5) return;
+  /** Forgets nodes that the present answer did not touch, once there are so many times the nodes that the last sweep left. */
+  sweep(growth = 1.5): void {
+    if (this.size < this.liveAfterSweep * growth) return;
     for (const keys of this.nodes.values()) {
       for (const [key, node] of keys) {
         if (node.verifiedAt === this.revision && !node.isTouched) continue;
