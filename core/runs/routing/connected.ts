@@ -1,10 +1,11 @@
 import type { Vec3 } from '../../base/vec';
 import type { Panel, PanelHole } from '../../shape/layout/types';
-import { carriedOnly, couldHold, type InHole, missingWidth } from './hole-room';
+import type { Task } from './attempt';
+import { FeedRoom } from './feed-room';
+import { carriedOnly, couldHold, holeInPlane, missingWidth, placesBeside, pointInHole } from './hole-room';
 import type { HoseClass } from './nodes';
 import { inHoleSeen } from './seats';
 import { insetOutline, type PortalFrame, type Structure } from './structure';
-import type { RoutingLine, RoutingView } from './types';
 
 /**
  * Whether any chain of panels could let the hose from one cell to another, whatever stands in the cells. Errs towards yes:
@@ -68,7 +69,13 @@ export interface MissingLink {
   readonly at: Vec3;
   /** How much wider a hole in it would have to be: the whole hole where there is none. */
   readonly shortByM: number;
+  /** What stands in the way of a crimped end that has to come through its hole, where that is what lacks. */
+  readonly blocker: string | null;
 }
+
+/** What a hole lacks for a line: width, or room beside it for what stands there. */
+type Lack = Pick<MissingLink, 'shortByM' | 'blocker'>;
+type LackOf = (hole: PanelHole, frame: PortalFrame) => Lack | null;
 
 /**
  * Of two cells that nothing connects: the panel whose better hole would join them for the least widening in all, the first of that chain.
@@ -80,7 +87,7 @@ export function missingLink(
   from: number,
   to: number,
   isAllowed: (cell: number) => boolean,
-  inHole: (hole: PanelHole, frame: PortalFrame) => InHole | null = () => null,
+  lackOf?: LackOf,
 ): MissingLink | null {
   const { frames } = structure;
   const cost = new Map<number, number>([[from, 0]]);
@@ -98,12 +105,12 @@ export function missingLink(
       if (a !== cell && b !== cell) continue;
       const next = a === cell ? b : a;
       if (done.has(next) || !isAllowed(next)) continue;
-      const isOpen = !panel || mayPass(withoutFull(panel, frame, hose, inHole), outline, hose);
-      const shortByM = isOpen || !panel ? 0 : holeShortage(panel, frame, hose, inHole);
-      const sum = (cost.get(cell) as number) + shortByM;
+      const isOpen = !panel || mayPass(lackOf ? passable(panel, frame, lackOf) : panel, outline, hose);
+      const lack = isOpen || !panel ? NO_LACK : leastLack(panel, frame, hose, lackOf);
+      const sum = (cost.get(cell) as number) + lack.shortByM;
       if (sum >= (cost.get(next) ?? Number.POSITIVE_INFINITY)) continue;
       cost.set(next, sum);
-      cameBy.set(next, { cell, link: isOpen || !panel ? null : { panelId: panel.id, at: origin, shortByM } });
+      cameBy.set(next, { cell, link: isOpen || !panel ? null : { panelId: panel.id, at: origin, ...lack } });
     }
   }
   let first: MissingLink | null = null;
@@ -112,42 +119,48 @@ export function missingLink(
 }
 
 /**
- * The same for a line that finds no way since the holes are full of runs of earlier rank: null where all cells are joined by holes with
- * room, or by panels that may be drilled.
+ * The same for a line that finds no way since the holes are full of runs of earlier rank, or its end has no room to come through them:
+ * null where all cells are joined by holes that it can pass, or by panels that may be drilled.
  */
 export function fullLink(
-  view: RoutingView,
-  line: RoutingLine,
-  structure: Structure,
-  hose: HoseClass,
+  { world, line, hose }: Task,
   [from, to]: readonly [number, number],
   isAllowed: (cell: number) => boolean,
 ): MissingLink | null {
-  return missingLink(structure, hose, from, to, isAllowed, (hole, frame) => inHoleSeen(view, line, hole, frame));
+  const { view, structure } = world;
+  return missingLink(structure, hose, from, to, isAllowed, (hole, frame) => {
+    const seen = inHoleSeen(view, line, hole, frame);
+    const shortByM = missingWidth(hole.diameterM, hose, seen);
+    if (shortByM > 0) return { shortByM, blocker: null };
+    if (!line.feed || line.feed.rigidM === 0 || !frame.panel) return null;
+    const room = new FeedRoom(world, line.feed, frame, frame.panel);
+    const centre = holeInPlane(hole, frame);
+    let least: Lack | null = null;
+    for (const place of placesBeside(hole.diameterM, hose, seen)) {
+      const short = room.shortage(pointInHole(centre, frame, place));
+      if (!short) return null;
+      if (!least || short.byM < least.shortByM) least = { shortByM: short.byM, blocker: short.blocker };
+    }
+    return least;
+  });
 }
 
-/** The panel as if the holes that have no room were not there. */
-function withoutFull(
-  panel: Panel,
-  frame: PortalFrame,
-  hose: HoseClass,
-  inHole: (hole: PanelHole, frame: PortalFrame) => InHole | null,
-): Panel {
-  const open = panel.holes.filter((hole) => {
-    const seen = inHole(hole, frame);
-    return !seen || missingWidth(hole.diameterM, hose, seen) === 0;
-  });
+const NO_LACK: Lack = { shortByM: 0, blocker: null };
+
+/** The panel as if the holes that lack something were not there. */
+function passable(panel: Panel, frame: PortalFrame, lackOf: LackOf): Panel {
+  const open = panel.holes.filter((hole) => !lackOf(hole, frame));
   return open.length === panel.holes.length ? panel : { ...panel, holes: open };
 }
 
-/** How much wider the best hole of a panel would have to be; the whole hole where it has none. */
-const holeShortage = (
-  panel: Panel,
-  frame: PortalFrame,
-  hose: HoseClass,
-  inHole: (hole: PanelHole, frame: PortalFrame) => InHole | null,
-): number =>
-  panel.holes.reduce(
-    (least, hole) => Math.min(least, missingWidth(hole.diameterM, hose, inHole(hole, frame) ?? carriedOnly(hole))),
-    2 * hose.holeRadiusM,
-  );
+/** What the best hole of a panel lacks; the whole hole where it has none. */
+function leastLack(panel: Panel, frame: PortalFrame, hose: HoseClass, lackOf?: LackOf): Lack {
+  let least: Lack = { shortByM: 2 * hose.holeRadiusM, blocker: null };
+  for (const hole of panel.holes) {
+    const lack = lackOf
+      ? lackOf(hole, frame)
+      : { shortByM: missingWidth(hole.diameterM, hose, carriedOnly(hole)), blocker: null };
+    if (lack && lack.shortByM < least.shortByM) least = lack;
+  }
+  return least;
+}

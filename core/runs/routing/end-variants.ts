@@ -5,8 +5,9 @@
 import { BOUND_STEPS, lengthBound, plainBound } from './bound/bound';
 import type { Effort, Lead, Routed, RoutingLine, RoutingView, RunOutcome } from './types';
 
-/** Ways that are routed however good the first is. */
+/** Ways that are routed however good the first is: of elbows two; of feeds the one with the smaller holes, at first. */
 const MOST_ROUTED = 2;
+const FEEDS_ONLY = 2;
 /** Ways that are routed at most while none is found. */
 const MOST_TRIED = 12;
 
@@ -32,11 +33,12 @@ export function* overVariants(
     }))
     .sort((a, b) => a.costM - b.costM)
     .slice(0, MOST_TRIED);
+  const mostRouted = effort === 'fast' && variants.length === FEEDS_ONLY ? 1 : MOST_ROUTED;
   let best: Routed | null = null;
   let first: RunOutcome | null = null;
   let areProved = promising.length === variants.length;
   for (const [k, { variant, costM }] of promising.entries()) {
-    if (best && (k >= MOST_ROUTED || costM >= best.costM)) break;
+    if (best && (k >= mostRouted || costM >= best.costM)) break;
     const outcome = yield* search(view, variant.line, effort);
     first ??= outcome;
     if (outcome.status === 'blocked') areProved &&= outcome.proved;

@@ -2,7 +2,7 @@
  * Room for an end that is crimped on to come through a hole: it goes in square and comes out square, so on both sides of the panel a
  * cylinder of its rigid length and its own radius has to be free. Runs can be pushed aside meanwhile; nothing else can.
  */
-import { cross, type Vec3 } from '../../base/vec';
+import { along, cross, distance, type Vec3 } from '../../base/vec';
 import type { Panel } from '../../shape/layout/types';
 import type { PortalFrame } from './structure';
 import type { Feed } from './types';
@@ -19,11 +19,14 @@ const RIM_POINTS = 8;
 const RIM_OUT = 1 / Math.cos(Math.PI / RIM_POINTS);
 /** What stands near stays the same while the hole moves by this. */
 const LIST_MARGIN_M = 0.05;
+/** Sides of the rim lie on a face at most. */
+const RIM_CUTOFF_M = 1e-6;
 
 /** Obstacles that may stand in a cylinder, good while the hole stays near. */
 interface Near {
   readonly at: Vec3;
   readonly ranks: readonly number[];
+  readonly isNearHull: boolean;
 }
 
 export class FeedRoom {
@@ -54,59 +57,60 @@ export class FeedRoom {
 
   private onSide(at: Vec3, side: 1 | -1, spareM: number): FeedShortage | null {
     const { world, frame, feed } = this;
-    const { n, u } = frame;
-    const v = cross(n, u);
+    const { ranks, isNearHull } = this.listAt(at);
+    if (ranks.length === 0 && !isNearHull) return null;
     const surface = this.panel.thicknessM / 2;
     const lengthM = feed.rigidM + spareM;
     const radiusM = feed.radiusM + spareM;
-    const on = (along: number, x = 0, y = 0): Vec3 => [
-      at[0] + side * n[0] * along + u[0] * x + v[0] * y,
-      at[1] + side * n[1] * along + u[1] * x + v[1] * y,
-      at[2] + side * n[2] * along + u[2] * x + v[2] * y,
-    ];
-    const a = on(surface + Math.min(radiusM, lengthM / 2));
-    const b = on(surface + Math.max(lengthM - radiusM, lengthM / 2));
-    const [root, tip] = [on(surface), on(surface + lengthM)];
+    const { n } = frame;
+    const root = along(at, n, side * surface);
+    const tip = along(at, n, side * (surface + lengthM));
     const outM = radiusM * RIM_OUT;
-    const rim = Array.from({ length: RIM_POINTS }, (_, k): Vec3 => {
-      const angle = (2 * Math.PI * (k + 0.5)) / RIM_POINTS;
-      return on(surface + lengthM, outM * Math.cos(angle), outM * Math.sin(angle));
-    });
+    // Nothing of the cylinder lies farther from its axis than the corners of its rim.
+    const close = ranks.filter((rank) => world.distance(rank, ...root, ...tip, outM) < outM);
+    const isHull = isNearHull && world.hullClearance(...root, ...tip, outM) < outM;
+    if (close.length === 0 && !isHull) return null;
+    const a = along(at, n, side * (surface + Math.min(radiusM, lengthM / 2)));
+    const b = along(at, n, side * (surface + Math.max(lengthM - radiusM, lengthM / 2)));
+    const rim = this.rimAt(tip, outM);
     let worst: FeedShortage | null = null;
-    const note = (blocker: string, byM: number): void => {
-      if (byM > 1e-9 && (!worst || byM > worst.byM)) worst = { byM, blocker };
-    };
-    for (const rank of this.ranksNear(at)) {
-      const obstacle = world.obstacles[rank] as Obstacle;
-      // Nothing of the cylinder lies farther from its axis than the corners of its rim.
-      if (world.distance(rank, ...root, ...tip, outM) >= outM) continue;
-      note(obstacle.id, radiusM - world.distance(rank, ...a, ...b, radiusM));
+    const note = (blocker: string, measure: (p: Vec3, q: Vec3, cutoffM: number) => number): void => {
+      let byM = radiusM - measure(a, b, radiusM);
       rim.forEach((p, k) => {
-        const q = rim[(k + 1) % RIM_POINTS] as Vec3;
-        note(obstacle.id, -world.distance(rank, ...p, ...q, 1e-6));
+        byM = Math.max(byM, -measure(p, rim[(k + 1) % RIM_POINTS] as Vec3, RIM_CUTOFF_M));
       });
-    }
-    if (world.hullClearance(...root, ...tip, outM) >= outM) return worst;
-    note('hull', radiusM - world.hullClearance(...a, ...b, radiusM));
-    rim.forEach((p, k) => {
-      const q = rim[(k + 1) % RIM_POINTS] as Vec3;
-      note('hull', -world.hullClearance(...p, ...q, 1e-6));
-    });
+      if (byM > 1e-9 && byM > (worst?.byM ?? 0)) worst = { byM, blocker };
+    };
+    for (const rank of close)
+      note((world.obstacles[rank] as Obstacle).id, (p, q, cutoffM) => world.distance(rank, ...p, ...q, cutoffM));
+    if (isHull) note('hull', (p, q, cutoffM) => world.hullClearance(...p, ...q, cutoffM));
     return worst;
   }
 
-  private ranksNear(at: Vec3): readonly number[] {
+  /** Corners of a polygon round the flat end. */
+  private rimAt(centre: Vec3, outM: number): readonly Vec3[] {
+    const { u, n } = this.frame;
+    const v = cross(n, u);
+    return Array.from({ length: RIM_POINTS }, (_, k) => {
+      const angle = (2 * Math.PI * (k + 0.5)) / RIM_POINTS;
+      return along(along(centre, u, outM * Math.cos(angle)), v, outM * Math.sin(angle));
+    });
+  }
+
+  /** What may stand in the cylinders while the hole is near to where it is. */
+  private listAt(at: Vec3): Near {
     const { near, world, feed, panel, frame } = this;
-    if (near && Math.hypot(at[0] - near.at[0], at[1] - near.at[1], at[2] - near.at[2]) < LIST_MARGIN_M)
-      return near.ranks;
-    const reach = panel.thicknessM / 2 + feed.rigidM + 2 * feed.radiusM + LIST_MARGIN_M;
-    const ranks = world
-      .near(at[0] - reach, at[1] - reach, at[2] - reach, at[0] + reach, at[1] + reach, at[2] + reach)
-      .filter((rank) => {
-        const { kind, panel: own } = world.obstacles[rank] as Obstacle;
-        return kind !== 'run' && own !== frame.panelIndex;
-      });
-    this.near = { at, ranks };
-    return ranks;
+    if (near && distance(at, near.at) < LIST_MARGIN_M) return near;
+    const lengthM = panel.thicknessM / 2 + feed.rigidM + LIST_MARGIN_M;
+    const outM = feed.radiusM * RIM_OUT + LIST_MARGIN_M;
+    const [a, b] = [along(at, frame.n, -lengthM), along(at, frame.n, lengthM)];
+    const low = (k: 0 | 1 | 2): number => Math.min(a[k], b[k]) - outM;
+    const high = (k: 0 | 1 | 2): number => Math.max(a[k], b[k]) + outM;
+    const ranks = world.near(low(0), low(1), low(2), high(0), high(1), high(2)).filter((rank) => {
+      const { kind, panel: own } = world.obstacles[rank] as Obstacle;
+      return kind !== 'run' && own !== frame.panelIndex && world.distance(rank, ...a, ...b, outM) < outM;
+    });
+    this.near = { at, ranks, isNearHull: world.hullClearance(...a, ...b, outM) < outM };
+    return this.near;
   }
 }

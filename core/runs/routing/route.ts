@@ -256,9 +256,10 @@ function* routing(view: RoutingView, line: RoutingLine, effort: Effort): Generat
     );
   if (best) return yield* hung(task, best);
   for (const pair of pairs) {
-    const full = fullLink(view, line, world.structure, hose, pair, isAllowed);
-    if (full)
-      return blocked({ kind: 'hole', at: full.at, blocker: full.panelId, shortByM: full.shortByM, tries }, boundM);
+    const full = fullLink(task, pair, isAllowed);
+    if (!full) continue;
+    const { at, blocker, panelId, shortByM } = full;
+    return blocked({ kind: blocker ? 'feed' : 'hole', at, blocker: blocker ?? panelId, shortByM, tries }, boundM);
   }
   const stuckAt = looks.find((look) => look?.stuckAt)?.stuckAt;
   return blocked(worst ? reasonOf(task, worst, tries) : notFoundAt(task, stuckAt ?? line.to.at, tries), boundM);
