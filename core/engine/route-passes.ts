@@ -5,15 +5,21 @@ import type { Effort, RoutingLine, RoutingView, RunOutcome } from '../runs/routi
  * What is asked of the router for one line, one pass after the other:
  *
  * 1. clear of living spaces; only when that cannot be done, through them, and then that answer counts;
- * 2. a supplied hose that turns out too short is routed again for length alone. When it cannot reach, the run of before
- *    stands, so that it can be drawn and the missing length be told.
+ * 2. a supplied hose that turns out too short is routed again for length alone. When it does not reach, the shortest run
+ *    that was found stands, so that it can be drawn and the missing length be told.
  */
 function* passes(asked: RoutingLine, living: readonly string[]): Generator<RoutingLine, RunOutcome, RunOutcome> {
   const { lengthLimitM, ...free } = asked;
   const usual = yield* avoiding(free, living);
   if (lengthLimitM === undefined || usual.status === 'blocked' || usual.lengthM <= lengthLimitM) return usual;
   const short = yield* avoiding(asked, living);
-  return short.status === 'routed' && short.lengthM < usual.lengthM ? short : usual;
+  if (short.status === 'routed') return short.lengthM < usual.lengthM ? short : usual;
+  const { kind, shortByM } = short.reason;
+  if (kind !== 'reach' || shortByM === null) return usual;
+  // The shortest that was found shows best how much is missing; where none was looked for, since none can reach, one is found now.
+  const withinM = short.proved ? usual.lengthM : lengthLimitM + shortByM + ROUNDING_M;
+  const shortest = yield* avoiding({ ...asked, lengthLimitM: withinM }, living);
+  return shortest.status === 'routed' && shortest.lengthM < usual.lengthM ? shortest : usual;
 }
 
 function* avoiding(asked: RoutingLine, living: readonly string[]): Generator<RoutingLine, RunOutcome, RunOutcome> {
@@ -23,6 +29,8 @@ function* avoiding(asked: RoutingLine, living: readonly string[]): Generator<Rou
   }
   return yield asked;
 }
+
+const ROUNDING_M = 1e-6;
 
 export const withoutLiving = (asked: RoutingLine, living: readonly string[]): RoutingLine =>
   living.length === 0

@@ -12,7 +12,7 @@ import { lengthUnit, wholeLength } from './format';
 export function blockWords(run: RunReport, nameOf: (id: string) => string, units: DisplayUnits): string {
   if (!run.reason) return 'Not routed.';
   const length = (metres: number) => `${wholeLength(metres, units)} ${lengthUnit(units)}`;
-  return blockedText({ reason: run.reason, proved: run.proved ?? false }, nameOf, length);
+  return blockedText({ reason: run.reason, proved: run.proved ?? false, effort: run.effort }, nameOf, length);
 }
 
 const PROOFS: Readonly<Record<Proof, string>> = {

@@ -1,5 +1,5 @@
 import type { Finding } from '../../rules/finding';
-import type { BlockReason } from '../../runs/routing/types';
+import type { BlockReason, Effort } from '../../runs/routing/types';
 import { BIND_WITHIN_M } from '../../shape/layout/bind';
 import type { Orphan } from '../../shape/layout/types';
 import { digits, lengthText } from './quantity-text';
@@ -55,15 +55,32 @@ const more = (input: BlockedInput, what: string): string =>
   typeof input.data.shortByM === 'number' ? `: ${short(input)} more ${what}is needed` : '';
 const counted = (count: number, one: string, many: string): string => (count === 1 ? `1 ${one}` : `${count} ${many}`);
 
+/** ` in Engine space`; nothing where the place is in no compartment, or not known. */
+const placed = ({ data }: BlockedInput): string => (data.place ? ` in ${word(data.place)}` : '');
+
+/** A hole that is not there, or is too narrow: by what there is and what is needed. */
+function holeWords(input: BlockedInput): string {
+  const { data, length = lengthText } = input;
+  if (typeof data.neededM !== 'number' || typeof data.shortByM !== 'number')
+    return `No hole through ${blocker(input)} is large enough${more(input, 'width ')}.`;
+  const widestM = data.neededM - data.shortByM;
+  const needed = `It needs one of ${length(data.neededM)}`;
+  return widestM < 5e-4
+    ? `There is no hole through ${blocker(input)} that it may use. ${needed}.`
+    : `No hole through ${blocker(input)} is wide enough: the best has ${length(widestM)} free. ${needed}, ${length(data.shortByM)} more.`;
+}
+
 const BLOCKED: Readonly<Record<Exclude<BlockReason['kind'], 'notPlaced'>, (input: BlockedInput) => string>> = {
   clearance: (input) =>
-    input.data.blocker ? `${blocker(input)} is in the way${by(input)}.` : `There is too little room${more(input, '')}.`,
-  bend: (input) => `The bend is too tight${at(input)}${more(input, 'straight length ')}.`,
-  hole: (input) => `No hole through ${blocker(input)} is large enough${more(input, 'width ')}.`,
+    input.data.blocker
+      ? `${blocker(input)} is in the way${placed(input)}${by(input)}.`
+      : `There is too little room${placed(input)}${more(input, '')}.`,
+  bend: (input) => `The bend is too tight${at(input)}${placed(input)}${more(input, 'straight length ')}.`,
+  hole: holeWords,
   feed: (input) =>
     `Its crimped end has no room to come through the panel: ${blocker(input)} is in the way${by(input)}.`,
   lead: (input) => `Its rigid end has no room at the port: ${blocker(input)} is in the way${by(input)}.`,
-  turn: (input) => `It has no room to turn${at(input)}${more(input, 'room ')}.`,
+  turn: (input) => `It has no room to turn${at(input)}${placed(input)}${more(input, 'room ')}.`,
   reach: (input) => `It is longer than the supplied length${by(input)}.`,
   disconnected: () =>
     'No open panel, existing hole or panel that may be drilled joins the compartments of its two ends.',
@@ -72,25 +89,44 @@ const BLOCKED: Readonly<Record<Exclude<BlockReason['kind'], 'notPlaced'>, (input
       ? `A port of ${blocker(input)} lies outside every compartment: draw the compartment there, or move it.`
       : 'A clip point lies outside every compartment: draw the compartment there, or move the point.',
   noSuchPort: (input) => `${blocker(input)} has no such port: draw the line to another one.`,
-  notFound: (input) => (input.data.blocker ? `${blocker(input)} is nearest to being in the way.` : ''),
+  notFound: (input) =>
+    input.data.blocker
+      ? `${blocker(input)} is nearest to being in the way${placed(input)}.`
+      : input.data.place
+        ? `It came no nearer than ${word(input.data.place)}.`
+        : '',
 };
 
 /** What a search that ended without a proof can say for itself. */
 const triedWords = ({ data }: Pick<SayInput, 'data'>): string =>
   data.proved === true || number(data.tries) === 0
     ? ''
-    : `Not found after ${counted(number(data.tries), 'try', 'tries')}; a way may exist.`;
+    : `Not found after ${counted(number(data.tries), 'try', 'tries')}${data.effort === 'deep' ? ' with all effort' : ''}; a way may exist.`;
+
+/** What a proof rests on, where the words before do not say it. */
+function proofWords({ data, length = lengthText }: Pick<BlockedInput, 'data' | 'length'>): string {
+  switch (data.proof) {
+    case 'noPassage':
+      return 'Proved impossible: whatever stands where, no chain of open panels, holes and panels that may be drilled lets it through.';
+    case 'noRoomAtEnd':
+      return 'Proved impossible: its end lies there however the rest may run.';
+    case 'tooFar':
+      return `Proved impossible: no run is shorter than ${length(number(data.lowerBoundM))}.`;
+    default:
+      return data.proved ? 'Proved impossible.' : '';
+  }
+}
 
 /** Why a run is blocked: what is in the way, by how much, and how sure that is. */
 export function blockedText(
-  run: { readonly reason: BlockReason; readonly proved: boolean },
+  run: { readonly reason: BlockReason; readonly proved: boolean; readonly effort?: Effort | undefined },
   obstacle: SayInput['obstacle'],
   length?: (metres: number) => string,
 ): string {
-  const { kind, blocker: blockedBy, shortByM, tries } = run.reason;
+  const { kind, blocker: blockedBy, shortByM, tries, neededM = null } = run.reason;
   if (kind === 'notPlaced') return 'One of its ends has no place.';
   const input = {
-    data: { blocker: blockedBy, shortByM, tries, proved: run.proved },
+    data: { blocker: blockedBy, shortByM, neededM, tries, proved: run.proved, effort: run.effort ?? null },
     obstacle,
     ...(length ? { length } : {}),
   };
@@ -211,9 +247,7 @@ export const RULE_TEXT: Readonly<Record<string, RuleWords>> = {
         reason,
         (input: SayInput) => ({
           title: input.data.proved ? `${input.subject} cannot be routed` : `No run found for ${input.subject}`,
-          why: [input.data.proved ? 'Proved impossible.' : '', why(input), triedWords(input)]
-            .filter((part) => part !== '')
-            .join(' '),
+          why: [proofWords(input), why(input), triedWords(input)].filter((part) => part !== '').join(' '),
         }),
       ]),
     ),
@@ -287,7 +321,7 @@ export const RULE_TEXT: Readonly<Record<string, RuleWords>> = {
       }),
       tooShort: (input) => ({
         title: `Supplied hose is too short for the run of ${input.subject}`,
-        why: `The run that was found is longer. No run is shorter than ${mm(input.data.lowerBoundM)}: a shorter one than this may exist.`,
+        why: `The shortest run that was found takes ${mm(input.finding.outcome === 'fail' ? input.finding.measured.value : 0)}; ${mm(number(input.data.suppliedM) - number(input.data.spareM))} may be used. No run is shorter than ${mm(input.data.lowerBoundM)}: one between the two was not found, and may exist.`,
       }),
     },
     pass: {

@@ -1,3 +1,4 @@
+import type { Vec3 } from '../../base/vec';
 import { defineRule, type Verdict } from '../define';
 import type { Facts } from '../facts';
 import type { GradeShare } from '../finding';
@@ -60,7 +61,17 @@ export const blocked = defineRule({
         ...compared,
         related,
         at: reason.at,
-        data: { blocker: reason.blocker, shortByM: reason.shortByM, proved: run.proved, tries: reason.tries },
+        data: {
+          blocker: reason.blocker,
+          shortByM: reason.shortByM,
+          neededM: reason.neededM ?? null,
+          place: placeOf(reason.at, facts),
+          proved: run.proved,
+          proof: run.proof ?? null,
+          lowerBoundM: run.lowerBoundM,
+          tries: reason.tries,
+          effort: run.effort ?? null,
+        },
       },
     ];
   },
@@ -71,6 +82,12 @@ export const blocked = defineRule({
  * seeded boats; no source.
  */
 const BEND_GAIN = 2;
+
+/** What people call the compartment that a place lies in. */
+function placeOf(at: Vec3 | null, facts: Facts): string | null {
+  const compartment = at && facts.layout().compartmentAt(at);
+  return compartment === null ? null : facts.compartmentName(compartment);
+}
 
 /** A panel goes by its id, anything else by its record. */
 function gradeOfBlocker(id: string, facts: Facts): GradeShare {

@@ -45,6 +45,37 @@ describe('the words of a blocked run', () => {
     expect(sought.why).toBe('House bank is in the way by 12 mm. Not found after 30 tries; a way may exist.');
   });
 
+  it('name the place, what there is and what is needed', () => {
+    const narrow = blocked('hole', {
+      blocker: 'aft|middle',
+      shortByM: 0.006,
+      neededM: 0.031,
+      proved: true,
+      proof: 'noPassage',
+    });
+    expect(findingText(narrow, boat).why).toBe(
+      'Proved impossible: whatever stands where, no chain of open panels, holes and panels that may be drilled lets it through. No hole through the panel between Aft locker and Middle locker is wide enough: the best has 25 mm free. It needs one of 31 mm, 6 mm more.',
+    );
+    const none = blocked('hole', { blocker: 'aft|middle', shortByM: 0.031, neededM: 0.031 });
+    expect(findingText(none, boat).why).toBe(
+      'There is no hole through the panel between Aft locker and Middle locker that it may use. It needs one of 31 mm.',
+    );
+    const met = blocked('clearance', {
+      blocker: 'battery',
+      shortByM: 0.012,
+      place: 'Aft locker',
+      tries: 30,
+      effort: 'deep',
+    });
+    expect(findingText(met, boat).why).toBe(
+      'House bank is in the way in Aft locker by 12 mm. Not found after 30 tries with all effort; a way may exist.',
+    );
+    const far = blocked('reach', { shortByM: 0.2, proved: true, proof: 'tooFar', lowerBoundM: 1.7 });
+    expect(findingText(far, boat).why).toBe(
+      'Proved impossible: no run is shorter than 1700 mm. It is longer than the supplied length by 200 mm.',
+    );
+  });
+
   it('leave out what is not known, and never read as zero', () => {
     for (const reason of ['clearance', 'bend', 'lead', 'reach', 'notFound', 'disconnected', 'portOutside']) {
       const words = findingText(blocked(reason, { tries: 1 }), boat);
