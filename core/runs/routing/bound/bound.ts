@@ -2,14 +2,14 @@ import type { Vec3 } from '../../../base/vec';
 import type { RoutingLine, RoutingView } from '../types';
 import { BranchSearch } from './branches';
 import { clutterOf } from './obstacles';
-import { ask, type Field, fieldToGoal, straightAcross } from './question';
+import { askStretches, fieldToGoal, straightAcross } from './question';
 
 /**
  * Certified lower bounds of a run's length and of its length plus hole costs. They look at panels, holes, radius and the
  * directions of ports and holes, and at the things in the compartments where those are given. What else is in the way only makes a
  * run longer.
  *
- * Clip points, other runs and the hull are left out, which is sound.
+ * Other runs and the hull are left out, which is sound.
  */
 export interface Bound {
   readonly lengthM: number;
@@ -50,19 +50,23 @@ const DUST = 1e-7;
 
 /** Cheap: portal to portal distances, and the two ends with their directions as if nothing were between. */
 export function plainBound(line: RoutingLine, view: Pick<RoutingView, 'layout'>): Bound {
-  const question = ask(line, view.layout);
-  const direct = question.leads + straightAcross(question).value;
-  if (question.adrift) return bounds(direct, direct, true);
-  const length = fieldToGoal(question, false);
-  const cost = fieldToGoal(question, true);
-  const reachable = Number.isFinite(length.fromStart);
-  return reachable
-    ? bounds(
-        Math.max(direct, question.leads + length.fromStart),
-        Math.max(direct, question.leads + cost.fromStart),
-        true,
-      )
-    : bounds(direct, direct, false);
+  const parts = askStretches(line, view.layout).map((question) => {
+    const direct = question.leads + straightAcross(question).value;
+    if (question.adrift) return { lengthM: direct, costM: direct, reachable: true };
+    const length = fieldToGoal(question, false).fromStart;
+    if (!Number.isFinite(length)) return { lengthM: direct, costM: direct, reachable: false };
+    const cost = fieldToGoal(question, true).fromStart;
+    return {
+      lengthM: Math.max(direct, question.leads + length),
+      costM: Math.max(direct, question.leads + cost),
+      reachable: true,
+    };
+  });
+  return bounds(
+    sumOf(parts, ({ lengthM }) => lengthM),
+    sumOf(parts, ({ costM }) => costM),
+    parts.every(({ reachable }) => reachable),
+  );
 }
 
 /** Bend-aware: the bound after so many steps. */
@@ -72,40 +76,62 @@ export function lengthBound(line: RoutingLine, view: BoundView, steps: number): 
 
 /** A bound that rises with the work that is put into it, and never falls. */
 export interface BoundInSlices {
-  /** Up to so many more chains for each of length and cost; the bound so far. */
+  /** Up to so many more chains, for each of length and cost and for each stretch between clip points; the bound so far. */
   step(steps: number): BendBound;
 }
 
+/** A stretch of the line under search; where there is nothing to search, its bound. */
+type Stretch =
+  | { readonly settledM: number; readonly reachable: boolean }
+  | { readonly length: BranchSearch; readonly cost: BranchSearch };
+
 export function startLengthBound(line: RoutingLine, view: BoundView): BoundInSlices {
-  const question = ask(line, view.layout);
-  const direct = question.leads + straightAcross(question).value;
-  const settled = (reachable: boolean): BoundInSlices => ({
-    step: () => ({ ...bounds(direct, direct, reachable), closed: true, steps: 0, suggestion: null, suggestions: [] }),
-  });
-  if (question.adrift) return settled(true);
-  const field = fieldToGoal(question, false);
-  if (!Number.isFinite(field.fromStart)) return settled(false);
   const clutter = view.thingsIn ? clutterOf({ layout: view.layout, thingsIn: view.thingsIn }, line.radiusM) : null;
-  const searchOf = (withCosts: boolean, one: Field): BranchSearch =>
-    new BranchSearch(question, one, clutter, withCosts, direct);
-  const length = searchOf(false, field);
-  const cost = question.ways.some((way) => way.costM > 0) ? searchOf(true, fieldToGoal(question, true)) : length;
-  return { step: (steps) => stepped(length, cost, steps) };
+  const stretches = askStretches(line, view.layout).map((question): Stretch => {
+    const direct = question.leads + straightAcross(question).value;
+    if (question.adrift) return { settledM: direct, reachable: true };
+    const field = fieldToGoal(question, false);
+    if (!Number.isFinite(field.fromStart)) return { settledM: direct, reachable: false };
+    const length = new BranchSearch(question, field, clutter, false, direct);
+    const hasCosts = question.ways.some((way) => way.costM > 0);
+    const cost = hasCosts ? new BranchSearch(question, fieldToGoal(question, true), clutter, true, direct) : length;
+    return { length, cost };
+  });
+  return { step: (steps) => stepped(stretches, steps) };
 }
 
-function stepped(length: BranchSearch, cost: BranchSearch, steps: number): BendBound {
-  const isLengthDone = length.step(steps);
-  const isCostDone = cost === length ? isLengthDone : cost.step(steps);
-  const suggestions = cost.ways();
+function stepped(stretches: readonly Stretch[], steps: number): BendBound {
+  let [lengthM, costM, taken] = [0, 0, 0];
+  let [reachable, closed] = [true, true];
+  for (const stretch of stretches) {
+    if ('settledM' in stretch) {
+      lengthM += stretch.settledM;
+      costM += stretch.settledM;
+      reachable &&= stretch.reachable;
+      continue;
+    }
+    const { length, cost } = stretch;
+    const isLengthDone = length.step(steps);
+    const isCostDone = cost === length ? isLengthDone : cost.step(steps);
+    lengthM += length.value;
+    costM += Math.max(cost.value, length.value);
+    closed &&= isLengthDone && isCostDone;
+    taken += length.steps + (cost === length ? 0 : cost.steps);
+  }
+  // Ways of single stretches are no way of the line.
+  const only = stretches.length === 1 ? stretches[0] : undefined;
+  const suggestions = only && 'cost' in only ? only.cost.ways() : [];
   return {
-    ...bounds(length.value, Math.max(cost.value, length.value), true),
-    closed: isLengthDone && isCostDone,
-    steps: length.steps + (cost === length ? 0 : cost.steps),
-    suggestion: cost.isClosed ? (suggestions[0] ?? null) : null,
+    ...bounds(lengthM, costM, reachable),
+    closed,
+    steps: taken,
+    suggestion: only && 'cost' in only && only.cost.isClosed ? (suggestions[0] ?? null) : null,
     suggestions,
   };
 }
 
+const sumOf = <T>(some: readonly T[], value: (one: T) => number): number =>
+  some.reduce((sum, one) => sum + value(one), 0);
 const lowered = (value: number): number => Math.max(0, value * (1 - 1e-9) - DUST);
 const bounds = (lengthM: number, costM: number, reachable: boolean): Bound => ({
   lengthM: lowered(lengthM),

@@ -1,4 +1,4 @@
-import { along, dot, scale, type Vec3 } from '../../../base/vec';
+import { along, dot, scale, UP, type Vec3 } from '../../../base/vec';
 import type { Layout } from '../../../shape/layout/types';
 import { CostHeap } from '../heap';
 import { leadStraightM } from '../straights';
@@ -30,9 +30,35 @@ const RADIUS_SHARE = 0.9999;
 export const ROUNDS = { root: 24, child: 10 } as const;
 const BY_FACE_M = 1e-3;
 
-export function ask(line: RoutingLine, layout: Layout): Question {
-  const { from, to } = line;
-  const [start, goal] = [endEvent(from, line.radiusM, layout, 1), endEvent(to, line.radiusM, layout, -1)];
+/** From end to end, whatever points it must pass. */
+export const ask = (line: RoutingLine, layout: Layout): Question =>
+  between(line, layout, endEvent(line.from, line.radiusM, layout, 1), endEvent(line.to, line.radiusM, layout, -1));
+
+/** From end to end by its clip points, stretch by stretch: what a run costs is the sum of its stretches. */
+export function askStretches(line: RoutingLine, layout: Layout): readonly Question[] {
+  const stations = [
+    endEvent(line.from, line.radiusM, layout, 1),
+    ...line.clipPoints.map(
+      (at): Station => ({
+        event: { domain: domainOf([at], UP, CLIP_WITHIN_M), tangent: null, stub: 0 },
+        leadM: 0,
+        cells: cellsAt(layout, at),
+      }),
+    ),
+    endEvent(line.to, line.radiusM, layout, -1),
+  ];
+  return stations.slice(1).map((goal, k) => between(line, layout, stations[k] as Station, goal));
+}
+/** A run passes its clip points at least so near. */
+const CLIP_WITHIN_M = 0.005;
+
+interface Station {
+  readonly event: BoundEvent;
+  readonly leadM: number;
+  readonly cells: readonly number[];
+}
+
+function between(line: RoutingLine, layout: Layout, start: Station, goal: Station): Question {
   const [startCells, goalCells] = [start.cells, goal.cells];
   return {
     radius: RADIUS_SHARE * line.bendRadiusM,
@@ -48,12 +74,7 @@ export function ask(line: RoutingLine, layout: Layout): Question {
 }
 
 /** An end of the line behind its straight lead. An elbow may be turned any way: then it is its corner, and no direction is given. */
-function endEvent(
-  lead: Lead,
-  radiusM: number,
-  layout: Layout,
-  sense: 1 | -1,
-): { readonly event: BoundEvent; readonly leadM: number; readonly cells: readonly number[] } {
+function endEvent(lead: Lead, radiusM: number, layout: Layout, sense: 1 | -1): Station {
   const leadM = leadStraightM(lead, radiusM);
   if (lead.turns) {
     const tips = lead.turns.map((turn) => along(lead.at, turn, leadM));
@@ -69,7 +90,7 @@ function endEvent(
 }
 
 /** Every cell that holds the point; one on a face belongs to both sides. */
-function cellsAt(layout: Layout, p: Vec3): number[] {
+function cellsAt(layout: Layout, p: Vec3): readonly number[] {
   const room = roomOf(layout);
   const found = layout.cells
     .filter(

@@ -1,9 +1,10 @@
-import type { Vec3 } from '@core/base/vec';
+import { UNIT_AXES, type Vec3 } from '@core/base/vec';
 import { boatSchema } from '@core/boat/schema/boat';
-import { lengthBound, plainBound } from '@core/runs/routing/bound/bound';
+import { lengthBound, plainBound, startLengthBound } from '@core/runs/routing/bound/bound';
 import type { RoutingLine } from '@core/runs/routing/types';
 import { deriveLayout } from '@core/shape/layout/derive';
 import type { Layout } from '@core/shape/layout/types';
+import type { BoxSolid } from '@core/shape/space/solids';
 import { describe, expect, it } from 'vitest';
 import type { BoatDraft } from '../../../../support/boats';
 
@@ -147,6 +148,58 @@ describe('the certified bound of a run', () => {
     expect(bound.lengthM).toBeGreaterThanOrEqual(plain.lengthM);
     // A run that keeps its bends outside: straight to x = 2, half a turn of radius 0.3, and back.
     expect(bound.lengthM).toBeLessThan(2 + Math.PI * 0.3);
+  });
+
+  it('goes by the clip points, each passed within 5 mm', () => {
+    const clip: Vec3 = [2, 0.8, 0.5];
+    const by = line(lead([1, 0, 0.5], [1, 0, 0]), lead([3, 0, 0.5], [-1, 0, 0]), {
+      bendRadiusM: 0.01,
+      clipPoints: [clip],
+    });
+    // Taut over the point, and 5 mm short of it on both sides; the small bends add less than 10 mm.
+    const taut = 2 * LEAD + 2 * Math.hypot(1 - LEAD, 0.8);
+    for (const bound of [plainBound(by, { layout: one }), lengthBound(by, { layout: one }, 50)]) {
+      expect(bound.lengthM).toBeLessThan(taut + 0.01);
+      expect(bound.lengthM).toBeGreaterThan(taut - 0.0101);
+    }
+  });
+
+  it('is led past a box that stands in the way of the string', () => {
+    // A box of 0.2 x 1.2 m across the room from floor to top: the string goes round its near end, 0.2 m off the line of the ports.
+    const box: BoxSolid = {
+      type: 'box',
+      id: 'crate',
+      owner: 'crate',
+      label: 'crate',
+      layer: 'furnishing',
+      centre: [3, 0.4, 0.5],
+      half: [0.1, 0.6, 0.5],
+      axes: UNIT_AXES,
+    };
+    const past = line(lead([1, 0, 0.5], [1, 0, 0]), lead([5, 0, 0.5], [-1, 0, 0]), { bendRadiusM: 0.02 });
+    const bound = lengthBound(past, { layout: one, thingsIn: () => [box] }, 300);
+    // Derived: round both near corners, at a distance of at least 7 mm (a hose of 10 mm radius keeps that from one of two sides).
+    const least = 2 * LEAD + 2 * Math.hypot(1.9 - LEAD, 0.207) + 0.2;
+    const most = 2 * LEAD + 2 * Math.hypot(1.9 - LEAD, 0.22) + 0.2 + 0.02;
+    expect(bound.closed).toBe(true);
+    expect(bound.lengthM).toBeGreaterThan(least * 0.998);
+    expect(bound.lengthM).toBeLessThan(most);
+    // The other side is as far as the wall: a box to the wall leaves one side alone, a box across the room the way over it.
+    const wide = { ...box, half: [0.1, 0.6, 0.2] as const };
+    expect(lengthBound(past, { layout: one, thingsIn: () => [wide] }, 300).lengthM).toBeLessThanOrEqual(bound.lengthM);
+  });
+
+  it('comes in slices to the same value', () => {
+    const layout = two('drill', { old: { at: [2.006, -0.7, 0.2], diameterM: 0.03 } });
+    const slant = line(lead([0.5, 0.8, 0.2], [0, 1, 0], 0.05), lead([3.5, -0.6, 0.9], [0, 0, -1], 0.05));
+    const sliced = startLengthBound(slant, { layout });
+    let last = 0;
+    for (let k = 0; k < 40; k++) {
+      const { lengthM } = sliced.step(5);
+      expect(lengthM).toBeGreaterThanOrEqual(last);
+      last = lengthM;
+    }
+    expect(sliced.step(0)).toEqual(lengthBound(slant, { layout }, 200));
   });
 
   it('never falls as steps rise, and is the same each time', () => {
