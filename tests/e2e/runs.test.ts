@@ -3,6 +3,8 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type BuiltPage, hasChromium, openBuiltPage } from '../support/chromium';
 import { errorsOf, expectAccessible, expectBoardCold, startPage } from './planning';
 import {
+  appliesARemedy,
+  choosesAnotherWay,
   clipsByKeyboard,
   openRuns,
   pinsARun,
@@ -36,8 +38,11 @@ describe.skipIf(!hasChromium())('runs by hand in Chromium', () => {
   it('pins a run as built and unpins it', () => pinsARun(page));
   it('unrolls a run', () => unrollsARun(page));
 
-  it('answers as a cold check, is accessible, and the console stayed clean', async () => {
-    await expectBoardCold(page);
+  it('answers as a cold check does', () => expectBoardCold(page));
+  it('shows other ways as ghosts and leads the run another way', () => choosesAnotherWay(page));
+  it('offers what would help a line without a run, and does it', () => appliesARemedy(page));
+
+  it('is accessible, and the console stayed clean', async () => {
     await expectAccessible(page);
     expect(errors).toEqual([]);
   });

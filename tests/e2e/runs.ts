@@ -1,12 +1,17 @@
+import { readFileSync } from 'node:fs';
 import { distance, type Vec3 } from '@core/base/vec';
+import { readBoat } from '@core/boat/read';
 import type { RunReport } from '@core/engine/report';
 import type { Page } from 'playwright-core';
 import { expect } from 'vitest';
-import { boatNow, drag, settle, told } from './planning';
+import { inProject } from '../../electron/launch/project.mjs';
+import { threeLockers } from '../support/boats';
+import { boatNow, drag, rest, settle, told } from './planning';
 
-/** What one does to runs by hand, on the 11 m sample boat. */
+/** What one does to runs by hand, on three lockers with four lines. */
 
 export async function openRuns(page: Page): Promise<void> {
+  await open(page, JSON.stringify(threeLockers()));
   await page.keyboard.press('4');
   await page.getByRole('heading', { name: 'Runs', exact: true }).first().waitFor();
 }
@@ -17,16 +22,16 @@ export async function runNow(page: Page, id: string): Promise<RunReport> {
   return run;
 }
 
-/** A run of more than a metre that may be pulled, and the middle of its longest straight. */
+/** A run of a metre or more that may be pulled, and the middle of its longest straight. */
 async function pullable(page: Page): Promise<{ readonly id: string; readonly at: Vec3 }> {
   const { report } = await told(page);
   for (const run of report?.runs ?? []) {
-    if (run.status !== 'routed' || (run.lengthM ?? 0) < 2) continue;
+    if (run.status !== 'routed' || (run.lengthM ?? 0) < 1) continue;
     const lines = run.prims.flatMap((prim) => (prim.kind === 'line' ? [prim] : []));
     const { from, to } = lines.reduce((a, b) => (distance(b.from, b.to) > distance(a.from, a.to) ? b : a));
     return { id: run.lineId, at: [(from[0] + to[0]) / 2, (from[1] + to[1]) / 2, (from[2] + to[2]) / 2] };
   }
-  throw new Error('expected a run of two metres');
+  throw new Error('expected a run of a metre');
 }
 
 const select = (page: Page, id: string) =>
@@ -191,4 +196,64 @@ export async function unrollsARun(page: Page): Promise<void> {
   const chart = page.getByRole('img', { name: /unrolled/ });
   expect(await chart.getAttribute('aria-label')).toMatch(/ m/);
   await page.getByRole('tab', { name: /^Runs/ }).click();
+}
+
+/** Puts a boat on the board in place of the one that is there. */
+async function open(page: Page, text: string): Promise<void> {
+  const read = readBoat(text);
+  if (!read.ok) throw new Error(read.problems[0]?.message);
+  await page.evaluate(
+    (boat) => window.underberthBoard?.app().open(boat, { fileName: 'a.boat.json', token: null, saved: true }),
+    read.boat,
+  );
+  await rest(page);
+}
+
+/** Other ways are ghosts on the drawing: by keyboard one is looked at and chosen, by mouse too; Escape leaves them. */
+export async function choosesAnotherWay(page: Page): Promise<void> {
+  await select(page, 'power');
+  const before = await runNow(page, 'power');
+  await listBox(page).focus();
+  await page.keyboard.press('a');
+  const ways = page.locator('.way');
+  await ways.nth(1).waitFor();
+  // The list has the focus: an arrow goes to the next way, Enter chooses it.
+  await page.keyboard.press('ArrowDown');
+  await page.locator('.offer.lit .way').waitFor();
+  expect(await page.locator('.offer.lit .way').textContent()).not.toContain('As it is');
+  await page.keyboard.press('Enter');
+  await page.waitForFunction(() => window.underberthBoard?.app().canUndo !== null);
+  await settle(page);
+  const chosen = await runNow(page, 'power');
+  expect(chosen.status).toBe('routed');
+  expect(chosen.prims).not.toEqual(before.prims);
+  await page.keyboard.press('Control+z');
+  await settle(page);
+  await page.getByRole('button', { name: 'Show other ways' }).click();
+  await ways.nth(1).hover();
+  await page.locator('.offer.lit').waitFor();
+  await page.keyboard.press('Escape');
+  await page.getByRole('button', { name: 'Show other ways' }).click();
+  await ways.nth(1).click();
+  await page.waitForFunction(() => window.underberthBoard?.app().canUndo !== null);
+  await settle(page);
+  expect((await runNow(page, 'power')).lengthM).toBeCloseTo(chosen.lengthM ?? 0, 3);
+}
+
+/** A line without a run says why; what would help was routed, carries its cautions, and one press does it. */
+export async function appliesARemedy(page: Page): Promise<void> {
+  await open(page, readFileSync(inProject('sample-boats', 'faulty', 'runs-blocked', 'boat.json'), 'utf8'));
+  await page.getByRole('button', { name: '1 blocked' }).click();
+  await page.getByRole('table', { name: 'Runs' }).getByRole('button').last().click();
+  await page.getByRole('heading', { name: 'What would help' }).waitFor();
+  const apply = page.getByRole('button', { name: /^Apply: Drill a hole/ });
+  await apply.waitFor();
+  expect(await page.locator('.offer').first().textContent()).toMatch(/not to be drilled/);
+  await apply.focus();
+  await page.keyboard.press('Enter');
+  await page.waitForFunction(() => window.underberthBoard?.app().canUndo !== null);
+  await settle(page);
+  expect((await runNow(page, 'hose')).status).toBe('routed');
+  await page.getByText('No run is blocked.').waitFor();
+  await page.getByRole('button', { name: '0 blocked' }).click();
 }
