@@ -12,14 +12,20 @@ function* passes(asked: RoutingLine, living: readonly string[]): Generator<Routi
   const { lengthLimitM, ...free } = asked;
   const usual = yield* avoiding(free, living);
   if (lengthLimitM === undefined || usual.status === 'blocked' || usual.lengthM <= lengthLimitM) return usual;
-  const short = yield* avoiding(asked, living);
-  if (short.status === 'routed') return short.lengthM < usual.lengthM ? short : usual;
-  const { kind, shortByM } = short.reason;
-  if (kind !== 'reach' || shortByM === null) return usual;
-  // The shortest that was found shows best how much is missing; where none was looked for, since none can reach, one is found now.
-  const withinM = short.proved ? usual.lengthM : lengthLimitM + shortByM + ROUNDING_M;
-  const shortest = yield* avoiding({ ...asked, lengthLimitM: withinM }, living);
-  return shortest.status === 'routed' && shortest.lengthM < usual.lengthM ? shortest : usual;
+  // Where it is proved that none reaches, none was looked for: the bound is then what to come near to.
+  let limitM = lengthLimitM;
+  let short = yield* avoiding(asked, living);
+  if (short.status === 'blocked' && short.proved) {
+    limitM = short.lowerBoundM + ROUNDING_M;
+    short = yield* avoiding({ ...asked, lengthLimitM: limitM }, living);
+  }
+  if (short.status === 'blocked') {
+    const { kind, shortByM } = short.reason;
+    if (kind !== 'reach' || shortByM === null) return usual;
+    // The shortest that was found shows how much is missing.
+    short = yield* avoiding({ ...asked, lengthLimitM: limitM + shortByM + ROUNDING_M }, living);
+  }
+  return short.status === 'routed' && short.lengthM < usual.lengthM ? short : usual;
 }
 
 function* avoiding(asked: RoutingLine, living: readonly string[]): Generator<RoutingLine, RunOutcome, RunOutcome> {
