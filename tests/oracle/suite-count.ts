@@ -2,10 +2,8 @@ import { type AnalyzeOptions, analyze } from '@core/analyze';
 import type { Boat } from '@core/boat/schema/boat';
 import type { Report, RunReport } from '@core/engine/report';
 import { wish } from '@core/engine/run-stages';
-import { layout } from '@core/engine/shape-stages';
 import { sourceOf } from '@core/engine/source';
 import { Store } from '@core/engine/store';
-import { BOUND_STEPS, lengthBound } from '@core/runs/routing/bound/bound';
 import type { RoutingLine } from '@core/runs/routing/types';
 import { hullSurface } from '@core/shape/hull/surface';
 import { checkRuns, type Violation } from '../support/check-run';
@@ -26,6 +24,8 @@ export interface LineCount {
   /** What routes it: by construction, by the product in its two efforts, by the grid among the runs of the deep search. */
   readonly plant: number | null;
   readonly fast: number | null;
+  /** The fast search with preferences off: to be compared in cost. */
+  readonly fastPlain: number | null;
   readonly deep: number | null;
   readonly grid: number | null;
   readonly fastProved: boolean;
@@ -34,8 +34,7 @@ export interface LineCount {
   readonly reason: string | null;
   /** Cost of the deep search's run with no other line aboard, and the bend-aware bound of it. */
   readonly alone: number | null;
-  readonly costBound: number;
-  readonly isBoundClosed: boolean;
+  readonly costBound: number | null;
   /** Of a suction line: height trapped beyond what its ports force, and the length alone over that of the same line without suction. */
   readonly excessCrest: number | null;
   readonly crestPrice: number | null;
@@ -59,8 +58,8 @@ export interface CountOptions {
   readonly alone: boolean;
 }
 
-/** Preferences off: nothing but length, holes and suction has a price. */
-const PLAIN: AnalyzeOptions = {};
+/** Preferences off: nothing but length, holes and suction has a price. Bounds are worked out closely. */
+const PLAIN: AnalyzeOptions = { effort: 'deep', wishes: 'none', deeper: true };
 
 export function countScene(seed: number, { grid, alone }: CountOptions): SceneCount {
   const scene = suiteScene(seed);
@@ -68,14 +67,15 @@ export function countScene(seed: number, { grid, alone }: CountOptions): SceneCo
   const clock = stopwatch();
   const fast = analyze(boat, { effort: 'fast' });
   const fastMs = clock();
-  const deep = analyze(boat, { ...PLAIN, effort: 'deep' });
+  const plain = analyze(boat, { effort: 'fast', wishes: 'none' });
+  clock();
+  const deep = analyze(boat, PLAIN);
   const deepMs = clock();
   const interior = interiorOf(boat, deep);
   const hull = boat.hull ? hullSurface(boat.hull) : undefined;
   const judge = (report: Report): Violation[] => checkRuns(boat, report, hull ? { hull, interior } : { interior });
-  const faults = [...named('fast', judge(fast)), ...named('deep', judge(deep))];
+  const faults = [...named('fast', judge(fast)), ...named('plain', judge(plain)), ...named('deep', judge(deep))];
   const store = new Store(sourceOf(boat));
-  const cells = store.read(layout);
   let [aloneMs, gridMs] = [0, 0];
   const lines = deep.runs.map((run): LineCount => {
     const id = run.lineId;
@@ -83,8 +83,7 @@ export function countScene(seed: number, { grid, alone }: CountOptions): SceneCo
     if (asked.outcome !== 'line') throw new Error(`countScene: expected line ${id} of scene ${seed} to be askable`);
     const quick = fast.runs.find((one) => one.lineId === id) as RunReport;
     clock();
-    const bound = lengthBound(asked.line, { layout: cells }, BOUND_STEPS.deep);
-    const single = alone ? analyze(boatWith(boat, id), { ...PLAIN, effort: 'deep' }).runs[0] : undefined;
+    const single = alone ? analyze(boatWith(boat, id), PLAIN).runs[0] : undefined;
     const suction = suctionOf(boat, interior, run, deep, asked.line, single);
     aloneMs += clock();
     const walked = grid && hull ? gridRun(boat, deep, id, { interior, hull }) : null;
@@ -98,22 +97,21 @@ export function countScene(seed: number, { grid, alone }: CountOptions): SceneCo
       isClipped: boat.arrangements.plan?.clipPoints[id] !== undefined,
       plant: plant && priceOf(interior, plant),
       fast: cost(quick),
+      fastPlain: cost(plain.runs.find((one) => one.lineId === id)),
       deep: cost(run),
       grid: walked && priceOf(interior, walked),
       fastProved: quick.proved === true,
       deepProved: run.proved === true,
       reason: run.reason?.kind ?? quick.reason?.kind ?? null,
       alone: cost(single),
-      costBound: bound.costM,
-      isBoundClosed: bound.closed,
+      costBound: single?.costBoundM ?? null,
       excessCrest: suction?.excess ?? null,
       crestPrice: suction?.price ?? null,
       above: boundsAbove(
-        [
-          bound,
-          { lengthM: run.lowerBoundM, costM: run.costBoundM ?? 0 },
-          { lengthM: quick.lowerBoundM, costM: quick.costBoundM ?? 0 },
-        ],
+        [run, quick, ...(single ? [single] : [])].map((one) => ({
+          lengthM: one.lowerBoundM,
+          costM: one.costBoundM ?? 0,
+        })),
         [quick, run, single, plant, walked].map((one) => one && runCost(interior, one)),
       ),
     };
@@ -183,6 +181,6 @@ function suctionOf(
   }) as unknown as Parameters<typeof forcedHeight>[2];
   const excess = trappedHeight(run.prims, up) - forcedHeight(read, asked.bendRadiusM, ends, up);
   if (!alone?.lengthM) return { excess, price: null };
-  const level = analyze(boatWith(boat, run.lineId, false), { ...PLAIN, effort: 'deep' }).runs[0];
+  const level = analyze(boatWith(boat, run.lineId, false), PLAIN).runs[0];
   return { excess, price: level?.lengthM ? alone.lengthM / level.lengthM - 1 : null };
 }

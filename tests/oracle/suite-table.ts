@@ -53,7 +53,7 @@ export function suiteTable(scenes: readonly SceneCount[]) {
       priced.length,
     ),
     deepNearBest: within((line) => line.deep),
-    fastNearBest: within((line) => line.fast),
+    fastNearBest: within((line) => line.fastPlain),
     missesByRadius: Object.fromEntries(
       CLASSES.map(([name, isIn]) => {
         const some = counted.filter((line) => isIn(line.radiusMm));
@@ -68,7 +68,9 @@ export function suiteTable(scenes: readonly SceneCount[]) {
     gapAlone: Object.fromEntries(
       CLASSES.map(([name, isIn]) => {
         const gaps = all.flatMap((line) =>
-          isIn(line.radiusMm) && line.alone !== null && !line.isClipped ? [line.alone / line.costBound - 1] : [],
+          isIn(line.radiusMm) && line.alone !== null && line.costBound !== null && !line.isClipped
+            ? [line.alone / line.costBound - 1]
+            : [],
         );
         return [
           name,
@@ -81,7 +83,6 @@ export function suiteTable(scenes: readonly SceneCount[]) {
         ];
       }),
     ),
-    boundsClosed: share(all.filter((line) => line.isBoundClosed).length, all.length),
     suction: {
       lines: suction.length,
       below10mm: share(suction.filter((line) => (line.excessCrest as number) < 0.01).length, suction.length),
@@ -111,7 +112,7 @@ export function offenders(scenes: readonly SceneCount[]): string[] {
       if (!isOff(line.deep) && line.fast !== null) return [];
       const by = best === line.deep ? 'deep' : best === line.grid ? 'grid' : 'plant';
       return [
-        `seed ${scene.seed} ${line.line} R ${line.radiusMm}: best ${best.toFixed(3)} (${by}), fast ${off(line.fast)}, deep ${off(line.deep)}, ${line.reason ?? ''}`,
+        `seed ${scene.seed} ${line.line} R ${line.radiusMm}: best ${best.toFixed(3)} (${by}), fast ${line.fast === null ? 'none' : off(line.fastPlain)}, deep ${off(line.deep)}, ${line.reason ?? ''}`,
       ];
     }),
   );
