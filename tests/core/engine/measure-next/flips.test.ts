@@ -20,9 +20,9 @@ describe('clean verdicts of a boat that is off within its grades', () => {
   });
 
   it.each(readdirSync('sample-boats/faulty'))('hold on the faulty boat %s', (name) => {
-    const { flips, tried } = flipsOf(faulty(name), 5);
+    const { flips, tried } = flipsOf(faulty(name), 2);
     expect(tried).toBeGreaterThan(0);
-    // 5 times a handful of verdicts: a single flip is what chance allows.
+    // Twice a handful of verdicts: a single flip is what chance allows.
     expect(flips.length, JSON.stringify(flips, null, 1)).toBeLessThanOrEqual(Math.max(1, GREATEST_SHARE * tried));
   });
 

@@ -35,9 +35,7 @@ describe('runs of a whole boat', () => {
 
   // Planted scenes hold a run for every line by construction, so a miss is the router's or another run's.
   it.each([
-    { seed: 2, planted: false },
     { seed: 9, planted: false },
-    { seed: 3, planted: true },
     { seed: 5, planted: true },
   ])('are valid to the independent judge in scene $seed (planted: $planted)', ({ seed, planted }) => {
     const world = worldOf(scene(seed, { planted }).boat);
