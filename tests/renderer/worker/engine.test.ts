@@ -4,7 +4,7 @@ import { edit, placed } from '@core/boat/edits';
 import { readBoat } from '@core/boat/read';
 import type { Boat } from '@core/boat/schema/boat';
 import { nextReadings } from '@core/engine/measure-next/next-readings';
-import type { Report } from '@core/engine/report';
+import type { Report, RunReport } from '@core/engine/report';
 import type { NextReading } from '@core/rules/next-reading';
 import { type Channel, engineOver } from '@renderer/worker/client';
 import { serveEngine, type WorkerChannel } from '@renderer/worker/engine';
@@ -52,7 +52,19 @@ function connected() {
   const settle = async (): Promise<void> => {
     while (await next());
   };
-  return { engine, reports, deltas, crashes, progress, answers, next, settle, close: () => port1.close() };
+  return {
+    engine,
+    reports,
+    rested,
+    runAnswers,
+    deltas,
+    crashes,
+    progress,
+    answers,
+    next,
+    settle,
+    close: () => port1.close(),
+  };
 }
 
 let both: ReturnType<typeof connected>;
@@ -66,8 +78,10 @@ describe('the engine behind the channel', () => {
     both.engine.open(7, boat);
     await both.settle();
     expect(both.crashes).toEqual([]);
-    expect(both.reports).toHaveLength(1);
     expect(both.reports[0]).toEqual({ sent: 7, report: analyze(boat) });
+    // Then, of the same boat, with what takes longer; and that nothing more comes.
+    expect(both.reports.slice(1)).toEqual([{ sent: 7, report: analyze(boat, { deeper: true }) }]);
+    expect(both.rested).toEqual([7]);
   });
 
   it('answers an edit with the report of a cold check of the edited boat, keeping what did not change', async () => {
@@ -77,7 +91,8 @@ describe('the engine behind the channel', () => {
     if (!moved.ok) throw new Error('expected an edit');
     both.engine.edit(2, moved.patches);
     await both.settle();
-    const [first, second] = both.reports;
+    const first = both.reports.findLast(({ sent }) => sent === 1);
+    const second = both.reports.find(({ sent }) => sent === 2);
     expect(second).toEqual({ sent: 2, report: analyze(moved.boat) });
     const same = second?.report.findings.filter((finding) => first?.report.findings.includes(finding)) ?? [];
     const equal = second?.report.findings.filter((finding) =>
@@ -105,7 +120,7 @@ describe('the engine behind the channel', () => {
     both.engine.endWhatIf();
     both.engine.edit(2, []);
     await both.settle();
-    expect(both.reports.at(-1)).toEqual({ sent: 2, report: analyze(boat) });
+    expect(both.reports.at(-1)).toEqual({ sent: 2, report: analyze(boat, { deeper: true }) });
   });
 
   it('tells a fault of the program in words and goes on', async () => {
@@ -114,7 +129,74 @@ describe('the engine behind the channel', () => {
     expect(both.crashes).toEqual(['an edit came before a boat']);
     both.engine.open(2, boat);
     await both.settle();
-    expect(both.reports.map(({ sent }) => sent)).toEqual([2]);
+    expect(new Set(both.reports.map(({ sent }) => sent))).toEqual(new Set([2]));
+  });
+});
+
+describe('an edit that is tried first', () => {
+  /** A clip point of a line, beside its run or far outside the boat. */
+  const clipped = (y: number) => {
+    const done = edit(boat, (draft) => {
+      const clips = draft.arrangements.first?.clipPoints;
+      if (clips) clips['raw-1'] = { clip: { at: [1.3, y, 0], order: 1 } };
+    });
+    if (!done.ok) throw new Error('expected an edit');
+    return done;
+  };
+
+  it('is answered with the run that the line would have, and made afterwards as if it had not been tried', async () => {
+    both.engine.open(1, boat);
+    await both.settle();
+    const there = clipped(0.1);
+    const told: (RunReport | null)[] = [];
+    both.engine.trial('raw-1', there.patches, (run) => told.push(run));
+    await both.settle();
+    expect(told).toEqual([analyze(there.boat).runs.find(({ lineId }) => lineId === 'raw-1')]);
+    expect(told[0]?.status).toBe('routed');
+    both.engine.edit(2, there.patches);
+    await both.settle();
+    expect(both.reports.find(({ sent }) => sent === 2)?.report).toEqual(analyze(there.boat));
+    expect(both.crashes).toEqual([]);
+  });
+
+  it('given up leaves the boat and its answer as they were', async () => {
+    both.engine.open(1, boat);
+    await both.settle();
+    const told: (RunReport | null)[] = [];
+    both.engine.trial('raw-1', clipped(9).patches, (run) => told.push(run));
+    await both.settle();
+    expect(told.map((run) => run?.status)).toEqual(['blocked']);
+    both.engine.endWhatIf();
+    both.engine.edit(2, []);
+    await both.settle();
+    expect(both.reports.find(({ sent }) => sent === 2)?.report).toEqual(analyze(boat, { deeper: true }));
+  });
+
+  it('tells only of the newest of two', async () => {
+    both.engine.open(1, boat);
+    await both.settle();
+    const told: string[] = [];
+    both.engine.trial('raw-1', clipped(9).patches, () => told.push('first'));
+    both.engine.trial('raw-1', clipped(0.1).patches, () => told.push('second'));
+    await both.settle();
+    expect(told).toEqual(['second']);
+  });
+});
+
+describe('a question about a run', () => {
+  it('is answered in slices, apart from the other question', async () => {
+    both.engine.open(1, boat);
+    both.engine.askRun(5, 'alternatives', 'product');
+    await both.settle();
+    expect(both.runAnswers).toHaveLength(1);
+    const [answer] = both.runAnswers;
+    const ways = answer?.about === 'alternatives' ? answer.alternatives : [];
+    expect(ways.filter(({ isCurrent }) => isCurrent)).toHaveLength(1);
+    both.engine.askRun(6, 'remedies', 'product');
+    both.engine.dropAskRun();
+    await both.settle();
+    expect(both.runAnswers).toHaveLength(1);
+    expect(both.crashes).toEqual([]);
   });
 });
 

@@ -4,7 +4,7 @@ import type { JSX } from 'react';
 import { useApp } from '../../../store/app';
 import { useDrag } from '../../../store/drag';
 import { pinToggled } from '../../../store/pulled';
-import { isPinned } from '../../../store/select';
+import { isPinned, markOf, thingOf } from '../../../store/select';
 import { figure, lengthFigure, lengthUnit, runFigure, runUnit, wholeLength } from '../../format';
 import { gapShare, spareWords } from '../../run-words';
 import { Facts, Panel } from '../parts';
@@ -61,15 +61,13 @@ function Unpinned({ boat, id }: { readonly boat: Boat; readonly id: string }): J
   return pinned ? null : <OtherWays boat={boat} id={id} />;
 }
 
-function RoutedRun({
-  boat,
-  id,
-  run,
-}: {
+interface Props {
   readonly boat: Boat;
   readonly id: string;
   readonly run: RunReport;
-}): JSX.Element {
+}
+
+function RoutedRun({ boat, id, run }: Props): JSX.Element {
   const stale = useApp((state) => state.stale);
   const units = useApp((state) => state.displayUnits);
   const pinned = useApp((state) => isPinned(boat, state.arrangementId, id));
@@ -90,10 +88,25 @@ function RoutedRun({
             : ['Least clearance', value(`${lengthFigure(run.minClearanceM, units)} ${lengthUnit(units)}`)],
         ]}
       />
+      <ForcedCrest boat={boat} id={id} run={run} />
       {spare === '' ? null : <p className="bound-words">{spare}</p>}
       {pinned ? null : <BoundWords run={run} />}
       <PinActions pinned={pinned} />
     </Panel>
+  );
+}
+
+/** Air that no run of the line can do without, because of how a port faces. */
+function ForcedCrest({ boat, id, run }: Props): JSX.Element | null {
+  const units = useApp((state) => state.displayUnits);
+  const { forcedCrest } = run;
+  const thing = forcedCrest && boat.lines[id]?.[forcedCrest.end].thing;
+  if (!forcedCrest || thing === undefined) return null;
+  const height = `${wholeLength(forcedCrest.trappedM, units)} ${lengthUnit(units)}`;
+  return (
+    <p className="bound-words">
+      {`The port of ${markOf(thing, thingOf(boat, thing))} faces up: ${height} of trapped height can't be avoided. Turn the port.`}
+    </p>
   );
 }
 
