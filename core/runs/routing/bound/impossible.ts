@@ -20,14 +20,14 @@ import { ask, type Question } from './question';
  *
  * A run is a walk over crossings; when no walk is left from end to end, there is none. What is known too roughly counts as free.
  */
-export function whyImpossible(
-  line: RoutingLine,
-  view: Pick<RoutingView, 'layout' | 'hull' | 'thingsIn'>,
-): BlockReason | null {
+export function whyImpossible(line: RoutingLine, view: ProofView): BlockReason | null {
   const question = ask(line, view.layout);
   if (question.adrift) return null;
   return new Walks(line, view, question).firstGap();
 }
+
+/** The hull without its ribs: a line whose end stands among them is led as if there were none. */
+type ProofView = Pick<RoutingView, 'layout' | 'hull' | 'skin' | 'thingsIn'>;
 
 interface Gap {
   readonly at: Vec3;
@@ -49,10 +49,10 @@ class Walks {
 
   constructor(
     private readonly line: RoutingLine,
-    private readonly view: Pick<RoutingView, 'layout' | 'hull' | 'thingsIn'>,
+    private readonly view: ProofView,
     private readonly question: Question,
   ) {
-    this.hull = view.hull;
+    this.hull = view.skin === undefined ? view.hull : view.skin;
     this.layout = view.layout;
   }
 

@@ -39,8 +39,8 @@ export function askStretches(line: RoutingLine, layout: Layout): readonly Questi
   const stations = [
     endEvent(line.from, line.radiusM, layout, 1),
     ...line.clipPoints.map(
-      (at): Station => ({
-        event: { domain: domainOf([at], UP, CLIP_WITHIN_M), tangent: null, stub: 0 },
+      (at, k): Station => ({
+        event: { domain: domainOf([at], UP, CLIP_WITHIN_M + (line.clipAsideM?.[k] ?? 0)), tangent: null, stub: 0 },
         leadM: 0,
         cells: cellsAt(layout, at),
       }),
