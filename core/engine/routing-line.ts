@@ -4,6 +4,7 @@ import {
   cosSin,
   cross,
   directionInBoat,
+  distance,
   dot,
   norm,
   type Pose,
@@ -34,6 +35,8 @@ export interface LineFacts {
   readonly wishes: RunWishes | null;
   /** What it leaves free in holes that are planned for other lines. */
   readonly keptInHoles?: RoutingLine['keptInHoles'];
+  /** Clip points and thickness of the other lines: what hangs in the same clips. */
+  readonly others?: readonly { readonly clipPoints: readonly Vec3[]; readonly outsideM: number }[];
 }
 
 export type Wish =
@@ -70,6 +73,7 @@ export function routingLine(facts: LineFacts): Wish {
       suction: facts.suction && facts.wishes !== null,
       ...(facts.wishes ? { wishes: facts.wishes } : {}),
       clipPoints: facts.clipPoints,
+      ...clipsShared(facts),
       forbiddenCompartments: facts.forbiddenCompartments,
       ...(facts.keptInHoles && Object.keys(facts.keptInHoles).length > 0 ? { keptInHoles: facts.keptInHoles } : {}),
       ...(length === null ? {} : { lengthLimitM: length }),
@@ -105,6 +109,21 @@ export function feedsOf(line: Line, kind: LineKind): readonly [Feed, Feed?] {
   const isFirst = a.holeRadiusM < b.holeRadiusM || (a.holeRadiusM === b.holeRadiusM && a.rigidM <= b.rigidM);
   const [first, second] = isFirst ? [a, b] : [b, a];
   return second.rigidM < first.rigidM ? [first, second] : [first];
+}
+
+/** Clip points this near to one another are one clip. */
+const ONE_CLIP_M = 0.005;
+/** More than the gap between two runs: what lies in a clip lies loose. */
+const IN_CLIP_M = 0.004;
+
+/** How far beside its clip points a line may pass: by all that hang in the same clips. */
+function clipsShared({ kind, clipPoints, others = [] }: LineFacts): Pick<RoutingLine, 'clipAsideM'> {
+  const asideM = clipPoints.map((at) => {
+    const beside = others.filter((other) => other.clipPoints.some((one) => distance(one, at) <= ONE_CLIP_M));
+    if (beside.length === 0) return 0;
+    return beside.reduce((sum, { outsideM }) => sum + outsideM + IN_CLIP_M, kind.outsideM / 2 + ONE_CLIP_M);
+  });
+  return asideM.some((one) => one > 0) ? { clipAsideM: asideM } : {};
 }
 
 /** Length of hose between the ports that a supplied hose allows, null when it may be cut or none is supplied. */

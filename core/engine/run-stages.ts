@@ -11,7 +11,7 @@ import type { CapsuleSolid, Solid } from '../shape/space/solids';
 import { isSuction } from './circuit-stages';
 import { LaidRun, NO_RUNS, sortedById } from './laid-run';
 import { routePasses } from './route-passes';
-import { holeDiameter, routingLine, type Wish } from './routing-line';
+import { holeDiameter, type LineFacts, routingLine, type Wish } from './routing-line';
 import { hull, hullWithinRibs, layout } from './shape-stages';
 import { solidsInCell } from './solid-stages';
 import {
@@ -56,10 +56,21 @@ export const wish: ComputedStage<Wish> = {
       clipPoints: points.map(([, point]) => point.at),
       forbiddenCompartments: [...read(forbidden, lineId)].sort(),
       keptInHoles: read(keptInHoles, lineId),
+      others: points.length === 0 ? [] : othersInClips(lineId, read),
     });
   },
   same: sameValue,
 };
+
+/** Clip points and thickness of all lines but one. */
+const othersInClips = (lineId: string, read: Read): NonNullable<LineFacts['others']> =>
+  read(lineIds).flatMap((id) => {
+    const what = id === lineId ? undefined : read(line, id);
+    const kind = what && read(lineKind, what.kind);
+    return kind
+      ? [{ clipPoints: Object.values(read(clipPoints, id)).map(({ at }) => at), outsideM: kind.outsideM }]
+      : [];
+  });
 
 /** What other lines need in the holes that are planned for them. */
 const keptInHoles: ComputedStage<Readonly<Record<string, Readonly<Record<string, number>>>>> = {

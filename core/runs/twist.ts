@@ -5,9 +5,6 @@ import type { Prim } from './routing/types';
 
 /** Flatter bends than this have no plane worth speaking of. */
 const LEAST_TURN_RAD = 0.05;
-/** A clip this near to the run holds it. */
-const AT_CLIP_M = 0.002;
-
 export interface Twist {
   /** Greatest angle between the planes of two bends that no clip parts, 0 to 90 degrees. */
   readonly angleDeg: number;
@@ -20,11 +17,13 @@ export interface Twist {
  * where no two bends lie between clips.
  */
 export function twistOf(prims: readonly Prim[], clips: readonly Vec3[]): Twist | null {
+  // Each clip holds the straight that passes nearest to it: runs that share one lie beside its point.
+  const held = new Set(clips.map((clip) => nearestLine(prims, clip)));
   let worst: Twist | null = null;
   let bends: Extract<Prim, { kind: 'arc' }>[] = [];
   for (const prim of prims) {
     if (prim.kind === 'line') {
-      if (clips.some((clip) => distance(clip, footOnLeg(clip, prim.from, prim.to)) <= AT_CLIP_M)) bends = [];
+      if (held.has(prim)) bends = [];
       continue;
     }
     if (turnOf(prim) < LEAST_TURN_RAD) continue;
@@ -39,3 +38,14 @@ export function twistOf(prims: readonly Prim[], clips: readonly Vec3[]): Twist |
 }
 
 const middle = (p: Vec3, q: Vec3): Vec3 => [(p[0] + q[0]) / 2, (p[1] + q[1]) / 2, (p[2] + q[2]) / 2];
+
+function nearestLine(prims: readonly Prim[], clip: Vec3): Prim | null {
+  let best: Prim | null = null;
+  let least = Number.POSITIVE_INFINITY;
+  for (const prim of prims) {
+    if (prim.kind !== 'line') continue;
+    const apart = distance(clip, footOnLeg(clip, prim.from, prim.to));
+    if (apart < least) [best, least] = [prim, apart];
+  }
+  return best;
+}

@@ -74,7 +74,7 @@ export function checkRuns(
       ...passed.faults,
       ...clearanceFaults(interior, run, passed.pierced, options.hull, ribsOf(boat)),
       ...feedFaults(interior, run, passed.pierced, options.hull),
-      ...wishFaults(interior, boat, report, run),
+      ...wishFaults(interior, boat, report, run, runs),
     );
   }
   violations.push(...meetings(runs, pierced), ...holesApart(interior, pierced), ...sharedHoleFaults(interior, pierced));
@@ -153,8 +153,30 @@ function sumFaults(run: OracleRun): Violation[] {
   return faults;
 }
 
+/** Where another run passes a clip point, one that shares it lies beside that run. */
+function besideAt(at: P3, run: OracleRun, all: readonly OracleRun[]): number {
+  let most = 0;
+  for (const other of all) {
+    if (other === run) continue;
+    const apart = run.radius + other.radius + GAP_BETWEEN_RUNS;
+    for (let s = 0; s <= other.trace.lengthM; s += STEP)
+      if (gap(other.trace.at(s), at) < apart) {
+        most = Math.max(most, 2 * apart);
+        break;
+      }
+  }
+  return most;
+}
+const GAP_BETWEEN_RUNS = 0.002;
+
 /** Points that the run must pass, compartments that it must not enter. */
-function wishFaults(interior: Interior, boat: Boat, report: Pick<Report, 'arrangement'>, run: OracleRun): Violation[] {
+function wishFaults(
+  interior: Interior,
+  boat: Boat,
+  report: Pick<Report, 'arrangement'>,
+  run: OracleRun,
+  all: readonly OracleRun[],
+): Violation[] {
   const faults: Violation[] = [];
   const arrangement = arrangementOf(boat, report);
   const { lengthM } = run.trace;
@@ -174,7 +196,8 @@ function wishFaults(interior: Interior, boat: Boat, report: Pick<Report, 'arrang
       const d = gap(run.trace.at(s), clip.at);
       if (d < best) [best, where] = [d, s];
     }
-    if (best > CLIP_NEAR) faults.push(fault(run, 'clipPoint', clip.at, best, 'passes it by'));
+    if (best > CLIP_NEAR + besideAt(clip.at, run, all))
+      faults.push(fault(run, 'clipPoint', clip.at, best, 'passes it by'));
     since = where;
   }
   return faults;

@@ -6,6 +6,7 @@ import { distance, type Vec3 } from '../../base/vec';
 import { attempted, hung, type Task } from './attempt';
 import type { Violation } from './band';
 import { BOUND_STEPS, plainBound } from './bound/bound';
+import { clipsBeside } from './clips-beside';
 import { fullLink, mayConnect, missingLink } from './connected';
 import { overVariants } from './end-variants';
 import { endOf } from './leads';
@@ -111,9 +112,10 @@ export function startSearch(
 /** Ready for a try, or blocked where it stands. A warm run is content with the straight distance as its bound. */
 export function prepare(view: RoutingView, asked: RoutingLine, isWarm = false): Task | Blocked {
   // No hose bends tighter than about its own middle.
-  const line = asked.bendRadiusM >= asked.radiusM ? asked : { ...asked, bendRadiusM: asked.radiusM };
-  const world = new World(view, line);
-  const bound = isWarm ? straightBound(line) : boundOf(view, line);
+  const hanging = asked.bendRadiusM >= asked.radiusM ? asked : { ...asked, bendRadiusM: asked.radiusM };
+  const world = new World(view, hanging);
+  const line = hanging.clipAsideM ? { ...hanging, clipPoints: clipsBeside(world, hanging) } : hanging;
+  const bound = isWarm ? straightBound(hanging) : boundOf(view, hanging);
   const boundM = bound.lengthM;
   const hose = {
     radiusM: line.radiusM,
@@ -144,11 +146,12 @@ function boundOf(view: RoutingView, line: RoutingLine): { readonly lengthM: numb
   return { lengthM: Math.max(lengthM, straight.lengthM), costM: Math.max(costM, straight.costM) };
 }
 
-/** From end to end by the clip points. */
+/** From end to end by the clip points, or beside them where others hang in the same clips. */
 function straightBound(line: RoutingLine): { readonly lengthM: number; readonly costM: number } {
+  const asideM = (line.clipAsideM ?? []).reduce((sum, one) => sum + one, 0);
   const stations = [line.from.at, ...line.clipPoints, line.to.at];
   const straight = stations.slice(1).reduce((sum, p, k) => sum + distance(stations[k] as Vec3, p), 0);
-  const lengthM = Math.max(0, straight * (1 - 1e-12) - 2 * CLIP_WITHIN_M * line.clipPoints.length);
+  const lengthM = Math.max(0, straight * (1 - 1e-12) - 2 * (CLIP_WITHIN_M * line.clipPoints.length + asideM));
   return { lengthM, costM: lengthM };
 }
 const CLIP_WITHIN_M = 0.001;

@@ -54,6 +54,8 @@ export interface RoutingLine {
   readonly suction: boolean;
   /** Ordered points that the run must pass. */
   readonly clipPoints: readonly Vec3[];
+  /** How far beside each of them it may pass, since other lines hang in the same clip; missing where none do. */
+  readonly clipAsideM?: readonly number[];
   readonly forbiddenCompartments: readonly string[];
   /** Diameters that lines for which a hole is planned need in it, by the hole's id among the new holes and by line. */
   readonly keptInHoles?: Readonly<Record<string, Readonly<Record<string, number>>>>;

@@ -7,6 +7,7 @@ import { routingLine } from '@core/engine/routing-line';
 import { runCapsules } from '@core/runs/routing/capsules';
 import { rankLines, routeLine } from '@core/runs/routing/route';
 import type { Effort, Routed, RoutingLine, RoutingView, RunOutcome } from '@core/runs/routing/types';
+import { NO_WISHES } from '@core/runs/routing/wishes/wishes';
 import { ribsBeyondLining, withinRibs } from '@core/shape/hull/ribs';
 import { hullSurface } from '@core/shape/hull/surface';
 import type { HullSurface } from '@core/shape/hull/types';
@@ -64,7 +65,13 @@ export function worldOf(draft: unknown): RoutedWorld {
         suction: line.suction ?? false,
         clipPoints: clips.map((clip): Vec3 => clip.at),
         forbiddenCompartments: arrangement?.forbidden?.[id] ?? [],
-        wishes: null,
+        wishes: NO_WISHES,
+        others: Object.keys(boat.lines)
+          .filter((other) => other !== id)
+          .map((other) => ({
+            clipPoints: Object.values(arrangement?.clipPoints[other] ?? {}).map((clip): Vec3 => clip.at),
+            outsideM: lineKindOf(boat.lineKinds, boat.lines[other]?.kind ?? '')?.outsideM ?? 0,
+          })),
       });
       return wish.outcome === 'line' ? [wish.line] : [];
     });

@@ -1,4 +1,5 @@
-import type { Vec3 } from '@core/base/vec';
+import { footOnLeg } from '@core/base/segment';
+import { distance, type Vec3 } from '@core/base/vec';
 import type { Routed, RunOutcome } from '@core/runs/routing/types';
 import { describe, expect, it } from 'vitest';
 import { type Draft, locker, routed, type Setting, thing } from './small-boats';
@@ -130,5 +131,27 @@ describe('a hole that is planned', () => {
     const roomy = share(0.044);
     expect(holesOf(roomy, 'l0')).toEqual(['cut']);
     expect(holesOf(roomy, 'l1')).toEqual(['cut']);
+  });
+});
+
+describe('a clip point that several lines name', () => {
+  it('is shared: the later run lies beside the earlier one there', () => {
+    const { fixtures, lines } = abreast(2);
+    const at: [number, number, number] = [0.6, 0, 0.55];
+    const clips = { name: 'one', clipPoints: { l0: { c: { at, order: 1 } }, l1: { c: { at, order: 1 } } } };
+    const outcomes = routed({
+      compartments: { room: locker([0, -0.6, 0], [2, 0.6, 0.8]) },
+      fixtures,
+      lines: lines ?? {},
+      arrangement: clips,
+    });
+    expect(statuses(outcomes)).toEqual(['routed', 'routed']);
+    const nearest = (line: string): number =>
+      Math.min(...(outcomes.get(line) as Routed).prims.map(({ from, to }) => distance(at, footOnLeg(at, from, to))));
+    const [a, b] = [nearest('l0'), nearest('l1')].sort((p, q) => p - q) as [number, number];
+    expect(a).toBeLessThan(1e-6);
+    // Derived: two hoses of 20 mm with 2 mm between them.
+    expect(b).toBeGreaterThan(0.0219);
+    expect(b).toBeLessThan(0.024);
   });
 });

@@ -373,8 +373,8 @@ describe('the router', () => {
     const atOnce = routeLine(view, line, 'fast');
     const search = startSearch(view, line, 'fast');
     let steps = 0;
-    let outcome = search.step(50);
-    for (; !outcome; steps += 1) outcome = search.step(50);
+    let outcome = search.step(10);
+    for (; !outcome; steps += 1) outcome = search.step(10);
     expect(steps).toBeGreaterThan(1);
     expect(JSON.stringify(outcome)).toBe(JSON.stringify(atOnce));
     // A fresh boat, nothing remembered.
