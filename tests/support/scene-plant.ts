@@ -63,7 +63,11 @@ export function plant(
   for (let tries = 0; tries < 60; tries++) {
     const drawn = draw(d, wish, fromRoom === toRoom ? [] : panels, fromRoom);
     if (!drawn) continue;
-    const { prims, holes } = drawn;
+    const { prims, panel } = drawn;
+    const holes = drawn.holes.map((hole) => ({
+      ...hole,
+      panelId: `planted ${panel ? interior.panels.indexOf(panel) : ''}`,
+    }));
     const keep = keepOf(prims, wish.radius);
     if (!keep.points.every((p) => (wish.hull ?? hullRoom)(p) > wish.radius + 0.06)) continue;
     const near = keeps.some((one) =>
@@ -90,29 +94,29 @@ export function plant(
   return null;
 }
 
-type Holes = { panelId: string; at: P3; diameterM: number; existing: boolean }[];
+type Holes = { at: P3; diameterM: number; existing: boolean }[];
 
 function draw(
   d: Dice,
   wish: Wish,
   panels: Interior['panels'],
   fromRoom: string,
-): { prims: OraclePrim[]; holes: Holes } | null {
+): { prims: OraclePrim[]; holes: Holes; panel: Interior['panels'][number] | null } | null {
   const [a, b] = [wish.from[1], wish.to[1]];
   const free = (): number => d.from(wish.bend * 0.4, wish.bend * 1.6 + 0.1);
   const points: P3[] = [a.at, plus(a.at, times(a.direction, wish.radius + 0.07 + free()))];
   const holes: Holes = [];
-  if (panels.length > 0) {
-    const panel = d.pick(panels);
+  const panel = panels.length > 0 ? d.pick(panels) : null;
+  if (panel) {
     const at = somewhere(d, panel, wish.radius + 0.03, wish.hull);
     if (!at) return null;
     const n = times(panel.frame.n, panel.between[0] === fromRoom ? 1 : -1);
     points.push(plus(at, times(n, -(wish.radius + 0.02 + free()))), plus(at, times(n, wish.radius + 0.02 + free())));
-    holes.push({ panelId: 'planted', at, diameterM: wish.radius * 2 + 0.002, existing: false });
+    holes.push({ at, diameterM: wish.radius * 2 + 0.002, existing: false });
   }
   points.push(plus(b.at, times(b.direction, wish.radius + 0.07 + free())), b.at);
   try {
-    return { prims: rounded(points, wish.bend), holes };
+    return { prims: rounded(points, wish.bend), holes, panel };
   } catch {
     return null;
   }

@@ -5,6 +5,7 @@ import { meetings } from '../clearance-oracle';
 import { distanceToBoundary, gap, inRegion, lifted, normalised, onto, type P3, plus, times } from '../geometry-oracle';
 import { type HullMesh, skinDistance } from '../hull-oracle';
 import type { OraclePanel } from '../interior-oracle';
+import { neededHole } from '../passages-oracle';
 import { priceOf } from '../price-oracle';
 import { type Interior, type OracleRun, readRun } from '../run-oracle';
 import { directionOf, pointOf as placedPoint } from '../things-oracle';
@@ -44,7 +45,7 @@ function readyFor({ interior, hull }: GridWorld): Ready {
   return made;
 }
 
-const TRIES = 6;
+const TRIES = 4;
 /** A way may be looked for as if the hose bent more tightly: drawing it tight gives the bends their room, or shows that there is none. */
 const BENDS = [1, 0.5];
 /** Straights are drawn this much longer than they must be: where they end, the thing or panel that they leave counts again. */
@@ -95,9 +96,7 @@ export function gridRun(boat: Boat, report: Report, lineId: string, world: GridW
       ),
     })),
   );
-  const crimps = (['from', 'to'] as const).map((which) => line.ends[which] ?? kind.end);
-  const passing = crimps.flatMap((end) => (end?.crimped || kind.crimpedEnds ? [end?.diameterM ?? 0] : []));
-  const needed = Math.max(kind.outsideM, ...passing);
+  const needed = neededHole(shape);
   const taken = report.runs.flatMap((run) => (run.lineId === lineId ? [] : run.holes));
   const jumps = world.interior.panels.flatMap((panel, k) =>
     jumpsOf(panel, k, needed, shape.radius, taken, world, lattice),
