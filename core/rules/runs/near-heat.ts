@@ -6,6 +6,9 @@ import { defineRule, type Verdict } from '../define';
 import { judge } from '../judge';
 import { withRunDoubt } from '../run-doubt';
 
+/** What passes this much farther off than it must is not spoken of. */
+const PASSING_M = 0.1;
+
 /** Soft hose and cable sheaths that lie beside hot metal harden, crack and let go when the engine has run longest. */
 export const nearHeat = defineRule({
   id: 'runs/near-heat',
@@ -35,7 +38,7 @@ export const nearHeat = defineRule({
     for (const zone of zones)
       for (const { at } of points) {
         const awayM = Math.max(0, awayFrom(zone, at) - radiusM);
-        if (awayM < zone.reachM && (!worst || awayM - zone.keepM < worst.awayM - worst.zone.keepM))
+        if (awayM < zone.reachM + PASSING_M && (!worst || awayM - zone.keepM < worst.awayM - worst.zone.keepM))
           worst = { zone, awayM, at };
       }
     if (!worst) return [{ outcome: 'notApplicable', reason: 'noneNear' }];

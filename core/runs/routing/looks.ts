@@ -1,4 +1,4 @@
-import type { Vec3 } from '../../base/vec';
+import { dot, type Vec3 } from '../../base/vec';
 import type { Task } from './attempt';
 import type { HoseClass } from './nodes';
 import { type Penalty, Search, type Stop, type StretchEnd } from './search';
@@ -29,12 +29,18 @@ export class Look {
     const suction = line.suction && !isLimited ? { up: world.view.up } : null;
     const hose: HoseClass = { ...task.hose, bendRadiusM: kind.stiffness * task.hose.bendRadiusM };
     const ends = kind.isBackward ? [...marks].reverse().map(turned) : marks;
-    this.searches = ends
+    // Of several stretches the one that begins and ends highest is led up.
+    const heights = ends
       .slice(0, -1)
-      .map(
-        ({ depart }, k) =>
-          new Search(world, hose, depart, (ends[k + 1] as Mark).arrive, isAllowed, suction, isLimited ? 0 : 1),
-      );
+      .map(({ depart }, k) => dot(depart.at, world.view.up) + dot((ends[k + 1] as Mark).arrive.at, world.view.up));
+    const highest = heights.indexOf(Math.max(...heights));
+    this.searches = ends.slice(0, -1).map(
+      ({ depart }, k) =>
+        new Search(world, hose, depart, (ends[k + 1] as Mark).arrive, isAllowed, suction, isLimited ? 0 : 1, {
+          isBackward: kind.isBackward,
+          mustRise: k === highest,
+        }),
+    );
     for (const place of line.dear ?? []) this.penalise(place);
   }
 

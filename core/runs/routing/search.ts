@@ -29,6 +29,15 @@ export type Stop =
   | { readonly kind: 'free'; readonly at: Vec3 }
   | { readonly kind: 'passage'; readonly passage: Passage; readonly forward: boolean };
 
+/** How a stretch lies in its line. */
+export interface StretchWay {
+  /** Looked at from its far end: what flows falls the other way. */
+  readonly isBackward: boolean;
+  /** Whether the height that the line must rise to is this stretch's to reach. */
+  readonly mustRise: boolean;
+}
+const WHOLE_LINE: StretchWay = { isBackward: false, mustRise: true };
+
 export interface Penalty {
   readonly at: Vec3;
   readonly radiusM: number;
@@ -141,8 +150,9 @@ export class Search {
     private readonly suction: { readonly up: Vec3 } | null,
     /** What the cost of a hole counts for: 1, or 0 when length alone matters. */
     private readonly holeWeight: number,
+    private readonly way: StretchWay = WHOLE_LINE,
   ) {
-    this.rise = world.prices.wishes.rise;
+    this.rise = way.mustRise ? world.prices.wishes.rise : null;
     this.nodes = nodesOf(world.view.layout, world.hull, hose);
     this.start = this.nodes.count;
     this.goal = this.nodes.count + 1;
@@ -310,6 +320,39 @@ export class Search {
     return Math.min(detour, this.rise.price * here);
   }
 
+  /** Places where zones end, at the heights of the stretch's ends and over the zone: a detour begins there. */
+  private pointsRoundZones(bounds: Cell): Vec3[] {
+    const { zones } = this.world.prices.inCell(bounds.index);
+    const points: Vec3[] = [];
+    const { radiusM } = this.hose;
+    const inset = radiusM + SIGHT_SPARE_M;
+    const within = (value: number, axis: 0 | 1 | 2): number =>
+      Math.max(bounds.low[axis] + inset, Math.min(bounds.high[axis] - inset, value));
+    for (const { zone } of zones) {
+      if (!zone.solid) continue;
+      const xs = [
+        within(zone.low[0] - radiusM, 0),
+        (zone.low[0] + zone.high[0]) / 2,
+        within(zone.high[0] + radiusM, 0),
+      ];
+      const ys = [
+        within(zone.low[1] - radiusM, 1),
+        (zone.low[1] + zone.high[1]) / 2,
+        within(zone.high[1] + radiusM, 1),
+      ];
+      const over = zone.kind === 'electrics' ? [] : [within(zone.high[2] + radiusM, 2)];
+      const heights = [within(this.from.at[2], 2), within(this.to.at[2], 2)];
+      xs.forEach((x, i) => {
+        ys.forEach((y, j) => {
+          const isMiddle = i === 1 && j === 1;
+          for (const z of isMiddle ? over : [...heights, ...over])
+            if (contains(bounds, [x, y, z], -radiusM)) points.push([x, y, z]);
+        });
+      });
+    }
+    return points;
+  }
+
   /** Places at the height that the run must rise to: nothing else might stand there. */
   private pointsAtHeight({ low, high, planes }: Cell): Vec3[] {
     if (!this.rise) return [];
@@ -362,6 +405,7 @@ export class Search {
     const { hull } = this.world;
     if (hull) for (const p of pointsByRidges(hull, bounds, this.hose)) list.push(this.add(p, cell));
     for (const p of this.pointsAtHeight(bounds)) list.push(this.add(p, cell));
+    for (const p of this.pointsRoundZones(bounds)) list.push(this.add(p, cell));
     beside(this.world.view.thingsIn(cell));
     beside(this.world.view.runsIn(cell));
     this.seats.take(cell, (node, at) => this.seat(node, at));
@@ -469,6 +513,7 @@ export class Search {
     const { at, guide, reached } = this.places;
     const { up } = this.world.view;
     const isDrain = this.world.prices.wishes.fall > 0;
+    const downhill = this.way.isBackward ? -1 : 1;
     for (const next of around) {
       if (next === node || next === before || next === this.start) continue;
       if (guide[next] === Number.POSITIVE_INFINITY || (!this.hasPhases && (reached[2 * next] as number) >= 0)) continue;
@@ -506,7 +551,7 @@ export class Search {
         extra += turnExcess(cos, R) + MISSING_WEIGHT * Math.max(0, tangent + tangentAt(cos, R) - length);
       }
       if (this.penalties.length > 0) extra += this.dear[next] ?? 0;
-      if (isDrain) extra += this.world.prices.slope(length, dx * up[0] + dy * up[1] + dz * up[2]);
+      if (isDrain) extra += this.world.prices.slope(length, downhill * (dx * up[0] + dy * up[1] + dz * up[2]));
       this.offerPhases(state, next, cost + length + extra, tangent, node);
     }
   }

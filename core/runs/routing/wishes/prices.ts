@@ -62,9 +62,11 @@ export function asideOf({ low, high, reachM }: WishZone, x: number, y: number): 
   return Math.sqrt(aside * aside + across * across);
 }
 
-/** Distance from what a zone is about, `reachM` beyond that; negative inside. 0 within a zone that is a whole compartment. */
+/** Distance of a place from what a zone is about, at least as far as the zone and a hose go; 0 in a zone that is a whole compartment. */
 export const awayFrom = (zone: WishZone, [x, y, z]: Vec3): number =>
-  packOf(zone)?.distance(0, x, y, z, x, y, z, zone.reachM) ?? 0;
+  packOf(zone)?.distance(0, x, y, z, x, y, z, zone.reachM + BEYOND_M) ?? 0;
+/** More than the radius of any hose. */
+const BEYOND_M = 0.25;
 
 /** Share of its price that a zone asks at a point: 1 in the middle, 0 where it ends. `radiusM` is that of the hose. */
 export function zoneShare(zone: WishZone, x: number, y: number, z: number, radiusM: number): number {

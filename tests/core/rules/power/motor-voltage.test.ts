@@ -54,7 +54,7 @@ describe('voltage at the motor', () => {
     };
     const json = bent(RULE, {
       'parts.fuse': fuse,
-      'arrangements.plan.places.fuse': { at: [1.5, 0.5, -0.2] },
+      'arrangements.plan.places.fuse': { at: [1.5, 0.5, -0.35] },
       'lines.cable.to': { thing: 'fuse', port: 'in' },
       'lines.on': {
         name: 'Fuse to pump',
