@@ -34,8 +34,11 @@ export interface AlternativesInSlices {
 /** What makes a place dear that a run of before passes, and how far round it. */
 const DEAR_COST_M = 1.2;
 const DEAR_RADIUS_M = 0.3;
+/** To lead it clear of a whole panel. */
+const FAR_COST_M = 4;
+const FAR_RADIUS_M = 1.2;
 /** Ways that are looked for, for each one that is wanted. */
-const TRIES_EACH = 3;
+const TRIES_EACH = 4;
 /** A way that costs this many times the present one is none that anybody wants; short runs may cost more by so much. */
 const DEAREST = 2;
 const DEARER_M = 1.5;
@@ -92,7 +95,8 @@ function* search(
   for (const variant of variantsOf(asked.line, found, store)) {
     if (tries >= most * TRIES_EACH) break;
     tries += 1;
-    const outcome = yield* ways(variant, lineId, store, tries);
+    const isFar = variant.dear?.some(({ costM }) => costM === FAR_COST_M) ?? false;
+    const outcome = yield* ways(variant, isFar ? [] : store.read(avoided, lineId), lineId, store, tries);
     if (outcome.status !== 'routed' || isTooDear(outcome, present)) continue;
     if (found.every((known) => areDistinct(known, outcome))) found.push(outcome);
   }
@@ -175,6 +179,9 @@ function* variantsOf(line: RoutingLine, found: readonly Routed[], store: Store<S
     yield { ...line, forbiddenCompartments: [...new Set([...line.forbiddenCompartments, compartment])].sort() };
   }
   for (const crossing of first.crossings) yield roundOf(line, [crossing.at]);
+  // Clear of a whole panel, too: by another one, or by way of a living space after all.
+  for (const crossing of first.crossings)
+    yield { ...line, dear: [{ at: crossing.at, radiusM: FAR_RADIUS_M, costM: FAR_COST_M }] };
   // By then the list has grown.
   for (let k = 1; ; k += 1) yield roundOf(line, found.slice(0, k + 1).flatMap(placesOn));
 }
@@ -196,8 +203,14 @@ function roundOf(line: RoutingLine, places: readonly Vec3[]): RoutingLine {
   return { ...line, dear };
 }
 
-function* ways(line: RoutingLine, lineId: string, store: Store<Source>, done: number): Generator<number, RunOutcome> {
-  const search = startPasses(line, store.read(avoided, lineId), viewAmongAll(lineId, store.read), store.read(effort));
+function* ways(
+  line: RoutingLine,
+  living: readonly string[],
+  lineId: string,
+  store: Store<Source>,
+  done: number,
+): Generator<number, RunOutcome> {
+  const search = startPasses(line, living, viewAmongAll(lineId, store.read), store.read(effort));
   for (;;) {
     const outcome = search.step(STEPS_A_SLICE);
     if (outcome) return outcome;
