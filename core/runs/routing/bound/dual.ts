@@ -49,10 +49,10 @@ function angleOf(a: Vec3, b: Vec3): number {
 }
 
 /** Legs longer than this many radii gain nothing from a closer look: no two turns at their ends overlap. */
-const CLOSE_LOOK_RADII = 4;
+const CLOSE_LOOK_RADII = 2 * Math.PI;
 /** A leg's own bound feeds on itself: what it gave last time is a least length for the next. */
 const MOST_FEEDS = 24;
-const FEED_WORTH = 2e-3;
+const FEED_WORTH = 1e-3;
 
 /**
  * Least length of a leg between two events, whatever their places: their distance, the turn that the radius asks for, and for
@@ -274,7 +274,7 @@ function displacement({ events }: Chain, p: Float64Array, j: number): Vec3 {
 const STILL: Vec3 = [0, 0, 0];
 
 /** Rounds that gain less than this are idle; after a few of them no gain is left. */
-const WORTH_M = 1e-6;
+const WORTH_M = 1e-7;
 const MOST_IDLE = 4;
 
 /** Finds good directions by letting places and directions follow each other; keeps the best certified value. */

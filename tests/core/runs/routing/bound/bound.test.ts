@@ -150,6 +150,25 @@ describe('the certified bound of a run', () => {
     expect(bound.lengthM).toBeLessThan(2 + Math.PI * 0.3);
   });
 
+  it('knows that a run may round the end of a wall in the space of two doorways', () => {
+    // a and c share a wall at y = 0; their doorways to b are 60 mm deep, with the middle plane at x = 2.03.
+    const round = layoutOf({
+      compartments: { a: room(0, 2, 0, 1), b: room(2.06, 4), c: room(0, 2, -1, 0) },
+      panels: {
+        p: { between: ['a', 'b'], near: [2.03, 0.5, 0.5], rule: 'open' },
+        q: { between: ['b', 'c'], near: [2.03, -0.5, 0.5], rule: 'open' },
+        w: { between: ['a', 'c'], near: [1, 0, 0.5], rule: 'noDrill' },
+      },
+    });
+    const about = line(lead([1, 0.06, 0.5], [1, 0, 0]), lead([1, -0.06, 0.5], [1, 0, 0]), { bendRadiusM: 0.06 });
+    // Derived: straight, half a circle that comes to x = 2.012 and no farther, straight.
+    const run = 2 * (1.012 - 0.06) + Math.PI * 0.06;
+    const bound = lengthBound(about, { layout: round }, 200);
+    expect(bound.reachable).toBe(true);
+    expect(bound.lengthM).toBeLessThanOrEqual(run);
+    expect(bound.lengthM).toBeGreaterThan(0.9 * run);
+  });
+
   it('goes by the clip points, each passed within 5 mm', () => {
     const clip: Vec3 = [2, 0.8, 0.5];
     const by = line(lead([1, 0, 0.5], [1, 0, 0]), lead([3, 0, 0.5], [-1, 0, 0]), {

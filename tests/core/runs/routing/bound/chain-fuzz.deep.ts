@@ -7,6 +7,7 @@ it('never exceeds the length of 120,000 random curves', () => {
   console.log(JSON.stringify(counts));
   for (const count of counts) {
     expect(count.above).toBe(0);
+    expect(count.legsAbove).toBe(0);
     expect(count.withoutShortLegs).toBeGreaterThan(1000);
     expect(count.withoutWindows).toBeGreaterThan(300);
   }

@@ -20,6 +20,8 @@ import {
 export interface DrawnCurve {
   readonly events: readonly BoundEvent[];
   readonly length: number;
+  /** Length between each two events, straight hose in holes left out. */
+  readonly legs: readonly number[];
 }
 
 interface Pen {
@@ -72,6 +74,8 @@ function place(d: Dice, at: P3, normal: P3, half: number): BoundEvent['domain'] 
 export function drawCurve(d: Dice, radius: number): DrawnCurve {
   const pen: Pen = { at: [0, 0, 0], tangent: anyDirection(d), length: 0 };
   const events: BoundEvent[] = [{ domain: domainOf([pen.at], pen.tangent), tangent: pen.tangent, stub: 0 }];
+  const legs: number[] = [];
+  let legFrom = 0;
   const count = d.whole(4);
   const tiny = d.next() < 0.5;
   for (let k = 0; k <= count; k++) {
@@ -87,6 +91,7 @@ export function drawCurve(d: Dice, radius: number): DrawnCurve {
       if (i + 1 === pieces && d.next() < 0.3) forward(pen, d.from(0, 0.5));
     }
     if (k === count) break;
+    legs.push(pen.length - legFrom);
     const half = d.pick([0, 0, 0.02, 0.1, 0.3]);
     if (d.next() < 0.5) {
       const stub = d.from(0, 0.05);
@@ -94,9 +99,11 @@ export function drawCurve(d: Dice, radius: number): DrawnCurve {
       events.push({ domain: place(d, pen.at, pen.tangent, half), tangent: pen.tangent, stub });
       forward(pen, stub);
     } else events.push({ domain: place(d, pen.at, anyDirection(d), half), tangent: null, stub: 0 });
+    legFrom = pen.length;
   }
+  legs.push(pen.length - legFrom);
   events.push({ domain: domainOf([pen.at], pen.tangent), tangent: pen.tangent, stub: 0 });
-  return { events, length: pen.length };
+  return { events, length: pen.length, legs };
 }
 
 const psi = (a: number): number => a - Math.sin(a);
@@ -104,6 +111,9 @@ const psi = (a: number): number => a - Math.sin(a);
 export interface FuzzCount {
   readonly curves: number;
   readonly above: number;
+  /** Single legs below their own least length, and those that would be if it were half as much again. */
+  readonly legsAbove: number;
+  readonly legsAboveHalfMore: number;
   readonly within: number;
   /** Curves that fall below the bound when its term for short legs, or its windows, are left out. */
   readonly withoutShortLegs: number;
@@ -112,12 +122,14 @@ export interface FuzzCount {
 
 export function fuzzChains(seed: number, curves: number): FuzzCount {
   const d = dice(seed);
-  let [above, within, withoutShortLegs, withoutWindows] = [0, 0, 0, 0];
+  let [above, within, withoutShortLegs, withoutWindows, legsAbove, legsAboveHalfMore] = [0, 0, 0, 0, 0, 0];
   for (let n = 0; n < curves; n++) {
     const radius = d.pick([0.05, 0.15, 0.4, 1]);
-    const { events, length } = drawCurve(d, radius);
+    const { events, length, legs } = drawCurve(d, radius);
     const leastLegs = events.slice(1).map((event, j) => leastLeg(events[j] as BoundEvent, event, radius));
     const chain: Chain = { events, leastLegs };
+    if (legs.some((leg, j) => (leastLegs[j] as number) > leg + 1e-9)) legsAbove += 1;
+    if (legs.some((leg, j) => 1.5 * (leastLegs[j] as number) > leg + 1e-9)) legsAboveHalfMore += 1;
     const dual = optimiseDual(chain, radius, 12, []);
     if (dual.value > length * (1 - 1e-3)) within += 1;
     // Any directions must do, not only the ones that were found: each mutant picks those that suit it best.
@@ -127,7 +139,7 @@ export function fuzzChains(seed: number, curves: number): FuzzCount {
     if (sought(d, dual.directions, roomy('short')) > length + 1e-6) withoutShortLegs += 1;
     if (sought(d, dual.directions, roomy('windows')) > length + 1e-6) withoutWindows += 1;
   }
-  return { curves, above, within, withoutShortLegs, withoutWindows };
+  return { curves, above, legsAbove, legsAboveHalfMore, within, withoutShortLegs, withoutWindows };
 }
 
 /** Greatest value found by turning one direction at a time, at random. */
