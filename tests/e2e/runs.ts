@@ -6,7 +6,7 @@ import type { Page } from 'playwright-core';
 import { expect } from 'vitest';
 import { inProject } from '../../electron/launch/project.mjs';
 import { threeLockers } from '../support/boats';
-import { boatNow, drag, rest, settle, told } from './planning';
+import { boatNow, drag, expectAccessible, rest, settle, told } from './planning';
 
 /** What one does to runs by hand, on three lockers with four lines. */
 
@@ -195,6 +195,7 @@ export async function unrollsARun(page: Page): Promise<void> {
   expect(await slider.getAttribute('aria-valuetext')).toMatch(/^0\.06 m along/);
   const chart = page.getByRole('img', { name: /unrolled/ });
   expect(await chart.getAttribute('aria-label')).toMatch(/ m/);
+  await expectAccessible(page);
   await page.getByRole('tab', { name: /^Runs/ }).click();
 }
 
@@ -221,6 +222,7 @@ export async function choosesAnotherWay(page: Page): Promise<void> {
   await page.keyboard.press('ArrowDown');
   await page.locator('.offer.lit .way').waitFor();
   expect(await page.locator('.offer.lit .way').textContent()).not.toContain('As it is');
+  await expectAccessible(page);
   await page.keyboard.press('Enter');
   await page.waitForFunction(() => window.underberthBoard?.app().canUndo !== null);
   await settle(page);
@@ -249,6 +251,7 @@ export async function appliesARemedy(page: Page): Promise<void> {
   const apply = page.getByRole('button', { name: /^Apply: Drill a hole/ });
   await apply.waitFor();
   expect(await page.locator('.offer').first().textContent()).toMatch(/not to be drilled/);
+  await expectAccessible(page);
   await apply.focus();
   await page.keyboard.press('Enter');
   await page.waitForFunction(() => window.underberthBoard?.app().canUndo !== null);

@@ -137,18 +137,8 @@ export function RunsTable({
         sortBy: (row) => (row.run && gapShare(row.run)) ?? -1,
       },
       {
-        key: 'radius',
-        title: `Radius ${lengthUnit(units)}`,
-        number: true,
-        cell: (row) => {
-          const radius = routed(row)?.leastRadiusM;
-          return radius === undefined || radius === null ? '\u2013' : wholeLength(radius, units);
-        },
-        sortBy: (row) => routed(row)?.leastRadiusM ?? Number.POSITIVE_INFINITY,
-      },
-      {
         key: 'clearance',
-        title: 'Clear',
+        title: `Clear ${lengthUnit(units)}`,
         number: true,
         cell: (row) => {
           const clear = routed(row)?.minClearanceM ?? null;

@@ -11,13 +11,15 @@ import { heeledWater } from '../../board/shape';
 import { type Height, type HighOrLow, heightOf, RunProfile } from '../../charts/RunProfile';
 import { useApp } from '../../store/app';
 import { clipPointsOf } from '../../store/clip-points';
-import { hullOf } from '../../store/derived';
+import { hullOf, layoutOf } from '../../store/derived';
 import { useDrag } from '../../store/drag';
+import { panelWords } from '../../store/panel-place';
 import { clipPointSet, isToDrill } from '../../store/pulled';
 import { useRunPlace } from '../../store/run-place';
 import { lineInHand, markOf, thingOf } from '../../store/select';
 import { placeNearest } from '../../tools/along-run';
 import { degreesText, lengthFigure, lengthUnit, runFigure, runUnit, wholeLength } from '../format';
+import { sentence } from '../words';
 
 const LEVEL: WaterPlane = { up: [0, 0, 1], levelM: 0 };
 /** Air in a crest lower than this is swept along or does no harm, metres: not worth a mark. */
@@ -87,6 +89,18 @@ function Unrolled({ boat, id, run }: Props): JSX.Element {
   const ends = wish
     ? ([wish.from, wish.to].map((end) => markOf(end.thing, thingOf(boat, end.thing))) as [string, string])
     : (['', ''] as const);
+  const { panels } = layoutOf(boat, arrangementId);
+  const along = [
+    { key: 'from', alongM: 0, words: ends[0] },
+    ...run.holes.map((hole, index) => {
+      const panel = panels[hole.panelId];
+      const { alongM = 0, words = '' } = crossings[index] ?? {};
+      return { key: `hole ${index}`, alongM, words: `${words}: ${panel ? panelWords(boat, panel) : hole.panelId}` };
+    }),
+    ...clips.map(({ key, alongM, words }) => ({ key: `clip ${key}`, alongM, words })),
+    ...extremes.map(({ alongM, words }) => ({ key: words, alongM, words: sentence(words) })),
+    { key: 'to', alongM: long, words: ends[1] },
+  ].sort((a, b) => a.alongM - b.alongM);
   const said = [
     `${mark} unrolled, ${runFigure(long, units)} ${runUnit(units)}`,
     ...extremes.map(({ words }) => words),
@@ -115,20 +129,37 @@ function Unrolled({ boat, id, run }: Props): JSX.Element {
           {marked === null ? 'Clip point in the middle' : 'Clip point there'}
         </button>
       </div>
-      <RunProfile
-        label={said}
-        run={heights}
-        content={content}
-        waters={waters}
-        crossings={crossings}
-        clips={clips}
-        extremes={extremes}
-        ends={ends}
-        cursor={marked === null ? null : { alongM: marked, words: placeWords(marked) }}
-        heightFigure={height}
-        alongFigure={(metres) => `${runFigure(metres, units)} ${runUnit(units)}`}
-        point={point}
-      />
+      <div className="unrolled-body">
+        <RunProfile
+          label={said}
+          run={heights}
+          content={content}
+          waters={waters}
+          crossings={crossings}
+          clips={clips}
+          extremes={extremes}
+          ends={ends}
+          cursor={marked === null ? null : { alongM: marked, words: placeWords(marked) }}
+          heightFigure={height}
+          alongFigure={(metres) => `${runFigure(metres, units)} ${runUnit(units)}`}
+          point={point}
+        />
+        <ol className="along" aria-label={`Along ${mark}`}>
+          {along.map(({ key, alongM, words }) => (
+            <li key={key}>
+              <button
+                type="button"
+                onFocus={() => point(alongM)}
+                onMouseEnter={() => point(alongM)}
+                onClick={() => point(alongM)}
+              >
+                <span className="figures">{`${runFigure(alongM, units)} ${runUnit(units)}`}</span>
+                {words}
+              </button>
+            </li>
+          ))}
+        </ol>
+      </div>
     </div>
   );
 }
