@@ -101,7 +101,15 @@ function withBound(outcome: RunOutcome, certified: Bound): RunOutcome {
     };
   const lowerBoundM = Math.max(outcome.lowerBoundM, certified.lengthM);
   if (outcome.status === 'blocked') {
-    return { ...outcome, lowerBoundM, proved: outcome.proved || !certified.reachable };
+    if (outcome.proved || certified.reachable) return { ...outcome, lowerBoundM };
+    // What the search ran against is not the cause.
+    const { at, tries } = outcome.reason;
+    return {
+      ...outcome,
+      lowerBoundM,
+      proved: true,
+      reason: { kind: 'disconnected', at, blocker: null, shortByM: null, tries },
+    };
   }
   return { ...outcome, lowerBoundM, costBoundM: Math.max(outcome.costBoundM, certified.costM) };
 }

@@ -127,7 +127,8 @@ function facesFor(cell: number, structure: Structure, radiusM: number): readonly
       const { portal, panel } = structure.frames[index] as Structure['frames'][number];
       if (panel && panel.rule !== 'open') continue;
       const level = portal.polygon.reduce((most, p) => Math.max(most, dot(normal, p)), Number.NEGATIVE_INFINITY);
-      const gapM = Math.max(0, panel?.gapM ?? 0) / 2 + DOORWAY_M;
+      // To the other side of the doorway: a run may round the end of a wall in it.
+      const gapM = Math.max(0, panel?.gapM ?? 0) + DOORWAY_M;
       if (Math.abs(dot(normal, portal.normal)) > 0.99 && level > offset - gapM) openM = Math.max(openM, gapM);
     }
     if (openM >= 0) return { normal, offset: offset + openM, isClosed: false, inM: 0 };
