@@ -15,7 +15,12 @@ export const newHole = z.looseObject({
   between: z.tuple([id, name]).describe("two compartments, or a compartment and 'skin' (the hull) or 'undrawn'"),
   at: point,
   diameterM: size.describe('metres'),
-  for: z.array(id).default([]).describe('lines that it is made for'),
+  for: z
+    .array(id)
+    .default([])
+    .describe(
+      'lines that it is made for: they pass the panel through it and nowhere else; others share it while it has room for these',
+    ),
 });
 
 export const arrangement = z.looseObject({
