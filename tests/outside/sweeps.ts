@@ -3,8 +3,17 @@ import type { Report } from '@core/engine/report';
 import { hullSurface } from '@core/shape/hull/surface';
 import { above, distanceToBoundary, inRegion, onto, type P3, times } from '../support/geometry-oracle';
 import type { OracleWall } from '../support/interior-oracle';
-import { hullSolid, type Solid } from '../support/manifold-oracle';
-import { type Pierced, roomFor, type Standing, standing, touches, tubeSolid } from '../support/manifold-runs';
+import { hullSolid, Manifold, type Solid } from '../support/manifold-oracle';
+import {
+  freeSolids,
+  type Pierced,
+  roomFor,
+  type Standing,
+  standing,
+  touches,
+  tubeSolid,
+  volumeOf,
+} from '../support/manifold-runs';
 import { interiorOf, type OracleRun, readRun } from '../support/run-oracle';
 
 /** A routed run as a solid of manifold-3d, and the space that it shares with what it must clear. */
@@ -59,15 +68,16 @@ export function swept(
     const shared = sharedWith(run, solid, things, rooms);
     hoses.slice(k + 1).forEach((other) => {
       if (touches(solid, other.solid))
-        shared.push({ with: other.run.report.lineId, m3: solid.intersect(other.solid).volume() });
+        shared.push({ with: other.run.report.lineId, m3: volumeOf(solid.intersect(other.solid)) });
     });
     // As thick as hose, shell and lining together, inside the bare skin.
     const lined = tubeOf(run, run.radius + skin.insetM - LESS_M);
-    shared.push({ with: 'hull', m3: lined.subtract(hull).volume() });
+    shared.push({ with: 'hull', m3: volumeOf(lined.subtract(hull)) });
+    const overboard = solid.translate(0, 4, 0);
     return {
       what: run.report.lineId,
       shared,
-      overboardM3: solid.translate(0, 4, 0).subtract(hull).volume(),
+      overboardM3: volumeOf(overboard.subtract(hull)),
     };
   });
   const pressed: Pressed[] = [];
@@ -79,6 +89,8 @@ export function swept(
       const m3 = sharedWith(run, moved, things, rooms).reduce((sum, one) => sum + one.m3, 0);
       pressed.push({ what: `${run.report.lineId} ${wall.label}`, apartM: beside.apartM, m3 });
     }
+  hull.delete();
+  freeSolids();
   return { runs, pressed };
 }
 
@@ -100,11 +112,10 @@ function sharedWith(
     const hose = isOwn.some((own) => own)
       ? tubeOf(run, run.radius - LESS_M, isOwn[0] ? lead[0] : 0, trace.lengthM - (isOwn[1] ? lead[1] : 0))
       : solid;
-    shared.push({ with: name, m3: hose.intersect(thing).volume() });
+    shared.push({ with: name, m3: volumeOf(hose.intersect(thing)) });
   }
-  let left = solid;
-  for (const room of rooms) if (touches(left, room)) left = left.subtract(room);
-  shared.push({ with: 'undrawn space', m3: left.volume() });
+  const near = rooms.filter((room) => touches(solid, room));
+  shared.push({ with: 'undrawn space', m3: volumeOf(Manifold.difference([solid, ...near])) });
   return shared;
 }
 

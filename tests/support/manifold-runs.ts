@@ -7,6 +7,23 @@ import { arcAngle, type OraclePrim, pointAt, primLength, tangentAt } from './tra
 
 /** Hoses and what they must clear as closed meshes for manifold-3d, straight from the primitives and the boat file. */
 const SIDES = 24;
+/** What is not freed stays in the library's memory for good. */
+const made: { delete(): void }[] = [];
+const kept = <T extends { delete(): void }>(one: T): T => {
+  made.push(one);
+  return one;
+};
+/** Frees all solids that were made here. */
+export function freeSolids(): void {
+  for (const one of made.splice(0)) one.delete();
+}
+/** Volume of what is wanted for its volume only. */
+export function volumeOf(solid: Solid): number {
+  const volume = solid.volume();
+  solid.delete();
+  return volume;
+}
+
 /** Chords of an arc stay this near to it. */
 const SAGITTA_M = 1e-4;
 
@@ -54,9 +71,12 @@ export function tubeSolid(prims: readonly OraclePrim[], radiusM: number, from: n
     }
   const last = (rings.length - 1) * SIDES;
   for (let k = 1; k + 1 < SIDES; k++) faces.push(0, k + 1, k, last, last + k, last + k + 1);
-  return new Manifold(
-    new Mesh({ numProp: 3, vertProperties: Float32Array.from(places), triVerts: Uint32Array.from(faces) }),
-  );
+  const mesh = new Mesh({
+    numProp: 3,
+    vertProperties: Float32Array.from(places),
+    triVerts: Uint32Array.from(faces),
+  });
+  return kept(new Manifold(mesh));
 }
 
 function squareTo([x, y, z]: P3): P3 {
@@ -65,15 +85,15 @@ function squareTo([x, y, z]: P3): P3 {
 
 /** Columns of the turn and the shift, as manifold-3d takes them. */
 const placed = (solid: Solid, u: P3, v: P3, n: P3, at: P3): Solid =>
-  solid.transform([...u, 0, ...v, 0, ...n, 0, ...at, 1]);
+  kept(kept(solid).transform([...u, 0, ...v, 0, ...n, 0, ...at, 1]));
 
 /** A plane area with a thickness, half of it on each side. */
 export function plateSolid({ frame, all, none }: Region, thicknessM: number): Solid {
   const flat = (polygon: readonly P2[]): InstanceType<typeof CrossSection> =>
-    new CrossSection([polygon.map(([a, b]): [number, number] => [a, b])], 'NonZero');
+    kept(new CrossSection([polygon.map(([a, b]): [number, number] => [a, b])], 'NonZero'));
   let area = flat(all[0] as readonly P2[]);
-  for (const one of all.slice(1)) area = area.intersect(flat(one));
-  for (const one of none) area = area.subtract(flat(one));
+  for (const one of all.slice(1)) area = kept(area.intersect(flat(one)));
+  for (const one of none) area = kept(area.subtract(flat(one)));
   return placed(Manifold.extrude(area, thicknessM, 0, 0, [1, 1], true), frame.u, frame.v, frame.n, frame.origin);
 }
 
@@ -120,7 +140,7 @@ function bodyOf(shape: Shape | KeepOut): Solid {
     const angle = ((fromDeg + (spanDeg * k) / 64) * Math.PI) / 180;
     return [radiusM * Math.cos(angle), radiusM * Math.sin(angle)];
   });
-  return Manifold.extrude(new CrossSection([[[0, 0], ...rim]], 'NonZero'), thicknessM, 0, 0, [1, 1], true);
+  return Manifold.extrude(kept(new CrossSection([[[0, 0], ...rim]], 'NonZero')), thicknessM, 0, 0, [1, 1], true);
 }
 
 /** What a run must clear besides other runs, each with its name and, of things, whose it is. */
@@ -153,7 +173,7 @@ export function standing(boat: Boat, { panels, places }: Interior, holes: readon
     );
     for (const region of panel.regions) {
       let solid = plateSolid(region, panel.thicknessM);
-      for (const one of through) if (touches(solid, one)) solid = solid.subtract(one);
+      for (const one of through) if (touches(solid, one)) solid = kept(solid.subtract(one));
       found.push({ name: `panel ${panel.between.join('/')}`, owner: null, solid });
     }
   }
@@ -162,7 +182,7 @@ export function standing(boat: Boat, { panels, places }: Interior, holes: readon
 
 /** Where a hose may be: compartments, the gaps of open panels between them, and holes. */
 export function roomFor(boat: Boat, { panels }: Interior, holes: readonly Pierced[]): Solid[] {
-  const rooms = Object.values(boat.compartments).map(prismSolid);
+  const rooms = Object.values(boat.compartments).map((one) => kept(prismSolid(one)));
   for (const { rule, frame, regions, gapM, thicknessM, holes: there } of panels) {
     // A hair into the rooms on both sides, so that nothing is left between.
     const deep = Math.max(0, gapM) + 1e-4;
