@@ -82,7 +82,7 @@ export function checkRuns(
 }
 
 /** How far ribs stand out from the lining. */
-const ribsOf = ({ hull }: Boat): number => (hull?.ribs ? Math.max(0, hull.ribs.depthM - hull.liningM) : 0);
+export const ribsOf = ({ hull }: Boat): number => (hull?.ribs ? Math.max(0, hull.ribs.depthM - hull.liningM) : 0);
 
 /** Ports met in place and direction; nothing bends before the rigid end and the port's straight length are past. */
 function endFaults(interior: Interior, boat: Boat, run: OracleRun): Violation[] {

@@ -1,6 +1,6 @@
 import type { Boat } from '@core/boat/schema/boat';
 import type { Report, RunReport } from '@core/engine/report';
-import { checkRuns } from '../check-run';
+import { checkRuns, ribsOf } from '../check-run';
 import { meetings } from '../clearance-oracle';
 import { distanceToBoundary, gap, inRegion, lifted, normalised, onto, type P3, plus, times } from '../geometry-oracle';
 import { type HullMesh, skinDistance } from '../hull-oracle';
@@ -33,12 +33,13 @@ interface Ready {
 }
 const ready = new WeakMap<Interior, Ready>();
 
-function readyFor({ interior, hull }: GridWorld): Ready {
+function readyFor({ interior, hull }: GridWorld, ribsM: number): Ready {
   const known = ready.get(interior);
   if (known) return known;
+  const within = { ...hull, insetM: hull.insetM + ribsM };
   const made = {
-    lattice: latticeOf(interior, hull),
-    fixed: fixedItems(interior, hull),
+    lattice: latticeOf(interior, within),
+    fixed: fixedItems(interior, within),
     panelIds: interior.panels.map((panel, k) => `${panel.between.join('|')} ${k}`),
   };
   ready.set(interior, made);
@@ -64,7 +65,7 @@ export function gridRun(boat: Boat, report: Report, lineId: string, world: GridW
   const own = report.runs.find((run) => run.lineId === lineId);
   const clips = Object.values(boat.arrangements).some((one) => one.clipPoints[lineId] !== undefined);
   if (!line || !kind || !own || clips) return null;
-  const { lattice, fixed, panelIds } = readyFor(world);
+  const { lattice, fixed, panelIds } = readyFor(world, ribsOf(boat));
   const others = report.runs.flatMap((run): OracleRun[] => {
     const other = boat.lines[run.lineId];
     const its = other && boat.lineKinds[other.kind];
