@@ -175,6 +175,11 @@ function* tried(
   const edited = edit(trouble.boat, candidate.recipe);
   if (!edited.ok) return null;
   store.set(sourceOf(edited.boat, source.arrangementId));
+  // The line itself first: where it finds no way among those before it, the rest need not be routed.
+  for (const id of candidate.lines) {
+    if (store.read(baseRun, id).status === 'blocked') return null;
+    yield null;
+  }
   yield* routed(store);
   const runs = candidate.lines.map((id) => store.read(finalRun, id));
   if (runs.some(({ status }) => status === 'blocked')) return null;
@@ -278,6 +283,7 @@ function* moved(
     if (store.read(compartmentOf, thing) === null) return false;
     if (store.read(findingsOn, `access/overlap|${thing}`).some(({ outcome }) => outcome === 'fail')) return false;
     if (store.read(baseRun, lineId).status === 'blocked') return false;
+    if (trouble.outcome.status === 'blocked') return true;
     return HEALED.every((rule) => !store.read(findingsOn, `${rule}|${lineId}`).some((one) => isHealed(one, lineId)));
   };
   let low = 0;
