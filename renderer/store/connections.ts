@@ -32,10 +32,13 @@ export interface StudyPort {
   study<K extends StudyKind>(kind: K, from: Studies[K]['from'], told: (told: Told<K>) => void): () => void;
 }
 
+/** The run that a line would have, null where nothing is known of it, `failed` where working it out threw. */
+export type Tried = RunReport | null | 'failed';
+
 /** What is asked about the run of a line: edits that are looked at before they are made, and edits that would help. */
 export interface RunPort {
-  /** Tells the run that the line would have after the edit; null when nothing can be told. A newer trial overtakes it. */
-  trial(lineId: string, patches: readonly Patch[], told: (run: RunReport | null) => void): void;
+  /** Tells the run that the line would have after the edit; a newer trial overtakes it. */
+  trial(lineId: string, patches: readonly Patch[], told: (run: Tried) => void): void;
   askRun(ask: number, about: AboutRun, lineId: string): void;
   dropAskRun(): void;
 }

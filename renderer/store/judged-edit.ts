@@ -46,7 +46,8 @@ export function judgedEdit({ label, line, recipe, merge, mustRoute = false, refu
   runsNow().trial(line, result.patches, (run) => {
     useJudging.setState({ isJudging: false });
     // Another edit came in between: what was tried is no longer what would be made.
-    if (useApp.getState().boat !== boat) done?.('overtaken');
+    if (run === 'failed') done?.('refused');
+    else if (useApp.getState().boat !== boat) done?.('overtaken');
     else if (run?.status === 'blocked') {
       engineNow().endWhatIf();
       refuse(refusal, run);

@@ -41,7 +41,7 @@ export function pulledEdit(pulled: Pulled): Omit<JudgedEdit, 'done'> {
   };
 }
 
-export const runOf = (lineId: string): RunReport | null =>
+const runOf = (lineId: string): RunReport | null =>
   useApp.getState().report?.runs.find((run) => run.lineId === lineId) ?? null;
 
 /** A run that is there and not pinned follows a clip point. */

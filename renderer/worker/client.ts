@@ -1,7 +1,7 @@
 import type { Progress } from '@core/engine/measure-next/next-readings';
-import type { Report, RunReport } from '@core/engine/report';
+import type { Report } from '@core/engine/report';
 import type { NextReading } from '@core/rules/next-reading';
-import type { EnginePort, QuestionPort, RunPort } from '../store/connections';
+import type { EnginePort, QuestionPort, RunPort, Tried } from '../store/connections';
 import { changed, type Delta, type FromWorker, type RunAnswer, type ToWorker } from './protocol';
 
 export interface EngineListener {
@@ -25,7 +25,7 @@ export interface Channel {
 export function engineOver(channel: Channel, listener: EngineListener): EnginePort & QuestionPort & RunPort {
   let last: Report | null = null;
   let trials = 0;
-  let trying: ((run: RunReport | null) => void) | null = null;
+  let trying: ((run: Tried) => void) | null = null;
   channel.onmessage = ({ data }) => {
     switch (data.type) {
       case 'report':
@@ -57,6 +57,8 @@ export function engineOver(channel: Channel, listener: EngineListener): EnginePo
         break;
       }
       case 'crashed':
+        trying?.('failed');
+        trying = null;
         listener.crashed(data.message);
         break;
     }

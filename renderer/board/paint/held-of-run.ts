@@ -205,7 +205,7 @@ function paintPickedCrossings(ctx: Ctx, scene: Scene, live: Live, view: HeldView
 
 const ringRadius = (diameterM: number, view: Pick<View, 't'>): number => Math.max(4, (diameterM / 2) * view.t.scale);
 
-export function ring(ctx: Ctx, [x, y]: Vec2, r: number, colour: string, width: number, dash: readonly number[]): void {
+function ring(ctx: Ctx, [x, y]: Vec2, r: number, colour: string, width: number, dash: readonly number[]): void {
   ctx.beginPath();
   ctx.arc(x, y, r, 0, 2 * Math.PI);
   ctx.setLineDash([...dash]);

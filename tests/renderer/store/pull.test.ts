@@ -4,7 +4,7 @@ import type { Boat } from '@core/boat/schema/boat';
 import type { RunReport } from '@core/engine/report';
 import { Session } from '@core/engine/session';
 import { useApp } from '@renderer/store/app';
-import { connectEngine, connectJournal, connectRuns } from '@renderer/store/connections';
+import { connectEngine, connectJournal, connectRuns, type Tried } from '@renderer/store/connections';
 import { useDrag } from '@renderer/store/drag';
 import { judgedEdit } from '@renderer/store/judged-edit';
 import { clipPointSet, crossingFreed, decidedHole, heldOf, nudgePulled, pinToggled } from '@renderer/store/pulled';
@@ -197,7 +197,7 @@ describe('an edit that promises a run', () => {
   });
 
   it('is dropped when another edit came in between', () => {
-    let tell: (run: RunReport | null) => void = () => {};
+    let tell: (run: Tried) => void = () => {};
     connectRuns({
       trial: (_, __, told) => {
         tell = told;

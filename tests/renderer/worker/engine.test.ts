@@ -4,8 +4,9 @@ import { edit, placed } from '@core/boat/edits';
 import { readBoat } from '@core/boat/read';
 import type { Boat } from '@core/boat/schema/boat';
 import { nextReadings } from '@core/engine/measure-next/next-readings';
-import type { Report, RunReport } from '@core/engine/report';
+import type { Report } from '@core/engine/report';
 import type { NextReading } from '@core/rules/next-reading';
+import type { Tried } from '@renderer/store/connections';
 import { type Channel, engineOver } from '@renderer/worker/client';
 import { serveEngine, type WorkerChannel } from '@renderer/worker/engine';
 import type { Delta, RunAnswer } from '@renderer/worker/protocol';
@@ -148,11 +149,11 @@ describe('an edit that is tried first', () => {
     both.engine.open(1, boat);
     await both.settle();
     const there = clipped(0.1);
-    const told: (RunReport | null)[] = [];
+    const told: Tried[] = [];
     both.engine.trial('raw-1', there.patches, (run) => told.push(run));
     await both.settle();
     expect(told).toEqual([analyze(there.boat).runs.find(({ lineId }) => lineId === 'raw-1')]);
-    expect(told[0]?.status).toBe('routed');
+    expect(told[0]).toMatchObject({ status: 'routed' });
     both.engine.edit(2, there.patches);
     await both.settle();
     expect(both.reports.find(({ sent }) => sent === 2)?.report).toEqual(analyze(there.boat));
@@ -162,14 +163,27 @@ describe('an edit that is tried first', () => {
   it('given up leaves the boat and its answer as they were', async () => {
     both.engine.open(1, boat);
     await both.settle();
-    const told: (RunReport | null)[] = [];
+    const told: Tried[] = [];
     both.engine.trial('raw-1', clipped(9).patches, (run) => told.push(run));
     await both.settle();
-    expect(told.map((run) => run?.status)).toEqual(['blocked']);
+    expect(told).toMatchObject([{ status: 'blocked' }]);
     both.engine.endWhatIf();
     both.engine.edit(2, []);
     await both.settle();
     expect(both.reports.find(({ sent }) => sent === 2)?.report).toEqual(analyze(boat, { deeper: true }));
+  });
+
+  it('that throws is told as failed', async () => {
+    both.engine.open(1, boat);
+    await both.settle();
+    const told: Tried[] = [];
+    // A line without its kind: no edit of the window can make one.
+    both.engine.trial('raw-1', [{ op: 'replace', path: ['lines', 'raw-1', 'kind'], value: 'nothing' }], (run) =>
+      told.push(run),
+    );
+    await both.settle();
+    expect(told).toEqual(['failed']);
+    expect(both.crashes).toHaveLength(1);
   });
 
   it('tells only of the newest of two', async () => {
