@@ -89,14 +89,14 @@ export const elementsOfRun = (task: Task, { seed }: Routed): Element[] | null =>
 
 /**
  * Relaxes the polygon and judges it: a run, or the worst of what is wrong. A trial is given up where it promises
- * little; `isHung`: it lay as it should before, and moved a little.
+ * little; `hanging`: it is drawn towards surfaces from the first, with more corners for that or with those that it has.
  */
 export function* relaxed(
   task: Task,
   elements: readonly Element[],
   sweeps: number,
   isTrial = false,
-  isHung = false,
+  hanging: 'not' | 'addCorners' | 'asItIs' = 'not',
 ): Generator<number, Routed | Violation> {
   const { world, line, ends } = task;
   const exempt =
@@ -112,10 +112,12 @@ export function* relaxed(
     bendRadiusM: line.bendRadiusM,
     holeRadiusM: task.hose.holeRadiusM,
     suction: line.suction && line.lengthLimitM === undefined,
+    hangs: hanging !== 'not' && world.prices.wishes.surface > 0,
     exempt: [exempt(ends[0]), exempt(ends[1])],
   };
   const band = new Band(input, elements);
-  if (isHung && world.prices.wishes.surface > 0) {
+  if (input.hangs) {
+    if (hanging === 'addCorners') band.addCorners();
     yield* band.hang(sweeps);
     return yield* judged(task, band);
   }
@@ -131,7 +133,7 @@ export function* relaxed(
 export function* hung(task: Task, run: Routed): Generator<number, Routed> {
   const elements = task.world.prices.wishes.surface > 0 ? elementsOfRun(task, run) : null;
   if (!elements) return run;
-  const next = yield* relaxed(task, elements, HANGING_SWEEPS, false, true);
+  const next = yield* relaxed(task, elements, HANGING_SWEEPS, false, 'addCorners');
   return 'status' in next && next.costM < run.costM ? next : run;
 }
 

@@ -28,6 +28,8 @@ export interface BandInput {
   readonly bendRadiusM: number;
   readonly holeRadiusM: number;
   readonly suction: boolean;
+  /** Hanging free costs from the first. */
+  readonly hangs: boolean;
   /** True for an obstacle that the first pieces from the start, or the last before the goal, need not clear. */
   readonly exempt: readonly [(obstacle: Obstacle) => boolean, (obstacle: Obstacle) => boolean];
 }

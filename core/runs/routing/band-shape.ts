@@ -59,7 +59,7 @@ export class BandShape {
   /** Wishes are left aside: what is in the way alone counts. */
   protected isPlain = false;
   /** Hanging free costs as well: only once the shape is found, for it makes the band slow. */
-  protected isHung = false;
+  protected readonly isHung: boolean;
   protected readonly bendAt: number[] = [];
   protected work = 0;
   protected lastStep = LAST_STEP_M;
@@ -69,6 +69,7 @@ export class BandShape {
     elements: readonly Element[],
   ) {
     this.R = input.bendRadiusM * (1 + RADIUS_SPARE);
+    this.isHung = input.hangs;
     this.clearance = new BandClearance(input);
     this.elements = [...elements];
     this.layOut();

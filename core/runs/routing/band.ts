@@ -71,15 +71,12 @@ export class Band extends BandShape {
 
   /** Draws the band towards what clips can hold it to; at most `sweeps` times over all corners. */
   *hang(sweeps: number): Generator<number, void> {
-    this.isHung = true;
-    this.addCorners();
     for (const steps of this.steps) steps.fill(HANGING_STEP_M);
-    this.total();
     yield* this.relax(sweeps);
   }
 
   /** A long straight in the air may be led aside at its middle. */
-  private addCorners(): void {
+  addCorners(): void {
     const { prices } = this.input.world;
     const elements: Element[] = [];
     this.elements.forEach((element, e) => {

@@ -26,7 +26,7 @@ export function warmRun(view: RoutingView, line: RoutingLine, previous: Routed, 
       reason: { kind: 'notFound', at: null, blocker: null, shortByM: null, tries: 0 },
       lowerBoundM: task.boundM,
     };
-  const work = relaxed(task, elements, WARM_SWEEPS, false, true);
+  const work = relaxed(task, elements, WARM_SWEEPS, false, 'asItIs');
   for (;;) {
     const next = work.next();
     if (!next.done) continue;
