@@ -75,21 +75,18 @@ describe('runs of a whole boat', () => {
   });
 
   it('are repaired by moving at most four runs out of the way, or left alone', () => {
-    let blockedBefore = 0;
-    let blockedAfter = 0;
-    for (const seed of [21, 25, 30]) {
-      const world = worldOf(scene(seed).boat);
-      const outcomes = routeAll(world, 'fast');
-      const changed = repaired(world, outcomes);
-      // Asked again, the same answer: nothing is remembered.
-      expect(JSON.stringify([...repaired(world, outcomes)])).toBe(JSON.stringify([...changed]));
-      for (const outcome of changed.values()) expect(outcome.status).toBe('routed');
-      const all = new Map([...outcomes, ...changed]);
-      blockedBefore += [...outcomes.values()].filter(({ status }) => status === 'blocked').length;
-      blockedAfter += [...all.values()].filter(({ status }) => status === 'blocked').length;
-      expect(checkRuns(world.boat, reportOf(all), world.hull ? { hull: world.hull } : {})).toEqual([]);
-    }
-    expect(blockedAfter).toBeLessThan(blockedBefore);
+    // Of this scene one line is blocked by another that can move.
+    const world = worldOf(scene(25).boat);
+    const outcomes = routeAll(world, 'fast');
+    const changed = repaired(world, outcomes);
+    // Asked again, the same answer: nothing is remembered.
+    expect(JSON.stringify([...repaired(world, outcomes)])).toBe(JSON.stringify([...changed]));
+    for (const outcome of changed.values()) expect(outcome.status).toBe('routed');
+    const all = new Map([...outcomes, ...changed]);
+    const blocked = (some: ReadonlyMap<string, RunOutcome>): number =>
+      [...some.values()].filter(({ status }) => status === 'blocked').length;
+    expect(blocked(all)).toBeLessThan(blocked(outcomes));
+    expect(checkRuns(world.boat, reportOf(all), world.hull ? { hull: world.hull } : {})).toEqual([]);
   });
 });
 
