@@ -104,7 +104,9 @@ export function gridRun(boat: Boat, report: Report, lineId: string, world: GridW
   );
   let best: GridRun | null = null;
   const price = (run: GridRun): number => priceOf(world.interior, run);
-  for (let n = 0; n < TRIES && (n < BENDS.length || !best); n++) {
+  // A line that the router has led is known to be there: then only a cheaper run would be news.
+  const tries = own.status === 'routed' ? BENDS.length : TRIES;
+  for (let n = 0; n < tries && (n < BENDS.length || !best); n++) {
     const way = walk.search({
       radius: shape.radius,
       bend: (BENDS[n % BENDS.length] as number) * bend,

@@ -78,7 +78,7 @@ const TOLERANCE = 0.012;
 const COMFORT = 0.015;
 const BESIDE_HOLES = [0, 0.02, 0.04, 0.06];
 const CLOSE_TO_PORT = 0.075;
-const MOST_POPS = 200_000;
+const MOST_POPS = 100_000;
 
 /** A* over places and headings on one lattice: straight steps, arcs of the bend radius, and holes. */
 export class Walk {
