@@ -319,6 +319,32 @@ const PLANTED: Record<string, { plant: (one: Case) => Case; kinds: Violation['ki
     }),
     kinds: ['lead'],
   },
+  'a bend that begins before the bare hose is clear of its thing': {
+    // Radius 15 mm: straight over 21 mm. The corner lies 28 mm from the port, and its fillet reaches 13 mm back.
+    plant: (one) => ({
+      ...one,
+      boat: {
+        ...one.boat,
+        lineKinds: { hose: { ...one.boat.lineKinds.hose, end: undefined } },
+      } as unknown as Case['boat'],
+      runs: [
+        retold(first(one), rounded([FEED[0] as P3, [0.628, 0.3, 0.3], ...FEED.slice(2)], R)),
+        ...one.runs.slice(1),
+      ],
+    }),
+    kinds: ['lead'],
+  },
+  'a bend that ends 10 mm before the middle of a panel': {
+    // Panel 12 mm, radius 15 mm: straight from 21 mm before the middle on. The fillet of the corner reaches 19 mm beyond it.
+    plant: (one) => ({
+      ...one,
+      runs: [
+        retold(first(one), rounded([FEED[0] as P3, FEED[1] as P3, [1.977, 0.1, 0.4], ...FEED.slice(3)], R)),
+        ...one.runs.slice(1),
+      ],
+    }),
+    kinds: ['holeSquare'],
+  },
   'a hose 8 mm thicker in radius through the same place': {
     plant: (one) => ({
       ...one,
