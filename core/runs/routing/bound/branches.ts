@@ -55,6 +55,10 @@ interface Sprout {
 /** A chain whose places leave less undecided than this share is not split further. */
 const SPLIT_SHARE = 0.002;
 const MOST_SPLITS = 10;
+/** Legs shorter than this turn hard at both ends. */
+const TIGHT_RADII = 3;
+/** A crossing beside such a leg is halved down to this share of the radius. */
+const TIGHT_SIZE = 0.25;
 const MOST_CUTS = 8;
 const MOST_WAYS = 4;
 const SETTLED: Dual['loose'] = { event: -1, gap: 0 };
@@ -168,6 +172,11 @@ export class BranchSearch {
       this.split(branch, event);
       return;
     }
+    const tight = this.tightEvent(branch);
+    if (tight >= 0) {
+      this.split(branch, tight);
+      return;
+    }
     const blocked = branch.cuts < MOST_CUTS ? this.blockedLeg(branch) : null;
     if (blocked) this.passBeside(branch, blocked.link, blocked.cut);
     else {
@@ -196,8 +205,47 @@ export class BranchSearch {
     const prefix = isRoot ? 0 : dualValue(chain, dual.directions, radius, events.length - 1);
     // What lies behind the last crossing: at least the field from there on.
     const beyond = complete || isRoot ? 0 : prefix + end.event.stub + (this.field.after[end.node] as number);
-    const value = Math.max(branch.value, leads + costs + Math.max(dual.value, beyond));
+    const tight = complete ? this.withoutFree(chain) : 0;
+    const value = Math.max(branch.value, leads + costs + Math.max(dual.value, beyond, tight));
     return { ...branch, value, prefix, judged: true, places: dual.places, loose: dual.loose };
+  }
+
+  /**
+   * The same chain with fewer events asks for less; yet where two legs are short their directions ask for more at once than each of them
+   * does with a free end between.
+   */
+  private withoutFree({ events, leastLegs }: Chain): number {
+    const { radius } = this.question;
+    const kept: BoundEvent[] = [events[0] as BoundEvent];
+    const legs: number[] = [];
+    let sum = 0;
+    for (let k = 1; k < events.length; k++) {
+      const event = events[k] as BoundEvent;
+      const before = leastLegs[k - 1] as number;
+      sum += before;
+      const isFree = event.tangent === null && k + 1 < events.length;
+      if (isFree && Math.min(before, leastLegs[k] as number) < TIGHT_RADII * radius) continue;
+      legs.push(Math.max(sum, leastLeg(kept[kept.length - 1] as BoundEvent, event, radius)));
+      kept.push(event);
+      sum = 0;
+    }
+    if (kept.length === events.length) return 0;
+    return optimiseDual({ events: kept, leastLegs: legs }, radius, ROUNDS.child, []).value;
+  }
+
+  /** The widest crossing beside a leg so short that it matters where in it the hose passes; -1 without one. */
+  private tightEvent({ links, splits }: Branch): number {
+    if (splits >= MOST_SPLITS) return -1;
+    const { radius } = this.question;
+    let [widest, found] = [TIGHT_SIZE * radius, -1];
+    for (let k = 1; k < links.length; k++) {
+      const { event, leg } = links[k] as Link;
+      const least = Math.min(leg, links[k + 1]?.leg ?? Number.POSITIVE_INFINITY);
+      if (event.domain.ring.length < 2 || event.domain.size <= widest || least >= TIGHT_RADII * radius) continue;
+      widest = event.domain.size;
+      found = k;
+    }
+    return found;
   }
 
   private extend(branch: Branch): void {
