@@ -146,7 +146,9 @@ const run = z.strictObject({
     ),
   effort: z.enum(['fast', 'deep']).exactOptional().describe('of a blocked line without proof: how hard it was tried'),
   lengthM: nullableMetres.describe('along the centre line from port to port, metres; null when blocked'),
-  lowerBoundM: metres.describe('no run of this line is shorter, metres'),
+  lowerBoundM: metres.describe(
+    'no run of this line is shorter, metres; asked deeper, bends and what stands in the compartments count too',
+  ),
   costM: metres.exactOptional().describe('length plus what holes and preferences cost, in metres of hose'),
   costs: costs.exactOptional(),
   costBoundM: metres.exactOptional().describe('no run costs less, in metres of hose'),
