@@ -139,7 +139,7 @@ export function RunProfile(props: Props): JSX.Element {
             key={one.words}
             className={one.isFault ? 'profile-extreme fault' : 'profile-extreme'}
             x={x(one.alongM)}
-            y={y(one.heightM) + (one.heightM >= middle ? -8 : 16)}
+            y={one.heightM >= middle ? y(one.heightM) - 8 : Math.min(y(one.heightM) + 16, bottom - 5)}
             textAnchor={one.alongM < long * 0.15 ? 'start' : one.alongM > long * 0.85 ? 'end' : 'middle'}
           >
             {one.words}

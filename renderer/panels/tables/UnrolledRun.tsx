@@ -144,7 +144,7 @@ function Unrolled({ boat, id, run }: Props): JSX.Element {
           alongFigure={(metres) => `${runFigure(metres, units)} ${runUnit(units)}`}
           point={point}
         />
-        <ol className="along" aria-label={`Along ${mark}`}>
+        <ol className="along" aria-label={`Along ${mark}`} onMouseLeave={() => point(null)}>
           {along.map(({ key, alongM, words }) => (
             <li key={key}>
               <button
