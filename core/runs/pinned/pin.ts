@@ -68,8 +68,7 @@ export function primsOfPin({ points, radiiM }: Pin, usualRadiusM: number): reado
   const share = wanted.map(() => 1);
   legs.forEach(({ lengthM }, k) => {
     const taken = (wanted[k - 1] ?? 0) + (wanted[k] ?? 0);
-    // A hair more than there is comes of rounding: two bends that touch stay as they are.
-    if (taken <= lengthM + ROUNDING_M) return;
+    if (taken <= lengthM) return;
     for (const corner of [k - 1, k])
       if (corner >= 0 && corner < share.length) share[corner] = Math.min(share[corner] as number, lengthM / taken);
   });
@@ -101,9 +100,6 @@ export function primsOfPin({ points, radiiM }: Pin, usualRadiusM: number): reado
   });
   return prims;
 }
-/** Corners are kept to a micrometre. */
-const ROUNDING_M = 5e-6;
-
 const angleBetween = (a: Vec3, b: Vec3): number => Math.atan2(norm(cross(a, b)), dot(a, b));
 
 /** Length of a run along its centre line. */
