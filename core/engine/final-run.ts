@@ -2,7 +2,7 @@ import { sameValue } from '../boat/schema-walk';
 import { BOUND_STEPS, type Bound, plainBound, startLengthBound } from '../runs/routing/bound/bound';
 import { whyImpossible } from '../runs/routing/bound/impossible';
 import { runCapsules } from '../runs/routing/capsules';
-import type { Blocked, Proof, RoutingLine, RoutingView, RunOutcome } from '../runs/routing/types';
+import type { Blocked, BlockReason, Proof, RoutingLine, RoutingView, RunOutcome } from '../runs/routing/types';
 import type { CapsuleSolid } from '../shape/space/solids';
 import { LaidRun, NO_RUNS, sortedById } from './laid-run';
 import { startPasses } from './route-passes';
@@ -83,11 +83,24 @@ function told(outcome: RunOutcome, lineId: string, tried: Blocked['effort'], rea
   };
 }
 
+/** Why a line can have no run, whatever other runs are there; null where that cannot be said. Asked for lines that were not found. */
+const impossible: ComputedStage<BlockReason | null> = {
+  id: 'impossible',
+  compute: (lineId, read) => {
+    const asked = read(wish, lineId);
+    if (asked.outcome !== 'line') return null;
+    return whyImpossible(
+      asked.line,
+      viewOver(read, () => NO_RUNS),
+    );
+  },
+  same: sameValue,
+};
+
 /** A line that was not found, with the proof that there is nothing to be found, where there is one. */
 function proven(outcome: RunOutcome, asked: Wish, read: Read): RunOutcome {
   if (outcome.status === 'routed' || outcome.proved || asked.outcome !== 'line') return outcome;
-  const view = viewOver(read, () => NO_RUNS);
-  const reason = whyImpossible(asked.line, view);
+  const reason = read(impossible, asked.line.id);
   return reason ? { ...outcome, proved: true, reason: { ...reason, tries: outcome.reason.tries } } : outcome;
 }
 

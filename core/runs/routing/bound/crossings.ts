@@ -149,7 +149,7 @@ function looseOpenings(layout: Layout): ReadonlyMap<number, number> {
   const wholes = portalDomains(layout);
   const open = layout.portals.flatMap(({ kind, panelId, index }) => {
     const panel = kind === 'panel' ? layout.panels[panelId] : undefined;
-    return panel?.rule === 'open' ? [{ index, gapM: Math.max(0, panel.gapM) }] : [];
+    return panel?.rule === 'open' ? [{ index, gapM: Math.abs(panel.gapM) }] : [];
   });
   const loose = new Map<number, number>();
   for (const one of open)
