@@ -53,6 +53,7 @@ export function Drawer(): JSX.Element | null {
   const [height, setHeight] = useState<Height>(() => (window.innerWidth < 1280 ? 'closed' : 'usual'));
   const [blockedOnly, setBlockedOnly] = useState(false);
   const blocked = report?.summary.blocked ?? 0;
+  const filters = tab === 'Runs' && (blocked > 0 || blockedOnly);
   const entryWishes = useEntryWish((state) => state.count);
   const list = useRef<HTMLDivElement>(null);
 
@@ -126,7 +127,7 @@ export function Drawer(): JSX.Element | null {
             </button>
           ))}
         </div>
-        {tab === 'Runs' && (blocked > 0 || blockedOnly) ? (
+        {filters ? (
           <button
             type="button"
             className="filter"
@@ -138,7 +139,7 @@ export function Drawer(): JSX.Element | null {
           </button>
         ) : null}
         <span className="summary">
-          {report
+          {report && !filters
             ? `${runFigure(report.summary.hoseM, units)} ${runUnit(units)} hose, tube and cable, ${report.summary.newHoles} holes to drill`
             : ''}
         </span>

@@ -32,7 +32,9 @@ export function BlockedRun({
   ) : (
     'not found'
   );
-  const where = at ? compartmentName(boat, layoutOf(boat, arrangementId).compartmentAt(at)) : null;
+  // A place within a panel is in no compartment: the panel is named as what is in the way.
+  const inside = at ? layoutOf(boat, arrangementId).compartmentAt(at) : null;
+  const where = inside === null ? null : compartmentName(boat, inside);
   const isSearching = useApp((state) => state.searching) && !run.proved && run.effort === 'fast';
   return (
     <Panel title="Run" level={3} aside={aside}>

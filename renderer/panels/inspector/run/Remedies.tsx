@@ -7,6 +7,7 @@ import { useApp } from '../../../store/app';
 import { judgedEdit } from '../../../store/judged-edit';
 import { useRunQuestion } from '../../../store/run-question';
 import { figure, lengthUnit, runFigure, runUnit, wholeLength } from '../../format';
+import { sentence } from '../../words';
 import { Panel } from '../parts';
 
 /** What would give a line a run: each was routed before it is offered, and is looked at again before it is done. */
@@ -91,14 +92,14 @@ function Offer({
       <p className="offer-why">{words.why}</p>
       {words.cautions.map((caution) => (
         <p className="offer-caution" key={caution}>
-          {caution}
+          {sentence(caution)}
         </p>
       ))}
       <div className="offer-foot">
         <button type="button" className="button" aria-label={`Apply: ${words.title}`} onClick={apply}>
           Apply
         </button>
-        <span className="figures">{`worth ${runFigure(remedy.costM, units)} ${runUnit(units)} of hose`}</span>
+        <span className="figures">{`costs ${runFigure(remedy.costM, units)} ${runUnit(units)} of hose`}</span>
       </div>
     </li>
   );
