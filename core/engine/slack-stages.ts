@@ -3,6 +3,7 @@ import { CLEAN_MARGIN, combine } from '../boat/accuracy';
 import { sameValue } from '../boat/schema-walk';
 import type { GradeShare } from '../rules/finding';
 import { gradesOfBlocker } from '../rules/grade-of-blocker';
+import { asLaid } from '../runs/routing/end-variants';
 import type { Lead, Routed, RoutingLine } from '../runs/routing/types';
 import { warmRun } from '../runs/routing/warm';
 import { freeDepth } from '../shape/space/free-depth';
@@ -56,15 +57,16 @@ export const runSlack: ComputedStage<RunSlack | null> = {
     const ends = read(line, lineId);
     if (asked.outcome !== 'line' || run.status !== 'routed' || run.pinned || !ends) return null;
     const things = { from: ends.from.thing, to: ends.to.thing };
-    const tries = slips(asked.line, lineId, run, read);
+    const laid = asLaid(asked.line, run);
+    const tries = slips(laid, lineId, run, read);
     let worst: RunSlack | null = null;
     let least = 1;
     for (const end of BOTH_ENDS) {
-      const before = beforePort(asked.line, end, things[end], run, read);
+      const before = beforePort(laid, end, things[end], run, read);
       if (before && before.share < least) worst = { slackM: before.slackM, grade: before.grade };
       least = Math.min(least, before?.share ?? 1);
     }
-    for (const { end, way, mostM, grade } of trialsOf(asked.line, things, read)) {
+    for (const { end, way, mostM, grade } of trialsOf(laid, things, read)) {
       let share = least;
       for (let halving = 0; halving <= HALVINGS && share > 0 && !tries(end, way, share * mostM); halving++)
         share = halving < HALVINGS ? share / 2 : 0;
