@@ -9,6 +9,7 @@ import {
   openRuns,
   pinsARun,
   pullsARun,
+  pullsInEveryView,
   refusesAPull,
   slidesAHole,
   slidesByKeyboard,
@@ -31,6 +32,7 @@ describe.skipIf(!hasChromium())('runs by hand in Chromium', () => {
   });
 
   it('pulls a run: it follows, is one edit and one undo', () => pullsARun(page));
+  it('pulls in profile and section too', () => pullsInEveryView(page));
   it('says what is in the way of a pull and leaves the boat as it was', () => refusesAPull(page));
   it('sets, moves and removes a clip point by keyboard', () => clipsByKeyboard(page));
   it('slides a hole in its panel', () => slidesAHole(page));

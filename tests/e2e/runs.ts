@@ -83,6 +83,37 @@ export async function pullsARun(page: Page): Promise<void> {
   expect((await runNow(page, id)).lengthM).toBeCloseTo(before.lengthM ?? 0, 6);
 }
 
+/** In profile and section a pull moves what that view shows, and leaves the third coordinate alone. */
+export async function pullsInEveryView(page: Page): Promise<void> {
+  const { id, at } = await pullable(page);
+  for (const [view, still] of [
+    ['profile', 1],
+    ['section', 0],
+  ] as const) {
+    await page.evaluate(
+      ([line, x]) => {
+        window.underberthBoard?.app().select({ kind: 'line', id: line as string });
+        window.underberthBoard?.app().setSectionX((x as number) - 0.01);
+      },
+      [id, at[0]] as const,
+    );
+    const found = await page.evaluate(
+      ([p, field]) => window.underberthBoard?.clientAt(p as [number, number, number], field as 'profile') ?? null,
+      [[...at], view] as const,
+    );
+    if (!found) throw new Error(`expected the run in ${view}`);
+    await drag(page, found, [3, -4]);
+    await settle(page);
+    const [clip] = await clipsOf(page, id);
+    if (!clip) throw new Error(`expected a clip point set in ${view}`);
+    // The section shows a slab: the nearest place of the run in it may lie a little behind the cut.
+    expect(Math.abs(clip[1].at[still] - at[still])).toBeLessThan(view === 'section' ? 0.5 : 0.02);
+    expect(clip[1].at[2]).toBeGreaterThan(at[2]);
+    await page.keyboard.press('Control+z');
+    await settle(page);
+  }
+}
+
 /** Pulled out of the boat it is said why not, and the boat stays as it was. */
 export async function refusesAPull(page: Page): Promise<void> {
   const { id, at } = await pullable(page);
