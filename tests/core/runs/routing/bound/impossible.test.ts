@@ -111,7 +111,7 @@ describe('a proof that a line has no run', () => {
 });
 
 describe('proofs and bounds in scenes', () => {
-  const counts = [fuzzProofs(221, true, 60), fuzzProofs(222, false, 60)];
+  const counts = [fuzzProofs(221, true, 60, 6), fuzzProofs(222, false, 60, 6)];
 
   it('contradict no run that was found or planted', () => {
     expect(counts.flatMap((one) => one.wrong)).toEqual([]);
