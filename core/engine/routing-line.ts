@@ -94,7 +94,7 @@ const isCrimped = (line: Line, kind: LineKind): boolean =>
  * Ways of drawing a line in, the one with the smaller holes first; the other only where it has the shorter end. Of equal ends that at
  * `to` leads.
  */
-export function feedsOf(line: Line, kind: LineKind): readonly [Feed, Feed?] {
+function feedsOf(line: Line, kind: LineKind): readonly [Feed, Feed?] {
   const led = (end: 'from' | 'to'): Feed => {
     const { crimped, diameterM, rigidM } = fitting(line, kind, end);
     const widthM = Math.max(kind.outsideM, crimped ? (diameterM ?? 0) : 0);

@@ -8,7 +8,7 @@ const SLICE = 0.002;
 const RAYS = 24;
 
 /** The end that comes through the holes: the one that the run names, else the smaller. Null where the bare hose does. */
-export function leadingEnd(run: OracleRun): { readonly radius: number; readonly length: number } | null {
+function leadingEnd(run: OracleRun): { readonly radius: number; readonly length: number } | null {
   const ends = (['from', 'to'] as const).map((which, k) => {
     const own = run.line.ends[which] ?? run.kind.end;
     const isOn = (own?.crimped ?? false) || run.kind.crimpedEnds;

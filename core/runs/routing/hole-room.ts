@@ -12,7 +12,7 @@ import type { RoutingLine } from './types';
 import { lineOfCapsule, RUN_GAP_M } from './world';
 
 /** A round thing in a hole: centre from that of the hole, and radius with the room that it keeps. */
-export interface Disc {
+interface Disc {
   readonly x: number;
   readonly y: number;
   readonly radiusM: number;
@@ -21,7 +21,7 @@ export interface Disc {
 type Place = readonly [number, number];
 
 /** Radius of a run and of what must pass with it. */
-export interface Passer {
+interface Passer {
   readonly radiusM: number;
   readonly holeRadiusM: number;
 }
@@ -30,13 +30,13 @@ export interface Passer {
 const SNUG_M = 0.0015;
 const RIM_PLACES = 8;
 /** Most places that one hole offers. */
-export const MOST_PLACES = 8;
+const MOST_PLACES = 8;
 const ROUNDING_M = 1e-9;
 /** Where there is room for it, runs lie this much freer: the band then has nothing to correct. */
 const EASE_M = 0.0002;
 
 /** Places for a disc in a round hole beside what lies there: beside others first, then along the rim. */
-export function placesIn(diameterM: number, radiusM: number, discs: readonly Disc[]): readonly Place[] {
+function placesIn(diameterM: number, radiusM: number, discs: readonly Disc[]): readonly Place[] {
   const play = diameterM / 2 - radiusM;
   if (play < -ROUNDING_M) return [];
   if (discs.length === 0 && play < SNUG_M) return [[0, 0]];
@@ -163,7 +163,7 @@ export function couldHold(hole: PanelHole, holeRadiusM: number): boolean {
 }
 
 /** Directions in the plane of a hole, the second as nearly upright as it goes. */
-export function planeOf(n: Vec3, v: Vec3): readonly [Vec3, Vec3] {
+function planeOf(n: Vec3, v: Vec3): readonly [Vec3, Vec3] {
   const upright: Vec3 = [-n[2] * n[0], -n[2] * n[1], 1 - n[2] * n[2]];
   const y = Math.hypot(...upright) > 0.05 ? unit(upright) : v;
   return [cross(y, n), y];

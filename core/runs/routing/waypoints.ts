@@ -26,7 +26,7 @@ export interface Mark {
   readonly between: Between | null;
 }
 
-export interface WaypointBlock {
+interface WaypointBlock {
   readonly reason: BlockReason;
   readonly proved: boolean;
 }
