@@ -70,7 +70,8 @@ const repairedRun: ComputedStage<RunOutcome> = {
 };
 
 function told(outcome: RunOutcome, lineId: string, tried: Blocked['effort'], read: Read): RunOutcome {
-  const certified = read(bound, lineId);
+  // A run that was found knows the plain bound already.
+  const certified = outcome.status === 'blocked' || outcome.pinned ? read(bound, lineId) : null;
   const asked = read(wish, lineId);
   const bounded = proven(certified ? withBound(outcome, certified) : outcome, asked, read);
   if (bounded.status === 'routed') return bounded;
