@@ -125,13 +125,16 @@ export class Nearness {
   }
 }
 
-const known = new WeakMap<Structure, { readonly hull: HullSurface | null; readonly nearness: Nearness }>();
+const known = new WeakMap<Structure, { readonly hull: HullSurface | null; readonly nearness: Nearness }[]>();
+/** The hull within its ribs, and the bare one: no more are asked for at a time. */
+const MOST_HULLS = 2;
 
 /** One grid for a layout in its hull; all lines share it. */
 export function nearnessOf(structure: Structure, hull: HullSurface | null): Nearness {
-  const found = known.get(structure);
-  if (found?.hull === hull) return found.nearness;
+  const entries = known.get(structure) ?? [];
+  const found = entries.find((one) => one.hull === hull);
+  if (found) return found.nearness;
   const nearness = new Nearness(structure, hull);
-  known.set(structure, { hull, nearness });
+  known.set(structure, [...entries, { hull, nearness }].slice(-MOST_HULLS));
   return nearness;
 }
