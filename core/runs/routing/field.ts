@@ -17,6 +17,7 @@ export function goalField(
   isAllowed: (cell: number) => boolean,
   holeWeight: number,
   startCell: number,
+  settledPerCell = SETTLED_PER_CELL,
 ): Float64Array {
   const { at, cell, mate, passage, ofCell } = nodes;
   const cost = new Float64Array(nodes.count).fill(Number.POSITIVE_INFINITY);
@@ -51,7 +52,7 @@ export function goalField(
       }
     }
     const home = cell[k] as number;
-    if (home === goal.cell || (perCell[home] as number) >= SETTLED_PER_CELL) continue;
+    if (home === goal.cell || (perCell[home] as number) >= settledPerCell) continue;
     perCell[home] = (perCell[home] as number) + 1;
     const x = at[3 * k] as number;
     const y = at[3 * k + 1] as number;

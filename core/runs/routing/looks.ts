@@ -39,6 +39,7 @@ export class Look {
         new Search(world, hose, depart, (ends[k + 1] as Mark).arrive, isAllowed, suction, isLimited ? 0 : 1, {
           isBackward: kind.isBackward,
           mustRise: k === highest,
+          isThorough: kind.guideWeight === 1,
         }),
     );
     for (const place of line.dear ?? []) this.penalise(place);

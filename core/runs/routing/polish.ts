@@ -25,6 +25,7 @@ export function* polished(
   run: Routed,
   sweeps: number,
   share: number,
+  price: (run: Routed) => number,
 ): Generator<number, Routed | Violation | null> {
   const elements = elementsOfRun(task, run);
   if (!elements) return null;
@@ -32,14 +33,14 @@ export function* polished(
   const taut = elements.filter(({ kind }) => kind !== 'free');
   let best: Routed | Violation | null = null;
   for (const kept of taut.length < elements.length ? [taut, elements] : [taut]) {
-    const known = best && 'status' in best ? best.costM : run.costM;
+    const known = best && 'status' in best ? price(best) : price(run);
     const dual = dualOf(task, kept);
     if (!dual) continue;
     const leads = task.ends[0].leadM + task.ends[1].leadM;
-    const costs = run.costM - run.lengthM;
+    const costs = price(run) - run.lengthM;
     if (dual.value + leads + costs > (1 - share) * known) break;
     const next: Routed | Violation = yield* relaxed(task, unfold(placed(kept, dual, R), R), sweeps, true);
-    if (!best || ('status' in next && (!('status' in best) || next.costM < best.costM))) best = next;
+    if (!best || ('status' in next && (!('status' in best) || price(next) < price(best)))) best = next;
   }
   return best;
 }

@@ -14,7 +14,7 @@ import { Look, type LookKind } from './looks';
 import { polished } from './polish';
 import { unfold } from './polygon';
 import { notFoundAt, reasonOf } from './reasons';
-import { GUIDE_WEIGHT, type Penalty, type Stop } from './search';
+import { GUIDE_WEIGHT, type Stop } from './search';
 import { startingPolygon } from './starting';
 import { suggestedWays } from './suggested';
 import type { Blocked, BlockReason, Effort, Routed, RoutingLine, RoutingView, RunOutcome } from './types';
@@ -31,6 +31,7 @@ interface Budget {
   readonly looks: readonly LookKind[];
   /** Tries the ways of the bound even when a run was found. */
   readonly isThorough: boolean;
+  /** Runs that are polished, the cheapest first. */
   readonly polishes: number;
 }
 const FORWARD: LookKind = { isBackward: false, stiffness: 1, guideWeight: GUIDE_WEIGHT };
@@ -38,7 +39,7 @@ const BUDGETS: Readonly<Record<Effort, Budget>> = {
   fast: { tries: 6, alternatives: 1, sweeps: 30, pops: 9000, looks: [FORWARD], isThorough: false, polishes: 1 },
   deep: {
     tries: 30,
-    alternatives: 7,
+    alternatives: 11,
     sweeps: 70,
     pops: 30000,
     // From both ends, so that the answer does not depend on which is called the start; as a stiffer hose, so that what one of them finds
@@ -54,7 +55,8 @@ const BUDGETS: Readonly<Record<Effort, Budget>> = {
   },
 };
 /** A run this near its bound is not polished, nor is one that could gain less than a share. */
-const POLISH_FROM = 1.01;
+const POLISH_FROM: Readonly<Record<Effort, number>> = { fast: 1.02, deep: 1.005 };
+const POLISH_ROUNDS: Readonly<Record<Effort, number>> = { fast: 1, deep: 3 };
 const POLISH_SHARE = 0.003;
 const NEAR_BOUND: Readonly<Record<Effort, number>> = { fast: 1.3, deep: 1.02 };
 /** Looks for something shorter when a supplied hose does not reach. */
@@ -183,22 +185,15 @@ function* routing(view: RoutingView, line: RoutingLine, effort: Effort): Generat
   const { lengthLimitM } = line;
   const budget = BUDGETS[effort];
   const looks: Look[] = [];
-  const penalties: Penalty[] = [];
+  // Each look avoids only what it has found itself, so that those from both ends are on a par.
   const lookOf = (kind: number): Look => {
-    const known = looks[kind];
-    if (known) return known;
-    const look = new Look(task, marks, isAllowed, budget.looks[kind] as LookKind);
-    for (const penalty of penalties) look.penalise(penalty);
-    looks[kind] = look;
-    return look;
+    looks[kind] ??= new Look(task, marks, isAllowed, budget.looks[kind] as LookKind);
+    return looks[kind] as Look;
   };
-  const avoid = (spots: readonly Vec3[]): void => {
-    for (const at of spots) {
-      const penalty = { at, radiusM: BAN_RADIUS_M, costM: BAN_COST_M };
-      penalties.push(penalty);
-      for (const look of looks) look?.penalise(penalty);
-    }
+  const avoid = (look: Look, spots: readonly Vec3[]): void => {
+    for (const at of spots) look.penalise({ at, radiusM: BAN_RADIUS_M, costM: BAN_COST_M });
   };
+  const runs: Routed[] = [];
   let best: Routed | null = null;
   let worst: Violation | null = null;
   let tries = 0;
@@ -207,7 +202,10 @@ function* routing(view: RoutingView, line: RoutingLine, effort: Effort): Generat
   const take = (attempt: Routed | Violation): void => {
     if (!('status' in attempt)) {
       if (!worst || attempt.byM < worst.byM) worst = attempt;
-    } else if (!best || price(attempt) < price(best)) best = attempt;
+      return;
+    }
+    runs.push(attempt);
+    if (!best || price(attempt) < price(best)) best = attempt;
   };
   // Where the grid of the search misses, the crossings of the bound may do; where it finds nothing, they show what stands in the way.
   const trySuggestions = function* (): Generator<number, void> {
@@ -228,7 +226,8 @@ function* routing(view: RoutingView, line: RoutingLine, effort: Effort): Generat
     const kind = open[tries % open.length] as number;
     tries += 1;
     if (best) spare -= 1;
-    const seen = yield* lookOf(kind).stops(budget.pops);
+    const look = lookOf(kind);
+    const seen = yield* look.stops(budget.pops);
     if (!seen) {
       open = open.filter((one) => one !== kind);
       if (!best) yield* trySuggestions();
@@ -239,18 +238,22 @@ function* routing(view: RoutingView, line: RoutingLine, effort: Effort): Generat
     take(attempt);
     if ('status' in attempt) {
       // Other ways show when this one is made dear where it is specific: at its holes and its middle.
-      avoid(attempt.crossings.length > 0 ? attempt.crossings.map((one) => one.at) : [middleOf(attempt)]);
+      avoid(look, attempt.crossings.length > 0 ? attempt.crossings.map((one) => one.at) : [middleOf(attempt)]);
       continue;
     }
     if (!best) yield* trySuggestions();
-    avoid([attempt.at, ...nearestStops(seen.flat(), attempt.at)]);
+    avoid(look, [attempt.at, ...nearestStops(seen.flat(), attempt.at)]);
   }
   if (budget.isThorough && best && price(best) > wanted) yield* trySuggestions();
-  for (let round = 0; round < budget.polishes && best && price(best) > POLISH_FROM * task.costBoundM; round += 1) {
-    const before: number = price(best);
-    const next: Routed | Violation | null = yield* polished(task, best, budget.sweeps, POLISH_SHARE);
-    if (next) take(next);
-    if (price(best) > (1 - POLISH_SHARE) * before) break;
+  for (const candidate of worthPolishing(runs, price, budget.polishes, POLISH_FROM[effort] * task.costBoundM)) {
+    let rough = candidate;
+    for (let round = 0; round < POLISH_ROUNDS[effort]; round += 1) {
+      const next: Routed | Violation | null = yield* polished(task, rough, budget.sweeps, POLISH_SHARE, price);
+      if (!next) break;
+      take(next);
+      if (!('status' in next) || price(next) > (1 - POLISH_SHARE) * price(rough)) break;
+      rough = next;
+    }
   }
   if (best && lengthLimitM !== undefined && (best as Routed).lengthM > lengthLimitM)
     return blocked(
@@ -267,6 +270,20 @@ function* routing(view: RoutingView, line: RoutingLine, effort: Effort): Generat
   const stuckAt = looks.find((look) => look?.stuckAt)?.stuckAt;
   return blocked(worst ? reasonOf(task, worst, tries) : notFoundAt(task, stuckAt ?? line.to.at, tries), boundM);
 }
+
+/** The cheapest runs of different cost that might gain. */
+function worthPolishing(
+  runs: readonly Routed[],
+  price: (run: Routed) => number,
+  most: number,
+  fromM: number,
+): Routed[] {
+  const byPrice = runs.filter((run) => price(run) > fromM).sort((a, b) => price(a) - price(b));
+  const apart = byPrice.filter((run, k) => k === 0 || price(run) > price(byPrice[k - 1] as Routed) * (1 + SAME_SHARE));
+  return apart.slice(0, most).filter((run) => price(run) < NEAR_BEST * price(apart[0] as Routed));
+}
+const SAME_SHARE = 0.001;
+const NEAR_BEST = 1.1;
 
 /** The two stops of a way that lie nearest to a place: the trouble is theirs. */
 function nearestStops(stops: readonly Stop[], at: Vec3): Vec3[] {

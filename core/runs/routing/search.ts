@@ -35,8 +35,10 @@ export interface StretchWay {
   readonly isBackward: boolean;
   /** Whether the height that the line must rise to is this stretch's to reach. */
   readonly mustRise: boolean;
+  /** Whether the guide settles every node of every cell: dearer, and never above the truth. */
+  readonly isThorough: boolean;
 }
-const WHOLE_LINE: StretchWay = { isBackward: false, mustRise: true };
+const WHOLE_LINE: StretchWay = { isBackward: false, mustRise: true, isThorough: false };
 
 export interface Penalty {
   readonly at: Vec3;
@@ -162,6 +164,7 @@ export class Search {
       isAllowed,
       holeWeight,
       from.cell,
+      way.isThorough ? Number.POSITIVE_INFINITY : undefined,
     );
     this.places = new Places(this.nodes, field);
     this.seats = new Seats(world.view, world.line, world.structure, this.nodes, hose);
