@@ -3,6 +3,7 @@
  * what it breaks is told with it.
  */
 import { along, distance, dot, scale, subtract, type Vec3 } from '../../base/vec';
+import { asLaid } from '../routing/end-variants';
 import { type End, endOf } from '../routing/leads';
 import type { HoseClass } from '../routing/nodes';
 import { structureOf } from '../routing/structure';
@@ -10,18 +11,22 @@ import type { Lead, PinFault, Prim, Routed, RoutingLine, RoutingView } from '../
 import { validate } from '../routing/validate';
 import { WishPrices } from '../routing/wishes/prices';
 import { costOf, NO_WISHES } from '../routing/wishes/wishes';
-import { World } from '../routing/world';
+import { RUN_GAP_M, World } from '../routing/world';
 import { crossingsOf, piecesOf } from './pieces';
 import { lengthOf, type Pin, primsOfPin } from './pin';
 
 /** What a pin is kept to: less than this is no fault. */
 const PINNED_TO_M = 2e-5;
+/** Hoses that lie there may touch: the gap that new ones keep, and the margin of the chords that stand for bends, are no fault. */
+const BESIDE_RUN_M = RUN_GAP_M + 0.001;
 /** An end this far from its port, or turned this far from the way that it looks, no longer meets it. */
 const END_WITHIN_M = 0.001;
 const END_WITHIN_COS = Math.cos((2 * Math.PI) / 180);
 
 /** The run of a pin, with what is wrong with it. It is bound to nothing: no bound is told of it. */
-export function pinnedRun(view: RoutingView, line: RoutingLine, pin: Pin): Routed {
+export function pinnedRun(view: RoutingView, asked: RoutingLine, pin: Pin): Routed {
+  const turns = turnsOf(asked, pin);
+  const line = turns ? asLaid(asked, { turns }) : asked;
   const world = new World(view, line);
   const hose: HoseClass = {
     radiusM: line.radiusM,
@@ -39,7 +44,8 @@ export function pinnedRun(view: RoutingView, line: RoutingLine, pin: Pin): Route
   if (!('fault' in from) && !('fault' in to)) {
     const { flaw, minClearanceM: least } = validate(world, line, pieces, [from, to]);
     minClearanceM = least;
-    if (flaw && flaw.byM > PINNED_TO_M)
+    const isByRun = world.obstacles.some(({ kind, id }) => kind === 'run' && id === flaw?.blocker);
+    if (flaw && flaw.byM > (isByRun ? BESIDE_RUN_M : PINNED_TO_M))
       faults.push({ kind: flaw.kind, at: flaw.at, byM: flaw.byM, blocker: flaw.blocker });
   }
   for (const { element } of pieces) {
@@ -75,8 +81,20 @@ export function pinnedRun(view: RoutingView, line: RoutingLine, pin: Pin): Route
     bends: radii.length,
     leastRadiusM: radii.length > 0 ? Math.min(...radii) : null,
     seed: null,
+    ...(turns ? { turns } : {}),
     pinned: faults,
   };
+}
+
+/** The way that each elbow end is turned in the run as built; null for a line without any. */
+function turnsOf({ from, to }: RoutingLine, { points }: Pin): readonly [number, number] | null {
+  if (!from.turns && !to.turns) return null;
+  const turned = ({ turns = [] }: Lead, at: Vec3 | undefined, next: Vec3 | undefined): number => {
+    if (!at || !next) return 0;
+    const along = turns.map((way) => dot(subtract(next, at), way));
+    return Math.max(0, along.indexOf(Math.max(...along)));
+  };
+  return [turned(from, points[0], points[1]), turned(to, points.at(-1), points.at(-2))];
 }
 
 /** Whether the ends still meet their ports: by place, and by the way that they look. */

@@ -3,6 +3,7 @@ import { along, cross, distance, dot, scale, squareTo, subtract, type Vec3 } fro
 import { segmentSegmentSquared } from '../../shape/space/segment-distance';
 import { holeStraightLacking, piecesOf } from '../pinned/pieces';
 import { pointOnArc, primLength } from '../profile';
+import { asLaid } from '../routing/end-variants';
 import { type End, endOf } from '../routing/leads';
 import type { HoseClass } from '../routing/nodes';
 import { structureOf } from '../routing/structure';
@@ -55,7 +56,8 @@ export interface SuppliedLength {
 }
 
 /** Null where the hose is too short. The view: all that the run must clear, other runs in it, its own not. */
-export function spareOf(view: RoutingView, line: RoutingLine, run: Routed, supplied: SuppliedLength): Spare | null {
+export function spareOf(view: RoutingView, asked: RoutingLine, run: Routed, supplied: SuppliedLength): Spare | null {
+  const line = asLaid(asked, run);
   const excessM = supplied.lengthM - run.lengthM;
   if (excessM < 0) return null;
   if (supplied.mayCut) {

@@ -9,6 +9,8 @@ import type { Report } from '@core/engine/report';
 import { pinOf, primsOfPin } from '@core/runs/pinned/pin';
 import type { Prim } from '@core/runs/routing/types';
 import { describe, expect, it } from 'vitest';
+import { boatOf } from '../../../oracle/judged';
+import { bent } from '../../rules/judged';
 
 /** Farthest that two runs are apart at the ends of their pieces; infinite where they differ in pieces. */
 function apartM(a: readonly Prim[], b: readonly Prim[]): number {
@@ -78,6 +80,24 @@ describe('a run and its pin', () => {
       for (const { lineId } of runsOf(routed)) runUnpinned(arrangementId, lineId)(draft);
     });
     expect(free.ok && analyze(free.boat)).toEqual(routed);
+  });
+});
+
+describe('the pin of a hose with an elbow', () => {
+  it('keeps the way that the elbow is turned', () => {
+    const boat = boatOf(
+      bent('runs/blocked', {
+        'panels.between.rule': 'drill',
+        'arrangements.plan.places.tee.yawDeg': 90,
+        'lines.hose.ends': { from: { angleDeg: 90, rigidM: 0.04, diameterM: 0.027 } },
+      }),
+    );
+    const routed = analyze(boat);
+    const built = allPinned(boat, routed);
+    const again = analyze(built);
+    expect(runsOf(routed)).toHaveLength(1);
+    expect(apartM(again.runs[0]?.prims ?? [], routed.runs[0]?.prims ?? [])).toBeLessThan(3e-6);
+    expect(again.findings.filter(({ rule }) => rule === 'runs/pinned').map(({ outcome }) => outcome)).toEqual(['pass']);
   });
 });
 
