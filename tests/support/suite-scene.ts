@@ -318,7 +318,7 @@ function obstacleShape(d: Dice, half: P3): Pick<Draft<'fixtures'>[string], 'shap
 
 /** One line in ten must pass a point: on its planted run, else somewhere free in the room that it starts in. */
 function clipsFor(
-  { d, form, stood, keeps }: Setting,
+  { d, form, rooms, stood, keeps }: Setting,
   lines: Draft<'lines'>,
   planted: Readonly<Record<string, Planted>>,
 ): NonNullable<Draft<'arrangements'>[string]['clipPoints']> {
@@ -332,7 +332,9 @@ function clipsFor(
         (prim): prim is Extract<OraclePrim, { kind: 'line' }> => prim.kind === 'line' && gap(prim.from, prim.to) > 0.1,
       );
     const at = straight ? times(plus(straight.from, straight.to), 0.5) : planted[id] ? null : freeSpot(line.from.thing);
-    if (at) clips[id] = { hook: { at: micro3(at), order: 1 } };
+    // Nothing is clipped within a panel or close before one.
+    if (at && rooms.some((room) => around(at, 0.06).every((p) => room.contains(p))))
+      clips[id] = { hook: { at: micro3(at), order: 1 } };
   }
   return clips;
 
@@ -341,11 +343,8 @@ function clipsFor(
     if (!room) return null;
     for (let n = 0; n < 40; n++) {
       const at: P3 = [0, 1, 2].map((k) => d.from(room.low[k] as number, room.high[k] as number)) as unknown as P3;
-      const around: P3[] = [0, 1, 2].flatMap((k) =>
-        [-0.08, 0.08].map((by) => at.map((v, i) => (i === k ? v + by : v)) as unknown as P3),
-      );
       if (
-        around.every((p) => room.contains(p)) &&
+        around(at, 0.08).every((p) => room.contains(p)) &&
         form.room(at) > 0.14 &&
         solids.every((one) => one.distance(at) > 0.06) &&
         keeps.every((keep) => keep.points.every((p) => gap(p, at) > keep.radius + 0.04))
@@ -355,6 +354,10 @@ function clipsFor(
     return null;
   }
 }
+
+/** Six points about one, along the axes. */
+const around = (at: P3, by: number): P3[] =>
+  [0, 1, 2].flatMap((k) => [-by, by].map((d) => at.map((v, i) => (i === k ? v + d : v)) as unknown as P3));
 
 /** One line in ten is a hose that was bought already: a little longer than what is known to do, else by guess. */
 function supply(
