@@ -27,6 +27,8 @@ export interface Task {
   readonly ends: readonly [End, End];
   readonly boundM: number;
   readonly costBoundM: number;
+  /** Bands are relaxed from the far end: as they would be if the line were called by its ends the other way round. */
+  readonly isBackward?: boolean;
 }
 
 /** A band this far from valid is not worth a look at exact shapes. */
@@ -112,6 +114,7 @@ export function* relaxed(
     bendRadiusM: line.bendRadiusM,
     holeRadiusM: task.hose.holeRadiusM,
     suction: line.suction && line.lengthLimitM === undefined,
+    isBackward: task.isBackward ?? false,
     hangs: hanging !== 'not' && world.prices.wishes.surface > 0,
     exempt: [exempt(ends[0]), exempt(ends[1])],
   };

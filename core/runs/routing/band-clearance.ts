@@ -28,6 +28,8 @@ export interface BandInput {
   readonly bendRadiusM: number;
   readonly holeRadiusM: number;
   readonly suction: boolean;
+  /** Corners are moved and dropped from the far end first. */
+  readonly isBackward?: boolean;
   /** Hanging free costs from the first. */
   readonly hangs: boolean;
   /** True for an obstacle that the first pieces from the start, or the last before the goal, need not clear. */

@@ -45,11 +45,15 @@ export class Band extends BandShape {
     this.total();
   }
 
+  private get isBackward(): boolean {
+    return this.input.isBackward ?? false;
+  }
+
   /** Moves corners until no step helps, at most `sweeps` times over all of them. Yields its work, in sight tests. */
   *relax(sweeps: number): Generator<number, void> {
     for (let sweep = 0; sweep < sweeps; sweep += 1) {
       this.work = 0;
-      const moved = this.sweep(sweep % 2 === 1);
+      const moved = this.sweep((sweep % 2 === 1) !== this.isBackward);
       if (sweep === 1 || sweep === 4 || sweep % 8 === 7 || !moved) {
         const removed = this.dropCorners();
         this.chooseSplit();
@@ -103,7 +107,7 @@ export class Band extends BandShape {
     for (const steps of this.steps) steps.fill(FIRST_SETTLING_STEP_M);
     for (let sweep = 0; sweep < sweeps; sweep += 1) {
       this.work = 0;
-      const moved = this.sweep(sweep % 2 === 1);
+      const moved = this.sweep((sweep % 2 === 1) !== this.isBackward);
       yield this.workDone();
       if (!moved) return;
     }
@@ -131,7 +135,9 @@ export class Band extends BandShape {
       let step = steps[p] as number;
       if (step < this.lastStep) continue;
       alive = true;
-      const gained = this.tryStep(e, frame, p, step) || this.tryStep(e, frame, p, -step);
+      // Seen from the other end two axes of a corner point the other way.
+      const first = frame && this.isBackward && (p === 1 || p === 2) ? -step : step;
+      const gained = this.tryStep(e, frame, p, first) || this.tryStep(e, frame, p, -first);
       if (gained) {
         moved = true;
         step = Math.min(LARGEST_STEP_M, step * 1.7);
@@ -313,7 +319,10 @@ export class Band extends BandShape {
   private dropCorners(): boolean {
     let dropped = false;
     let before = Number.NaN;
-    for (let e = this.elements.length - 2; e >= 1; e -= 1) {
+    const count = this.elements.length;
+    let gone = 0;
+    for (let n = count - 2; n >= 1; n -= 1) {
+      const e = this.isBackward ? count - 1 - n - gone : n;
       if ((this.elements[e] as Element).kind !== 'free') continue;
       if (Number.isNaN(before)) before = this.total();
       const kept = this.elements;
@@ -330,6 +339,7 @@ export class Band extends BandShape {
         this.steps = steps.filter((_, k) => k !== e).map((one) => one.map((step) => Math.max(step, 0.01)));
         before = after;
         dropped = true;
+        gone += 1;
         continue;
       }
       this.elements = kept;

@@ -21,7 +21,7 @@ export class Look {
     task: Task,
     marks: readonly Mark[],
     isAllowed: (cell: number) => boolean,
-    private readonly kind: LookKind,
+    readonly kind: LookKind,
   ) {
     const { world, line } = task;
     // Where the length binds, it alone is made small: holes and crests count for nothing.

@@ -234,7 +234,8 @@ function* routing(view: RoutingView, line: RoutingLine, effort: Effort): Generat
       continue;
     }
     const polygon = unfold(startingPolygon(task, seen, between), hose.bendRadiusM);
-    const attempt: Routed | Violation = yield* attempted(task, polygon, budget.sweeps, price, best, tries === 1);
+    const seenFrom = look.kind.isBackward ? { ...task, isBackward: true } : task;
+    const attempt: Routed | Violation = yield* attempted(seenFrom, polygon, budget.sweeps, price, best, tries === 1);
     take(attempt);
     if ('status' in attempt) {
       // Other ways show when this one is made dear where it is specific: at its holes and its middle.
