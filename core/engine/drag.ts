@@ -5,6 +5,7 @@ import { runCapsules } from '../runs/routing/capsules';
 import type { SlidCrossing } from '../runs/routing/pull';
 import type { Routed, RoutingLine, RunOutcome } from '../runs/routing/types';
 import { warmRun } from '../runs/routing/warm';
+import type { Spare } from '../runs/spare/spare';
 import { segmentToSolid } from '../shape/space/kernel';
 import type { CapsuleSolid } from '../shape/space/solids';
 import { run } from './final-run';
@@ -19,6 +20,7 @@ import { layout } from './shape-stages';
 import { type BoundedSolid, boundsOf } from './solid-stages';
 import type { Source, TriedClips } from './source';
 import * as source from './source';
+import { spare } from './spare-stages';
 import type { Store } from './store';
 
 /** A run that comes this close to what is moved is tried again. */
@@ -40,6 +42,7 @@ interface Search {
  */
 export class Drag {
   private given: Source;
+  private readonly start: Source;
   private seq = 0;
   private tried: Readonly<Record<string, Pose>> = {};
   private clips: TriedClips = {};
@@ -72,13 +75,15 @@ export class Drag {
 
   constructor(
     private readonly store: Store<Source>,
-    private readonly start: Source,
+    start: Source,
     told: Report,
   ) {
     this.given = start;
+    const atRest = new Map<string, { run: RunOutcome; spare: Spare | null }>();
     for (const lineId of store.read(source.lineIds)) {
       const outcome = store.read(run, lineId);
       this.atRest.set(lineId, outcome);
+      atRest.set(lineId, { run: outcome, spare: store.read(spare, lineId) });
       const base = store.read(baseRun, lineId);
       const laid = store.read(laidRun, lineId);
       if (laid && outcome.status === 'routed' && base.status === 'routed' && base.prims === outcome.prims)
@@ -89,6 +94,7 @@ export class Drag {
         if (end !== undefined) this.attached.set(end, [...(this.attached.get(end) ?? []), lineId]);
       }
     }
+    this.start = { ...start, atRest };
     for (const one of told.runs) this.toldRuns.set(one.lineId, one);
     this.toldFindings = new Map(told.findings.map((finding) => [finding.key, finding]));
   }

@@ -51,7 +51,7 @@ export interface RunReport {
   readonly reason?: BlockReason;
   /** Set where the run is pinned as built. */
   readonly pinned?: true;
-  /** Of a supplied hose: where the length goes that its run does not need. Missing while something is dragged. */
+  /** Of a supplied hose: where the length goes that its run does not need. Missing of a run that is not at rest. */
   readonly spare?: Spare;
   /** What the run reads: [length along it, height above the water] of its extremes. */
   readonly crestM?: number;

@@ -4,6 +4,7 @@ import { currentArrangementId, poseOf } from '../boat/edits';
 import type { Arrangement, Boat, Grade, Line, LineKind, Thing } from '../boat/schema/boat';
 import { sameValue } from '../boat/schema-walk';
 import type { Effort, RunOutcome } from '../runs/routing/types';
+import type { Spare } from '../runs/spare/spare';
 import { type InputStage, identical } from './store';
 
 /** What an answer depends on: the boat, the arrangement that is judged, poses tried in place of those in the file. */
@@ -19,6 +20,8 @@ export interface Source {
   readonly wishes: 'all' | 'none';
   /** Runs that are shown while something is dragged, in place of those at rest. */
   readonly held: ReadonlyMap<string, RunOutcome>;
+  /** What lay at rest when the drag began: runs with their spare length. */
+  readonly atRest: ReadonlyMap<string, { readonly run: RunOutcome; readonly spare: Spare | null }>;
 }
 
 /** Clip points of lines, by line, that stand in for those of the arrangement. */
@@ -39,6 +42,7 @@ export const sourceOf = (
   deeper,
   wishes,
   held: new Map(),
+  atRest: new Map(),
 });
 
 function input<T>(id: string, select: (source: Source, key: string) => T): InputStage<Source, T> {
@@ -60,6 +64,15 @@ export const deeper = input('deeper', (source) => source.deeper);
 export const held: InputStage<Source, RunOutcome | undefined> = {
   id: 'held',
   select: (source, lineId) => source.held.get(lineId),
+  same: identical,
+};
+/** Spare length of a run that is shown as it lay at rest; null of any other. */
+export const heldSpare: InputStage<Source, Spare | null> = {
+  id: 'heldSpare',
+  select: ({ held: shown, atRest }, lineId) => {
+    const rest = atRest.get(lineId);
+    return rest && rest.run === shown.get(lineId) ? rest.spare : null;
+  },
   same: identical,
 };
 export const practice = input('practice', ({ boat }) => boat.practice);
@@ -153,6 +166,8 @@ export function differing(before: Source, after: Source): readonly (readonly [In
     [arrangement, ''],
     ...[...moved].map((id) => [pose, id] as const),
     ...Object.keys({ ...before.clips, ...after.clips }).map((id) => [clipPoints, id] as const),
-    ...[...shown].filter((id) => before.held.get(id) !== after.held.get(id)).map((id) => [held, id] as const),
+    ...[...shown]
+      .filter((id) => before.held.get(id) !== after.held.get(id))
+      .flatMap((id) => [[held, id] as const, [heldSpare, id] as const]),
   ];
 }

@@ -6,7 +6,7 @@ import { finalRun, viewAmongAll } from './final-run';
 import { LaidRun, NO_RUNS, sortedById } from './laid-run';
 import { ranked, wish } from './run-stages';
 import { layout } from './shape-stages';
-import { held, line } from './source';
+import { held, heldSpare, line } from './source';
 import { type ComputedStage, sameItems } from './store';
 
 /** Supplied hoses that have a run, in the order of routing: each sees where those before it laid what they have to spare. */
@@ -16,11 +16,11 @@ const supplied: ComputedStage<readonly string[]> = {
   same: sameItems,
 };
 
-/** Where the length of a supplied hose goes that its run does not need; null for others, and while something is dragged. */
+/** Where the length of a supplied hose goes that its run does not need; null for others. While something is dragged, what lies at rest keeps it. */
 export const spare: ComputedStage<Spare | null> = {
   id: 'spare',
   compute: (lineId, read) => {
-    if (read(held, lineId)) return null;
+    if (read(held, lineId)) return read(heldSpare, lineId);
     const length = read(line, lineId)?.supplied;
     const asked = read(wish, lineId);
     const run = read(finalRun, lineId);
