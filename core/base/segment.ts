@@ -1,4 +1,4 @@
-import { along, dot, subtract, type Vec2, type Vec3 } from './vec';
+import { along, distance, dot, subtract, type Vec2, type Vec3 } from './vec';
 
 /** The point of the stretch from a to b that is nearest to p. */
 export function footOnSegment([x, y]: Vec2, a: Vec2, b: Vec2): Vec2 {
@@ -22,3 +22,6 @@ export function footOnLeg(p: Vec3, a: Vec3, b: Vec3): Vec3 {
   const t = length > 0 ? Math.min(1, Math.max(0, dot(subtract(p, a), way) / length)) : 0;
   return along(a, way, t);
 }
+
+/** As distanceToSegment, in space. */
+export const distanceToLeg = (p: Vec3, a: Vec3, b: Vec3): number => distance(p, footOnLeg(p, a, b));

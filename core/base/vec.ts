@@ -52,6 +52,16 @@ export const distanceSquared = (a: Vec3, b: Vec3): number => {
   return dx * dx + dy * dy + dz * dz;
 };
 
+export const midpoint = (a: Vec3, b: Vec3): Vec3 => [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2, (a[2] + b[2]) / 2];
+
+/** Angle between two vectors of any length, 0 to pi; exact for small angles too. */
+export function angleBetween(a: Vec3, b: Vec3): number {
+  const x = a[1] * b[2] - a[2] * b[1];
+  const y = a[2] * b[0] - a[0] * b[2];
+  const z = a[0] * b[1] - a[1] * b[0];
+  return Math.atan2(Math.sqrt(x * x + y * y + z * z), dot(a, b));
+}
+
 /** Unit vector; a zero vector is a bug of the caller. */
 export function unit(a: Vec3): Vec3 {
   const length = norm(a);

@@ -1,4 +1,4 @@
-import { pointOnArc, primLength, turnOf } from '../runs/routing/fillet';
+import { placesOn, primLength } from '../runs/routing/prims';
 import type { WishZone } from '../runs/routing/wishes/zones';
 import type { Solid } from '../shape/space/solids';
 import { run } from './final-run';
@@ -20,18 +20,9 @@ const cellsAlong: ComputedStage<readonly number[]> = {
     const found = new Set<number>();
     for (const prim of outcome.prims) {
       const count = Math.max(1, Math.ceil(primLength(prim) / LOOK_M));
-      const turn = prim.kind === 'arc' ? turnOf(prim) : 0;
+      const placeAt = placesOn(prim);
       for (let k = 0; k <= count; k += 1) {
-        const t = k / count;
-        const cell = cells.cellAt(
-          prim.kind === 'arc'
-            ? pointOnArc(prim, turn * t)
-            : [
-                prim.from[0] + (prim.to[0] - prim.from[0]) * t,
-                prim.from[1] + (prim.to[1] - prim.from[1]) * t,
-                prim.from[2] + (prim.to[2] - prim.from[2]) * t,
-              ],
-        );
+        const cell = cells.cellAt(placeAt(k / count));
         if (cell !== null) found.add(cell);
       }
     }

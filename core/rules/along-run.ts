@@ -1,6 +1,6 @@
 import { distance, subtract, unit, type Vec3 } from '../base/vec';
 import type { LineKind } from '../boat/schema/boat';
-import { pointOnArc, primLength, turnOf } from '../runs/routing/fillet';
+import { placesOn, primLength } from '../runs/routing/prims';
 import type { Prim, Routed, RunOutcome } from '../runs/routing/types';
 import type { Verdict } from './define';
 import type { Facts } from './facts';
@@ -23,18 +23,10 @@ export function pointsAlong(prims: readonly Prim[]): readonly RunPoint[] {
   for (const prim of prims) {
     const length = primLength(prim);
     const count = Math.max(1, Math.ceil(length / STEP_M));
-    const turn = prim.kind === 'arc' ? turnOf(prim) : 0;
+    const placeAt = placesOn(prim);
     for (let k = 0; k < count; k += 1) {
-      const t = (k + 0.5) / count;
-      const at: Vec3 =
-        prim.kind === 'arc'
-          ? pointOnArc(prim, turn * t)
-          : [
-              prim.from[0] + (prim.to[0] - prim.from[0]) * t,
-              prim.from[1] + (prim.to[1] - prim.from[1]) * t,
-              prim.from[2] + (prim.to[2] - prim.from[2]) * t,
-            ];
-      points.push({ at, alongM: startM + length * t, stepM: length / count });
+      const share = (k + 0.5) / count;
+      points.push({ at: placeAt(share), alongM: startM + length * share, stepM: length / count });
     }
     startM += length;
   }

@@ -1,5 +1,6 @@
-import { add, cross, distance, dot, norm, scale, subtract, unit, type Vec3 } from '../base/vec';
+import { cross, dot, norm, subtract, unit, type Vec3 } from '../base/vec';
 import type { WaterPlane } from '../shape/hull/types';
+import { type Arc, arcSweep, pointOnArc, primLength } from './routing/prims';
 import type { Prim } from './routing/types';
 
 /** A point of a run's unrolled profile: metres along it, metres above the water, place in the boat. */
@@ -7,24 +8,6 @@ export interface ProfilePoint {
   readonly alongM: number;
   readonly heightM: number;
   readonly at: Vec3;
-}
-
-/** Angle swept by an arc in radians, right-handed about its normal, in (0, 2 pi]. */
-export function arcSweep(arc: Extract<Prim, { kind: 'arc' }>): number {
-  const a = subtract(arc.from, arc.centre);
-  const b = subtract(arc.to, arc.centre);
-  const angle = Math.atan2(dot(cross(a, b), arc.normal), dot(a, b));
-  return angle > 1e-12 ? angle : angle + 2 * Math.PI;
-}
-
-export const primLength = (prim: Prim): number =>
-  prim.kind === 'line' ? distance(prim.from, prim.to) : prim.radius * arcSweep(prim);
-
-/** Place on an arc at an angle from its start. */
-export function pointOnArc(arc: Extract<Prim, { kind: 'arc' }>, angle: number): Vec3 {
-  const a = subtract(arc.from, arc.centre);
-  const b = cross(arc.normal, a);
-  return add(arc.centre, add(scale(a, Math.cos(angle)), scale(b, Math.sin(angle))));
 }
 
 /**
@@ -49,7 +32,7 @@ export function unrolledProfile(prims: readonly Prim[], water: WaterPlane): Prof
 }
 
 /** Angles inside an arc where its height is extreme: tan(angle) = (b.up) / (a.up). */
-function extremeAngles(arc: Extract<Prim, { kind: 'arc' }>, up: Vec3): number[] {
+function extremeAngles(arc: Arc, up: Vec3): number[] {
   const a = subtract(arc.from, arc.centre);
   const b = cross(arc.normal, a);
   const first = Math.atan2(dot(b, up), dot(a, up));

@@ -1,10 +1,11 @@
-import { footOnLeg } from '../base/segment';
-import { cross, degrees, distance, dot, norm, type Vec3 } from '../base/vec';
-import { turnOf } from './routing/fillet';
+import { distanceToLeg } from '../base/segment';
+import { cross, degrees, dot, midpoint, norm, type Vec3 } from '../base/vec';
+import { type Arc, arcSweep } from './routing/prims';
 import type { Prim } from './routing/types';
 
 /** Flatter bends than this have no plane worth speaking of. */
 const LEAST_TURN_RAD = 0.05;
+
 export interface Twist {
   /** Greatest angle between the planes of two bends that no clip parts, 0 to 90 degrees. */
   readonly angleDeg: number;
@@ -20,31 +21,29 @@ export function twistOf(prims: readonly Prim[], clips: readonly Vec3[]): Twist |
   // Each clip holds the straight that passes nearest to it: runs that share one lie beside its point.
   const held = new Set(clips.map((clip) => nearestLine(prims, clip)));
   let worst: Twist | null = null;
-  let bends: Extract<Prim, { kind: 'arc' }>[] = [];
+  let bends: Arc[] = [];
   for (const prim of prims) {
     if (prim.kind === 'line') {
       if (held.has(prim)) bends = [];
       continue;
     }
-    if (turnOf(prim) < LEAST_TURN_RAD) continue;
+    if (arcSweep(prim) < LEAST_TURN_RAD) continue;
     for (const other of bends) {
       const square = norm(cross(other.normal, prim.normal));
       const angleDeg = degrees(Math.atan2(square, Math.abs(dot(other.normal, prim.normal))));
-      if (!worst || angleDeg > worst.angleDeg) worst = { angleDeg, at: middle(other.to, prim.from) };
+      if (!worst || angleDeg > worst.angleDeg) worst = { angleDeg, at: midpoint(other.to, prim.from) };
     }
     bends.push(prim);
   }
   return worst;
 }
 
-const middle = (p: Vec3, q: Vec3): Vec3 => [(p[0] + q[0]) / 2, (p[1] + q[1]) / 2, (p[2] + q[2]) / 2];
-
 function nearestLine(prims: readonly Prim[], clip: Vec3): Prim | null {
   let best: Prim | null = null;
   let least = Number.POSITIVE_INFINITY;
   for (const prim of prims) {
     if (prim.kind !== 'line') continue;
-    const apart = distance(clip, footOnLeg(clip, prim.from, prim.to));
+    const apart = distanceToLeg(clip, prim.from, prim.to);
     if (apart < least) [best, least] = [prim, apart];
   }
   return best;

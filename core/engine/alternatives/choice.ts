@@ -1,6 +1,7 @@
-import { along, distance, dot, subtract, type Vec3 } from '../../base/vec';
+import { footOnLeg } from '../../base/segment';
+import { distance, midpoint, type Vec3 } from '../../base/vec';
 import { type BoatRecipe, freeId } from '../../boat/edits';
-import { primLength } from '../../runs/profile';
+import { primLength } from '../../runs/routing/prims';
 import type { Routed, RunOutcome } from '../../runs/routing/types';
 import type { Layout } from '../../shape/layout/types';
 import { farthestPlace } from './distinct';
@@ -67,7 +68,7 @@ function straightPlaces({ prims, lengthM }: Routed): readonly PlaceAlong[] {
     const length = primLength(prim);
     const alongM = start + length / 2;
     if (prim.kind === 'line' && length > CLIPPED_M && start > 0 && start + length < lengthM - 1e-6)
-      found.push({ at: along(prim.from, subtract(prim.to, prim.from), 0.5), alongM });
+      found.push({ at: midpoint(prim.from, prim.to), alongM });
     start += length;
   }
   return found;
@@ -99,19 +100,18 @@ function clipped(clips: readonly PlaceAlong[], run: Routed, arrangementId: strin
   };
 }
 
-/** Length along a run up to the place nearest to a point. */
+/** Length along a run up to the place nearest to a point; bends by their chords, which is enough to tell an order. */
 function placeOf(at: Vec3, { prims }: Routed): number {
   let best = 0;
   let least = Number.POSITIVE_INFINITY;
   let start = 0;
   for (const prim of prims) {
     const length = primLength(prim);
-    const way = subtract(prim.to, prim.from);
-    const share = Math.min(1, Math.max(0, dot(subtract(at, prim.from), way) / Math.max(dot(way, way), 1e-12)));
-    const apart = distance(at, along(prim.from, way, share));
+    const foot = footOnLeg(at, prim.from, prim.to);
+    const apart = distance(at, foot);
     if (apart < least) {
       least = apart;
-      best = start + share * length;
+      best = start + (length * distance(prim.from, foot)) / Math.max(distance(prim.from, prim.to), 1e-9);
     }
     start += length;
   }

@@ -1,5 +1,5 @@
-import { along, distance, distanceSquared, subtract, type Vec3 } from '../../base/vec';
-import { pointOnArc, primLength } from '../../runs/profile';
+import { distance, distanceSquared, midpoint, type Vec3 } from '../../base/vec';
+import { placesOn, primLength } from '../../runs/routing/prims';
 import type { Routed } from '../../runs/routing/types';
 
 /** Two runs that part by more than this somewhere go different ways; so do runs through other panels or holes this far apart. */
@@ -10,16 +10,9 @@ const SAMPLE_M = 0.04;
 export function samplesOf({ prims }: Pick<Routed, 'prims'>): readonly Vec3[] {
   const points: Vec3[] = [];
   for (const prim of prims) {
-    const lengthM = primLength(prim);
-    const parts = Math.max(1, Math.ceil(lengthM / SAMPLE_M));
-    for (let part = 0; part < parts; part += 1) {
-      const share = part / parts;
-      points.push(
-        prim.kind === 'line'
-          ? along(prim.from, subtract(prim.to, prim.from), share)
-          : pointOnArc(prim, (share * lengthM) / prim.radius),
-      );
-    }
+    const parts = Math.max(1, Math.ceil(primLength(prim) / SAMPLE_M));
+    const placeAt = placesOn(prim);
+    for (let part = 0; part < parts; part += 1) points.push(placeAt(part / parts));
   }
   const last = prims.at(-1);
   return last ? [...points, last.to] : points;
@@ -65,7 +58,7 @@ export function farthestPlace(
     const lengthM = primLength(prim);
     // A clip holds a straight: the middle of one is where it can.
     if (prim.kind === 'line' && lengthM > LEAST_STRAIGHT_M) {
-      const at = along(prim.from, subtract(prim.to, prim.from), 0.5);
+      const at = midpoint(prim.from, prim.to);
       const apart = Math.min(...theirs.map((p) => distanceSquared(p, at)));
       if (apart > most) {
         most = apart;

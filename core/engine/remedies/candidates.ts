@@ -1,4 +1,4 @@
-import { add, along, distance, dot, scale, subtract, type Vec3 } from '../../base/vec';
+import { add, along, distance, dot, midpoint, scale, subtract, type Vec3 } from '../../base/vec';
 import { LINE_KINDS } from '../../boat/catalogue/line-kinds';
 import { type BoatRecipe, freeId, placed } from '../../boat/edits';
 import { panelChanged } from '../../boat/interior/panel-data';
@@ -130,7 +130,7 @@ export function placesIn(panel: Panel, asked: RoutingLine, layout: Layout, holeR
     const inset = insetOutline(frame.outline, holeRadiusM + panel.edgeM + MILLIMETRE);
     return inset.length > 0 ? [{ frame, inset }] : [];
   });
-  const wanted = middleOf(asked.from.at, asked.to.at);
+  const wanted = midpoint(asked.from.at, asked.to.at);
   const middles = inner.map(({ frame, inset }) => {
     const [x, y] = inset.reduce(([sx, sy], [px, py]) => [sx + px / inset.length, sy + py / inset.length], [0, 0]);
     const off = subtract(wanted, frame.origin);
@@ -149,8 +149,6 @@ export function placesIn(panel: Panel, asked: RoutingLine, layout: Layout, holeR
       if (found.every((other) => distance(other, pair[k]) > 4 * holeRadiusM)) found.push(pair[k]);
   return found.slice(0, PLACES);
 }
-
-const middleOf = (a: Vec3, b: Vec3): Vec3 => scale(add(a, b), 0.5);
 
 /** An elbow at one end, of 45 or 90 degrees; a made-up hose is ordered with it. */
 export function elbowCandidates({ line, kind, lineId }: Trouble): readonly Candidate[] {

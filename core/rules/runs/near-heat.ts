@@ -1,4 +1,5 @@
 import type { Vec3 } from '../../base/vec';
+import { midpoint } from '../../base/vec';
 import { awayFrom } from '../../runs/routing/wishes/prices';
 import type { WishZone } from '../../runs/routing/wishes/zones';
 import { directionTo, kindOfLine, pointsAlong, runOrNone } from '../along-run';
@@ -63,7 +64,10 @@ export const nearHeat = defineRule({
         limit: wishes.standsC >= zone.heatC ? 0 : zone.keepM,
         bound: 'atLeast',
         unit: 'm',
-        grade: wishes.standsC >= zone.heatC ? [] : facts.gradesAlong(zone.owner, directionTo(centreOf(zone), at)),
+        grade:
+          wishes.standsC >= zone.heatC
+            ? []
+            : facts.gradesAlong(zone.owner, directionTo(midpoint(zone.low, zone.high), at)),
       }),
       lineId,
       facts,
@@ -72,9 +76,3 @@ export const nearHeat = defineRule({
     return [{ outcome: 'fail', severity: 'fault', reason: 'tooHot', ...compared, related, at, data }];
   },
 });
-
-const centreOf = ({ low, high }: WishZone): Vec3 => [
-  (low[0] + high[0]) / 2,
-  (low[1] + high[1]) / 2,
-  (low[2] + high[2]) / 2,
-];

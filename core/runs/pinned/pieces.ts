@@ -1,9 +1,9 @@
 import { along, distance, dot, scale, subtract, type Vec3 } from '../../base/vec';
 import type { PanelHole } from '../../shape/layout/types';
-import { primLength } from '../profile';
 import type { Piece } from '../routing/fillet';
 import { type HoseClass, stubOf } from '../routing/nodes';
 import type { Element } from '../routing/polygon';
+import { primLength } from '../routing/prims';
 import { depthInOutline, type PortalFrame, type Structure } from '../routing/structure';
 import type { Crossing, Prim } from '../routing/types';
 

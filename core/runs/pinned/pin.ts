@@ -1,5 +1,5 @@
-import { along, cross, distance, dot, norm, scale, squareTo, subtract, unit, type Vec3 } from '../../base/vec';
-import { arcSweep, primLength } from '../profile';
+import { along, angleBetween, cross, distance, norm, scale, squareTo, subtract, unit, type Vec3 } from '../../base/vec';
+import { arcSweep, pointOnArc } from '../routing/prims';
 import type { Prim } from '../routing/types';
 
 /** A run as built, as the boat file keeps it. */
@@ -36,19 +36,13 @@ export function pinOf(prims: readonly Prim[]): Pin {
     const parts = Math.ceil(sweep / MOST_TURN_RAD);
     const turn = sweep / parts;
     for (let part = 0; part < parts; part += 1) {
-      const out = scale(subtract(onArc(prim, (part + 0.5) * turn), prim.centre), 1 / Math.cos(turn / 2));
+      const out = scale(subtract(pointOnArc(prim, (part + 0.5) * turn), prim.centre), 1 / Math.cos(turn / 2));
       points.push([prim.centre[0] + out[0], prim.centre[1] + out[1], prim.centre[2] + out[2]]);
       radiiM.push(prim.radius);
     }
   });
   points.push(last.to);
   return { points, radiiM };
-}
-
-function onArc(arc: Extract<Prim, { kind: 'arc' }>, angle: number): Vec3 {
-  const a = subtract(arc.from, arc.centre);
-  const b = cross(arc.normal, a);
-  return along(along(arc.centre, a, Math.cos(angle)), b, Math.sin(angle));
 }
 
 /**
@@ -100,7 +94,3 @@ export function primsOfPin({ points, radiiM }: Pin, usualRadiusM: number): reado
   });
   return prims;
 }
-const angleBetween = (a: Vec3, b: Vec3): number => Math.atan2(norm(cross(a, b)), dot(a, b));
-
-/** Length of a run along its centre line. */
-export const lengthOf = (prims: readonly Prim[]): number => prims.reduce((sum, prim) => sum + primLength(prim), 0);

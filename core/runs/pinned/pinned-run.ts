@@ -6,6 +6,7 @@ import { along, distance, dot, scale, subtract, type Vec3 } from '../../base/vec
 import { asLaid } from '../routing/end-variants';
 import { type End, endOf } from '../routing/leads';
 import type { HoseClass } from '../routing/nodes';
+import { lengthOf } from '../routing/prims';
 import { structureOf } from '../routing/structure';
 import type { Lead, PinFault, Prim, Routed, RoutingLine, RoutingView } from '../routing/types';
 import { validate } from '../routing/validate';
@@ -13,7 +14,7 @@ import { WishPrices } from '../routing/wishes/prices';
 import { costOf, NO_WISHES } from '../routing/wishes/wishes';
 import { RUN_GAP_M, World } from '../routing/world';
 import { crossingsOf, piecesOf } from './pieces';
-import { lengthOf, type Pin, primsOfPin } from './pin';
+import { type Pin, primsOfPin } from './pin';
 
 /** What a pin is kept to: less than this is no fault. */
 const PINNED_TO_M = 2e-5;

@@ -1,9 +1,8 @@
 import { along, distance, type Vec3 } from '../../base/vec';
-
 import type { CapsuleSolid } from '../../shape/space/solids';
 import { asLaid } from './end-variants';
-import { pointOnArc, primLength, turnOf } from './fillet';
 import { sharedOwner } from './leads';
+import { arcSweep, lengthOf, pointOnArc, primLength } from './prims';
 import { leadStraightM } from './straights';
 import type { Lead, Routed, RoutingLine } from './types';
 import { sharedStretch } from './validate';
@@ -34,7 +33,7 @@ export function runCapsules(asked: RoutingLine, routed: Routed): CapsuleSolid[] 
     });
   };
   const [near, far] = [stretchOf(line.from, line), stretchOf(line.to, line)];
-  const total = routed.prims.reduce((sum, prim) => sum + primLength(prim), 0);
+  const total = lengthOf(routed.prims);
   const holes = holeStretches(line, routed);
   const ownerAt = (s: number): string =>
     s < near
@@ -67,7 +66,7 @@ export function runCapsules(asked: RoutingLine, routed: Routed): CapsuleSolid[] 
         put(along(prim.from, d, a), along(prim.from, d, b), line.radiusM, ownerAt(start + (a + b) / 2));
       }
     } else {
-      const turn = turnOf(prim);
+      const turn = arcSweep(prim);
       const chords = Math.max(1, Math.ceil(turn / (2 * Math.acos(Math.max(0, 1 - SAGITTA_M / prim.radius)))));
       const bow = prim.radius * (1 - Math.cos(turn / chords / 2));
       for (let c = 0; c < chords; c += 1)

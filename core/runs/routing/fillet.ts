@@ -103,34 +103,3 @@ export function filleted(band: Band, leastRadiusM: number): readonly Piece[] | n
   }
   return pieces;
 }
-
-/** Point of an arc, `turn` radians from its start. */
-export function pointOnArc(arc: Extract<Prim, { kind: 'arc' }>, turn: number): Vec3 {
-  const [x, y, z] = [arc.from[0] - arc.centre[0], arc.from[1] - arc.centre[1], arc.from[2] - arc.centre[2]];
-  const n = arc.normal;
-  const c = Math.cos(turn);
-  const s = Math.sin(turn);
-  return [
-    arc.centre[0] + x * c + (n[1] * z - n[2] * y) * s,
-    arc.centre[1] + y * c + (n[2] * x - n[0] * z) * s,
-    arc.centre[2] + z * c + (n[0] * y - n[1] * x) * s,
-  ];
-}
-
-/** Turn of an arc about its normal, 0 to 2 pi. */
-export function turnOf(arc: Extract<Prim, { kind: 'arc' }>): number {
-  const a: Vec3 = [arc.from[0] - arc.centre[0], arc.from[1] - arc.centre[1], arc.from[2] - arc.centre[2]];
-  const b: Vec3 = [arc.to[0] - arc.centre[0], arc.to[1] - arc.centre[1], arc.to[2] - arc.centre[2]];
-  const n = arc.normal;
-  const sin =
-    (a[1] * b[2] - a[2] * b[1]) * n[0] + (a[2] * b[0] - a[0] * b[2]) * n[1] + (a[0] * b[1] - a[1] * b[0]) * n[2];
-  const cos = a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
-  const turn = Math.atan2(sin, cos);
-  return turn >= 0 ? turn : turn + 2 * Math.PI;
-}
-
-/** Length of a primitive along the centre line. */
-export const primLength = (prim: Prim): number =>
-  prim.kind === 'line'
-    ? Math.hypot(prim.to[0] - prim.from[0], prim.to[1] - prim.from[1], prim.to[2] - prim.from[2])
-    : prim.radius * turnOf(prim);

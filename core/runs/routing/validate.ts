@@ -4,10 +4,11 @@
  */
 import { dot, type Vec3 } from '../../base/vec';
 import type { Cell } from '../../shape/layout/types';
-import { type Piece, pointOnArc } from './fillet';
+import type { Piece } from './fillet';
 import type { End } from './leads';
 import { holeCentre } from './polygon';
-import type { Prim, RoutingLine } from './types';
+import { type Arc, pointOnArc } from './prims';
+import type { RoutingLine } from './types';
 import type { Obstacle, World } from './world';
 
 export interface Flaw {
@@ -42,7 +43,7 @@ interface Chord {
   readonly closestM: number;
   readonly blocker: string | null;
   /** Of an arc: which one, and its angles. */
-  readonly arc: { readonly prim: Extract<Prim, { kind: 'arc' }>; readonly start: number; readonly end: number } | null;
+  readonly arc: { readonly prim: Arc; readonly start: number; readonly end: number } | null;
 }
 
 export function validate(

@@ -1,11 +1,12 @@
 /** Where the length of a supplied hose goes that its run does not need. */
+
 import { along, cross, distance, dot, scale, squareTo, subtract, type Vec3 } from '../../base/vec';
 import { segmentSegmentSquared } from '../../shape/space/segment-distance';
 import { holeStraightLacking, piecesOf } from '../pinned/pieces';
-import { pointOnArc, primLength } from '../profile';
 import { asLaid } from '../routing/end-variants';
 import { type End, endOf } from '../routing/leads';
 import type { HoseClass } from '../routing/nodes';
+import { placesOn, primLength } from '../routing/prims';
 import { structureOf } from '../routing/structure';
 import type { Prim, Routed, RoutingLine, RoutingView } from '../routing/types';
 import { validate } from '../routing/validate';
@@ -227,13 +228,10 @@ function meetsItself(prims: readonly Prim[], { radiusM, bendRadiusM }: RoutingLi
   for (const prim of prims) {
     const lengthM = primLength(prim);
     const parts = Math.max(1, Math.ceil(lengthM / SAMPLE_M));
+    const at = placesOn(prim);
     for (let part = 0; part < parts; part += 1) {
       const s = (lengthM * part) / parts;
-      points.push(
-        prim.kind === 'line'
-          ? along(prim.from, subtract(prim.to, prim.from), s / Math.max(lengthM, 1e-9))
-          : pointOnArc(prim, s / prim.radius),
-      );
+      points.push(at(part / parts));
       places.push(start + s);
     }
     start += lengthM;

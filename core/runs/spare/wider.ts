@@ -3,7 +3,8 @@
  * of many bends, whose straights are too short for a bulge.
  */
 import { along, cross, distance, dot, norm, scale, subtract, unit, type Vec3 } from '../../base/vec';
-import { lengthOf, type Pin, pinOf, primsOfPin } from '../pinned/pin';
+import { type Pin, pinOf, primsOfPin } from '../pinned/pin';
+import { lengthOf } from '../routing/prims';
 import type { Crossing, Prim, Routed } from '../routing/types';
 
 export interface Wider {

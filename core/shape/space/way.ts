@@ -1,4 +1,5 @@
 import TinyQueue from 'tinyqueue';
+import { distanceToLeg } from '../../base/segment';
 import {
   add,
   along,
@@ -83,14 +84,7 @@ function placesIn(portal: Portal, edges: readonly (readonly [Vec3, Vec3])[], rad
   );
   const rim = polygon.flatMap((p, i) => [p, scale(add(p, polygon[(i + 1) % polygon.length] as Vec3), 0.5)]);
   const places = SPREAD.flatMap((s) => (s === 0 ? [middle] : rim.map((p) => along(middle, subtract(p, middle), s))));
-  return places.filter((p) => edges.every(([a, b]) => distanceToSegment(p, a, b) >= radiusM));
-}
-
-function distanceToSegment(p: Vec3, a: Vec3, b: Vec3): number {
-  const side = subtract(b, a);
-  const squared = dot(side, side);
-  const t = squared > 0 ? Math.min(1, Math.max(0, dot(subtract(p, a), side) / squared)) : 0;
-  return distance(p, along(a, side, t));
+  return places.filter((p) => edges.every(([a, b]) => distanceToLeg(p, a, b) >= radiusM));
 }
 
 const isIn = (cell: Cell, p: Vec3): boolean =>

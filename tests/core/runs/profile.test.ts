@@ -1,5 +1,6 @@
 import type { Vec3 } from '@core/base/vec';
-import { arcSweep, primLength, trappedCrest, unrolledProfile } from '@core/runs/profile';
+import { trappedCrest, unrolledProfile } from '@core/runs/profile';
+import { arcSweep, primLength } from '@core/runs/routing/prims';
 import type { Prim } from '@core/runs/routing/types';
 import { describe, expect, it } from 'vitest';
 

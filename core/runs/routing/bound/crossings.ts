@@ -1,4 +1,4 @@
-import { cross, distance, dot, norm, type Vec3 } from '../../../base/vec';
+import { angleBetween, distance } from '../../../base/vec';
 import type { Layout, PanelHole } from '../../../shape/layout/types';
 import { holeStraightM } from '../straights';
 import { structureOf } from '../structure';
@@ -266,8 +266,6 @@ export function leastBetween(
   let apart = gap(wa.portal, wb.portal) - wa.besideM - wb.besideM;
   if (wa.isHole && wb.isHole)
     apart = Math.max(apart, distance(ea.domain.centre, eb.domain.centre) - ea.domain.size - eb.domain.size);
-  const turn = ea.tangent && eb.tangent ? radius * turnOf(ea.tangent, eb.tangent) : 0;
+  const turn = ea.tangent && eb.tangent ? radius * angleBetween(ea.tangent, eb.tangent) : 0;
   return Math.max(0, apart - ea.stub - eb.stub, turn);
 }
-
-const turnOf = (a: Vec3, b: Vec3): number => Math.atan2(norm(cross(a, b)), dot(a, b));

@@ -1,4 +1,4 @@
-import { add, cross, dot, norm, scale, subtract, type Vec3 } from '../../../base/vec';
+import { add, angleBetween, cross, dot, norm, scale, subtract, type Vec3 } from '../../../base/vec';
 import { type Domain, domainDistance, leastAlong, nearestInDomain, shifted } from './domain';
 
 /**
@@ -41,12 +41,6 @@ export interface Dual {
 const psi = (a: number): number => a - Math.sin(a);
 /** Loss in the first w radians of turning back from the angle f. */
 const psiWithin = (f: number, w: number): number => psi(f) - psi(Math.max(0, f - w));
-function angleOf(a: Vec3, b: Vec3): number {
-  const x = a[1] * b[2] - a[2] * b[1];
-  const y = a[2] * b[0] - a[0] * b[2];
-  const z = a[0] * b[1] - a[1] * b[0];
-  return Math.atan2(Math.sqrt(x * x + y * y + z * z), dot(a, b));
-}
 
 /** Legs longer than this many radii gain nothing from a closer look: no two turns at their ends overlap. */
 const CLOSE_LOOK_RADII = 2 * Math.PI;
@@ -63,7 +57,7 @@ export function leastLeg(a: BoundEvent, b: BoundEvent, radius: number): number {
   const [ta, tb] = [a.tangent, b.tangent];
   const start = ta && a.stub > 0 ? shifted(a.domain, ta, a.stub) : a.domain;
   const end = tb && b.stub > 0 ? shifted(b.domain, tb, -b.stub) : b.domain;
-  const turn = ta && tb ? radius * angleOf(ta, tb) : 0;
+  const turn = ta && tb ? radius * angleBetween(ta, tb) : 0;
   let least = Math.max(0, domainDistance(start, end), turn);
   if (!(radius > 0) || !(ta || tb) || least > CLOSE_LOOK_RADII * radius) return least;
   const valueAt = (x: number, y: number, z: number): number =>

@@ -1,3 +1,4 @@
+import { distanceToLeg } from '../../../base/segment';
 import { distance, dot, norm, scale, subtract, type Vec3 } from '../../../base/vec';
 import type { Panel, Portal } from '../../../shape/layout/types';
 import type { Structure } from '../structure';
@@ -54,19 +55,13 @@ export function rimOf({ ring }: Domain, { cells }: Portal, panel: Panel | undefi
     toWallM: sides.map(([a, b]) => (isDrilled ? Number.POSITIVE_INFINITY : toWall(a, b))),
     isEdge: sides.map(
       ([a, b]) =>
-        isDrilled && panel.edges.some(([p, q]) => offSegment(a, p, q) < ON_EDGE_M && offSegment(b, p, q) < ON_EDGE_M),
+        isDrilled &&
+        panel.edges.some(([p, q]) => distanceToLeg(a, p, q) < ON_EDGE_M && distanceToLeg(b, p, q) < ON_EDGE_M),
     ),
   };
 }
 /** Walls farther away than any hose is thick. */
 const WALL_WITHIN_M = 0.1;
-
-function offSegment(p: Vec3, a: Vec3, b: Vec3): number {
-  const d = subtract(b, a);
-  const squared = dot(d, d);
-  const t = squared > 0 ? Math.min(1, Math.max(0, dot(subtract(p, a), d) / squared)) : 0;
-  return distance(p, [a[0] + d[0] * t, a[1] + d[1] * t, a[2] + d[2] * t]);
-}
 
 /**
  * Each side moved inwards by its own amount. What is given up must lie that near the side itself and not only near its line: at an

@@ -2,7 +2,7 @@
 import type { Vec3 } from '../../../base/vec';
 import type { Cell } from '../../../shape/layout/types';
 import { SolidPack } from '../../../shape/space/kernel';
-import { pointOnArc, primLength, turnOf } from '../fillet';
+import { placesOn, primLength } from '../prims';
 import type { Prim } from '../types';
 import type { Obstacle, World } from '../world';
 import { type Nearness, nearnessOf } from './nearness';
@@ -269,15 +269,7 @@ export class WishPrices {
     for (const prim of prims) {
       const length = primLength(prim);
       const count = Math.max(1, Math.ceil(length / FINE_SAMPLE_M));
-      const turn = prim.kind === 'arc' ? turnOf(prim) : 0;
-      const pointAt = (t: number): Vec3 =>
-        prim.kind === 'arc'
-          ? pointOnArc(prim, turn * t)
-          : [
-              prim.from[0] + (prim.to[0] - prim.from[0]) * t,
-              prim.from[1] + (prim.to[1] - prim.from[1]) * t,
-              prim.from[2] + (prim.to[2] - prim.from[2]) * t,
-            ];
+      const pointAt = placesOn(prim);
       const near = this.around(Array.from({ length: 9 }, (_, n) => pointAt(n / 8)));
       const share = emptyBill();
       let last = pointAt(0);

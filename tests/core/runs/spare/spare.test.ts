@@ -1,7 +1,7 @@
 import { analyze } from '@core/analyze';
 import { distance } from '@core/base/vec';
 import { readBoat } from '@core/boat/read';
-import { lengthOf } from '@core/runs/pinned/pin';
+import { lengthOf } from '@core/runs/routing/prims';
 import { bulge, coil } from '@core/runs/spare/shapes';
 import { Walk } from '@core/runs/spare/walk';
 import { describe, expect, it } from 'vitest';

@@ -1,0 +1,48 @@
+/** The two primitives of a centre line, straights and circular arcs: their lengths and the places on them. Metres, radians. */
+import { along, subtract, type Vec3 } from '../../base/vec';
+import type { Prim } from './types';
+
+export type Arc = Extract<Prim, { kind: 'arc' }>;
+
+/** Angle that an arc sweeps, right-handed about its normal, in [0, 2 pi). */
+export function arcSweep(arc: Arc): number {
+  const a: Vec3 = [arc.from[0] - arc.centre[0], arc.from[1] - arc.centre[1], arc.from[2] - arc.centre[2]];
+  const b: Vec3 = [arc.to[0] - arc.centre[0], arc.to[1] - arc.centre[1], arc.to[2] - arc.centre[2]];
+  const n = arc.normal;
+  const sin =
+    (a[1] * b[2] - a[2] * b[1]) * n[0] + (a[2] * b[0] - a[0] * b[2]) * n[1] + (a[0] * b[1] - a[1] * b[0]) * n[2];
+  const cos = a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
+  const sweep = Math.atan2(sin, cos);
+  return sweep >= 0 ? sweep : sweep + 2 * Math.PI;
+}
+
+/** Place on an arc at an angle from its start. */
+export function pointOnArc(arc: Arc, angle: number): Vec3 {
+  const [x, y, z] = [arc.from[0] - arc.centre[0], arc.from[1] - arc.centre[1], arc.from[2] - arc.centre[2]];
+  const n = arc.normal;
+  const c = Math.cos(angle);
+  const s = Math.sin(angle);
+  return [
+    arc.centre[0] + x * c + (n[1] * z - n[2] * y) * s,
+    arc.centre[1] + y * c + (n[2] * x - n[0] * z) * s,
+    arc.centre[2] + z * c + (n[0] * y - n[1] * x) * s,
+  ];
+}
+
+/** The places on a primitive by their share of its length: 0 where it begins, 1 where it ends. */
+export function placesOn(prim: Prim): (share: number) => Vec3 {
+  if (prim.kind === 'line') {
+    const way = subtract(prim.to, prim.from);
+    return (share) => along(prim.from, way, share);
+  }
+  const sweep = arcSweep(prim);
+  return (share) => pointOnArc(prim, sweep * share);
+}
+
+export const primLength = (prim: Prim): number =>
+  prim.kind === 'line'
+    ? Math.hypot(prim.to[0] - prim.from[0], prim.to[1] - prim.from[1], prim.to[2] - prim.from[2])
+    : prim.radius * arcSweep(prim);
+
+/** Length of a run along its centre line. */
+export const lengthOf = (prims: readonly Prim[]): number => prims.reduce((sum, prim) => sum + primLength(prim), 0);
