@@ -1,4 +1,3 @@
-import type { Vec3 } from '@core/base/vec';
 import { polished } from '@core/runs/routing/polish';
 import { prepare, routeLine } from '@core/runs/routing/route';
 import type { Routed, RoutingLine, RoutingView } from '@core/runs/routing/types';
@@ -19,7 +18,9 @@ const locker = (from: number, to: number): Draft<'compartments'>[string] => ({
   ],
   rangeM: [from, to],
 });
-const box = (at: Vec3, sizeM: Vec3, facing: number): Draft<'fixtures'>[string] => ({
+type Triple = [number, number, number];
+
+const box = (at: Triple, sizeM: Triple, facing: number): Draft<'fixtures'>[string] => ({
   name: 'box',
   kind: 'other',
   shape: { type: 'box', sizeM },
