@@ -1,3 +1,4 @@
+import { byId } from '../base/order';
 import { placesOn, primLength } from '../runs/routing/prims';
 import type { WishZone } from '../runs/routing/wishes/zones';
 import type { Solid } from '../shape/space/solids';
@@ -30,9 +31,6 @@ const cellsAlong: ComputedStage<readonly number[]> = {
   },
   same: sameItems,
 };
-
-const byId = (a: { readonly id: string }, b: { readonly id: string }): number =>
-  a.id < b.id ? -1 : a.id > b.id ? 1 : 0;
 
 /** Zones in the cells that the run of a line passes, each once, sorted by id. */
 export const zonesAlong: ComputedStage<readonly WishZone[]> = {

@@ -1,3 +1,4 @@
+import { byId } from '../base/order';
 import type { Vec3 } from '../base/vec';
 import type { Layout } from '../shape/layout/types';
 import type { CapsuleSolid } from '../shape/space/solids';
@@ -5,7 +6,6 @@ import { cellsTouching } from '../shape/space/things';
 import { CELL_MARGIN_M } from './solid-stages';
 
 export const NO_RUNS: readonly CapsuleSolid[] = [];
-const byId = (a: CapsuleSolid, b: CapsuleSolid): number => (a.id < b.id ? -1 : a.id > b.id ? 1 : 0);
 export const sortedById = (capsules: readonly CapsuleSolid[]): readonly CapsuleSolid[] => [...capsules].sort(byId);
 
 /** Runs as others see them: capsules, the box around them, and the cells that they touch, which are found when first asked for. */

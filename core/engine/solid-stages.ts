@@ -1,3 +1,4 @@
+import { byId } from '../base/order';
 import { meets, Slices } from '../base/slices';
 import type { Vec3 } from '../base/vec';
 import { sameValue } from '../boat/schema-walk';
@@ -65,7 +66,7 @@ export const solidsInCell: ComputedStage<readonly Solid[]> = {
       const cells = read(cellsOf, id);
       return read(solidsOf, id).filter((_, index) => cells[index]?.includes(cell));
     });
-    return found.length === 0 ? NO_SOLIDS : found.sort((a, b) => (a.id < b.id ? -1 : a.id > b.id ? 1 : 0));
+    return found.length === 0 ? NO_SOLIDS : found.sort(byId);
   },
   same: sameValue,
 };
@@ -113,7 +114,7 @@ const inBox = (id: string, slices: ComputedStage<readonly BoundedSolid[]>): Comp
     const found = new Set<Solid>();
     for (const slice of Slices.across({ low, high }))
       for (const one of read(slices, String(slice))) if (meets(one, low, high)) found.add(one.solid);
-    return [...found].sort((a, b) => (a.id < b.id ? -1 : a.id > b.id ? 1 : 0));
+    return [...found].sort(byId);
   },
   same: sameValue,
 });

@@ -1,3 +1,4 @@
+import { byId } from '../base/order';
 import { sameValue } from '../boat/schema-walk';
 import { wishesFor } from '../runs/routing/wishes/for-line';
 import type { RunWishes } from '../runs/routing/wishes/wishes';
@@ -38,7 +39,7 @@ const zonesByCell: ComputedStage<ReadonlyMap<number, readonly WishZone[]>> = {
         if (list) list.push(zone);
         else byCell.set(cell, [zone]);
       }
-    for (const list of byCell.values()) list.sort((a, b) => (a.id < b.id ? -1 : a.id > b.id ? 1 : 0));
+    for (const list of byCell.values()) list.sort(byId);
     return byCell;
   },
   same: () => false,

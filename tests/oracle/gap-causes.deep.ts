@@ -1,11 +1,10 @@
 import { afterAll, expect, it } from 'vitest';
 import { gapTable, type LineGap, sceneGaps } from './gap-causes';
+import { WANTED_GAPS } from './suite-table';
 
 /** Derived: costs by the router, bounds by their proof. GAP_SEED: where to begin. GAP_EFFORT: fast or deep. */
 const FIRST = Number(process.env.GAP_SEED ?? 301);
 const EFFORT = process.env.GAP_EFFORT === 'fast' ? 'fast' : 'deep';
-/** Of a scene suite with preferences off and each line alone: the greatest median, the least share within 2 %. */
-const WANTED = { '<= 50': [0.01, 0.75], '75-100': [0.013, 0.68], '>= 130': [0.025, 0.42] } as const;
 const gaps: LineGap[] = [];
 
 it.each(Array.from({ length: 30 }, (_, k) => FIRST + k))('holds no bound above a run in scene %i', (seed) => {
@@ -16,7 +15,7 @@ it.each(Array.from({ length: 30 }, (_, k) => FIRST + k))('holds no bound above a
 
 it('comes near the bounds, by radius', () => {
   for (const { radiusMm, median, near } of gapTable(gaps)) {
-    const [most, least] = WANTED[radiusMm];
+    const [most, least] = WANTED_GAPS[radiusMm];
     expect(median).toBeLessThanOrEqual(most);
     expect(near).toBeGreaterThanOrEqual(least);
   }

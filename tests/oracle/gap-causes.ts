@@ -6,6 +6,7 @@ import { routeLine } from '@core/runs/routing/route';
 import type { Effort, Routed, RoutingLine, RoutingView } from '@core/runs/routing/types';
 import { radiusOf, suiteScene } from '../support/suite-scene';
 import { boatOf } from './judged';
+import { NEAR, quantile, RADIUS_CLASSES } from './suite-table';
 
 /**
  * Why a run with no other line aboard costs more than its certified bound, found by solving it again with one thing after the other
@@ -31,8 +32,6 @@ export interface LineGap {
   readonly isAbove: boolean;
 }
 
-/** A gap that needs no name. */
-export const NEAR = 0.02;
 const MANY_STEPS = 8 * BOUND_STEPS.deep;
 const SHORT_LEG_RADII = 4;
 
@@ -95,27 +94,19 @@ export function sceneGaps(seed: number, effort: Effort): LineGap[] {
   });
 }
 
-const CLASSES = [
-  ['<= 50', (r: number) => r <= 50],
-  ['75-100', (r: number) => r > 50 && r < 130],
-  ['>= 130', (r: number) => r >= 130],
-] as const;
-
 /** Gaps and their causes by radius class; shares are of 1. */
 export function gapTable(gaps: readonly LineGap[]) {
-  return CLASSES.map(([radiusMm, isIn]) => {
+  return RADIUS_CLASSES.map(([radiusMm, isIn]) => {
     const some = gaps.filter((one) => isIn(one.radiusMm));
-    const sorted = some.map(({ gap }) => gap).sort((a, b) => a - b);
-    const at = (share: number): number =>
-      sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))] ?? Number.NaN;
+    const sizes = some.map(({ gap }) => gap);
     const causes: Partial<Record<GapCause, number>> = {};
     for (const { cause } of some) if (cause) causes[cause] = (causes[cause] ?? 0) + 1;
     return {
       radiusMm,
       lines: some.length,
-      median: at(0.5),
-      p90: at(0.9),
-      near: sorted.filter((gap) => gap <= NEAR).length / Math.max(1, sorted.length),
+      median: quantile(sizes, 0.5),
+      p90: quantile(sizes, 0.9),
+      near: sizes.filter((gap) => gap <= NEAR).length / Math.max(1, sizes.length),
       causes,
     };
   });

@@ -3,11 +3,16 @@ import type { LineCount, SceneCount } from './suite-count';
 /** A line counts when a run of it is known: by construction, by the deep search or by the grid. */
 export const isCounted = (line: LineCount): boolean => line.plant !== null || line.deep !== null || line.grid !== null;
 
-const CLASSES = [
+/** Lines by the least radius of their centre line, millimetres. */
+export const RADIUS_CLASSES = [
   ['<= 50', (r: number) => r <= 50],
   ['75-100', (r: number) => r > 50 && r < 130],
   ['>= 130', (r: number) => r >= 130],
 ] as const;
+/** A gap that needs no name: of a cost over its bound, or over the best that is known. */
+export const NEAR = 0.02;
+/** Of gaps to the bound by class, preferences off and each line alone: the greatest median, the least share that is near. */
+export const WANTED_GAPS = { '<= 50': [0.01, 0.75], '75-100': [0.013, 0.68], '>= 130': [0.025, 0.42] } as const;
 
 /** The least cost that is known of a line. */
 export function bestKnown({ plant, deep, grid }: LineCount): number | null {
@@ -29,7 +34,7 @@ export function suiteTable(scenes: readonly SceneCount[]) {
   const priced = counted.filter((line) => line.deep !== null);
   const within = (cost: (line: LineCount) => number | null): number =>
     share(
-      counted.filter((line) => (cost(line) ?? Number.POSITIVE_INFINITY) <= 1.02 * (bestKnown(line) ?? 0)).length,
+      counted.filter((line) => (cost(line) ?? Number.POSITIVE_INFINITY) <= (1 + NEAR) * (bestKnown(line) ?? 0)).length,
       counted.length,
     );
   const suction = all.filter((line) => line.excessCrest !== null);
@@ -55,7 +60,7 @@ export function suiteTable(scenes: readonly SceneCount[]) {
     deepNearBest: within((line) => line.deep),
     fastNearBest: within((line) => line.fastPlain),
     missesByRadius: Object.fromEntries(
-      CLASSES.map(([name, isIn]) => {
+      RADIUS_CLASSES.map(([name, isIn]) => {
         const some = counted.filter((line) => isIn(line.radiusMm));
         const miss = (cost: (line: LineCount) => number | null): number =>
           some.filter((line) => cost(line) === null).length;
@@ -66,7 +71,7 @@ export function suiteTable(scenes: readonly SceneCount[]) {
       counted.filter((line) => line.fast === null || line.deep === null).map((line) => line.reason ?? 'fast alone'),
     ),
     gapAlone: Object.fromEntries(
-      CLASSES.map(([name, isIn]) => {
+      RADIUS_CLASSES.map(([name, isIn]) => {
         const gaps = all.flatMap((line) =>
           isIn(line.radiusMm) && line.alone !== null && line.costBound !== null && !line.isClipped
             ? [line.alone / line.costBound - 1]
@@ -78,7 +83,7 @@ export function suiteTable(scenes: readonly SceneCount[]) {
             lines: gaps.length,
             median: quantile(gaps, 0.5),
             p90: quantile(gaps, 0.9),
-            within2: share(gaps.filter((gap) => gap <= 0.02).length, gaps.length),
+            near: share(gaps.filter((gap) => gap <= NEAR).length, gaps.length),
           },
         ];
       }),
@@ -108,7 +113,7 @@ export function offenders(scenes: readonly SceneCount[]): string[] {
       if (best === null) return [];
       const off = (cost: number | null): string =>
         cost === null ? 'none' : `+${((cost / best - 1) * 100).toFixed(1)} %`;
-      const isOff = (cost: number | null): boolean => cost === null || cost > 1.02 * best;
+      const isOff = (cost: number | null): boolean => cost === null || cost > (1 + NEAR) * best;
       if (!isOff(line.deep) && line.fast !== null) return [];
       const by = best === line.deep ? 'deep' : best === line.grid ? 'grid' : 'plant';
       return [

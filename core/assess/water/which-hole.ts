@@ -1,4 +1,5 @@
 import type { SourceKey } from '../../base/bibliography';
+import { byId } from '../../base/order';
 import { distance, type Vec3 } from '../../base/vec';
 import { type Judgement, judge } from '../../boat/accuracy';
 import type { Fixture } from '../../boat/schema/boat';
@@ -208,12 +209,7 @@ function ranked(
         side: sideOf(hole.at),
       };
     })
-    .sort(
-      (a, b) =>
-        weightOf(a.reasons) - weightOf(b.reasons) ||
-        stepped(tie(a) - tie(b)) ||
-        (a.id < b.id ? -1 : a.id > b.id ? 1 : 0),
-    )
+    .sort((a, b) => weightOf(a.reasons) - weightOf(b.reasons) || stepped(tie(a) - tie(b)) || byId(a, b))
     .map((hole, i) => ({ ...hole, rank: i + 1 }));
 }
 

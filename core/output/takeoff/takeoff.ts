@@ -1,3 +1,4 @@
+import { byId } from '../../base/order';
 import { quantised } from '../../base/quantity';
 import type { Line, LineEndFitting, LineKind, Part } from '../../boat/schema/boat';
 import type { Crossing } from '../../runs/routing/types';
@@ -322,8 +323,6 @@ const total = (values: readonly number[]): number => values.reduce((sum, value) 
 const millimetres = (metres: number): string => String(Math.round(metres * 1000));
 const tenths = (metres: number): string => String(Math.round(metres * 10000) / 10);
 const between = ([from, to]: readonly [string, string]): string => (from === to ? from : `${from} to ${to}`);
-const byId = (a: { readonly id: string }, b: { readonly id: string }): number =>
-  a.id < b.id ? -1 : a.id > b.id ? 1 : 0;
 const byKey = (a: TakeoffRow, b: TakeoffRow): number => (a.key < b.key ? -1 : a.key > b.key ? 1 : 0);
 
 function push<K, V>(map: Map<K, V[]>, key: K, value: V): void {

@@ -1,3 +1,4 @@
+import { byId } from '../../base/order';
 import { add, along, cross, dot, scale, subtract, type Vec3 } from '../../base/vec';
 import type { HullSurface } from '../hull/types';
 import { bounds } from '../layout/prism';
@@ -62,7 +63,7 @@ export function freeDepth(face: PushedFace, capM: number, around: Surroundings):
     freeM = Math.max(0, hit.t);
     blocker = { ...name, at: hit.at };
   };
-  for (const solid of [...around.solids].sort((a, b) => (a.id < b.id ? -1 : a.id > b.id ? 1 : 0)))
+  for (const solid of [...around.solids].sort(byId))
     meet(convexOf(solid), { id: solid.id, owner: solid.owner, label: solid.label, layer: solid.layer });
   const [low, high] = sweptBounds(frame, capM);
   for (const { wall, body } of wallsNear(around.layout, low, high)) {

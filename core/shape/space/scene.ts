@@ -1,3 +1,4 @@
+import { byId } from '../../base/order';
 import { add, along, dot, scale, subtract, type Vec3 } from '../../base/vec';
 import type { HullSurface } from '../hull/types';
 import type { Layout, Panel } from '../layout/types';
@@ -46,7 +47,7 @@ export interface Scene {
 }
 
 export function sceneOf(layout: Layout, hull: HullSurface | null, solids: readonly Solid[]): Scene {
-  const ordered = [...solids].sort((a, b) => (a.id < b.id ? -1 : a.id > b.id ? 1 : 0));
+  const ordered = [...solids].sort(byId);
   const fromSolids = ordered.map((solid): Obstacle & { readonly shape: Solid } => ({
     name: { id: solid.id, owner: solid.owner, label: solid.label, layer: solid.layer },
     layer: solid.layer,

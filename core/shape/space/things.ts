@@ -1,3 +1,4 @@
+import { byId } from '../../base/order';
 import { Slices } from '../../base/slices';
 import {
   along,
@@ -53,7 +54,7 @@ export function thingSolids(id: string, thing: Thing, pose: Pose): readonly Soli
     const label = `${thing.name}: ${service.name ?? service.task}`;
     solids.push(serviceSolid(put(`service/${key}`, 'serviceKeepOut', label), service, pose));
   }
-  return solids.sort((a, b) => (a.id < b.id ? -1 : a.id > b.id ? 1 : 0));
+  return solids.sort(byId);
 }
 
 type SolidStart = Pick<BoxSolid, 'id' | 'owner' | 'label' | 'layer'>;

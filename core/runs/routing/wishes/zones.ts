@@ -1,10 +1,11 @@
 /** Places in the boat that runs keep away from where they can. */
+import { byId } from '../../../base/order';
 import type { Pose, Vec3 } from '../../../base/vec';
 import type { Compartment, StandingPlace, Thing } from '../../../boat/schema/boat';
 import type { Cell, Layout } from '../../../shape/layout/types';
 import type { Solid } from '../../../shape/space/solids';
 import { solidBounds, thingSolids } from '../../../shape/space/things';
-import { COMPASS_M, DRIP_M, LEAST_REACH_M, type ZoneKind } from './wishes';
+import { COMPASS_M, DRIP_M, FADE_M, LEAST_REACH_M, type ZoneKind } from './wishes';
 
 export interface WishZone {
   readonly id: string;
@@ -79,7 +80,7 @@ export function zonesOfThing(id: string, thing: Thing, pose: Pose, layout: Layou
   const zones: WishZone[] = [];
   const put = (kind: ZoneKind, keepM: number, heatC: number, isHere: (cell: Cell) => boolean): void => {
     const isColumn = kind === 'electrics';
-    const reachM = Math.max(LEAST_REACH_M, keepM);
+    const reachM = Math.max(LEAST_REACH_M, kind === 'heat' ? keepM + FADE_M : keepM);
     const least: Vec3 = [low[0] - reachM, low[1] - reachM, low[2] - (isColumn ? 0 : reachM)];
     const most: Vec3 = [high[0] + reachM, high[1] + reachM, high[2] + (isColumn ? SKY_M : reachM)];
     const cells = layout.cells.filter((cell) => isHere(cell) && meets(cell, least, most)).map(({ index }) => index);
@@ -188,5 +189,5 @@ export function zonesOfRooms(
       cells,
     });
   }
-  return zones.sort((a, b) => (a.id < b.id ? -1 : a.id > b.id ? 1 : 0));
+  return zones.sort(byId);
 }
