@@ -82,8 +82,10 @@ const BLOCKED: Readonly<Record<Exclude<BlockReason['kind'], 'notPlaced'>, (input
   lead: (input) => `Its rigid end has no room at the port: ${blocker(input)} is in the way${by(input)}.`,
   turn: (input) => `It has no room to turn${at(input)}${placed(input)}${more(input, 'room ')}.`,
   reach: (input) => `It is longer than the supplied length${by(input)}.`,
-  disconnected: () =>
-    'No open panel, existing hole or panel that may be drilled joins the compartments of its two ends.',
+  disconnected: ({ data }) =>
+    `No open panel, existing hole or panel that may be drilled joins the compartments of its two ends${
+      data.forbidden ? `, now that it is kept out of ${word(data.forbidden)}` : ''
+    }.`,
   portOutside: (input) =>
     input.data.blocker
       ? `A port of ${blocker(input)} lies outside every compartment: draw the compartment there, or move it.`
@@ -107,7 +109,9 @@ const triedWords = ({ data }: Pick<SayInput, 'data'>): string =>
 function proofWords({ data, length = lengthText }: Pick<BlockedInput, 'data' | 'length'>): string {
   switch (data.proof) {
     case 'noPassage':
-      return 'Proved impossible: whatever stands where, no chain of open panels, holes and panels that may be drilled lets it through.';
+      return data.turns
+        ? 'Proved impossible: no bend of its least radius has room there.'
+        : 'Proved impossible: whatever stands where, no chain of open panels, holes and panels that may be drilled lets it through.';
     case 'noRoomAtEnd':
       return 'Proved impossible: its end lies there however the rest may run.';
     case 'tooFar':

@@ -38,6 +38,7 @@ export const blocked = defineRule({
     }
     const { reason } = run;
     const line = facts.line(lineId);
+    const forbidden = (facts.arrangement()?.forbidden?.[lineId] ?? []).map((id) => facts.compartmentName(id) ?? id);
     if (reason.kind === 'notPlaced') return [{ outcome: 'notApplicable', reason: 'notPlaced' }];
     const related = [reason.blocker, line?.from.thing, line?.to.thing].filter(
       (id): id is string => typeof id === 'string',
@@ -68,6 +69,8 @@ export const blocked = defineRule({
           place: placeOf(reason.at, facts),
           proved: run.proved,
           proof: run.proof ?? null,
+          ...(reason.kind === 'turn' ? { turns: true } : {}),
+          ...(reason.kind === 'disconnected' && forbidden.length > 0 ? { forbidden: forbidden.join(', ') } : {}),
           lowerBoundM: run.lowerBoundM,
           tries: reason.tries,
           effort: run.effort ?? null,

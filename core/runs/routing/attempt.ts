@@ -10,6 +10,7 @@ import { holeInPlane } from './hole-room';
 import type { End } from './leads';
 import type { HoseClass } from './nodes';
 import { type Element, holeCentre } from './polygon';
+import { arcSweep } from './prims';
 import { SUCTION_WEIGHT } from './search';
 import { elementsFromSeed, type Seed, seedOf } from './seed';
 import type { Crossing, Routed, RoutingLine } from './types';
@@ -140,6 +141,9 @@ export function* hung(task: Task, run: Routed): Generator<number, Routed> {
   return 'status' in next && next.costM < run.costM ? next : run;
 }
 
+/** A turn of less is what relaxing leaves of a straight: nobody sees it as a bend. */
+const LEAST_BEND_RAD = 0.01;
+
 /** The run that a relaxed band makes, or the worst of what is wrong with it. */
 function* judged(task: Task, band: Band): Generator<number, Routed | Violation> {
   const { world, line, ends } = task;
@@ -203,7 +207,9 @@ function runFrom(task: Task, band: Band, pieces: readonly Piece[], minClearanceM
     suctionM: line.suction ? SUCTION_WEIGHT * band.crestM() : 0,
     ...prices.bill(prims, world.view.waterLevelM ?? 0),
   };
-  const arcs = pieces.flatMap(({ prim }) => (prim.kind === 'arc' ? [prim.radius] : []));
+  const arcs = pieces.flatMap(({ prim }) =>
+    prim.kind === 'arc' && arcSweep(prim) > LEAST_BEND_RAD ? [prim.radius] : [],
+  );
   return {
     status: 'routed',
     prims,

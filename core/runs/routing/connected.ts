@@ -74,7 +74,7 @@ export interface MissingLink {
 }
 
 /** What a hole lacks for a line: width, or room beside it for what stands there. */
-type Lack = Pick<MissingLink, 'shortByM' | 'blocker'>;
+type Lack = Pick<MissingLink, 'shortByM' | 'blocker'> & { readonly at?: Vec3 };
 type LackOf = (hole: PanelHole, frame: PortalFrame) => Lack | null;
 
 /**
@@ -160,7 +160,7 @@ function leastLack(panel: Panel, frame: PortalFrame, hose: HoseClass, lackOf?: L
     const lack = lackOf
       ? lackOf(hole, frame)
       : { shortByM: missingWidth(hole.diameterM, hose, carriedOnly(hole)), blocker: null };
-    if (lack && lack.shortByM < least.shortByM) least = lack;
+    if (lack && lack.shortByM < least.shortByM) least = { ...lack, at: hole.at };
   }
   return least;
 }

@@ -9,6 +9,7 @@ import { type Nearness, nearnessOf } from './nearness';
 import {
   APART_M,
   CLIP_REACH_M,
+  FADE_M,
   HANGING_FULL_M,
   LEAST_FALL,
   type RunCosts,
@@ -41,6 +42,9 @@ export interface WishesNear {
 }
 const NOTHING: readonly never[] = [];
 const NOTHING_NEAR: WishesNear = { zones: NOTHING, others: NOTHING, ranks: NOTHING, holds: NOTHING, soft: NOTHING };
+
+/** Power beside signal pays within this. */
+const APART_PAID_M = APART_M + FADE_M;
 
 type Term = ZoneKind | 'apart' | 'surface' | 'service';
 type Bill = Record<Term, number>;
@@ -140,7 +144,7 @@ export class WishPrices {
 
   private othersIn(low: Vec3, high: Vec3): readonly number[] {
     const { world, wishes } = this;
-    const grow = APART_M + this.r;
+    const grow = APART_PAID_M + this.r;
     const around = world.near(
       low[0] - grow,
       low[1] - grow,
@@ -219,9 +223,9 @@ export class WishPrices {
       if (bill) bill.service += price;
     }
     if (near.others.length > 0) {
-      let gap = APART_M;
+      let gap = APART_PAID_M;
       for (const rank of near.others) gap = Math.min(gap, world.distance(rank, x, y, z, x, y, z, gap + r) - r);
-      const price = wishes.apart * (1 - Math.max(0, gap) / APART_M);
+      const price = wishes.apart * (1 - Math.max(0, gap) / APART_PAID_M);
       sum += price;
       if (bill) bill.apart += price;
     }
@@ -229,7 +233,8 @@ export class WishPrices {
       const away = this.nearness.at(x, y, z) - r;
       if (away > CLIP_REACH_M) {
         let least = away;
-        near.holds ??= near.ranks.filter((rank) => this.isHold(rank));
+        // What must be kept apart is not tied together.
+        near.holds ??= near.ranks.filter((rank) => this.isHold(rank) && !near.others.includes(rank));
         for (let n = 0; n < near.holds.length; n += 1) {
           const rank = near.holds[n] as number;
           least = Math.min(least, world.distance(rank, x, y, z, x, y, z, least + r) - r);

@@ -43,6 +43,8 @@ export const COMPASS_M = 1;
 /** Switched currents are heard in signal cables laid along them. 100 mm apart: common practice, no source. */
 export const BESIDE_OTHER = 0.4;
 export const APART_M = 0.1;
+/** Prices fade out this far beyond the distance that is judged: ending at it, they would leave a run just within it. */
+export const FADE_M = 0.02;
 /** What hangs in the air is held by nothing: within this of a surface a clip or a short bracket holds. Common practice, no source. */
 export const HANGING = 0.3;
 export const CLIP_REACH_M = 0.05;
