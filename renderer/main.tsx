@@ -10,7 +10,6 @@ import { useApp } from './store/app';
 import { connectEngine, connectQuestions, connectRuns, connectStudies } from './store/connections';
 import { useDrag } from './store/drag';
 import { useMeasureNext } from './store/measure-next';
-import { useRunQuestion } from './store/run-question';
 import { engineOver } from './worker/client';
 import { studiesOver } from './worker/studies/client';
 import './app/styles/base.css';
@@ -37,8 +36,6 @@ const engine = engineOver(worker, {
   delta: (seq, delta) => useDrag.getState().answeredStep(seq, delta),
   progress: (ask, progress) => useMeasureNext.getState().came(ask, progress),
   answer: (ask, readings) => useMeasureNext.getState().answered(ask, readings),
-  askingRun: (ask, progress) => useRunQuestion.getState().came(ask, progress),
-  runAnswer: (ask, answer) => useRunQuestion.getState().answered(ask, answer),
   crashed: (message) =>
     useApp.getState().showProblem({
       title: 'The checks stopped: a fault of the program. The boat is safe; save it.',

@@ -1,8 +1,9 @@
 import type { Pose } from '@core/base/vec';
 import type { Patch } from '@core/boat/edits';
 import type { Boat } from '@core/boat/schema/boat';
+import type { Progress } from '@core/engine/measure-next/next-readings';
 import type { RunReport } from '@core/engine/report';
-import type { AboutRun, PulledRuns } from '../worker/protocol';
+import type { PulledRuns } from '../worker/protocol';
 import type { Studies, StudyKind } from '../worker/studies/protocol';
 
 /** What the stores talk to outside themselves. Replaced in tests by recorders; until connected nothing is sent. */
@@ -28,19 +29,25 @@ export type Told<K extends StudyKind> =
 
 /** Questions that carry all that they need: answered apart from the open boat. */
 export interface StudyPort {
-  /** Takes back the question of the same kind that waits. Gives what takes this one back: then nothing is told. */
-  study<K extends StudyKind>(kind: K, from: Studies[K]['from'], told: (told: Told<K>) => void): () => void;
+  /**
+   * Takes back the question of the same kind that waits. Gives what takes this one back: then nothing is told. `going` hears how
+   * far long work has come.
+   */
+  study<K extends StudyKind>(
+    kind: K,
+    from: Studies[K]['from'],
+    told: (told: Told<K>) => void,
+    going?: (progress: Progress) => void,
+  ): () => void;
 }
 
 /** The run that a line would have, null where nothing is known of it, `failed` where working it out threw. */
 export type Tried = RunReport | null | 'failed';
 
-/** What is asked about the run of a line: edits that are looked at before they are made, and edits that would help. */
+/** Edits that are looked at before they are made. */
 export interface RunPort {
   /** Tells the run that the line would have after the edit; a newer trial overtakes it. */
   trial(lineId: string, patches: readonly Patch[], told: (run: Tried) => void): void;
-  askRun(ask: number, about: AboutRun, lineId: string): void;
-  dropAskRun(): void;
 }
 
 export interface JournalPort {
@@ -51,7 +58,7 @@ const NO_ENGINE: EnginePort = { open() {}, edit() {}, whatIf() {}, endWhatIf() {
 const NO_QUESTIONS: QuestionPort = { ask() {}, dropAsk() {} };
 const NO_STUDIES: StudyPort = { study: () => () => {} };
 /** Without an engine every edit is made as it is. */
-const NO_RUNS: RunPort = { trial: (_, __, told) => told(null), askRun() {}, dropAskRun() {} };
+const NO_RUNS: RunPort = { trial: (_, __, told) => told(null) };
 const NO_JOURNAL: JournalPort = { append() {} };
 
 let engine: EnginePort = NO_ENGINE;

@@ -1,11 +1,20 @@
+import type { Boat } from '@core/boat/schema/boat';
 import type { Progress } from '@core/engine/measure-next/next-readings';
+import type { Remedy } from '@core/rules/remedy';
+import type { Alternative } from '@core/runs/alternative';
 import type { Prim } from '@core/runs/routing/types';
 import { create } from 'zustand';
-import type { AboutRun, RunAnswer } from '../worker/protocol';
 import { useApp } from './app';
-import { runsNow } from './connections';
+import { studiesNow } from './connections';
 
-/** What may be done about the run of a line: asked of the worker, which answers when it has nothing more urgent to do. */
+export type AboutRun = 'remedies' | 'alternatives';
+
+/** What was found about a run: edits that were routed before they are told. */
+export type RunAnswer =
+  | { readonly about: 'remedies'; readonly remedies: readonly Remedy[] }
+  | { readonly about: 'alternatives'; readonly alternatives: readonly Alternative[] };
+
+/** What may be done about the run of a line: worked out apart from the open boat, so that no drag waits for it. */
 interface RunQuestionState {
   /** Newest question; 0: none yet. */
   readonly ask: number;
@@ -13,16 +22,22 @@ interface RunQuestionState {
   readonly line: string | null;
   readonly progress: Progress | null;
   readonly answer: RunAnswer | null;
+  /** What the work threw: a fault of the program. */
+  readonly fault: string | null;
   /** Of the answer, the edit that is looked at: its run is drawn beside the present one. */
   readonly lit: string | null;
   start(about: AboutRun, line: string): void;
   drop(): void;
   came(ask: number, progress: Progress): void;
   answered(ask: number, answer: RunAnswer): void;
+  failed(ask: number, fault: string): void;
   light(id: string | null): void;
 }
 
-const NOTHING = { about: null, line: null, progress: null, answer: null, lit: null } as const;
+const NOTHING = { about: null, line: null, progress: null, answer: null, fault: null, lit: null } as const;
+
+const NOTHING_ASKED = (): void => {};
+let takeBack = NOTHING_ASKED;
 
 export const useRunQuestion = create<RunQuestionState>()((set, get) => ({
   ...NOTHING,
@@ -30,24 +45,54 @@ export const useRunQuestion = create<RunQuestionState>()((set, get) => ({
 
   start(about, line) {
     const ask = get().ask + 1;
+    const { boat } = useApp.getState();
+    if (!boat) return;
+    takeBack();
     set({ ...NOTHING, ask, about, line, progress: { done: 0, of: 1 } });
-    runsNow().askRun(ask, about, line);
+    takeBack = asked({ boat, lineId: line }, about, ask);
   },
   drop() {
     if (get().about === null) return;
-    runsNow().dropAskRun();
+    takeBack();
+    takeBack = NOTHING_ASKED;
     set({ ...NOTHING, ask: get().ask + 1 });
   },
   came(ask, progress) {
     if (ask === get().ask && get().progress) set({ progress });
   },
   answered(ask, answer) {
-    if (ask === get().ask) set({ answer, progress: null });
+    if (ask !== get().ask) return;
+    takeBack = NOTHING_ASKED;
+    set({ answer, progress: null });
+  },
+  failed(ask, fault) {
+    if (ask !== get().ask) return;
+    takeBack = NOTHING_ASKED;
+    set({ fault, progress: null });
   },
   light(lit) {
     if (lit !== get().lit) set({ lit });
   },
 }));
+
+/** Sends the question off; gives what takes it back. */
+function asked(from: { readonly boat: Boat; readonly lineId: string }, about: AboutRun, ask: number): () => void {
+  const { came, answered, failed } = useRunQuestion.getState();
+  const going = (progress: Progress): void => came(ask, progress);
+  return about === 'remedies'
+    ? studiesNow().study(
+        about,
+        from,
+        (told) => (told.ok ? answered(ask, { about, remedies: told.gives }) : failed(ask, told.message)),
+        going,
+      )
+    : studiesNow().study(
+        about,
+        from,
+        (told) => (told.ok ? answered(ask, { about, alternatives: told.gives }) : failed(ask, told.message)),
+        going,
+      );
+}
 
 /** Looks for truly different runs of a line; while an edit is looked at, or a line has no run, nothing happens. */
 export function askOtherWays(line: string | null): void {
@@ -58,10 +103,9 @@ export function askOtherWays(line: string | null): void {
   else useRunQuestion.getState().start('alternatives', line);
 }
 
-// An answer holds for the boat that it was asked of; the worker drops the question when that changes.
+// An answer holds for the boat that it was asked of.
 useApp.subscribe((state, before) => {
-  if (state.sent !== before.sent && useRunQuestion.getState().about !== null)
-    useRunQuestion.setState({ ...NOTHING, ask: useRunQuestion.getState().ask + 1 });
+  if (state.sent !== before.sent) useRunQuestion.getState().drop();
 });
 
 /** A run that is offered, to be drawn beside the present one. */

@@ -2,7 +2,7 @@ import type { Progress } from '@core/engine/measure-next/next-readings';
 import type { Report } from '@core/engine/report';
 import type { NextReading } from '@core/rules/next-reading';
 import type { EnginePort, QuestionPort, RunPort, Tried } from '../store/connections';
-import { changed, type Delta, type FromWorker, type RunAnswer, type ToWorker } from './protocol';
+import { changed, type Delta, type FromWorker, type ToWorker } from './protocol';
 
 export interface EngineListener {
   report(sent: number, report: Report): void;
@@ -10,8 +10,6 @@ export interface EngineListener {
   delta(seq: number, delta: Delta): void;
   progress(ask: number, progress: Progress): void;
   answer(ask: number, readings: readonly NextReading[]): void;
-  askingRun(ask: number, progress: Progress): void;
-  runAnswer(ask: number, answer: RunAnswer): void;
   crashed(message: string): void;
 }
 
@@ -44,12 +42,6 @@ export function engineOver(channel: Channel, listener: EngineListener): EnginePo
       case 'answer':
         listener.answer(data.ask, data.readings);
         break;
-      case 'askingRun':
-        listener.askingRun(data.ask, data.progress);
-        break;
-      case 'runAnswer':
-        listener.runAnswer(data.ask, data.answer);
-        break;
       case 'tried': {
         const told = data.trial === trials ? trying : null;
         if (told) trying = null;
@@ -74,8 +66,6 @@ export function engineOver(channel: Channel, listener: EngineListener): EnginePo
     },
     endWhatIf: () => channel.postMessage({ type: 'endWhatIf' }),
     ask: (ask, most) => channel.postMessage({ type: 'ask', ask, question: { kind: 'nextReadings', most } }),
-    askRun: (ask, about, lineId) => channel.postMessage({ type: 'askRun', ask, about, lineId }),
-    dropAskRun: () => channel.postMessage({ type: 'dropAskRun' }),
     dropAsk: () => channel.postMessage({ type: 'dropAsk' }),
   };
 }

@@ -1,8 +1,8 @@
 import { type Patch, poseOf } from '@core/boat/edits';
-import type { Progress, ReadingsInSlices } from '@core/engine/measure-next/next-readings';
+import type { ReadingsInSlices } from '@core/engine/measure-next/next-readings';
 import type { Report, RunReport } from '@core/engine/report';
 import { Session } from '@core/engine/session';
-import { type AboutRun, changeBetween, type FromWorker, type RunAnswer, type ToWorker } from './protocol';
+import { changeBetween, type FromWorker, type ToWorker } from './protocol';
 
 /** The worker's end of the channel; a test gives one end of a MessageChannel. */
 export interface WorkerChannel {
@@ -30,7 +30,6 @@ export function serveEngine(channel: WorkerChannel, nextTurn: (turn: () => void)
   let trial: Extract<ToWorker, { type: 'trial' }> | null = null;
   /** The work begins once the checks are settled: it builds on them. */
   let asked: { readonly ask: number; readonly most: number; work: ReadingsInSlices | null } | null = null;
-  let askedRun: (Extract<ToWorker, { type: 'askRun' }> & { work: (() => RunStep) | null }) | null = null;
   let dragging = false;
   /** From the first step of a drag to its end: deeper tries would end it. */
   let inHand = false;
@@ -53,7 +52,6 @@ export function serveEngine(channel: WorkerChannel, nextTurn: (turn: () => void)
       dragging = false;
       deepening = false;
       asked = null;
-      askedRun = null;
       channel.postMessage({ type: 'crashed', message: error instanceof Error ? error.message : String(error) });
     }
   };
@@ -96,9 +94,8 @@ export function serveEngine(channel: WorkerChannel, nextTurn: (turn: () => void)
       deepening = !done;
       if (report) told(report);
       if (done) channel.postMessage({ type: 'rests', sent: answered });
-    } else if (askedRun && !inHand) answerRun(askedRun, session);
-    if (owed !== null || trial || wished || dragging || !warmed || asked || ((deepening || askedRun) && !inHand))
-      plan();
+    }
+    if (owed !== null || trial || wished || dragging || !warmed || asked || (deepening && !inHand)) plan();
   };
 
   const told = (report: Report): void => {
@@ -117,17 +114,6 @@ export function serveEngine(channel: WorkerChannel, nextTurn: (turn: () => void)
     }
     asked = null;
     channel.postMessage({ type: 'answer', ask, readings: step.answer });
-  };
-
-  const answerRun = (question: NonNullable<typeof askedRun>, of: Session): void => {
-    question.work ??= runWork(of, question.about, question.lineId);
-    const { ask, work } = question;
-    const step = work();
-    if ('progress' in step) channel.postMessage({ type: 'askingRun', ask, progress: step.progress });
-    else {
-      askedRun = null;
-      channel.postMessage({ type: 'runAnswer', ask, answer: step.answer });
-    }
   };
 
   const tell = (of: Session): void => {
@@ -153,7 +139,6 @@ export function serveEngine(channel: WorkerChannel, nextTurn: (turn: () => void)
         warmed = false;
         deepening = false;
         asked = null;
-        askedRun = null;
         break;
       case 'edit':
         if (!session) throw new Error('an edit came before a boat');
@@ -163,7 +148,6 @@ export function serveEngine(channel: WorkerChannel, nextTurn: (turn: () => void)
         deepening = false;
         wished = null;
         asked = null;
-        askedRun = null;
         break;
       case 'whatIf':
         wished = message;
@@ -189,36 +173,11 @@ export function serveEngine(channel: WorkerChannel, nextTurn: (turn: () => void)
       case 'dropAsk':
         asked = null;
         break;
-      case 'askRun':
-        if (!session) throw new Error('a question came before a boat');
-        askedRun = { ...message, work: null };
-        break;
-      case 'dropAskRun':
-        askedRun = null;
-        break;
     }
     plan();
   };
 
   channel.onmessage = ({ data }) => guarded(() => receive(data));
-}
-
-type RunStep = { readonly answer: RunAnswer } | { readonly progress: Progress };
-
-/** The work on a question about a run: a step at a time. */
-function runWork(session: Session, about: AboutRun, lineId: string): () => RunStep {
-  if (about === 'remedies') {
-    const work = session.remedies(lineId);
-    return () => {
-      const step = work.step();
-      return 'progress' in step ? step : { answer: { about, remedies: step.answer } };
-    };
-  }
-  const work = session.alternatives(lineId);
-  return () => {
-    const step = work.step();
-    return 'progress' in step ? step : { answer: { about, alternatives: step.answer } };
-  };
 }
 
 /** The run of a line after an edit that is not made; the answer at rest of that boat, so that making it costs little more. */

@@ -7,8 +7,6 @@ import type { Report, RunReport } from '@core/engine/report';
 import type { Delta as SessionDelta, WhatIf } from '@core/engine/session';
 import type { Finding } from '@core/rules/finding';
 import type { NextReading } from '@core/rules/next-reading';
-import type { Remedy } from '@core/rules/remedy';
-import type { Alternative } from '@core/runs/alternative';
 
 /** To the worker. `sent` counts what was sent; the answer carries the count that it answers. */
 export type ToWorker =
@@ -26,20 +24,10 @@ export type ToWorker =
   | { readonly type: 'endWhatIf' }
   /** A question that takes its time: worked on in slices between all else, and dropped when the boat changes or another comes. */
   | { readonly type: 'ask'; readonly ask: number; readonly question: Question }
-  | { readonly type: 'dropAsk' }
-  /** What may be done about the run of a line; as above, and apart from it. */
-  | { readonly type: 'askRun'; readonly ask: number; readonly about: AboutRun; readonly lineId: string }
-  | { readonly type: 'dropAskRun' };
+  | { readonly type: 'dropAsk' };
 
 /** What is held of runs: clip points and crossings at places that are tried. */
 export type PulledRuns = Pick<WhatIf, 'clips' | 'slid'>;
-
-export type AboutRun = 'remedies' | 'alternatives';
-
-/** What was found about a run: edits that were routed before they are told. */
-export type RunAnswer =
-  | { readonly about: 'remedies'; readonly remedies: readonly Remedy[] }
-  | { readonly about: 'alternatives'; readonly alternatives: readonly Alternative[] };
 
 /** What may be asked beside the report. */
 export interface Question {
@@ -54,8 +42,6 @@ export type FromWorker =
   | { readonly type: 'delta'; readonly seq: number; readonly delta: Delta }
   | { readonly type: 'asking'; readonly ask: number; readonly progress: Progress }
   | { readonly type: 'answer'; readonly ask: number; readonly readings: readonly NextReading[] }
-  | { readonly type: 'askingRun'; readonly ask: number; readonly progress: Progress }
-  | { readonly type: 'runAnswer'; readonly ask: number; readonly answer: RunAnswer }
   | { readonly type: 'tried'; readonly trial: number; readonly run: RunReport | null }
   /** The engine threw: a fault of the program. The boat on the board is safe. */
   | { readonly type: 'crashed'; readonly message: string };

@@ -1,3 +1,4 @@
+import type { Progress } from '@core/engine/measure-next/next-readings';
 import type { StudyPort, Told } from '../../store/connections';
 import type { FromStudies, StudyKind, ToStudies } from './protocol';
 
@@ -12,6 +13,7 @@ export interface StudyChannel {
 interface Waiting {
   readonly kind: StudyKind;
   readonly told: (told: Told<StudyKind>) => void;
+  readonly going?: ((progress: Progress) => void) | undefined;
 }
 
 /** The window's end of the channel. Of each kind the newest question counts: it takes back the one before. */
@@ -26,18 +28,21 @@ export function studiesOver(channel: StudyChannel): StudyPort {
   const drop = (ask: number): void => {
     if (waiting.delete(ask)) channel.postMessage({ type: 'drop', ask });
   };
-  channel.onmessage = ({ data }) =>
-    tell(data.ask, data.type === 'studied' ? { ok: true, gives: data.gives } : { ok: false, message: data.message });
+  channel.onmessage = ({ data }) => {
+    if (data.type === 'studying') waiting.get(data.ask)?.going?.(data.progress);
+    else
+      tell(data.ask, data.type === 'studied' ? { ok: true, gives: data.gives } : { ok: false, message: data.message });
+  };
   channel.onerror = ({ message }) => {
     for (const ask of [...waiting.keys()]) tell(ask, { ok: false, message: message || 'the worker did not start' });
   };
   return {
-    study(kind, from, told) {
+    study(kind, from, told, going) {
       for (const [ask, question] of waiting) if (question.kind === kind) drop(ask);
       asked += 1;
       const ask = asked;
       // The channel knows questions by their count alone: what comes back for this one is of its kind.
-      waiting.set(ask, { kind, told: told as Waiting['told'] });
+      waiting.set(ask, { kind, told: told as Waiting['told'], going });
       try {
         channel.postMessage({ type: 'study', ask, kind, from } as ToStudies);
       } catch (error) {

@@ -3,6 +3,9 @@ import type { Boat, Part } from '@core/boat/schema/boat';
 import type { FirstBoat, FirstBoatInput, Shell, ShellInput } from '@core/engine/first-boat/first-boat';
 import type { Locker } from '@core/engine/fit/locker';
 import type { LockerAnswers } from '@core/engine/fit/one-locker';
+import type { Progress } from '@core/engine/measure-next/next-readings';
+import type { Remedy } from '@core/rules/remedy';
+import type { Alternative } from '@core/runs/alternative';
 import type { LayoutInput } from '@core/shape/layout/derive';
 import type { UndrawnSpace } from '@core/shape/layout/undrawn';
 import type { NetVolume } from '@core/shape/space/net-volume';
@@ -23,6 +26,10 @@ export interface Studies {
   };
   /** `year`: the year that it is, for the age of fittings. */
   readonly holes: { readonly from: { readonly boat: Boat; readonly year: number }; readonly gives: HoleRanking };
+  /** What would mend the failing run of a line: edits that were routed before they are told, the cheapest first. */
+  readonly remedies: { readonly from: OfRun; readonly gives: readonly Remedy[] };
+  /** The run of a line and truly different ones, the cheapest first. */
+  readonly alternatives: { readonly from: OfRun; readonly gives: readonly Alternative[] };
   readonly undrawn: {
     readonly from: { readonly interior: LayoutInput; readonly hull: NonNullable<Boat['hull']> };
     readonly gives: UndrawnSpace;
@@ -35,6 +42,11 @@ export interface Studies {
     };
     readonly gives: Readonly<Record<string, NetVolume>>;
   };
+}
+
+interface OfRun {
+  readonly boat: Boat;
+  readonly lineId: string;
 }
 
 export type PlainShell =
@@ -57,5 +69,7 @@ export type ToStudies =
 
 export type FromStudies =
   | { readonly type: 'studied'; readonly ask: number; readonly gives: Studies[StudyKind]['gives'] }
+  /** How far long work has come. */
+  | { readonly type: 'studying'; readonly ask: number; readonly progress: Progress }
   /** The work threw: a fault of the program, or readings that it does not take. */
   | { readonly type: 'failed'; readonly ask: number; readonly message: string };

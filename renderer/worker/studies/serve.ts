@@ -32,7 +32,10 @@ export function serveStudies(channel: StudyChannel, nextTurn: (turn: () => void)
     try {
       const step = work.next();
       if (step.done) channel.postMessage({ type: 'studied', ask, gives: step.value });
-      else open.set(ask, work);
+      else {
+        open.set(ask, work);
+        if (step.value) channel.postMessage({ type: 'studying', ask, progress: step.value });
+      }
     } catch (error) {
       channel.postMessage({ type: 'failed', ask, message: error instanceof Error ? error.message : String(error) });
     }

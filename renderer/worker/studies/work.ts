@@ -1,7 +1,9 @@
 import type { HoleRanking } from '@core/assess/water/which-hole';
+import type { Boat } from '@core/boat/schema/boat';
 import { sameValue } from '@core/boat/schema-walk';
 import { firstBoat, shellOf } from '@core/engine/first-boat/first-boat';
 import { answerAlone, lockerAnswers } from '@core/engine/fit/one-locker';
+import type { Progress } from '@core/engine/measure-next/next-readings';
 import { Session } from '@core/engine/session';
 import { hullSurface } from '@core/shape/hull/surface';
 import { deriveLayout } from '@core/shape/layout/derive';
@@ -10,8 +12,12 @@ import { type NetVolume, netVolume } from '@core/shape/space/net-volume';
 import { viewsOf } from '../../doors/ten-minutes/views';
 import type { PlainShell, Studies, StudyKind, ToStudies } from './protocol';
 
-/** The work on one question, in slices: between two of them another may be taken up, or this one dropped. */
-type Work<K extends StudyKind> = Generator<void, Studies[K]['gives'], void>;
+/** The work on one question, in slices: between two of them another may be taken up, or this one dropped. Long work tells how far it is. */
+type Work<K extends StudyKind> = Generator<Progress | undefined, Studies[K]['gives'], void>;
+
+interface InSlices<T> {
+  step(): { readonly answer: T } | { readonly progress: Progress };
+}
 
 /** What one worker knows from one question to the next. */
 export function studyWork(): (message: Extract<ToStudies, { type: 'study' }>) => Work<StudyKind> {
@@ -29,11 +35,30 @@ export function studyWork(): (message: Extract<ToStudies, { type: 'study' }>) =>
     return lockerAnswers(own.locker, own.parts);
   }
 
-  function holes({ boat, year }: Studies['holes']['from']): HoleRanking {
-    // A boat that did not change in its hull, places and grades is answered at once.
+  /** What did not change since the last question is not worked out again. */
+  function sessionOf(boat: Boat): Session {
     if (session === null) session = new Session(boat);
     else session.open(boat);
-    return session.holes(year);
+    return session;
+  }
+
+  const holes = ({ boat, year }: Studies['holes']['from']): HoleRanking => sessionOf(boat).holes(year);
+
+  function* ofRun<T>(
+    { boat, lineId }: Studies['remedies']['from'],
+    start: (of: Session, lineId: string) => InSlices<T>,
+  ) {
+    yield;
+    const own = sessionOf(boat);
+    // Questions about other runs of this boat begin from here, too.
+    own.settled();
+    yield;
+    const work = start(own, lineId);
+    for (;;) {
+      const step = work.step();
+      if ('answer' in step) return step.answer;
+      yield step.progress;
+    }
   }
 
   return (message) => {
@@ -41,11 +66,15 @@ export function studyWork(): (message: Extract<ToStudies, { type: 'study' }>) =>
       case 'shell':
         return inOne(() => plainShell(message.from));
       case 'firstBoat':
-        return firstBoat(message.from);
+        return untold(firstBoat(message.from));
       case 'locker':
         return locker(message.from);
       case 'holes':
         return inOne(() => holes(message.from));
+      case 'remedies':
+        return ofRun(message.from, (own, lineId) => own.remedies(lineId));
+      case 'alternatives':
+        return ofRun(message.from, (own, lineId) => own.alternatives(lineId));
       case 'undrawn':
         return inOne(() => undrawn(message.from));
       case 'volumes':
@@ -55,9 +84,18 @@ export function studyWork(): (message: Extract<ToStudies, { type: 'study' }>) =>
 }
 
 /** Work that has no slices: a turn passes before it, in which it may still be dropped. */
-function* inOne<T>(work: () => T): Generator<void, T, void> {
+function* inOne<T>(work: () => T): Generator<undefined, T, void> {
   yield;
   return work();
+}
+
+/** Work in slices that does not tell how far it is. */
+function* untold<T>(work: Generator<void, T, void>): Generator<undefined, T, void> {
+  for (;;) {
+    const step = work.next();
+    if (step.done) return step.value;
+    yield;
+  }
 }
 
 function undrawn({ interior, hull }: Studies['undrawn']['from']): UndrawnSpace {

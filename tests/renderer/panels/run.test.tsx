@@ -10,7 +10,7 @@ import { Inspector } from '@renderer/panels/inspector/Inspector';
 import { RunsTable } from '@renderer/panels/tables/RunsTable';
 import { UnrolledRun } from '@renderer/panels/tables/UnrolledRun';
 import { useApp } from '@renderer/store/app';
-import { connectEngine, connectJournal, connectRuns } from '@renderer/store/connections';
+import { connectEngine, connectJournal, connectRuns, connectStudies } from '@renderer/store/connections';
 import { useRunPlace } from '@renderer/store/run-place';
 import { offeredWays, useRunQuestion } from '@renderer/store/run-question';
 import { act, cleanup, fireEvent, render, screen, within } from '@testing-library/react';
@@ -43,8 +43,12 @@ beforeEach(() => {
   connectJournal({ append: () => {} });
   connectRuns({
     trial: (_, __, told) => told(null),
-    askRun: (_, about, lineId) => asked.push(`${about} ${lineId}`),
-    dropAskRun: () => asked.push('dropped'),
+  });
+  connectStudies({
+    study: (kind, from) => {
+      asked.push(`${kind} ${'lineId' in from ? from.lineId : ''}`);
+      return () => asked.push('taken back');
+    },
   });
   open(boat, report);
 });
@@ -53,6 +57,7 @@ afterEach(() => {
   useRunQuestion.getState().drop();
   useRunPlace.setState({ marked: null });
   connectRuns(null);
+  connectStudies(null);
 });
 
 const pick = (line: string): void => act(() => useApp.getState().select({ kind: 'line', id: line }));

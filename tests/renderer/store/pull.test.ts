@@ -47,8 +47,6 @@ beforeEach(() => {
       tried.edit(patches);
       told(tried.settled().runs.find((run) => run.lineId === lineId) ?? null);
     },
-    askRun() {},
-    dropAskRun() {},
   });
   connectJournal(null);
   useApp.getState().open(boat, { fileName: '', token: null, saved: true });
@@ -188,8 +186,6 @@ describe('an edit that promises a run', () => {
     expect(app().boat?.name).toBe('Renamed');
     connectRuns({
       trial: (_, __, told) => told({ ...runNow(), status: 'blocked' }),
-      askRun() {},
-      dropAskRun() {},
     });
     rename('Renamed again');
     expect(app().boat?.name).toBe('Renamed');
@@ -202,8 +198,6 @@ describe('an edit that promises a run', () => {
       trial: (_, __, told) => {
         tell = told;
       },
-      askRun() {},
-      dropAskRun() {},
     });
     const answers: string[] = [];
     judgedEdit({

@@ -9,7 +9,7 @@ import type { NextReading } from '@core/rules/next-reading';
 import type { Tried } from '@renderer/store/connections';
 import { type Channel, engineOver } from '@renderer/worker/client';
 import { serveEngine, type WorkerChannel } from '@renderer/worker/engine';
-import type { Delta, RunAnswer } from '@renderer/worker/protocol';
+import type { Delta } from '@renderer/worker/protocol';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { threeLockers } from '../../support/boats';
 
@@ -26,15 +26,12 @@ function connected() {
   serveEngine(port2 as unknown as WorkerChannel, (turn) => turns.push(turn));
   const reports: { sent: number; report: Report }[] = [];
   const rested: number[] = [];
-  const runAnswers: RunAnswer[] = [];
   const deltas: { seq: number; delta: Delta }[] = [];
   const crashes: string[] = [];
   const progress: number[] = [];
   const answers: { ask: number; readings: readonly NextReading[] }[] = [];
   const engine = engineOver(port1 as unknown as Channel, {
     report: (sent, report) => reports.push({ sent, report }),
-    askingRun: () => {},
-    runAnswer: (_, answer) => runAnswers.push(answer),
     rests: (sent) => rested.push(sent),
     delta: (seq, delta) => deltas.push({ seq, delta }),
     progress: (ask) => progress.push(ask),
@@ -57,7 +54,6 @@ function connected() {
     engine,
     reports,
     rested,
-    runAnswers,
     deltas,
     crashes,
     progress,
@@ -194,23 +190,6 @@ describe('an edit that is tried first', () => {
     both.engine.trial('raw-1', clipped(0.1).patches, () => told.push('second'));
     await both.settle();
     expect(told).toEqual(['second']);
-  });
-});
-
-describe('a question about a run', () => {
-  it('is answered in slices, apart from the other question', async () => {
-    both.engine.open(1, boat);
-    both.engine.askRun(5, 'alternatives', 'product');
-    await both.settle();
-    expect(both.runAnswers).toHaveLength(1);
-    const [answer] = both.runAnswers;
-    const ways = answer?.about === 'alternatives' ? answer.alternatives : [];
-    expect(ways.filter(({ isCurrent }) => isCurrent)).toHaveLength(1);
-    both.engine.askRun(6, 'remedies', 'product');
-    both.engine.dropAskRun();
-    await both.settle();
-    expect(both.runAnswers).toHaveLength(1);
-    expect(both.crashes).toEqual([]);
   });
 });
 

@@ -1,7 +1,10 @@
 import { MessageChannel } from 'node:worker_threads';
 import { readBoat } from '@core/boat/read';
+import { alternatives } from '@core/engine/alternatives/alternatives';
 import { type ShellInput, shellOf } from '@core/engine/first-boat/first-boat';
 import { lockerAnswers } from '@core/engine/fit/one-locker';
+import type { Progress } from '@core/engine/measure-next/next-readings';
+import { remedies } from '@core/engine/remedies/remedies';
 import { Session } from '@core/engine/session';
 import { hullSurface } from '@core/shape/hull/surface';
 import { deriveLayout } from '@core/shape/layout/derive';
@@ -22,8 +25,14 @@ function connected() {
   serveStudies(port2 as unknown as ServerChannel, (turn) => turns.push(turn));
   const studies = studiesOver(port1 as unknown as ClientChannel);
   const told: { readonly name: string; readonly told: Told<StudyKind> }[] = [];
+  const progress: Progress[] = [];
   const ask = <K extends StudyKind>(name: string, kind: K, from: Studies[K]['from']): (() => void) =>
-    studies.study(kind, from, (answer) => told.push({ name, told: answer }));
+    studies.study(
+      kind,
+      from,
+      (answer) => told.push({ name, told: answer }),
+      (step) => progress.push(step),
+    );
   const arrived = (): Promise<void> => new Promise((resolve) => setTimeout(resolve, 5));
   /** Lets messages arrive, runs a turn, lets its answer arrive; false when there was nothing to do. */
   const next = async (): Promise<boolean> => {
@@ -36,7 +45,7 @@ function connected() {
   const settle = async (): Promise<void> => {
     while (await next());
   };
-  return { ask, told, next, settle, close: () => port1.close() };
+  return { ask, told, progress, next, settle, close: () => port1.close() };
 }
 
 let both: ReturnType<typeof connected>;
@@ -142,5 +151,39 @@ describe('a study', () => {
     const fault = { ok: false, message: 'out of memory' };
     expect(told).toEqual([fault, fault]);
     expect(sent.map(({ type }) => type)).toEqual(['study', 'study']);
+  });
+});
+
+describe('questions about a run', () => {
+  const read = readBoat(JSON.stringify(threeLockers()));
+  if (!read.ok) throw new Error('expected a boat');
+  const { boat } = read;
+
+  it('are answered as the engine would at once, and tell how far they are', async () => {
+    both.ask('ways', 'alternatives', { boat, lineId: 'product' });
+    await both.settle();
+    expect(both.told).toEqual([{ name: 'ways', told: { ok: true, gives: alternatives(boat, 'product') } }]);
+    expect(both.progress.length).toBeGreaterThan(2);
+    both.ask('help', 'remedies', { boat, lineId: 'product' });
+    await both.settle();
+    expect(both.told[1]).toEqual({ name: 'help', told: { ok: true, gives: remedies(boat, 'product') } });
+  });
+
+  it('hold up no other study, and are silent once they are taken back', async () => {
+    const takeBack = both.ask('ways', 'alternatives', { boat, lineId: 'product' });
+    while (both.progress.length === 0) await both.next();
+    both.ask('rest', 'volumes', {
+      ids: [],
+      interior: { compartments: {}, panels: {}, openings: {} },
+      hull: boat.hull,
+      fixtures: {},
+    } as unknown as Studies['volumes']['from']);
+    while (both.told.length === 0) await both.next();
+    expect(both.told.map(({ name }) => name)).toEqual(['rest']);
+    const before = both.progress.length;
+    takeBack();
+    await both.settle();
+    expect(both.told).toHaveLength(1);
+    expect(both.progress.length).toBeLessThanOrEqual(before + 1);
   });
 });

@@ -9,6 +9,7 @@ import { askOtherWays, useRunQuestion } from '../../../store/run-question';
 import { markOf } from '../../../store/select';
 import { figure, lengthUnit, runFigure, runUnit, wholeLength } from '../../format';
 import { costRows } from '../../run-words';
+import { StudyFault } from '../../StudyFault';
 import { Panel } from '../parts';
 
 /** Costs below this are not told, metres of hose. */
@@ -16,7 +17,7 @@ const LEAST_M = 0.005;
 
 /** Truly different runs for the line, as ghosts on the drawing; choosing one writes what makes the router lead it so. */
 export function OtherWays({ boat, id }: { readonly boat: Boat; readonly id: string }): JSX.Element {
-  const { about, line, progress, answer, light, drop } = useRunQuestion();
+  const { about, line, progress, answer, fault, light, drop } = useRunQuestion();
   const list = useRef<HTMLUListElement>(null);
   const isOurs = about === 'alternatives' && line === id;
   const found = isOurs && answer?.about === 'alternatives' ? answer.alternatives : null;
@@ -48,6 +49,8 @@ export function OtherWays({ boat, id }: { readonly boat: Boat; readonly id: stri
             Show other ways
           </button>
         </div>
+      ) : fault !== null ? (
+        <StudyFault study={{ fault }} />
       ) : found === null ? (
         <p className="quiet" aria-live="polite">
           {`Being looked for${progress ? `: ${figure(progress.done)} of ${figure(progress.of)}` : ''}.`}

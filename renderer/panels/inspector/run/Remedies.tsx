@@ -7,6 +7,7 @@ import { useApp } from '../../../store/app';
 import { judgedEdit } from '../../../store/judged-edit';
 import { useRunQuestion } from '../../../store/run-question';
 import { figure, lengthUnit, runFigure, runUnit, wholeLength } from '../../format';
+import { StudyFault } from '../../StudyFault';
 import { sentence } from '../../words';
 import { Panel } from '../parts';
 
@@ -22,7 +23,7 @@ export function Remedies({
   readonly isAsked?: boolean;
 }): JSX.Element {
   const rests = useApp((state) => !state.stale && !state.searching);
-  const { about, line, progress, answer, start, light } = useRunQuestion();
+  const { about, line, progress, answer, fault, start, light } = useRunQuestion();
   const isOurs = about === 'remedies' && line === id;
   useEffect(() => {
     if (isAsked && rests && !isOurs) start('remedies', id);
@@ -37,6 +38,8 @@ export function Remedies({
             Look for what would help
           </button>
         </div>
+      ) : isOurs && fault !== null ? (
+        <StudyFault study={{ fault }} />
       ) : found === null ? (
         <p className="quiet" aria-live="polite">
           {!isOurs || progress === null
