@@ -131,10 +131,10 @@ describe('what a straight hose pays', () => {
     expect(sealed).toEqual([]);
   });
 
-  it('near heat and near a compass: by how much of the distance is missing', () => {
-    for (const [kind, zone, field] of [
-      ['engine', 'heat', 'heatM'],
-      ['compass', 'compass', 'compassM'],
+  it('near heat and near a compass: by how much of the distance is missing; of heat 20 mm more is kept', () => {
+    for (const [kind, zone, field, endsM] of [
+      ['engine', 'heat', 'heatM', 0.52],
+      ['compass', 'compass', 'compassM', 0.5],
     ] as const) {
       const about = zone === 'heat' ? 'hot' : 'magnetic';
       const zones = zonesAbout(kind, {
@@ -147,9 +147,9 @@ describe('what a straight hose pays', () => {
           { zones: { [zone]: 1.5 }, standsC },
           { zonesIn: () => zones },
         )[field];
-      expect(pays(0.1)).toBeCloseTo(2 * 1.5 * 0.8, 6);
-      expect(pays(0.4)).toBeCloseTo(2 * 1.5 * 0.2, 6);
-      expect(pays(0.5)).toBeCloseTo(0, 9);
+      expect(pays(0.1)).toBeCloseTo(2 * 1.5 * (1 - 0.1 / endsM), 6);
+      expect(pays(0.4)).toBeCloseTo(2 * 1.5 * (1 - 0.4 / endsM), 6);
+      expect(pays(endsM)).toBeCloseTo(0, 9);
       if (zone === 'heat') expect(pays(0.1, 90)).toBe(0);
     }
   });
@@ -200,8 +200,9 @@ describe('what a straight hose pays', () => {
         { apart: 0.4, carries: 'signal' },
         { runsIn: () => [cable(carries)] },
       ).apartM;
-    expect(beside('power', 0.025)).toBeCloseTo(2 * 0.4 * 0.75, 6);
-    expect(beside('power', 0.1)).toBeCloseTo(0, 9);
+    // Nothing but 20 mm farther off than the 100 that are judged.
+    expect(beside('power', 0.025)).toBeCloseTo(2 * 0.4 * (1 - 0.025 / 0.12), 6);
+    expect(beside('power', 0.12)).toBeCloseTo(0, 9);
     expect(beside('signal', 0.025)).toBe(0);
   });
 
