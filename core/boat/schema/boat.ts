@@ -75,7 +75,7 @@ export const boatSchema = z
     lines: record(line)
       .default({})
       .describe(
-        'wishes: this port to that port with this hose, tube or cable, by id; the program finds the run. Runs keep 2 mm from one another, also in a hole that they share, and may touch just beside it; a hole must be 2 mm wider than the hose or the crimped end that passes it (of two such ends the smaller leads), and what it carries already takes its room',
+        'wishes: this port to that port with this hose, tube or cable, by id; the program finds the run. A hose leaves its port straight for its rigid and straight length, at least for its radius and 6 mm, and passes a panel straight and square, for its own radius on both sides. Runs keep 2 mm from one another, also in a hole that they share, and may touch just beside it; a hole must be 2 mm wider than the hose or the crimped end that passes it (of two such ends the smaller leads), and what it carries already takes its room',
       ),
     arrangements: record(arrangement)
       .default({})
