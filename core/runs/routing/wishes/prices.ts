@@ -233,8 +233,7 @@ export class WishPrices {
       const away = this.nearness.at(x, y, z) - r;
       if (away > CLIP_REACH_M) {
         let least = away;
-        // What must be kept apart is not tied together.
-        near.holds ??= near.ranks.filter((rank) => this.isHold(rank) && !near.others.includes(rank));
+        near.holds ??= near.ranks.filter((rank) => this.isHold(rank));
         for (let n = 0; n < near.holds.length; n += 1) {
           const rank = near.holds[n] as number;
           least = Math.min(least, world.distance(rank, x, y, z, x, y, z, least + r) - r);
