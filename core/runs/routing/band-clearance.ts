@@ -1,7 +1,7 @@
 import { along, distance, dot, norm, scale, subtract, unit, type Vec3 } from '../../base/vec';
 import type { AnySolid } from '../../shape/space/kernel';
 import type { WishesNear } from './wishes/prices';
-import type { Obstacle, World } from './world';
+import { type Obstacle, RUN_GAP_M, type World } from './world';
 
 /** Price of a metre of violation, in metres of length. */
 export const VIOLATION_WEIGHT = 40;
@@ -89,58 +89,53 @@ export class BandClearance {
   listFor(at: number[], firstEdge: number, lastEdge: number, edges: number): PieceList {
     const { world, exempt } = this.input;
     const reach = this.r + LIST_MARGIN_M + 0.003;
-    const low = [0, 1, 2].map((axis) => {
-      let least = Number.POSITIVE_INFINITY;
-      for (let k = axis; k < at.length; k += 3) least = Math.min(least, at[k] as number);
-      return least - reach;
-    });
-    const high = [0, 1, 2].map((axis) => {
-      let most = Number.NEGATIVE_INFINITY;
-      for (let k = axis; k < at.length; k += 3) most = Math.max(most, at[k] as number);
-      return most + reach;
-    });
-    const soft: number[] = [];
-    const near = world.near(
-      low[0] as number,
-      low[1] as number,
-      low[2] as number,
-      high[0] as number,
-      high[1] as number,
-      high[2] as number,
-      soft,
-    );
+    const isBend = at.length === 9;
+    const ax = at[0] as number;
+    const ay = at[1] as number;
+    const az = at[2] as number;
+    const bx = at[3] as number;
+    const by = at[4] as number;
+    const bz = at[5] as number;
+    const cx = isBend ? (at[6] as number) : bx;
+    const cy = isBend ? (at[7] as number) : by;
+    const cz = isBend ? (at[8] as number) : bz;
+    const low: [number, number, number] = [
+      Math.min(ax, bx, cx) - reach,
+      Math.min(ay, by, cy) - reach,
+      Math.min(az, bz, cz) - reach,
+    ];
+    const high: [number, number, number] = [
+      Math.max(ax, bx, cx) + reach,
+      Math.max(ay, by, cy) + reach,
+      Math.max(az, bz, cz) + reach,
+    ];
     // The sagitta between the points of a wide arc.
     let bow = 0;
-    if (at.length === 9) {
-      const mx = ((at[0] as number) + (at[6] as number)) / 2 - (at[3] as number);
-      const my = ((at[1] as number) + (at[7] as number)) / 2 - (at[4] as number);
-      const mz = ((at[2] as number) + (at[8] as number)) / 2 - (at[5] as number);
+    if (isBend) {
+      const mx = (ax + cx) / 2 - bx;
+      const my = (ay + cy) / 2 - by;
+      const mz = (az + cz) / 2 - bz;
       bow = Math.sqrt(mx * mx + my * my + mz * mz) * 0.35;
     }
+    const soft: number[] = [];
+    const near = world.near(low[0], low[1], low[2], high[0], high[1], high[2], soft, bow + RUN_GAP_M);
     const within = (rank: number): boolean => {
-      const cutoff = reach + bow + (world.obstacles[rank] as Obstacle).gapM;
-      for (let k = 0; k + 5 < at.length; k += 3)
-        if (
-          world.distance(
-            rank,
-            at[k] as number,
-            at[k + 1] as number,
-            at[k + 2] as number,
-            at[k + 3] as number,
-            at[k + 4] as number,
-            at[k + 5] as number,
-            cutoff,
-          ) < cutoff
-        )
-          return true;
-      return false;
-    };
-    const ranks = near.filter((rank) => {
       const obstacle = world.obstacles[rank] as Obstacle;
-      if (firstEdge <= 1 && exempt[0](obstacle)) return false;
-      if (lastEdge >= edges - 2 && exempt[1](obstacle)) return false;
-      return within(rank);
-    });
+      const { pack, index } = obstacle;
+      const cutoff = reach + bow + obstacle.gapM;
+      if (pack.distance(index, ax, ay, az, bx, by, bz, cutoff) < cutoff) return true;
+      return isBend && pack.distance(index, bx, by, bz, cx, cy, cz, cutoff) < cutoff;
+    };
+    const isFirst = firstEdge <= 1;
+    const isLast = lastEdge >= edges - 2;
+    const ranks: number[] = [];
+    for (let n = 0; n < near.length; n += 1) {
+      const rank = near[n] as number;
+      const obstacle = world.obstacles[rank] as Obstacle;
+      if (isFirst && exempt[0](obstacle)) continue;
+      if (isLast && exempt[1](obstacle)) continue;
+      if (within(rank)) ranks.push(rank);
+    }
     let nearHull = false;
     const hullReach = reach + bow;
     for (let k = 0; k + 5 < at.length && !nearHull; k += 3)
@@ -154,15 +149,8 @@ export class BandClearance {
           at[k + 5] as number,
           hullReach,
         ) < hullReach;
-    const wishes = world.prices.isFree
-      ? null
-      : world.prices.near(
-          low as [number, number, number],
-          high as [number, number, number],
-          ranks,
-          soft.filter(within),
-        );
-    return { ranks, wishes, nearHull, at: [...at] };
+    const wishes = world.prices.isFree ? null : world.prices.near(low, high, ranks, soft.filter(within));
+    return { ranks, wishes, nearHull, at };
   }
 }
 

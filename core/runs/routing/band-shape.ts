@@ -29,6 +29,23 @@ export interface Violation {
   readonly blocker: string;
 }
 
+/** What the pieces of a band cost. */
+interface PieceCosts {
+  readonly edgeCost: readonly number[];
+  readonly edgeClear: readonly number[];
+  readonly bendCost: readonly number[];
+  readonly bendClear: readonly number[];
+  readonly holeCost: readonly number[];
+}
+
+/** What the pieces cost before one free corner was left out: those that do not touch it still cost as much. */
+interface Before {
+  readonly costs: PieceCosts;
+  /** Of the element and the corner that are gone; -1: none. */
+  readonly element: number;
+  readonly corner: number;
+}
+
 export class BandShape {
   elements: Element[];
   readonly x: number[] = [];
@@ -170,7 +187,11 @@ export class BandShape {
   // ---- layout of corners and pieces
 
   /** Returns the price of the whole. */
-  protected layOut(edgeLists: (PieceList | null)[] = [], bendLists: (PieceList | null)[] = []): number {
+  protected layOut(
+    edgeLists: (PieceList | null)[] = [],
+    bendLists: (PieceList | null)[] = [],
+    before: Before | null = null,
+  ): number {
     this.x.length = 0;
     this.y.length = 0;
     this.z.length = 0;
@@ -204,7 +225,46 @@ export class BandShape {
     this.tangent[edges] = 0;
     this.geometry(0, k);
     this.chooseSplit();
-    return this.total();
+    // Where prices hang on the whole shape, all are worked out anew.
+    const isLocal = !this.input.suction && !this.input.world.prices.wishes.rise;
+    return before && isLocal ? this.totalAfter(before) : this.total();
+  }
+
+  protected costs(): PieceCosts {
+    return {
+      edgeCost: this.edgeCost.slice(),
+      edgeClear: this.edgeClear.slice(),
+      bendCost: this.bendCost.slice(),
+      bendClear: this.bendClear.slice(),
+      holeCost: this.holeCost.slice(),
+    };
+  }
+
+  /** The price of the whole; only pieces that touch the corner that is gone are priced anew. */
+  private totalAfter({ costs, element, corner }: Before): number {
+    let sum = 0;
+    const last = this.corners - 1;
+    const isNear = (k: number, by: number): boolean => corner >= 0 && k >= corner - by && k <= corner;
+    const was = (k: number): number => (corner >= 0 && k >= corner ? k + 1 : k);
+    for (let k = 0; k < last; k += 1) {
+      const isFresh = isNear(k, 2);
+      this.edgeCost[k] = isFresh ? this.priceEdge(k) : (costs.edgeCost[was(k)] as number);
+      this.edgeClear[k] = isFresh ? this.clearEdge(k) : (costs.edgeClear[was(k)] as number);
+      sum += (this.edgeCost[k] as number) + (this.edgeClear[k] as number);
+    }
+    for (let k = 1; k < last; k += 1) {
+      const isFresh = isNear(k, 1);
+      this.bendCost[k] = isFresh ? this.priceBend(k) : (costs.bendCost[was(k)] as number);
+      this.bendClear[k] = isFresh ? this.clearBend(k) : (costs.bendClear[was(k)] as number);
+      sum += (this.bendCost[k] as number) + (this.bendClear[k] as number);
+    }
+    for (let e = 0; e < this.elements.length; e += 1) {
+      this.holeCost[e] = isNear(this.first[e] as number, 2)
+        ? this.clearance.weight * this.holeViolation(e)
+        : (costs.holeCost[element >= 0 && e >= element ? e + 1 : e] as number);
+      sum += this.holeCost[e] as number;
+    }
+    return sum;
   }
 
   protected total(): number {
@@ -517,20 +577,22 @@ export class BandShape {
     return worst + (sum - worst) * 0.1 + wished;
   }
 
+  private samples = new Float64Array(24);
+
   /** Price of the wishes along the bend whose chords stand in `bendAt`. */
   private bendWishes(near: WishesNear, chords: number, arcM: number): number {
     if (!this.isHung && isBare(near)) return 0;
     const points = this.bendAt;
     const count = Math.min(chords, Math.max(1, Math.ceil(arcM / BEND_SAMPLE_M)));
-    let sum = 0;
+    if (this.samples.length < 3 * count) this.samples = new Float64Array(6 * count);
+    const { samples } = this;
     for (let n = 0; n < count; n += 1) {
       const i = 3 * Math.floor(((n + 0.5) * chords) / count);
-      const x = ((points[i] as number) + (points[i + 3] as number)) / 2;
-      const y = ((points[i + 1] as number) + (points[i + 4] as number)) / 2;
-      const z = ((points[i + 2] as number) + (points[i + 5] as number)) / 2;
-      sum += this.input.world.prices.at(near, x, y, z, this.isHung, null);
+      samples[3 * n] = ((points[i] as number) + (points[i + 3] as number)) / 2;
+      samples[3 * n + 1] = ((points[i + 1] as number) + (points[i + 4] as number)) / 2;
+      samples[3 * n + 2] = ((points[i + 2] as number) + (points[i + 5] as number)) / 2;
     }
-    return (sum * arcM) / count;
+    return (this.input.world.prices.sumAt(near, samples, count, this.isHung) * arcM) / count;
   }
 
   /** Where falling ends and rising begins at the least price: one valley is free, only crests between cost. */

@@ -328,12 +328,14 @@ export class Band extends BandShape {
       const kept = this.elements;
       const steps = this.steps;
       const { edgeLists, bendLists } = this;
+      const whole = this.costs();
       const corner = this.first[e] as number;
       this.elements = kept.filter((_, k) => k !== e);
-      // Lists know for which place they were made: those of the other pieces stay good.
+      // Lists know for which place they were made: those of the other pieces stay good, and most of their prices.
       const after = this.layOut(
         edgeLists.filter((_, k) => k !== corner),
         bendLists.filter((_, k) => k !== corner),
+        { costs: whole, element: e, corner },
       );
       if (after <= before + 1e-9) {
         this.steps = steps.filter((_, k) => k !== e).map((one) => one.map((step) => Math.max(step, 0.01)));
@@ -343,7 +345,7 @@ export class Band extends BandShape {
         continue;
       }
       this.elements = kept;
-      before = this.layOut(edgeLists, bendLists);
+      before = this.layOut(edgeLists, bendLists, { costs: whole, element: -1, corner: -1 });
       this.steps = steps;
     }
     return dropped;

@@ -1,59 +1,67 @@
-/** Binary heap of numbered entries by cost; equal costs come out in the order in which they went in, so that answers repeat. */
+/** Binary heap of numbered entries by cost; equal costs come out by their number, the lowest first, so that answers repeat. */
 export class CostHeap {
-  private readonly costs: number[] = [];
-  private readonly entries: number[] = [];
+  private costs = new Float64Array(256);
+  private entries = new Float64Array(256);
+  private count = 0;
 
   get size(): number {
-    return this.costs.length;
+    return this.count;
   }
 
   push(cost: number, entry: number): void {
-    let k = this.costs.length;
-    this.costs.push(cost);
-    this.entries.push(entry);
+    if (this.count === this.costs.length) this.grow();
+    const { costs, entries } = this;
+    let k = this.count;
+    this.count = k + 1;
     while (k > 0) {
       const parent = (k - 1) >> 1;
-      if (!this.before(k, parent)) break;
-      this.swap(k, parent);
+      const above = costs[parent] as number;
+      if (!(cost < above || (cost === above && entry < (entries[parent] as number)))) break;
+      costs[k] = above;
+      entries[k] = entries[parent] as number;
       k = parent;
     }
+    costs[k] = cost;
+    entries[k] = entry;
   }
 
   /** The cheapest entry, -1 when there is none. */
   pop(): number {
-    const top = this.entries[0];
-    if (top === undefined) return -1;
-    const cost = this.costs.pop() as number;
-    const entry = this.entries.pop() as number;
-    const count = this.costs.length;
-    if (count > 0) {
-      this.costs[0] = cost;
-      this.entries[0] = entry;
-      let k = 0;
-      for (;;) {
-        const left = 2 * k + 1;
-        if (left >= count) break;
-        const child = left + 1 < count && this.before(left + 1, left) ? left + 1 : left;
-        if (!this.before(child, k)) break;
-        this.swap(k, child);
-        k = child;
+    if (this.count === 0) return -1;
+    const { costs, entries } = this;
+    const top = entries[0] as number;
+    const count = this.count - 1;
+    this.count = count;
+    const cost = costs[count] as number;
+    const entry = entries[count] as number;
+    let k = 0;
+    for (;;) {
+      let child = 2 * k + 1;
+      if (child >= count) break;
+      let least = costs[child] as number;
+      if (child + 1 < count) {
+        const other = costs[child + 1] as number;
+        if (other < least || (other === least && (entries[child + 1] as number) < (entries[child] as number))) {
+          child += 1;
+          least = other;
+        }
       }
+      if (!(least < cost || (least === cost && (entries[child] as number) < entry))) break;
+      costs[k] = least;
+      entries[k] = entries[child] as number;
+      k = child;
     }
+    costs[k] = cost;
+    entries[k] = entry;
     return top;
   }
 
-  private before(a: number, b: number): boolean {
-    const one = this.costs[a] as number;
-    const other = this.costs[b] as number;
-    return one < other || (one === other && (this.entries[a] as number) < (this.entries[b] as number));
-  }
-
-  private swap(a: number, b: number): void {
-    const cost = this.costs[a] as number;
-    this.costs[a] = this.costs[b] as number;
-    this.costs[b] = cost;
-    const entry = this.entries[a] as number;
-    this.entries[a] = this.entries[b] as number;
-    this.entries[b] = entry;
+  private grow(): void {
+    const costs = new Float64Array(2 * this.count);
+    const entries = new Float64Array(2 * this.count);
+    costs.set(this.costs);
+    entries.set(this.entries);
+    this.costs = costs;
+    this.entries = entries;
   }
 }

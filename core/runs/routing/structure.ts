@@ -37,12 +37,59 @@ export interface Structure {
   readonly wallsOfCell: readonly Int32Array[];
   /** Bounds of the cells: low xyz then high xyz, six numbers a cell. */
   readonly cellBounds: Float64Array;
+  /** Cells by the stretches of x that they reach into. */
+  readonly columns: CellColumns;
   readonly panelIds: readonly string[];
   readonly panelIndex: ReadonlyMap<string, number>;
   readonly frames: readonly PortalFrame[];
   readonly portalsOfCell: readonly (readonly number[])[];
   /** The space of each open panel between the two outlines that it joins. */
   readonly doorways: readonly Doorway[];
+}
+
+const COLUMN_M = 0.5;
+
+/** Cells by stretches of x, so that what is near a place is found without going through all of them. */
+export class CellColumns {
+  private readonly fromM: number;
+  private readonly columns: readonly (readonly number[])[];
+  /** Cells of a box that lies in several columns, in the order of their numbers. */
+  private readonly joined = new Map<number, readonly number[]>();
+
+  constructor(cellBounds: Float64Array) {
+    let low = Number.POSITIVE_INFINITY;
+    let high = Number.NEGATIVE_INFINITY;
+    for (let k = 0; k < cellBounds.length; k += 6) {
+      low = Math.min(low, cellBounds[k] as number);
+      high = Math.max(high, cellBounds[k + 3] as number);
+    }
+    this.fromM = Number.isFinite(low) ? low : 0;
+    const columns = Array.from({ length: Number.isFinite(low) ? this.columnOf(high) + 1 : 1 }, (): number[] => []);
+    for (let cell = 0, k = 0; k < cellBounds.length; cell += 1, k += 6) {
+      const last = this.columnOf(cellBounds[k + 3] as number);
+      for (let c = this.columnOf(cellBounds[k] as number); c <= last; c += 1) columns[c]?.push(cell);
+    }
+    this.columns = columns;
+  }
+
+  private columnOf(xM: number): number {
+    return Math.floor((xM - this.fromM) / COLUMN_M);
+  }
+
+  /** Cells that may reach into a stretch of x, each once, in ascending order. */
+  between(lowM: number, highM: number): readonly number[] {
+    const last = this.columns.length - 1;
+    const from = Math.max(0, this.columnOf(lowM));
+    const to = Math.min(last, this.columnOf(highM));
+    if (from > to) return [];
+    if (from === to) return this.columns[from] as readonly number[];
+    const key = from * (last + 1) + to;
+    const known = this.joined.get(key);
+    if (known) return known;
+    const cells = [...new Set(this.columns.slice(from, to + 1).flat())].sort((a, b) => a - b);
+    this.joined.set(key, cells);
+    return cells;
+  }
 }
 
 /** A convex piece of space that belongs to no cell but may be passed. */
@@ -89,6 +136,7 @@ export function structureOf(layout: Layout): Structure {
     layout,
     walls,
     cellBounds,
+    columns: new CellColumns(cellBounds),
     wallPanel,
     wallsOfCell,
     panelIds,
@@ -209,19 +257,31 @@ const DOORWAY_SLACK_M = 1e-5;
 /** How far a point of the plane lies inside a convex outline; negative outside. */
 export function depthInOutline(outline: readonly (readonly [number, number])[], x: number, y: number): number {
   let least = Number.POSITIVE_INFINITY;
+  let from = outline[outline.length - 1] as readonly [number, number];
   for (let k = 0; k < outline.length; k += 1) {
-    const [ax, ay] = outline[k] as readonly [number, number];
-    const [bx, by] = outline[k + 1 === outline.length ? 0 : k + 1] as readonly [number, number];
-    const length = Math.sqrt((bx - ax) ** 2 + (by - ay) ** 2);
-    if (length < 1e-9) continue;
-    const inside = ((bx - ax) * (y - ay) - (by - ay) * (x - ax)) / length;
+    const to = outline[k] as readonly [number, number];
+    const dx = to[0] - from[0];
+    const dy = to[1] - from[1];
+    const length = Math.sqrt(dx * dx + dy * dy);
+    const inside = length < 1e-9 ? least : (dx * (y - from[1]) - dy * (x - from[0])) / length;
     if (inside < least) least = inside;
+    from = to;
   }
   return least;
 }
 
+const deepest = new WeakMap<PortalFrame, readonly [number, number]>();
+
 /** The place in the portal that lies deepest in its panel: where a hole fits last. */
 export function deepestIn(frame: PortalFrame): readonly [number, number] {
+  const known = deepest.get(frame);
+  if (known) return known;
+  const found = searchDeepest(frame);
+  deepest.set(frame, found);
+  return found;
+}
+
+function searchDeepest(frame: PortalFrame): readonly [number, number] {
   let [x, y] = [0, 0];
   let depth = depthInPanel(frame, x, y);
   // Seams cross a panel where it turns a corner: there it is deepest.

@@ -99,7 +99,11 @@ export class World {
   readonly prices: WishPrices;
   private readonly ofCell: (readonly number[] | null)[];
   private readonly softOfCell: (readonly number[])[];
-  private readonly known = new Map<string, number>();
+  /** Ranks by the ids of solids. */
+  private readonly things = new Map<string, number>();
+  private readonly runs = new Map<string, number>();
+  /** Bounds of the obstacles: low xyz then high xyz, six numbers each. */
+  private bounds: Float64Array;
   private marks: Int32Array;
   private mark = 0;
   private sharing: ReadonlySet<string> = new Set();
@@ -118,6 +122,8 @@ export class World {
     this.ofCell = view.layout.cells.map(() => null);
     this.softOfCell = view.layout.cells.map(() => []);
     this.marks = new Int32Array(Math.max(256, this.obstacles.length * 2));
+    this.bounds = new Float64Array(6 * this.marks.length);
+    this.bounds.set(this.structure.walls.bounds);
     this.prices = new WishPrices(this, line.lengthLimitM === undefined ? (line.wishes ?? NO_WISHES) : NO_WISHES);
   }
 
@@ -155,11 +161,13 @@ export class World {
   }
 
   private admit(solid: Solid, pack: SolidPack, index: number, kind: 'thing' | 'run'): number {
-    const key = `${kind}|${solid.id}`;
-    const known = this.known.get(key);
+    const ranks = kind === 'run' ? this.runs : this.things;
+    const known = ranks.get(solid.id);
     if (known !== undefined) return known;
     const rank = this.obstacles.length;
-    this.known.set(key, rank);
+    ranks.set(solid.id, rank);
+    if (rank === this.marks.length) this.grow();
+    for (let k = 0; k < 6; k += 1) this.bounds[6 * rank + k] = pack.bounds[6 * index + k] as number;
     this.obstacles.push({
       pack,
       index,
@@ -173,7 +181,10 @@ export class World {
     return rank;
   }
 
-  /** Ranks of all obstacles in cells that the box touches, each once, in ascending order of cell and rank. */
+  /**
+   * Ranks of the obstacles in cells that the box touches whose bounds come within `marginM` of it, each once, in ascending order of cell
+   * and rank. `soft` gets the spaces for service.
+   */
   near(
     lowX: number,
     lowY: number,
@@ -182,35 +193,48 @@ export class World {
     highY: number,
     highZ: number,
     soft: number[] | null = null,
+    marginM = RUN_GAP_M,
   ): number[] {
     const found: number[] = [];
     this.mark += 1;
-    const bounds = this.structure.cellBounds;
-    for (let cell = 0, k = 0; k < bounds.length; cell += 1, k += 6) {
-      if ((bounds[k] as number) > highX || (bounds[k + 3] as number) < lowX) continue;
-      if ((bounds[k + 1] as number) > highY || (bounds[k + 4] as number) < lowY) continue;
-      if ((bounds[k + 2] as number) > highZ || (bounds[k + 5] as number) < lowZ) continue;
+    const { mark } = this;
+    const cells = this.structure.columns.between(lowX, highX);
+    const cellBounds = this.structure.cellBounds;
+    for (let n = 0; n < cells.length; n += 1) {
+      const cell = cells[n] as number;
+      const k = 6 * cell;
+      if ((cellBounds[k] as number) > highX || (cellBounds[k + 3] as number) < lowX) continue;
+      if ((cellBounds[k + 1] as number) > highY || (cellBounds[k + 4] as number) < lowY) continue;
+      if ((cellBounds[k + 2] as number) > highZ || (cellBounds[k + 5] as number) < lowZ) continue;
       const list = this.inCell(cell);
-      if (this.marks.length < this.obstacles.length) this.growMarks();
-      for (const rank of list) {
-        if (this.marks[rank] === this.mark) continue;
-        this.marks[rank] = this.mark;
+      const { bounds, marks } = this;
+      for (let i = 0; i < list.length; i += 1) {
+        const rank = list[i] as number;
+        if (marks[rank] === mark) continue;
+        marks[rank] = mark;
+        const at = 6 * rank;
+        if ((bounds[at] as number) - marginM > highX || (bounds[at + 3] as number) + marginM < lowX) continue;
+        if ((bounds[at + 1] as number) - marginM > highY || (bounds[at + 4] as number) + marginM < lowY) continue;
+        if ((bounds[at + 2] as number) - marginM > highZ || (bounds[at + 5] as number) + marginM < lowZ) continue;
         found.push(rank);
       }
       if (soft)
         for (const rank of this.softOfCell[cell] as readonly number[]) {
-          if (this.marks[rank] === this.mark) continue;
-          this.marks[rank] = this.mark;
+          if (marks[rank] === mark) continue;
+          marks[rank] = mark;
           soft.push(rank);
         }
     }
     return found;
   }
 
-  private growMarks(): void {
-    const wider = new Int32Array(this.obstacles.length * 2);
-    wider.set(this.marks);
-    this.marks = wider;
+  private grow(): void {
+    const marks = new Int32Array(2 * this.marks.length);
+    const bounds = new Float64Array(6 * marks.length);
+    marks.set(this.marks);
+    bounds.set(this.bounds);
+    this.marks = marks;
+    this.bounds = bounds;
   }
 
   distance(

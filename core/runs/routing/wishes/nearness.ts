@@ -46,6 +46,22 @@ export class Nearness {
 
   /** Distance from the nearest surface, metres, no more than `FAR_M`. */
   at(x: number, y: number, z: number): number {
+    const { one } = this;
+    one[0] = x;
+    one[1] = y;
+    one[2] = z;
+    this.read(one, 1, one);
+    return one[0] as number;
+  }
+  private readonly one = new Float64Array(3);
+
+  /** The same at the first `count` points, given as xyz, into `found`. */
+  read(points: Float64Array, count: number, found: Float64Array): void {
+    for (let n = 0; n < count; n += 1)
+      found[n] = this.between(points[3 * n] as number, points[3 * n + 1] as number, points[3 * n + 2] as number);
+  }
+
+  private between(x: number, y: number, z: number): number {
     const { pitch, low, count, nodes } = this;
     const fx = (x - low[0]) / pitch;
     const fy = (y - low[1]) / pitch;

@@ -128,8 +128,9 @@ export class WishPrices {
     const { zonesIn, layout } = world.view;
     if (!zonesIn) return NOTHING;
     const found: { zone: WishZone; cell: Cell; price: number }[] = [];
-    const bounds = world.structure.cellBounds;
-    for (let cell = 0, k = 0; k < bounds.length; cell += 1, k += 6) {
+    const { cellBounds: bounds, columns } = world.structure;
+    for (const cell of columns.between(low[0], high[0])) {
+      const k = 6 * cell;
       if ((bounds[k] as number) > high[0] || (bounds[k + 3] as number) < low[0]) continue;
       if ((bounds[k + 1] as number) > high[1] || (bounds[k + 4] as number) < low[1]) continue;
       if ((bounds[k + 2] as number) > high[2] || (bounds[k + 5] as number) < low[2]) continue;
@@ -190,12 +191,60 @@ export class WishPrices {
     const length = Math.sqrt(dx * dx + dy * dy + dz * dz);
     if (length < 1e-9) return 0;
     const count = Math.min(MOST_SAMPLES, Math.max(1, Math.ceil(length / SAMPLE_M)));
-    let sum = 0;
+    const { samples } = this;
     for (let n = 0; n < count; n += 1) {
       const t = (n + 0.5) / count;
-      sum += this.at(near, ax + dx * t, ay + dy * t, az + dz * t, hanging, null);
+      samples[3 * n] = ax + dx * t;
+      samples[3 * n + 1] = ay + dy * t;
+      samples[3 * n + 2] = az + dz * t;
     }
-    return (sum * length) / count;
+    return (this.sumAt(near, samples, count, hanging) * length) / count;
+  }
+  private readonly samples = new Float64Array(3 * MOST_SAMPLES);
+
+  /** Sum of the prices of a metre at the first `count` of the points, given as xyz. */
+  sumAt(near: WishesNear, points: Float64Array, count: number, hanging: boolean): number {
+    const { nearness, r } = this;
+    const bare = isBare(near);
+    let sum = 0;
+    if (!hanging || !nearness) {
+      for (let n = 0; n < count; n += 1)
+        sum += this.at(
+          near,
+          points[3 * n] as number,
+          points[3 * n + 1] as number,
+          points[3 * n + 2] as number,
+          false,
+          null,
+        );
+      return sum;
+    }
+    if (this.aways.length < count) this.aways = new Float64Array(2 * count);
+    const { aways } = this;
+    nearness.read(points, count, aways);
+    for (let n = 0; n < count; n += 1) {
+      const away = (aways[n] as number) - r;
+      if (bare && away <= CLIP_REACH_M) continue;
+      const x = points[3 * n] as number;
+      const y = points[3 * n + 1] as number;
+      const z = points[3 * n + 2] as number;
+      let price = bare ? 0 : this.at(near, x, y, z, false, null);
+      if (away > CLIP_REACH_M) price += this.hanging(near, x, y, z, away);
+      sum += price;
+    }
+    return sum;
+  }
+  private aways = new Float64Array(MOST_SAMPLES);
+
+  /** Price of hanging free at a point that far from walls and hull. */
+  private hanging(near: WishesNear, x: number, y: number, z: number, away: number): number {
+    const { world, r } = this;
+    near.holds ??= near.ranks.filter((rank) => this.isHold(rank));
+    const { holds } = near;
+    let least = away;
+    for (let n = 0; n < holds.length; n += 1)
+      least = Math.min(least, world.distance(holds[n] as number, x, y, z, x, y, z, least + r) - r);
+    return this.wishes.surface * hangingShare(least);
   }
 
   /** Whether no wall is within reach of a clip there. */
@@ -232,13 +281,7 @@ export class WishPrices {
     if (hanging && this.nearness) {
       const away = this.nearness.at(x, y, z) - r;
       if (away > CLIP_REACH_M) {
-        let least = away;
-        near.holds ??= near.ranks.filter((rank) => this.isHold(rank));
-        for (let n = 0; n < near.holds.length; n += 1) {
-          const rank = near.holds[n] as number;
-          least = Math.min(least, world.distance(rank, x, y, z, x, y, z, least + r) - r);
-        }
-        const price = wishes.surface * hangingShare(least);
+        const price = this.hanging(near, x, y, z, away);
         sum += price;
         if (bill) bill.surface += price;
       }
