@@ -3,6 +3,9 @@ import { cross, degrees, dot, midpoint, norm, type Vec3 } from '../base/vec';
 import { type Arc, arcSweep } from './routing/prims';
 import type { Prim } from './routing/types';
 
+/** Bends this far out of one plane count as one plane: about what the eye lets pass. Common practice, no source. */
+export const ONE_PLANE_DEG = 10;
+
 /** Flatter bends than this have no plane worth speaking of. */
 const LEAST_TURN_RAD = 0.05;
 

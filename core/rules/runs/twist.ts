@@ -1,10 +1,7 @@
 import type { Line, LineKind } from '../../boat/schema/boat';
-import { twistOf } from '../../runs/twist';
+import { ONE_PLANE_DEG, twistOf } from '../../runs/twist';
 import { defineRule, type Verdict } from '../define';
 import { judge } from '../judge';
-
-/** Bends this far out of one plane count as one plane: about what the eye lets pass. Common practice, no source. */
-const MOST_DEG = 10;
 
 /** A made-up hose that bends in two planes is wrung when both its ends are held: it lets go at a ferrule, years early. */
 export const twist = defineRule({
@@ -37,7 +34,7 @@ export const twist = defineRule({
     const found = twistOf(run.prims, clips);
     const { met, ...compared } = judge({
       value: found?.angleDeg ?? 0,
-      limit: MOST_DEG,
+      limit: ONE_PLANE_DEG,
       bound: 'atMost',
       unit: 'deg',
       grade: [],

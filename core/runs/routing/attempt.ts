@@ -2,6 +2,8 @@
  * One try: a tangent polygon is relaxed, and what comes of it is judged. Legs that do badly are tried again as the shortest
  * curves between their ends.
  */
+
+import { ONE_PLANE_DEG, twistOf } from '../twist';
 import { Band, type Violation } from './band';
 import type { BandInput } from './band-clearance';
 import { holeOwner } from './capsules';
@@ -138,7 +140,14 @@ export function* hung(task: Task, run: Routed): Generator<number, Routed> {
   const elements = task.world.prices.wishes.surface > 0 ? elementsOfRun(task, run) : null;
   if (!elements) return run;
   const next = yield* relaxed(task, elements, HANGING_SWEEPS, false, 'addCorners');
-  return 'status' in next && next.costM < run.costM ? next : run;
+  return 'status' in next && next.costM < run.costM && !wrings(task.line, run, next) ? next : run;
+}
+
+/** Whether a hose that is held at both ends, as made, would be bent out of its plane: that harms it more than a clip that is missing. */
+function wrings({ from, to, clipPoints }: RoutingLine, before: Routed, after: Routed): boolean {
+  if (![from, to].every(({ crimped, swivel }) => crimped && !swivel)) return false;
+  const twistDeg = ({ prims }: Routed): number => twistOf(prims, clipPoints)?.angleDeg ?? 0;
+  return twistDeg(after) > Math.max(ONE_PLANE_DEG, twistDeg(before));
 }
 
 /** A turn of less is what relaxing leaves of a straight: nobody sees it as a bend. */
