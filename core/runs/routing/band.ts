@@ -5,7 +5,7 @@
 import { SPARE_M, slideOf, VIOLATION_WEIGHT } from './band-clearance';
 import { cornerFrame, tightAngle } from './band-geometry';
 import { BandShape, LARGEST_TURN_RAD } from './band-shape';
-import { cornersOf, type Element, placeCorners } from './polygon';
+import { cornersOf, type Element, holeCentre, placeCorners } from './polygon';
 import { tangentOf } from './search';
 
 const LOOKS_PER_SIGHT = 100;
@@ -135,8 +135,7 @@ export class Band extends BandShape {
       let step = steps[p] as number;
       if (step < this.lastStep) continue;
       alive = true;
-      // Seen from the other end two axes of a corner point the other way.
-      const first = frame && this.isBackward && (p === 1 || p === 2) ? -step : step;
+      const first = this.isFirst(element, frame, p) ? step : -step;
       const gained = this.tryStep(e, frame, p, first) || this.tryStep(e, frame, p, -first);
       if (gained) {
         moved = true;
@@ -145,6 +144,21 @@ export class Band extends BandShape {
       steps[p] = step;
     }
     return moved || alive;
+  }
+
+  /**
+   * Whether a step along the axis of a parameter is tried before the one against it: upward before downward, forward before aft, inboard
+   * before outboard. Boats that are alike but for their mirror side, or for which end of a line is which, are relaxed alike.
+   */
+  private isFirst(element: Element, frame: readonly number[] | null, p: number): boolean {
+    if (element.kind === 'hole' && p < 2) {
+      const [x, y, z] = p === 0 ? element.frame.u : element.frame.v;
+      return isUpOrForward(x, y, z, holeCentre(element)[1]);
+    }
+    // A corner goes towards the inside of its bend first.
+    if (!frame || p === 0 || 3 * p + 2 >= frame.length || (p === SLIDE && element.kind !== 'free')) return true;
+    const [x, y, z] = [frame[3 * p] as number, frame[3 * p + 1] as number, frame[3 * p + 2] as number];
+    return isUpOrForward(x, y, z, element.params[1] as number);
   }
 
   /** Directions for a corner: three of its own, and one along the edge that its bend lies on where there is one. */
@@ -351,3 +365,9 @@ export class Band extends BandShape {
     return dropped;
   }
 }
+
+/** Components of a direction this small are rounding. */
+const LEVEL = 1e-6;
+
+const isUpOrForward = (x: number, y: number, z: number, aside: number): boolean =>
+  Math.abs(z) > LEVEL ? z > 0 : Math.abs(x) > LEVEL ? x > 0 : Math.abs(aside) > LEVEL ? y * aside < 0 : y > 0;

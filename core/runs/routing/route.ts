@@ -17,6 +17,7 @@ import { notFoundAt, reasonOf } from './reasons';
 import { GUIDE_WEIGHT, type Stop } from './search';
 import { startingPolygon } from './starting';
 import { suggestedWays } from './suggested';
+import { isToBeTurned, turnedBack, turnedLine } from './turned-line';
 import type { Blocked, BlockReason, Effort, Routed, RoutingLine, RoutingView, RunOutcome } from './types';
 import { type Mark, marksOf } from './waypoints';
 import { World } from './world';
@@ -33,10 +34,21 @@ interface Budget {
   readonly isThorough: boolean;
   /** Runs that are polished, the cheapest first. */
   readonly polishes: number;
+  /** Runs that are hung on to what holds them, the cheapest first. */
+  readonly hangs: number;
 }
 const FORWARD: LookKind = { isBackward: false, stiffness: 1, guideWeight: GUIDE_WEIGHT };
 const BUDGETS: Readonly<Record<Effort, Budget>> = {
-  fast: { tries: 6, alternatives: 1, sweeps: 30, pops: 9000, looks: [FORWARD], isThorough: false, polishes: 1 },
+  fast: {
+    tries: 6,
+    alternatives: 1,
+    sweeps: 30,
+    pops: 9000,
+    looks: [FORWARD],
+    isThorough: false,
+    polishes: 1,
+    hangs: 1,
+  },
   deep: {
     tries: 30,
     alternatives: 11,
@@ -52,6 +64,7 @@ const BUDGETS: Readonly<Record<Effort, Budget>> = {
     ],
     isThorough: true,
     polishes: 3,
+    hangs: 5,
   },
 };
 /** A run this near its bound is not polished, nor is one that could gain less than a share. */
@@ -96,14 +109,15 @@ export function startSearch(
   line: RoutingLine,
   effort: Effort,
 ): { step(steps: number): RunOutcome | null } {
-  const work = overVariants(view, line, effort, routing);
+  const isTurned = effort === 'deep' && isToBeTurned(line);
+  const work = overVariants(view, isTurned ? turnedLine(line) : line, effort, routing);
   let outcome: RunOutcome | null = null;
   return {
     step(steps) {
       let done = 0;
       while (!outcome && done < steps) {
         const next = work.next();
-        if (next.done) outcome = next.value;
+        if (next.done) outcome = isTurned ? turnedBack(next.value, line) : next.value;
         else done += next.value;
       }
       return outcome;
@@ -261,7 +275,7 @@ function* routing(view: RoutingView, line: RoutingLine, effort: Effort): Generat
       { kind: 'reach', at: line.to.at, blocker: null, shortByM: (best as Routed).lengthM - lengthLimitM, tries },
       boundM,
     );
-  if (best) return yield* hung(task, best);
+  if (best) return yield* cheapestHung(task, runs, best, price, budget.hangs);
   for (const pair of pairs) {
     const full = fullLink(task, pair, isAllowed);
     if (!full) continue;
@@ -270,6 +284,28 @@ function* routing(view: RoutingView, line: RoutingLine, effort: Effort): Generat
   }
   const stuckAt = looks.find((look) => look?.stuckAt)?.stuckAt;
   return blocked(worst ? reasonOf(task, worst, tries) : notFoundAt(task, stuckAt ?? line.to.at, tries), boundM);
+}
+
+/**
+ * The cheapest run once those that promise most have been drawn towards what clips can hold them to: the shortest of them may be the one that
+ * hangs free for most of its way.
+ */
+function* cheapestHung(
+  task: Task,
+  runs: readonly Routed[],
+  best: Routed,
+  price: (run: Routed) => number,
+  most: number,
+): Generator<number, Routed> {
+  if (task.world.prices.wishes.surface === 0 || most === 1) return yield* hung(task, best);
+  let cheapest: Routed | null = null;
+  for (const run of worthPolishing(runs, price, most, 0)) {
+    // What a run costs without hanging it cannot come below.
+    if (cheapest && price(run) >= cheapest.costM) break;
+    const next = yield* hung(task, run);
+    if (!cheapest || next.costM < cheapest.costM) cheapest = next;
+  }
+  return cheapest ?? best;
 }
 
 /** The cheapest runs of different cost that might gain. */

@@ -3,6 +3,7 @@ import type { Arrangement, Boat, Compartment } from '../../boat/schema/boat';
 import { bindPanels, pairKey } from './bind';
 import { overlapOf } from './overlaps';
 import { GREATEST_GAP_M, type SharedFace, sharedFaces } from './panels';
+import { inPlaceOrder } from './portal-order';
 import { type Prism, prismOf } from './prism';
 import type { Cell, Layout, Panel, Portal } from './types';
 import { wallsOf } from './walls';
@@ -44,11 +45,10 @@ export function deriveLayout(input: LayoutInput): Layout {
   const bound = bindPanels(pairs, { boat, newHoles: input.newHoles });
   const { walls, orphans } = wallsOf({ prisms, panels: bound.panels, cellOf, boat });
 
-  const portals: Portal[] = [];
+  const found: Omit<Portal, 'index'>[] = [];
   for (const prism of prisms)
     for (const { pieces, polygon, normal } of prism.cuts)
-      portals.push({
-        index: portals.length,
+      found.push({
         cells: [cellOf(prism.compartment, pieces[0]), cellOf(prism.compartment, pieces[1])],
         normal,
         polygon,
@@ -57,14 +57,15 @@ export function deriveLayout(input: LayoutInput): Layout {
       });
   for (const { panel, patches } of bound.panels)
     for (const { pieces, polygon } of patches)
-      portals.push({
-        index: portals.length,
+      found.push({
         cells: [cellOf(panel.between[0], pieces[0]), cellOf(panel.between[1], pieces[1])],
         normal: panel.normal,
         polygon,
         kind: 'panel',
         panelId: panel.id,
       });
+
+  const portals = inPlaceOrder(found);
 
   const panels: Record<string, Panel> = {};
   for (const { panel } of bound.panels) panels[panel.id] = panel;
