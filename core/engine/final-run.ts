@@ -20,8 +20,8 @@ import {
   wish,
 } from './run-stages';
 import { layout } from './shape-stages';
-import { deeper, effort, held, lineIds } from './source';
-import { type ComputedStage, type Read, sameItems, slicedStage } from './store';
+import { deeper, effort, held, lineIds, type Source } from './source';
+import { type ComputedStage, type Read, type Store, sameItems, slicedStage } from './store';
 
 /** Certified bound of every run of a line: of its ends and the layout alone, so that it outlives most edits. */
 const bound: ComputedStage<Bound | null> = {
@@ -288,3 +288,11 @@ export const run: ComputedStage<RunOutcome> = {
   compute: (lineId, read) => read(held, lineId) ?? read(finalRun, lineId),
   same: sameRun,
 };
+
+/** The base pass, a line at a step: the rest of the answer, and lines of later rank, wait for it anyway. */
+export function* allRouted(store: Pick<Store<Source>, 'read'>): Generator<null, void> {
+  for (const id of store.read(ranked)) {
+    store.read(baseRun, id);
+    yield null;
+  }
+}

@@ -3,14 +3,18 @@ import type { Pose } from '../base/vec';
 import { applied, type Patch } from '../boat/edits';
 import type { Boat } from '../boat/schema/boat';
 import type { Finding } from '../rules/finding';
+import type { NextReading } from '../rules/next-reading';
+import type { Remedy } from '../rules/remedy';
+import type { Alternative } from '../runs/alternative';
 import type { SlidCrossing } from '../runs/routing/pull';
 import type { Effort } from '../runs/routing/types';
-import { type AlternativesInSlices, startAlternatives } from './alternatives/alternatives';
+import { startAlternatives } from './alternatives/alternatives';
 import { Drag } from './drag';
 import { closeBound, deepened, unsolved } from './final-run';
 import { holes } from './hole-stages';
-import { type ReadingsInSlices, startNextReadings } from './measure-next/next-readings';
-import { type RemediesInSlices, startRemedies } from './remedies/remedies';
+import type { InSlices } from './in-slices';
+import { startNextReadings } from './measure-next/next-readings';
+import { startRemedies } from './remedies/remedies';
 import type { Report, RunReport } from './report';
 import { report } from './report-stages';
 import { STEPS_A_SLICE } from './route-passes';
@@ -174,7 +178,7 @@ export class Session {
   }
 
   /** The readings that would settle most, at most so many, in slices: what is known here is not worked out again. Ends a drag. */
-  nextReadings(most: number): ReadingsInSlices {
+  nextReadings(most: number): InSlices<readonly NextReading[]> {
     this.endWhatIf();
     const { boat, arrangementId } = this.source;
     return startNextReadings(boat, {
@@ -185,7 +189,7 @@ export class Session {
   }
 
   /** What would mend the failing run of a line, routed before it is offered, in slices. Ends a drag. */
-  remedies(lineId: string): RemediesInSlices {
+  remedies(lineId: string): InSlices<readonly Remedy[]> {
     this.endWhatIf();
     const { boat, arrangementId } = this.source;
     return startRemedies(boat, lineId, {
@@ -195,7 +199,7 @@ export class Session {
   }
 
   /** The run of a line and truly different ones, each with the edit that chooses it, in slices. Ends a drag. */
-  alternatives(lineId: string, most?: number): AlternativesInSlices {
+  alternatives(lineId: string, most?: number): InSlices<readonly Alternative[]> {
     this.endWhatIf();
     const { boat, arrangementId } = this.source;
     return startAlternatives(boat, lineId, {

@@ -1,7 +1,7 @@
 import type { Pose } from '@core/base/vec';
 import type { Patch } from '@core/boat/edits';
 import type { Boat } from '@core/boat/schema/boat';
-import type { Progress } from '@core/engine/measure-next/next-readings';
+import type { Progress } from '@core/engine/in-slices';
 import type { RunReport } from '@core/engine/report';
 import type { PulledRuns } from '../worker/protocol';
 import type { Studies, StudyKind } from '../worker/studies/protocol';

@@ -1,4 +1,4 @@
-import type { Progress } from '@core/engine/measure-next/next-readings';
+import type { Progress } from '@core/engine/in-slices';
 import type { NextReading } from '@core/rules/next-reading';
 import { create } from 'zustand';
 import { useApp } from './app';

@@ -1,5 +1,5 @@
 import type { Boat } from '@core/boat/schema/boat';
-import type { Progress } from '@core/engine/measure-next/next-readings';
+import type { Progress } from '@core/engine/in-slices';
 import type { Remedy } from '@core/rules/remedy';
 import type { Alternative } from '@core/runs/alternative';
 import type { Prim } from '@core/runs/routing/types';

@@ -1,4 +1,4 @@
-import type { Progress } from '@core/engine/measure-next/next-readings';
+import type { Progress } from '@core/engine/in-slices';
 import type { Report } from '@core/engine/report';
 import type { NextReading } from '@core/rules/next-reading';
 import type { EnginePort, QuestionPort, RunPort, Tried } from '../store/connections';

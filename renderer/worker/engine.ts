@@ -1,7 +1,8 @@
 import { type Patch, poseOf } from '@core/boat/edits';
-import type { ReadingsInSlices } from '@core/engine/measure-next/next-readings';
+import type { InSlices } from '@core/engine/in-slices';
 import type { Report, RunReport } from '@core/engine/report';
 import { Session } from '@core/engine/session';
+import type { NextReading } from '@core/rules/next-reading';
 import { changeBetween, type FromWorker, type ToWorker } from './protocol';
 
 /** The worker's end of the channel; a test gives one end of a MessageChannel. */
@@ -29,7 +30,8 @@ export function serveEngine(channel: WorkerChannel, nextTurn: (turn: () => void)
   let afterTrial = false;
   let trial: Extract<ToWorker, { type: 'trial' }> | null = null;
   /** The work begins once the checks are settled: it builds on them. */
-  let asked: { readonly ask: number; readonly most: number; work: ReadingsInSlices | null } | null = null;
+  let asked: { readonly ask: number; readonly most: number; work: InSlices<readonly NextReading[]> | null } | null =
+    null;
   let dragging = false;
   /** From the first step of a drag to its end: deeper tries would end it. */
   let inHand = false;

@@ -2,7 +2,7 @@ import type { Pose } from '@core/base/vec';
 import type { Patch } from '@core/boat/edits';
 import type { Boat } from '@core/boat/schema/boat';
 import { sameValue } from '@core/boat/schema-walk';
-import type { Progress } from '@core/engine/measure-next/next-readings';
+import type { Progress } from '@core/engine/in-slices';
 import type { Report, RunReport } from '@core/engine/report';
 import type { Delta as SessionDelta, WhatIf } from '@core/engine/session';
 import type { Finding } from '@core/rules/finding';

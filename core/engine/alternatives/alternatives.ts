@@ -3,9 +3,10 @@ import { edit } from '../../boat/edits';
 import type { Boat } from '../../boat/schema/boat';
 import type { Alternative } from '../../runs/alternative';
 import type { DearPlace, Routed, RoutingLine, RunOutcome } from '../../runs/routing/types';
-import { finalRun, viewAmongAll } from '../final-run';
+import { allRouted, finalRun, viewAmongAll } from '../final-run';
+import { atOnce, type InSlices, inSlices, type Progress } from '../in-slices';
 import { STEPS_A_SLICE, startPasses } from '../route-passes';
-import { avoided, baseRun, ranked, wish } from '../run-stages';
+import { avoided, ranked, wish } from '../run-stages';
 import { layout } from '../shape-stages';
 import { effort, pin, type Source, sourceOf } from '../source';
 import { Store } from '../store';
@@ -23,13 +24,6 @@ export interface AlternativesOptions {
 }
 
 export const USUAL_ALTERNATIVES = 4;
-
-/** The work in slices: each step searches for about 8 ms, or routes one line. */
-export interface AlternativesInSlices {
-  step():
-    | { readonly answer: readonly Alternative[] }
-    | { readonly progress: { readonly done: number; readonly of: number } };
-}
 
 /** What makes a place dear that a run of before passes, and how far round it. */
 const DEAR_COST_M = 1.2;
@@ -49,32 +43,19 @@ const SAME_COST_M = 0.02;
 
 /** The present run and others that are truly different, the cheapest first. */
 export function alternatives(boat: Boat, lineId: string, options: AlternativesOptions = {}): readonly Alternative[] {
-  const work = startAlternatives(boat, lineId, options);
-  for (;;) {
-    const step = work.step();
-    if ('answer' in step) return step.answer;
-  }
+  return atOnce(startAlternatives(boat, lineId, options));
 }
 
+/** The same in slices: each searches for about 8 ms, or routes one line. */
 export function startAlternatives(
   boat: Boat,
   lineId: string,
   { arrangement, most = USUAL_ALTERNATIVES, store }: AlternativesOptions = {},
-): AlternativesInSlices {
+): InSlices<readonly Alternative[]> {
   const source = sourceOf(boat, arrangement);
   const own = store ?? new Store(source);
   own.set(source);
-  const work = search(own, source, lineId, most);
-  let done = 0;
-  const of = most * (TRIES_EACH + 1);
-  return {
-    step() {
-      const next = work.next();
-      if (next.done) return { answer: next.value };
-      done = Math.min(of, Math.max(done, next.value ?? 0));
-      return { progress: { done, of } };
-    },
-  };
+  return inSlices(search(own, source, lineId, most));
 }
 
 function* search(
@@ -82,8 +63,8 @@ function* search(
   source: Source,
   lineId: string,
   most: number,
-): Generator<number | null, readonly Alternative[]> {
-  yield* routed(store);
+): Generator<Progress | null, readonly Alternative[]> {
+  yield* allRouted(store);
   const { arrangementId, boat } = source;
   const asked = store.read(wish, lineId);
   const present = store.read(finalRun, lineId);
@@ -91,12 +72,14 @@ function* search(
   const wasRouted = routedLines(store);
   const cells = store.read(layout);
   const found: Routed[] = present.status === 'routed' ? [present] : [];
+  const of = most * (TRIES_EACH + 1);
+  const far = (done: number): Progress => ({ done: Math.min(done, of), of });
   let tries = 0;
   for (const variant of variantsOf(asked.line, found, store)) {
     if (tries >= most * TRIES_EACH) break;
     tries += 1;
     const isFar = variant.dear?.some(({ costM }) => costM === FAR_COST_M) ?? false;
-    const outcome = yield* ways(variant, isFar ? [] : store.read(avoided, lineId), lineId, store, tries);
+    const outcome = yield* ways(variant, isFar ? [] : store.read(avoided, lineId), lineId, store, far(tries));
     if (outcome.status !== 'routed' || isTooDear(outcome, present)) continue;
     if (found.every((known) => areDistinct(known, outcome))) found.push(outcome);
   }
@@ -123,11 +106,11 @@ function* search(
   for (const [k, run] of others.entries()) {
     if (answer.filter(({ isCurrent }) => !isCurrent).length >= most) break;
     for (const recipe of choicesFor(run, present, arrangementId, lineId, cells)) {
-      yield tries + k;
+      yield far(tries + k);
       const edited = edit(boat, recipe);
       if (!edited.ok) continue;
       store.set(sourceOf(edited.boat, arrangementId));
-      yield* routed(store);
+      yield* allRouted(store);
       const now = store.read(finalRun, lineId);
       const isKept = routedLines(store).size >= wasRouted.size && isSame(run, now);
       store.set(source);
@@ -138,13 +121,6 @@ function* search(
     }
   }
   return answer.sort((a, b) => a.costM - b.costM || (a.id < b.id ? -1 : 1));
-}
-
-function* routed(store: Store<Source>): Generator<null, void> {
-  for (const id of store.read(ranked)) {
-    store.read(baseRun, id);
-    yield null;
-  }
 }
 
 const routedLines = (store: Store<Source>): ReadonlySet<string> =>
@@ -208,12 +184,12 @@ function* ways(
   living: readonly string[],
   lineId: string,
   store: Store<Source>,
-  done: number,
-): Generator<number, RunOutcome> {
+  far: Progress,
+): Generator<Progress, RunOutcome> {
   const search = startPasses(line, living, viewAmongAll(lineId, store.read), store.read(effort));
   for (;;) {
     const outcome = search.step(STEPS_A_SLICE);
     if (outcome) return outcome;
-    yield done;
+    yield far;
   }
 }

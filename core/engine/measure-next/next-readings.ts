@@ -5,6 +5,7 @@ import type { Finding, Severity } from '../../rules/finding';
 import type { NextReading, Settled } from '../../rules/next-reading';
 import { RULES } from '../../rules/registry';
 import { findings, findingsOf, findingsOn } from '../finding-stages';
+import { atOnce, type InSlices, inSlices, type Progress } from '../in-slices';
 import { runReport } from '../report-stages';
 import { compartmentOf, hull } from '../shape-stages';
 import { type Source, sourceOf } from '../source';
@@ -52,17 +53,6 @@ const weightOf = (finding: Finding): number =>
 
 type CloseCall = Extract<Finding, { outcome: 'pass' | 'fail' }>;
 
-export interface Progress {
-  readonly done: number;
-  readonly of: number;
-}
-
-/** The work of `nextReadings` in slices: each step judges one line, or tries one outcome of one reading. */
-export interface ReadingsInSlices {
-  /** The answer, or how far it has come. */
-  step(): { readonly answer: readonly NextReading[] } | { readonly progress: Progress };
-}
-
 /**
  * The readings that would settle most of what stands open, the best first. A reading is tried at outcomes spread over its grade,
  * each entered as measured, and whatever rests on it is judged anew; its value is the expected number of verdicts that become
@@ -70,27 +60,18 @@ export interface ReadingsInSlices {
  * entering it. Sizes of parts, which a data sheet tells, leave at least three of five places to the tape while there is use for it.
  */
 export function nextReadings(boat: Boat, options: NextReadingsOptions = {}): readonly NextReading[] {
-  const work = startNextReadings(boat, options);
-  for (;;) {
-    const step = work.step();
-    if ('answer' in step) return step.answer;
-  }
+  return atOnce(startNextReadings(boat, options));
 }
 
+/** The same in slices: each judges one line, or tries one outcome of one reading. */
 export function startNextReadings(
   boat: Boat,
   { arrangement, most = USUAL_READINGS, store }: NextReadingsOptions = {},
-): ReadingsInSlices {
+): InSlices<readonly NextReading[]> {
   const source = sourceOf(boat, arrangement);
   const own = store ?? new Store(source);
   own.set(source);
-  const work = readings(own, source, most);
-  return {
-    step() {
-      const next = work.next();
-      return next.done ? { answer: next.value } : { progress: next.value };
-    },
-  };
+  return inSlices(readings(own, source, most));
 }
 
 function* readings(store: Store<Source>, source: Source, most: number): Generator<Progress, readonly NextReading[]> {

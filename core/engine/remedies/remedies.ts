@@ -5,11 +5,12 @@ import type { Finding } from '../../rules/finding';
 import { RULES } from '../../rules/registry';
 import type { Caution, Remedy } from '../../rules/remedy';
 import { heightAbove } from '../../shape/hull/attitude';
-import { finalRun } from '../final-run';
+import { allRouted, finalRun } from '../final-run';
 import { findings, findingsOf, findingsOn } from '../finding-stages';
+import { atOnce, type InSlices, inSlices, type Progress } from '../in-slices';
 import type { HoleReport } from '../report';
 import { runReport } from '../report-stages';
-import { baseRun, ranked, wish } from '../run-stages';
+import { baseRun, wish } from '../run-stages';
 import { compartmentOf, layout } from '../shape-stages';
 import { compartmentKind, line, lineKind, type Source, sourceOf } from '../source';
 import { Store } from '../store';
@@ -34,13 +35,6 @@ export interface RemediesOptions {
   readonly store?: Store<Source>;
 }
 
-/** The work in slices: each step routes one line, or judges by one rule. */
-export interface RemediesInSlices {
-  step():
-    | { readonly answer: readonly Remedy[] }
-    | { readonly progress: { readonly done: number; readonly of: number } };
-}
-
 /** Findings on a line that remedies are looked for. */
 const HEALED: readonly string[] = ['runs/blocked', 'runs/supplied-length', 'water/suction-crest'];
 /** Reasons that no change of the boat mends: something has to be drawn or placed first. */
@@ -52,38 +46,23 @@ const MILLIMETRE = 0.001;
 
 /** What would mend the failing run of a line, the cheapest first: all of it routed and judged. */
 export function remedies(boat: Boat, lineId: string, options: RemediesOptions = {}): readonly Remedy[] {
-  const work = startRemedies(boat, lineId, options);
-  for (;;) {
-    const step = work.step();
-    if ('answer' in step) return step.answer;
-  }
+  return atOnce(startRemedies(boat, lineId, options));
 }
 
+/** The same in slices: each routes one line, or judges by one rule. */
 export function startRemedies(
   boat: Boat,
   lineId: string,
   { arrangement, store }: RemediesOptions = {},
-): RemediesInSlices {
+): InSlices<readonly Remedy[]> {
   const source = sourceOf(boat, arrangement);
   const own = store ?? new Store(source);
   own.set(source);
-  const work = search(own, source, lineId);
-  let done = 0;
-  let of = 1;
-  return {
-    step() {
-      const next = work.next();
-      if (next.done) return { answer: next.value };
-      if (next.value !== null) [done, of] = next.value;
-      return { progress: { done, of } };
-    },
-  };
+  return inSlices(search(own, source, lineId));
 }
 
-type Step = readonly [done: number, of: number] | null;
-
-function* search(store: Store<Source>, source: Source, lineId: string): Generator<Step, readonly Remedy[]> {
-  yield* routed(store);
+function* search(store: Store<Source>, source: Source, lineId: string): Generator<Progress | null, readonly Remedy[]> {
+  yield* allRouted(store);
   const before = yield* judged(store);
   const trouble = troubleOf(store, source, lineId, before);
   if (!trouble) return [];
@@ -99,7 +78,7 @@ function* search(store: Store<Source>, source: Source, lineId: string): Generato
   ];
   const found: Remedy[] = [];
   for (const [done, one] of candidates.entries()) {
-    yield [done, candidates.length];
+    yield { done, of: candidates.length };
     // Of the same hole, elbow or length the first that helps is enough.
     if (found.some((known) => sameKind(known, one))) continue;
     const remedy =
@@ -149,14 +128,6 @@ function troubleOf(
 const isHealed = (finding: Finding, lineId: string): boolean =>
   finding.outcome === 'fail' && finding.subject === lineId && HEALED.includes(finding.rule);
 
-/** All runs, a line at a step: later lines wait for earlier ones anyway. */
-function* routed(store: Store<Source>): Generator<null, void> {
-  for (const id of store.read(ranked)) {
-    store.read(baseRun, id);
-    yield null;
-  }
-}
-
 function* judged(store: Store<Source>): Generator<null, readonly Finding[]> {
   for (const { id } of RULES) {
     store.read(findingsOf, id);
@@ -180,7 +151,7 @@ function* tried(
     if (store.read(baseRun, id).status === 'blocked') return null;
     yield null;
   }
-  yield* routed(store);
+  yield* allRouted(store);
   const runs = candidate.lines.map((id) => store.read(finalRun, id));
   if (runs.some(({ status }) => status === 'blocked')) return null;
   yield null;

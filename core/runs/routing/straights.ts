@@ -1,6 +1,6 @@
 /**
- * Straight hose that the model asks for whatever the hose: what the router keeps at its ends and in holes, and what the certified
- * bound may therefore count on.
+ * What the model asks of every run whatever the hose: straight at its ends and in holes, by its clip points. The router keeps it, and the
+ * certified bound may therefore count on it.
  */
 import type { Panel } from '../../shape/layout/types';
 import type { Lead } from './types';
@@ -18,3 +18,6 @@ export const leadStraightM = (lead: Pick<Lead, 'rigidM'>, radiusM: number): numb
  */
 export const holeStraightM = (panel: Pick<Panel, 'thicknessM' | 'gapM'>, radiusM: number): number =>
   Math.max(panel.thicknessM / 2 + radiusM, panel.gapM / 2);
+
+/** A run passes each clip point at least as near as this, metres; farther only beside others that hang in the same clip. */
+export const CLIP_WITHIN_M = 0.005;

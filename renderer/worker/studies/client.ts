@@ -1,4 +1,4 @@
-import type { Progress } from '@core/engine/measure-next/next-readings';
+import type { Progress } from '@core/engine/in-slices';
 import type { StudyPort, Told } from '../../store/connections';
 import type { FromStudies, StudyKind, ToStudies } from './protocol';
 

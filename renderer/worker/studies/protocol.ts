@@ -3,7 +3,7 @@ import type { Boat, Part } from '@core/boat/schema/boat';
 import type { FirstBoat, FirstBoatInput, Shell, ShellInput } from '@core/engine/first-boat/first-boat';
 import type { Locker } from '@core/engine/fit/locker';
 import type { LockerAnswers } from '@core/engine/fit/one-locker';
-import type { Progress } from '@core/engine/measure-next/next-readings';
+import type { Progress } from '@core/engine/in-slices';
 import type { Remedy } from '@core/rules/remedy';
 import type { Alternative } from '@core/runs/alternative';
 import type { LayoutInput } from '@core/shape/layout/derive';

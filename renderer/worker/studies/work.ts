@@ -3,7 +3,7 @@ import type { Boat } from '@core/boat/schema/boat';
 import { sameValue } from '@core/boat/schema-walk';
 import { firstBoat, shellOf } from '@core/engine/first-boat/first-boat';
 import { answerAlone, lockerAnswers } from '@core/engine/fit/one-locker';
-import type { Progress } from '@core/engine/measure-next/next-readings';
+import type { InSlices, Progress } from '@core/engine/in-slices';
 import { Session } from '@core/engine/session';
 import { hullSurface } from '@core/shape/hull/surface';
 import { deriveLayout } from '@core/shape/layout/derive';
@@ -14,10 +14,6 @@ import type { PlainShell, Studies, StudyKind, ToStudies } from './protocol';
 
 /** The work on one question, in slices: between two of them another may be taken up, or this one dropped. Long work tells how far it is. */
 type Work<K extends StudyKind> = Generator<Progress | undefined, Studies[K]['gives'], void>;
-
-interface InSlices<T> {
-  step(): { readonly answer: T } | { readonly progress: Progress };
-}
 
 /** What one worker knows from one question to the next. */
 export function studyWork(): (message: Extract<ToStudies, { type: 'study' }>) => Work<StudyKind> {

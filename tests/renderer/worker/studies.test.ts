@@ -3,7 +3,7 @@ import { readBoat } from '@core/boat/read';
 import { alternatives } from '@core/engine/alternatives/alternatives';
 import { type ShellInput, shellOf } from '@core/engine/first-boat/first-boat';
 import { lockerAnswers } from '@core/engine/fit/one-locker';
-import type { Progress } from '@core/engine/measure-next/next-readings';
+import type { Progress } from '@core/engine/in-slices';
 import { remedies } from '@core/engine/remedies/remedies';
 import { Session } from '@core/engine/session';
 import { hullSurface } from '@core/shape/hull/surface';

@@ -1,7 +1,7 @@
 import { along, dot, scale, UP, type Vec3 } from '../../../base/vec';
 import type { Layout } from '../../../shape/layout/types';
 import { CostHeap } from '../heap';
-import { leadStraightM } from '../straights';
+import { CLIP_WITHIN_M, leadStraightM } from '../straights';
 import type { Lead, RoutingLine } from '../types';
 import { eventOf, gapsOf, intoCell, leastBetween, outOfCell, roomOf, type Way, type Ways, waysFor } from './crossings';
 import { domainOf } from './domain';
@@ -49,9 +49,6 @@ export function askStretches(line: RoutingLine, layout: Layout): readonly Questi
   ];
   return stations.slice(1).map((goal, k) => between(line, layout, stations[k] as Station, goal));
 }
-/** A run passes its clip points at least so near. */
-const CLIP_WITHIN_M = 0.005;
-
 interface Station {
   readonly event: BoundEvent;
   readonly leadM: number;
