@@ -47,6 +47,18 @@ describe('a made-up hose with two fixed ends', () => {
     expect(verdict(bent(RULE, { ...pinnedAt(30), ...clip }), KEY)).toMatchObject({ outcome: 'pass' });
   });
 
+  it('is laid in one plane where both ports face along it, even where no clip holds it there', () => {
+    // Derived: ports at one height that face along the deck; the floor, where a clip would hold, lies 100 mm below them.
+    const level = {
+      'parts.tap.ports.out': { at: [0, -0.05, 0], direction: [0, -1, 0], medium: 'product', role: 'both' },
+      'arrangements.plan.places': { tee: { at: [1, 0.2, -0.3] }, tap: { at: [1.6, 0.8, -0.3] } },
+    };
+    expect(verdict(bent(RULE, level), KEY)).toMatchObject({
+      outcome: 'pass',
+      measured: { value: expect.closeTo(0, 3) },
+    });
+  });
+
   it('does not apply where an end turns, goes on last, or is not placed', () => {
     const swivel = { 'lineKinds.made-up.end': { diameterM: 0.024, rigidM: 0.05, crimped: true, swivel: true } };
     const loose = {
