@@ -13,6 +13,7 @@ import {
   type Vec3,
 } from '../../base/vec';
 import type { Opening, Service, Thing } from '../../boat/schema/boat';
+import { isOpenToWater } from '../../runs/routing/wishes/zones';
 import type { HullSurface } from '../../shape/hull/types';
 import type { Room } from '../../shape/layout/room';
 import type { Layout } from '../../shape/layout/types';
@@ -59,12 +60,15 @@ export interface Lead {
   readonly line: string;
   readonly lengthM: number;
   readonly outsideM: number;
+  /** Whether water runs in it, which may drip. */
+  readonly isWet: boolean;
 }
 
 interface Box {
   readonly owner: string;
-  /** Of a lead: its line, whose two leads may meet. */
+  /** Of a lead: its line, whose two leads may meet, and whether it may drip. */
   readonly line?: string;
+  readonly isWet?: boolean;
   readonly low: Vec3;
   readonly high: Vec3;
 }
@@ -93,6 +97,12 @@ const MOST_ROOMS = 9;
 const OVERRUN = 3;
 /** What a service task without room costs, in metres of hose. */
 const NO_SERVICE_M = 3;
+/** What each hose over electrics costs, in metres of hose, and how far from above them it is led. Common practice, no source. */
+const DRIPS_M = 2;
+const DRIP_ASIDE_M = 0.15;
+/** How far apart the straight way between two ends is asked what lies under it. */
+const WAY_STEP_M = 0.1;
+const HIGHEST_ROOM_M = 10;
 
 interface Candidate {
   readonly room: string;
@@ -104,6 +114,10 @@ interface Candidate {
 export class Arranger {
   private readonly bodies: Box[] = [];
   private readonly kept: Box[] = [];
+  /** Where drips would fall on electrics, up to the top of their compartment. */
+  private readonly columns: { readonly box: Box; readonly room: string | null }[] = [];
+  /** Straight ways between the ends of hoses whose two things are placed. */
+  private readonly ways: { readonly from: Vec3; readonly to: Vec3 }[] = [];
   readonly places: Record<string, Pose> = {};
 
   constructor(private readonly yard: Yard) {}
@@ -116,7 +130,10 @@ export class Arranger {
       for (const candidate of candidates) {
         if (best && candidate.costM >= best.costM) break;
         if (!this.fits(id, thing, candidate, wish, strict)) continue;
-        const costM = candidate.costM + NO_SERVICE_M * this.missingService(id, thing, candidate);
+        const costM =
+          candidate.costM +
+          NO_SERVICE_M * this.missingService(id, thing, candidate) +
+          DRIPS_M * this.drips(id, thing, candidate, wish);
         if (best && costM >= best.costM) continue;
         if (this.isInHull(thing, candidate.pose)) best = { pose: candidate.pose, costM };
       }
@@ -136,6 +153,33 @@ export class Arranger {
       this.bodies.push({ owner: id, ...solidBounds(solid) });
     }
     this.kept.push(...leadBoxes(id, thing, pose, wish.leads ?? {}, 1), ...this.serviceBoxes(id, thing, pose));
+    this.ways.push(...wetWays(thing, pose, wish));
+    const column = columnOver(id, thing, pose);
+    if (column) this.columns.push({ box: column, room: this.yard.layout.compartmentAt(pose.at) });
+  }
+
+  /** Hoses that would lie over electrics: their straight starts, and the straight ways between their ends. */
+  private drips(id: string, thing: Thing, { room, pose }: Candidate, wish: Wish): number {
+    let count = 0;
+    const isUnder = (box: Box, at: string | null, from: Vec3, to: Vec3): boolean => {
+      const steps = Math.max(1, Math.ceil(distance(from, to) / WAY_STEP_M));
+      for (let step = 0; step <= steps; step += 1) {
+        const point = add(from, scale(subtract(to, from), step / steps));
+        if (isWithin(point, box) && this.yard.layout.compartmentAt(point) === at) return true;
+      }
+      return false;
+    };
+    const leads = leadBoxes(id, thing, pose, wish.leads ?? {}, 1).filter(({ isWet }) => isWet);
+    const ways = wetWays(thing, pose, wish);
+    for (const { box, room: at } of this.columns) {
+      if (at === room) count += leads.filter((lead) => meets(lead, box, 0)).length;
+      count += ways.filter(({ from, to }) => isUnder(box, at, from, to)).length;
+    }
+    const own = columnOver(id, thing, pose);
+    if (!own) return count;
+    for (const lead of this.kept)
+      if (lead.isWet && meets(lead, own, 0) && this.yard.layout.compartmentAt(lead.low) === room) count += 1;
+    return count + this.ways.filter(({ from, to }) => isUnder(own, room, from, to)).length;
   }
 
   /** Room of the tasks that must be done; of alternatives none is kept free. */
@@ -402,17 +446,36 @@ function apart(thing: Thing, pose: Pose, { at, port, way }: Near, wish: Wish): n
 
 /** The straight starts of hoses at the ports, as boxes. */
 function leadBoxes(id: string, thing: Thing, pose: Pose, leads: Readonly<Record<string, Lead>>, share: number): Box[] {
-  return Object.entries(leads).flatMap(([key, { line, lengthM, outsideM }]) => {
+  return Object.entries(leads).flatMap(([key, { line, lengthM, outsideM, isWet }]) => {
     const port = thing.ports[key];
     if (!port) return [];
     const from = pointInBoat(pose, port.at);
-    const to = leadEnd(thing, pose, key, { leads: { [key]: { line, lengthM: lengthM * share, outsideM } } });
+    const to = leadEnd(thing, pose, key, { leads: { [key]: { line, lengthM: lengthM * share, outsideM, isWet } } });
     const r = outsideM / 2 + 0.004;
     const bound = (pick: (a: number, b: number) => number, by: number): Vec3 =>
       [0, 1, 2].map((k) => {
         const [a, b] = [from[k] ?? 0, to[k] ?? 0];
         return pick(a, b) + (Math.abs(a - b) < 1e-6 ? by : 0);
       }) as unknown as Vec3;
-    return [{ owner: id, line, low: bound(Math.min, -r), high: bound(Math.max, r) }];
+    return [{ owner: id, line, isWet, low: bound(Math.min, -r), high: bound(Math.max, r) }];
   });
 }
+
+const isWithin = (point: Vec3, { low, high }: Box): boolean =>
+  [0, 1, 2].every((k) => (point[k] ?? 0) > (low[k] ?? 0) && (point[k] ?? 0) < (high[k] ?? 0));
+
+/** Where drips would fall on a thing, as high as any room; null for what is no electrics, or stands them. */
+function columnOver(id: string, thing: Thing, pose: Pose): Box | null {
+  if (isOpenToWater(thing) === false) return null;
+  const half = halfOf(thing, pose.yawDeg);
+  const aside: Vec3 = [half[0] + DRIP_ASIDE_M, half[1] + DRIP_ASIDE_M, half[2]];
+  return { owner: id, low: subtract(pose.at, aside), high: add(pose.at, [aside[0], aside[1], HIGHEST_ROOM_M]) };
+}
+
+/** The straight ways from the ends of its hoses to those that stand. */
+const wetWays = (thing: Thing, pose: Pose, wish: Wish): { from: Vec3; to: Vec3 }[] =>
+  wish.near.flatMap(({ at, port, way }) => {
+    const own = port === undefined ? undefined : wish.leads?.[port];
+    if (port === undefined || way === undefined || !own?.isWet) return [];
+    return [{ from: leadEnd(thing, pose, port, wish), to: at }];
+  });

@@ -3,6 +3,7 @@ import { SET_PUMPS } from '../../boat/kinds';
 import { type Problem, problem } from '../../boat/problem';
 import { checkBoat } from '../../boat/read';
 import { type Boat, boatSchema, FORMAT, type Hull, SCHEMA_VERSION } from '../../boat/schema/boat';
+import { overElectrics } from '../../rules/water/over-electrics';
 import type { Dimensions, FormInput } from '../../shape/form/dimensions';
 import { hullOfForm } from '../../shape/form/hull-of-form';
 import {
@@ -17,6 +18,7 @@ import { hullSurface } from '../../shape/hull/surface';
 import type { HullSurface } from '../../shape/hull/types';
 import { deriveLayout } from '../../shape/layout/derive';
 import { run } from '../final-run';
+import { findingsOf } from '../finding-stages';
 import { sourceOf } from '../source';
 import { Store } from '../store';
 import { Arranger, type Yard } from './arrange';
@@ -92,6 +94,8 @@ const GREATEST_HEEL_DEG: Readonly<Record<Dimensions['form'], number>> = {
 };
 /** Room for a bend beyond its least radius, in the order in which it is tried: too little blocks hoses, too much scatters the set. */
 const BEND_ROOMS = [1.35, 1.8, 1.1] as const;
+/** A hose that drips on electrics is as bad as so many lines without a way. */
+const DRIPS_AS_BLOCKED = 2;
 /** Share of blocked lines with which an arrangement is good enough. */
 const FEW_BLOCKED = 0.06;
 
@@ -129,14 +133,15 @@ export function* firstBoat(input: FirstBoatInput): Generator<void, FirstBoat, vo
     newHoleCostM: drafted.newHoleCostM,
   });
   const yard = { layout, hull: surface, openings: drafted.openings, rooms: interior.rooms };
-  let best: { readonly boat: Boat; readonly blocked: number } | null = null;
+  let best: { readonly boat: Boat; readonly faults: number } | null = null;
   for (const bendRoom of BEND_ROOMS) {
     const checked = checkBoat(JSON.parse(JSON.stringify(arranged(drafted, shell, input, yard, bendRoom))));
     if (!checked.ok) return { ok: false, problems: checked.problems };
     yield;
-    const blocked = yield* blockedLines(checked.boat);
-    if (!best || blocked < best.blocked) best = { boat: checked.boat, blocked };
-    if (blocked <= FEW_BLOCKED * Object.keys(checked.boat.lines).length) break;
+    const { blocked, dripping } = yield* faultsOf(checked.boat);
+    const faults = blocked + DRIPS_AS_BLOCKED * dripping;
+    if (!best || faults < best.faults) best = { boat: checked.boat, faults };
+    if (dripping === 0 && blocked <= FEW_BLOCKED * Object.keys(checked.boat.lines).length) break;
   }
   if (!best) throw new Error('first boat: expected an arrangement to be tried');
   return { ok: true, boat: best.boat, notes: shell.notes };
@@ -180,15 +185,18 @@ function arranged(
   };
 }
 
-/** Lines that find no way in an arrangement. */
-function* blockedLines(boat: Boat): Generator<void, number, void> {
+/** Lines that find no way in an arrangement, and hoses that lie over electrics. */
+function* faultsOf(boat: Boat): Generator<void, { readonly blocked: number; readonly dripping: number }, void> {
   const store = new Store(sourceOf(boat));
   let blocked = 0;
   for (const id of Object.keys(boat.lines)) {
     if (store.read(run, id).status === 'blocked') blocked += 1;
     yield;
   }
-  return blocked;
+  const dangers = store
+    .read(findingsOf, overElectrics.id)
+    .filter((one) => one.outcome === 'fail' && one.severity === 'danger');
+  return { blocked, dripping: dangers.length };
 }
 
 const FORM_NAMES: Readonly<Record<Dimensions['form'], string>> = {

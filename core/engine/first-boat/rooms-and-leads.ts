@@ -40,5 +40,6 @@ export function lead(kind: string, line: string, bendRoom: number): Lead {
     line,
     lengthM: (found.end?.rigidM ?? 0) + (found.straightM ?? 0) + bendRoom * radius,
     outsideM: Math.max(found.outsideM, found.end?.diameterM ?? 0),
+    isWet: found.what !== 'cable',
   };
 }

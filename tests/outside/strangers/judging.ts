@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs';
-import { analyze } from '@core/analyze';
+import { type AnalyzeOptions, analyze } from '@core/analyze';
 import { readBoat } from '@core/boat/read';
 import { expect } from 'vitest';
 
@@ -38,17 +38,20 @@ export function change(root: Json, path: string, value: Json | undefined): void 
   } else throw new Error(`no such path ${path}`);
 }
 
-export function judgeRaw(boat: Json): Report {
+export function judgeRaw(boat: Json, options: AnalyzeOptions = {}): Report {
   const read = readBoat(JSON.stringify(boat));
   if (!read.ok) throw new Error(JSON.stringify(read.problems));
-  return analyze(read.boat);
+  return analyze(read.boat, options);
 }
 
-export function judge(name: string, changes: Changes = {}): Report {
+export function judge(name: string, changes: Changes = {}, options: AnalyzeOptions = {}): Report {
   const boat = raw(name);
   for (const [path, value] of Object.entries(changes)) change(boat, path, value);
-  return judgeRaw(boat);
+  return judgeRaw(boat, options);
 }
+
+/** Lengths as short as geometry allows: runs are not drawn aside to what a clip holds them to. */
+export const SHORTEST: AnalyzeOptions = { wishes: 'none' };
 
 export function finding(report: Report, key: string) {
   const found = report.findings.find((f) => f.key === key);

@@ -1,6 +1,20 @@
 import { readBoat } from '@core/boat/read';
 import { describe, expect, it } from 'vitest';
-import { type Changes, datum, finding, judge, length, MM, measured, near, rad, raw, run, verdict } from './judging';
+import {
+  type Changes,
+  datum,
+  finding,
+  judge,
+  length,
+  MM,
+  measured,
+  near,
+  rad,
+  raw,
+  run,
+  SHORTEST,
+  verdict,
+} from './judging';
 
 /*
  * Ten boats written from the schema and the habits of the trade alone. Every expected value is hand arithmetic on the
@@ -262,10 +276,13 @@ describe('Section Eight, drawn in sections', () => {
 
   it('goes 1.25 m straight through what is open, drills what is not, stops where it may not', () => {
     // Pump's port 3.1 + .05, heater's 4.45 - .05.
-    near(length(drawn, 'cd'), 1.25);
+    near(length(judge('section-eight', {}, SHORTEST), 'cd'), 1.25);
+    near(length(judge('section-eight', { 'panels/gap/rule': 'drill' }, SHORTEST), 'cd'), 1.25);
+    // Drawn to where a clip holds it, it costs no more than hanging straight in the air does, at .3 m for each metre.
+    expect(length(drawn, 'cd')).toBeGreaterThanOrEqual(1.25 - 1e-9);
+    expect(run(drawn, 'cd').costs?.surfaceM).toBeLessThan(1.25 * 1.3 - length(drawn, 'cd'));
     expect(run(drawn, 'cd').holes).toEqual([]);
     const drilled = judge('section-eight', { 'panels/gap/rule': 'drill' });
-    near(length(drilled, 'cd'), 1.25);
     expect(run(drilled, 'cd').holes.map((h) => h.existing)).toEqual([false]);
     expect(run(judge('section-eight', { 'panels/gap/rule': 'noDrill' }), 'cd').status).toBe('blocked');
   });
@@ -378,10 +395,16 @@ describe('Feed First, with the filters after a feed pump', () => {
   it('has 23.53 V of 24 at the motor, through two cables and a fuse', () => {
     const key = 'power/motor-voltage|hp|';
     // Bank x 1.15 to fuse 2.00, fuse 2.12 to pump 3.45, straight: .85 + 1.33, and 50 mm at each of four ends: 2.38 m.
-    near(length(drawn, 'd1') + length(drawn, 'd2'), 2.18);
+    const shortest = judge('feed-first', {}, SHORTEST);
+    near(length(shortest, 'd1') + length(shortest, 'd2'), 2.18);
     // 20 A x (2 x 2.38 m x .0164 / 4 mm2 + .004 ohm) = .4703 V (ISO's .0164 ohm mm2/m, quoted).
-    near(measured(drawn, key), 24 - 20 * ((2 * 2.38 * 0.0164) / 4 + 0.004), 0.005);
-    near(measured(judge('feed-first', { 'fixtures/fs/electric/leakOhm': 0.024 }), key), 23.5297 - 0.4, 0.005);
+    near(measured(shortest, key), 24 - 20 * ((2 * 2.38 * 0.0164) / 4 + 0.004), 0.005);
+    const leaking = judge('feed-first', { 'fixtures/fs/electric/leakOhm': 0.024 }, SHORTEST);
+    near(measured(leaking, key), 23.5297 - 0.4, 0.005);
+    // Drawn to where clips hold them, the cables are longer, and so is what they lose.
+    const laid = length(drawn, 'd1') + length(drawn, 'd2') + 0.2;
+    expect(laid).toBeGreaterThan(2.38);
+    near(measured(drawn, key), 24 - 20 * ((2 * laid * 0.0164) / 4 + 0.004), 0.005);
     expect(verdict(judge('feed-first', { 'parts/hp/electric/leastV': 23.6 }), key)).toBe('fail tooFewVolts');
     expect(verdict(judge('feed-first', { 'parts/hp/electric/dropShare': 0.01 }), key)).toBe('fail tooFewVolts');
     expect(finding(judge('feed-first', { 'lineKinds/c/areaMm2': undefined }), key).outcome).toBe('cannotTell');

@@ -167,7 +167,7 @@ describe('data of panels', () => {
       },
     });
     expect(layout.panels['a|b']?.holes).toEqual([
-      { id: 'n1', at: [1, 0.5, 0.5], diameterM: 0.025, carries: [], planned: true },
+      { id: 'n1', newHoleId: 'n1', at: [1, 0.5, 0.5], diameterM: 0.025, carries: [], planned: true },
     ]);
     expect(layout.orphans).toEqual([{ dataId: 'n2', what: 'newHole', reason: 'tooFar' }]);
   });
