@@ -132,6 +132,7 @@ class Walks {
     const note = (blocker: string, shortByM: number): void => {
       if (shortByM > Math.max(SURE_M, worst?.shortByM ?? 0)) worst = { blocker, shortByM };
     };
+    const rims: (readonly Vec3[])[] = [];
     for (const share of DEPTHS) {
       const depth = share * radius;
       const aside = radius - Math.sqrt(radius * radius - depth * depth) + beside;
@@ -149,12 +150,13 @@ class Walks {
         // What is free at the middle of the disc is at most so much more elsewhere in it; outside the hull it counts as nothing.
         if (need > free) note('hull', need - free);
       }
-      const rim = rimOf(middle, out, aside);
-      for (const { owner, off } of solids) {
-        let most = Number.NEGATIVE_INFINITY;
-        for (const p of rim) most = Math.max(most, off(p));
-        if (most < r) note(owner, r - most);
-      }
+      rims.push(rimOf(middle, out, aside));
+    }
+    for (const { owner, off } of solids) {
+      const lacking = (back: number): number =>
+        rims.reduce((most, rim) => Math.max(most, r - farthest(rim, (p) => off(along(p, out, -back)))), 0);
+      const least = lacking(0);
+      if (least > SURE_M) note(owner, recession(lacking, 2 * (radius + r)) ?? least);
     }
     return worst;
   }
@@ -226,6 +228,27 @@ class Walks {
 const GOAL = -1;
 /** The space between two outlines, and rounding, may add this much to the depth of a compartment. */
 const WALL_IN_M = 0.04;
+
+const farthest = (rim: readonly Vec3[], off: (p: Vec3) => number): number =>
+  rim.reduce((most, p) => Math.max(most, off(p)), Number.NEGATIVE_INFINITY);
+
+/** How far a thing must stand back so that nothing lacks: to a tenth of a millimetre, null beyond `mostM`. */
+function recession(lacking: (back: number) => number, mostM: number): number | null {
+  let back = RECESSION_STEP_M;
+  while (lacking(back) > 0) {
+    back += RECESSION_STEP_M;
+    if (back > mostM) return null;
+  }
+  let from = back - RECESSION_STEP_M;
+  while (back - from > SURE_M / 2) {
+    const middle = (from + back) / 2;
+    if (lacking(middle) > 0) from = middle;
+    else back = middle;
+  }
+  // What is surely missing.
+  return from;
+}
+const RECESSION_STEP_M = 2e-3;
 
 const reasonOf = (gap: Gap): BlockReason => ({ kind: 'turn', ...gap, tries: 0 });
 
