@@ -11,6 +11,8 @@ export interface LookKind {
   readonly stiffness: number;
   /** How boldly it looks ahead; with 1 it finds the cheapest way of the graph. */
   readonly guideWeight: number;
+  /** Whether it looks into gaps that leave next to nothing beside the hose. */
+  readonly isNarrow?: boolean;
 }
 
 /** One way of looking for a way: a search along each stretch of the line, with a memory of what was made dear. */
@@ -40,6 +42,7 @@ export class Look {
           isBackward: kind.isBackward,
           mustRise: k === highest,
           isThorough: kind.guideWeight === 1,
+          isNarrow: kind.isNarrow ?? false,
         }),
     );
     for (const place of line.dear ?? []) this.penalise(place);

@@ -346,11 +346,15 @@ export const contains = (cell: Cell, p: Vec3, slack: number): boolean => {
   return true;
 };
 
-/** Points beside the edges and corners of a thing. */
-export function pointsBeside(solid: Solid, hose: HoseClass): Vec3[] {
+/** In a narrow gap a node stands so near to a thing that the other side of the gap has as much room as can be. */
+const NARROW_SPARE_M = 0.0008;
+
+/** Points beside the edges and corners of a thing; in narrow gaps as well where that is asked. */
+export function pointsBeside(solid: Solid, hose: HoseClass, isNarrow = false): Vec3[] {
   const points: Vec3[] = [];
   if (solid.layer === 'serviceKeepOut') return points;
-  const offsets = solid.type === 'capsule' ? [offsetsOf(hose)[0]] : offsetsOf(hose);
+  const usual = solid.type === 'capsule' ? [offsetsOf(hose)[0]] : offsetsOf(hose);
+  const offsets = isNarrow ? [hose.radiusM + NARROW_SPARE_M, ...usual] : usual;
   for (const offset of offsets) {
     if (solid.type === 'box') {
       const { centre, half, axes } = solid;

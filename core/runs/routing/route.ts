@@ -38,6 +38,9 @@ interface Budget {
   readonly hangs: number;
 }
 const FORWARD: LookKind = { isBackward: false, stiffness: 1, guideWeight: GUIDE_WEIGHT };
+/** For what was not found with more room: through gaps that are hardly wider than the hose. */
+const NARROW_LOOKS: readonly LookKind[] = [{ ...FORWARD, isNarrow: true }];
+const NARROW_TRIES = 3;
 const BUDGETS: Readonly<Record<Effort, Budget>> = {
   fast: {
     tries: 6,
@@ -198,12 +201,7 @@ function* routing(view: RoutingView, line: RoutingLine, effort: Effort): Generat
     }
   const { lengthLimitM } = line;
   const budget = BUDGETS[effort];
-  const looks: Look[] = [];
-  // Each look avoids only what it has found itself, so that those from both ends are on a par.
-  const lookOf = (kind: number): Look => {
-    looks[kind] ??= new Look(task, marks, isAllowed, budget.looks[kind] as LookKind);
-    return looks[kind] as Look;
-  };
+  const allLooks: Look[] = [];
   const avoid = (look: Look, spots: readonly Vec3[]): void => {
     for (const at of spots) look.penalise({ at, radiusM: BAN_RADIUS_M, costM: BAN_COST_M });
   };
@@ -235,30 +233,36 @@ function* routing(view: RoutingView, line: RoutingLine, effort: Effort): Generat
   // Nearly every run hangs free somewhere: which way is best is settled without that.
   const price = (run: Routed): number => (lengthLimitM === undefined ? run.costM - run.costs.surfaceM : run.lengthM);
   const isWanting = (): boolean => !best || (spare > 0 && price(best) > wanted);
-  let open = budget.looks.map((_, kind) => kind);
-  while (tries < budget.tries && open.length > 0 && isWanting()) {
-    const kind = open[tries % open.length] as number;
-    tries += 1;
-    if (best) spare -= 1;
-    const look = lookOf(kind);
-    const seen = yield* look.stops(budget.pops);
-    if (!seen) {
-      open = open.filter((one) => one !== kind);
+  const lookAsEach = function* (kinds: readonly LookKind[], most: number): Generator<number, void> {
+    const looks = kinds.map((kind) => new Look(task, marks, isAllowed, kind));
+    allLooks.push(...looks);
+    let open: readonly Look[] = looks;
+    for (let turn = 0; turn < most && open.length > 0 && isWanting(); turn += 1) {
+      // Each look avoids only what it has found itself, so that those from both ends are on a par.
+      const look = open[turn % open.length] as Look;
+      tries += 1;
+      if (best) spare -= 1;
+      const seen = yield* look.stops(budget.pops);
+      if (!seen) {
+        open = open.filter((one) => one !== look);
+        if (!best) yield* trySuggestions();
+        continue;
+      }
+      const polygon = unfold(startingPolygon(task, seen, between), hose.bendRadiusM);
+      const seenFrom = look.kind.isBackward ? { ...task, isBackward: true } : task;
+      const attempt: Routed | Violation = yield* attempted(seenFrom, polygon, budget.sweeps, price, best, tries === 1);
+      take(attempt);
+      if ('status' in attempt) {
+        // Other ways show when this one is made dear where it is specific: at its holes and its middle.
+        avoid(look, attempt.crossings.length > 0 ? attempt.crossings.map((one) => one.at) : [middleOf(attempt)]);
+        continue;
+      }
       if (!best) yield* trySuggestions();
-      continue;
+      avoid(look, [attempt.at, ...nearestStops(seen.flat(), attempt.at)]);
     }
-    const polygon = unfold(startingPolygon(task, seen, between), hose.bendRadiusM);
-    const seenFrom = look.kind.isBackward ? { ...task, isBackward: true } : task;
-    const attempt: Routed | Violation = yield* attempted(seenFrom, polygon, budget.sweeps, price, best, tries === 1);
-    take(attempt);
-    if ('status' in attempt) {
-      // Other ways show when this one is made dear where it is specific: at its holes and its middle.
-      avoid(look, attempt.crossings.length > 0 ? attempt.crossings.map((one) => one.at) : [middleOf(attempt)]);
-      continue;
-    }
-    if (!best) yield* trySuggestions();
-    avoid(look, [attempt.at, ...nearestStops(seen.flat(), attempt.at)]);
-  }
+  };
+  yield* lookAsEach(budget.looks, budget.tries);
+  if (!best) yield* lookAsEach(NARROW_LOOKS, NARROW_TRIES);
   if (budget.isThorough && best && price(best) > wanted) yield* trySuggestions();
   for (const candidate of worthPolishing(runs, price, budget.polishes, POLISH_FROM[effort] * task.costBoundM)) {
     let rough = candidate;
@@ -282,7 +286,7 @@ function* routing(view: RoutingView, line: RoutingLine, effort: Effort): Generat
     const { at, blocker, panelId, shortByM } = full;
     return blocked({ kind: blocker ? 'feed' : 'hole', at, blocker: blocker ?? panelId, shortByM, tries }, boundM);
   }
-  const stuckAt = looks.find((look) => look?.stuckAt)?.stuckAt;
+  const stuckAt = allLooks.find((look) => look.stuckAt)?.stuckAt;
   return blocked(worst ? reasonOf(task, worst, tries) : notFoundAt(task, stuckAt ?? line.to.at, tries), boundM);
 }
 

@@ -37,8 +37,10 @@ export interface StretchWay {
   readonly mustRise: boolean;
   /** Whether the guide settles every node of every cell: dearer, and never above the truth. */
   readonly isThorough: boolean;
+  /** Whether places close beside things are looked at as well. */
+  readonly isNarrow: boolean;
 }
-const WHOLE_LINE: StretchWay = { isBackward: false, mustRise: true, isThorough: false };
+const WHOLE_LINE: StretchWay = { isBackward: false, mustRise: true, isThorough: false, isNarrow: false };
 
 export interface Penalty {
   readonly at: Vec3;
@@ -403,7 +405,8 @@ export class Search {
     const bounds = this.world.view.layout.cells[cell] as (typeof this.world.view.layout.cells)[number];
     const beside = (solids: readonly Parameters<typeof pointsBeside>[0][]): void => {
       for (const solid of solids)
-        for (const p of pointsBeside(solid, this.hose)) if (contains(bounds, p, 0)) list.push(this.add(p, cell));
+        for (const p of pointsBeside(solid, this.hose, this.way.isNarrow))
+          if (contains(bounds, p, 0)) list.push(this.add(p, cell));
     };
     const { hull } = this.world;
     if (hull) for (const p of pointsByRidges(hull, bounds, this.hose)) list.push(this.add(p, cell));
