@@ -2,6 +2,9 @@ import type { Vec3 } from '../base/vec';
 import type { Patch } from '../boat/edits';
 import type { Prim } from '../runs/routing/types';
 
+/** Rules whose failures on a line remedies are looked for. */
+export const MENDED_RULES: readonly string[] = ['runs/blocked', 'runs/supplied-length', 'water/suction-crest'];
+
 /** What a remedy changes: see core/output/text/remedy-text.ts for its words. */
 export type RemedyChange = 'newHole' | 'widerHole' | 'union' | 'elbow' | 'kind' | 'move' | 'turn' | 'longerHose';
 

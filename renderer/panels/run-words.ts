@@ -1,6 +1,6 @@
 import type { Boat } from '@core/boat/schema/boat';
 import type { RunReport } from '@core/engine/report';
-import { blockedText } from '@core/output/text/rule-text';
+import { blockedText } from '@core/output/text/blocked-text';
 import { spareText } from '@core/output/text/spare-text';
 import type { Proof } from '@core/runs/routing/types';
 import type { RunCosts } from '@core/runs/routing/wishes/wishes';

@@ -3,7 +3,7 @@ import { type BoatRecipe, type Edited, edit, placed } from '../../boat/edits';
 import type { Boat } from '../../boat/schema/boat';
 import type { Finding } from '../../rules/finding';
 import { RULES } from '../../rules/registry';
-import type { Caution, Remedy } from '../../rules/remedy';
+import { type Caution, MENDED_RULES, type Remedy } from '../../rules/remedy';
 import { heightAbove } from '../../shape/hull/attitude';
 import { allRouted, finalRun } from '../final-run';
 import { findings, findingsOf, findingsOn } from '../finding-stages';
@@ -35,8 +35,6 @@ export interface RemediesOptions {
   readonly store?: Store<Source>;
 }
 
-/** Findings on a line that remedies are looked for. */
-const HEALED: readonly string[] = ['runs/blocked', 'runs/supplied-length', 'water/suction-crest'];
 /** Reasons that no change of the boat mends: something has to be drawn or placed first. */
 const NOT_MENDED: ReadonlySet<string> = new Set(['notPlaced', 'noSuchPort', 'portOutside']);
 /** How far a part is moved at most, and how fine the least move is told, metres. */
@@ -126,7 +124,7 @@ function troubleOf(
 }
 
 const isHealed = (finding: Finding, lineId: string): boolean =>
-  finding.outcome === 'fail' && finding.subject === lineId && HEALED.includes(finding.rule);
+  finding.outcome === 'fail' && finding.subject === lineId && MENDED_RULES.includes(finding.rule);
 
 function* judged(store: Store<Source>): Generator<null, readonly Finding[]> {
   for (const { id } of RULES) {
@@ -255,7 +253,9 @@ function* moved(
     if (store.read(findingsOn, `access/overlap|${thing}`).some(({ outcome }) => outcome === 'fail')) return false;
     if (store.read(baseRun, lineId).status === 'blocked') return false;
     if (trouble.outcome.status === 'blocked') return true;
-    return HEALED.every((rule) => !store.read(findingsOn, `${rule}|${lineId}`).some((one) => isHealed(one, lineId)));
+    return MENDED_RULES.every(
+      (rule) => !store.read(findingsOn, `${rule}|${lineId}`).some((one) => isHealed(one, lineId)),
+    );
   };
   let low = 0;
   let high: number | null = null;

@@ -4,7 +4,8 @@ import type { CloseCall, Finding, MeasureUnit, SourceRef } from '../../rules/fin
 import { measuredText } from './compared-text';
 import { nameOf, obstacleName } from './names';
 import { measureText } from './quantity-text';
-import { RULE_TEXT, type RuleWords } from './rule-text';
+import { RULE_TEXT } from './rule-text';
+import type { RuleWords } from './say';
 
 export interface FindingWords {
   /** One line for the list. */

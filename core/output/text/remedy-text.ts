@@ -3,6 +3,7 @@ import type { Boat } from '../../boat/schema/boat';
 import type { Caution, Remedy, RemedyChange } from '../../rules/remedy';
 import { nameOf, obstacleName } from './names';
 import { digits, lengthText } from './quantity-text';
+import { number, word } from './say';
 
 export interface RemedyWords {
   /** What to do, one line. */
@@ -26,9 +27,6 @@ export function remedyText(remedy: Remedy, boat: Boat, length: Length = lengthTe
     cautions: remedy.cautions.map((caution) => CAUTIONS[caution.kind](caution, boat, length)),
   };
 }
-
-const number = (value: string | number | undefined): number => Number(value ?? 0);
-const word = (value: string | number | undefined): string => String(value ?? '');
 
 const TITLES: Readonly<Record<RemedyChange, (remedy: Remedy, boat: Boat, length: Length) => string>> = {
   newHole: ({ what }, boat, length) =>

@@ -1,9 +1,6 @@
-import { digits, lengthText } from './quantity-text';
-import type { RuleWords, Said, SayInput } from './rule-text';
+import { digits } from './quantity-text';
+import { mm, number, type RuleWords, type Said, type SayInput, word } from './say';
 
-const number = (value: unknown): number => (typeof value === 'number' ? value : 0);
-const word = (value: unknown): string => (typeof value === 'string' ? value : '');
-const mm = (value: unknown): string => lengthText(number(value));
 const noRun = (question: (subject: string) => string): Readonly<Record<'noRun', (input: SayInput) => Said>> => ({
   noRun: ({ subject }) => ({ title: question(subject), why: 'It has no run yet.' }),
 });

@@ -12,7 +12,7 @@ export interface RepairInput {
   readonly outcomes: ReadonlyMap<string, RunOutcome>;
   /** The boat as a line sees it with the given runs in place, whatever their rank. */
   viewOf(line: RoutingLine, runs: ReadonlyMap<string, readonly CapsuleSolid[]>): RoutingView;
-  /** Lines whose runs must stay: those aboard already. */
+  /** Lines whose runs must stay: those pinned as built. */
   readonly fixed?: ReadonlySet<string>;
   /** Defaults to routeLine. */
   readonly route?: (view: RoutingView, line: RoutingLine, effort: Effort) => RunOutcome;

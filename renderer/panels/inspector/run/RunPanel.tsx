@@ -1,5 +1,6 @@
 import type { Boat } from '@core/boat/schema/boat';
 import type { RunReport } from '@core/engine/report';
+import { MENDED_RULES } from '@core/rules/remedy';
 import type { JSX } from 'react';
 import { useApp } from '../../../store/app';
 import { useDrag } from '../../../store/drag';
@@ -47,13 +48,11 @@ export function RunPanel({ boat, id }: { readonly boat: Boat; readonly id: strin
 function Failing({ boat, id }: { readonly boat: Boat; readonly id: string }): JSX.Element | null {
   const fails = useApp((state) =>
     state.report?.findings.some(
-      ({ rule, subject, outcome }) => subject === id && outcome === 'fail' && MENDED.includes(rule),
+      ({ rule, subject, outcome }) => subject === id && outcome === 'fail' && MENDED_RULES.includes(rule),
     ),
   );
   return fails ? <Remedies boat={boat} id={id} /> : null;
 }
-
-const MENDED: readonly string[] = ['runs/supplied-length', 'water/suction-crest'];
 
 /** A pinned run has no other way: it lies there. */
 function Unpinned({ boat, id }: { readonly boat: Boat; readonly id: string }): JSX.Element | null {

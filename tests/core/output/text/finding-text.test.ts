@@ -1,6 +1,6 @@
 import { boatSchema } from '@core/boat/schema/boat';
+import { blockedText } from '@core/output/text/blocked-text';
 import { findingText } from '@core/output/text/finding-text';
-import { blockedText } from '@core/output/text/rule-text';
 import type { CloseCall, Finding, FindingBase } from '@core/rules/finding';
 import { describe, expect, it } from 'vitest';
 import { threeLockers } from '../../../support/boats';

@@ -1,0 +1,38 @@
+import type { Finding } from '../../rules/finding';
+import { lengthText } from './quantity-text';
+
+export interface Said {
+  readonly title: string;
+  readonly why: string;
+}
+export interface SayInput {
+  /** What people call the subject. */
+  readonly subject: string;
+  readonly name: (id: string) => string;
+  /** The same for what stands in the way: of a compartment it is a side, in the words of `label` where they are known. */
+  readonly obstacle: (id: string, label?: string) => string;
+  readonly finding: Finding;
+  readonly data: Finding['data'];
+}
+/** A title and why it matters, from what a finding holds. */
+export type Say = (input: SayInput) => Said;
+export type RuleWords = {
+  readonly [outcome in Finding['outcome']]?: Readonly<Record<string, Say>>;
+} & {
+  /** Where `measured, limit` would say nothing: what stands in its place. */
+  readonly compared?: (
+    finding: Extract<Finding, { readonly outcome: 'fail' | 'pass' }>,
+    length: (metres: number) => string,
+  ) => string;
+};
+
+// Values of a finding as words; what is not there reads 0 or nothing.
+export const number = (value: unknown): number => (typeof value === 'number' ? value : 0);
+export const word = (value: unknown): string => (value === null || value === undefined ? '' : String(value));
+export const mm = (value: unknown): string => lengthText(number(value));
+export const counted = (count: number, one: string, many: string): string =>
+  count === 1 ? `1 ${one}` : `${count} ${many}`;
+
+/** What stands in the way, in its own words. */
+export const blocker = ({ data, obstacle }: Pick<SayInput, 'data' | 'obstacle'>): string =>
+  data.blocker ? obstacle(word(data.blocker), word(data.blockerLabel)) : 'something without a name';
