@@ -64,7 +64,7 @@ export const COMMANDS: readonly Command[] = [
   ...STAGES.map(
     (stage, index): Command => ({
       id: `stage-${stage}`,
-      words: `Stage ${STAGE_WORDS[stage]}`,
+      words: `Go to ${STAGE_WORDS[stage]}`,
       keys: String(index + 1),
       run: () => store().setStage(stage),
     }),

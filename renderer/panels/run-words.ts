@@ -53,7 +53,7 @@ export const STATUS_WORDS: Readonly<Record<RunStatus, string>> = {
   waiting: 'Not worked out',
 };
 
-/** What the router weighs against length, in the order in which it is told. */
+/** What is weighed against length, in the order in which it is told. */
 const COST_WORDS: readonly (readonly [keyof RunCosts, string])[] = [
   ['holesM', 'Holes to drill'],
   ['suctionM', 'High points that hold air'],

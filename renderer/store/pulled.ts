@@ -87,7 +87,7 @@ export function crossingFreed(line: string, index: number): boolean {
   const hole = runOf(line)?.holes[index];
   const decided = boat && hole ? decidedHole(boat, arrangementId, hole) : null;
   if (decided === null) return false;
-  return edit(`Leave a hole of ${lineMark(line)} to the router`, (draft) => {
+  return edit(`Free a hole of ${lineMark(line)}`, (draft) => {
     const holes = draft.arrangements[arrangementId ?? '']?.newHoles;
     const own = holes?.[decided];
     if (!holes || !own) return;
@@ -230,6 +230,7 @@ export function pulledDeleted(selection: Selection): boolean {
     return true;
   }
   if (selection.kind !== 'crossing') return false;
-  if (!crossingFreed(selection.line, Number(selection.id))) notify('The router chose this place already');
+  if (!crossingFreed(selection.line, Number(selection.id)))
+    notify('This place was found, not set: there is nothing to free');
   return true;
 }

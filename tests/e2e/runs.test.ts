@@ -36,7 +36,7 @@ describe.skipIf(!hasChromium())('runs by hand in Chromium', () => {
   it('says what is in the way of a pull and leaves the boat as it was', () => refusesAPull(page));
   it('sets, moves and removes a clip point by keyboard', () => clipsByKeyboard(page));
   it('slides a hole in its panel', () => slidesAHole(page));
-  it('slides it by keyboard and leaves it to the router', () => slidesByKeyboard(page));
+  it('slides it by keyboard and frees it again', () => slidesByKeyboard(page));
   it('pins a run as built and unpins it', () => pinsARun(page));
   it('unrolls a run', () => unrollsARun(page));
 

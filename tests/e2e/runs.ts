@@ -180,7 +180,7 @@ export async function slidesAHole(page: Page): Promise<void> {
   expect((await told(page)).selection).toMatchObject({ kind: 'crossing', line: id });
 }
 
-/** From the keyboard: an arrow slides it, Delete leaves it to the router again. */
+/** From the keyboard: an arrow slides it, Delete frees it again. */
 export async function slidesByKeyboard(page: Page): Promise<void> {
   const { boat, arrangementId, selection } = await told(page);
   const [before] = Object.values(boat?.arrangements[arrangementId ?? '']?.newHoles ?? {});

@@ -60,7 +60,7 @@ const BLOCKED: Readonly<Record<Exclude<BlockReason['kind'], 'notPlaced'>, (input
 const triedWords = ({ data }: Pick<SayInput, 'data'>): string =>
   data.proved === true || number(data.tries) === 0
     ? ''
-    : `Not found after ${counted(number(data.tries), 'try', 'tries')}${data.effort === 'deep' ? ' with all effort' : ''}; a way may exist.`;
+    : `Not found after ${counted(number(data.tries), 'try', 'tries')}${data.effort === 'deep' ? ', the longer search included' : ''}; a way may exist.`;
 
 /** What a proof rests on, where the words before do not say it. */
 function proofWords({ data, length = lengthText }: Pick<BlockedInput, 'data' | 'length'>): string {

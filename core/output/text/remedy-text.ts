@@ -19,8 +19,15 @@ type Length = (metres: number) => string;
 /** A remedy in words. `length`: where the reader has chosen units. */
 export function remedyText(remedy: Remedy, boat: Boat, length: Length = lengthText): RemedyWords {
   const holes = remedy.newHoles.length;
-  const runs = remedy.change === 'union' ? 'The two runs are' : 'The run is';
-  const drilled = holes === 0 ? 'no hole to drill' : holes === 1 ? 'one hole to drill' : `${holes} holes to drill`;
+  const runs = remedy.change === 'union' ? 'The two runs together are' : 'The run is';
+  const drilled =
+    remedy.change === 'union' && holes === 0
+      ? 'one hole for its body'
+      : holes === 0
+        ? 'no hole to drill'
+        : holes === 1
+          ? 'one hole to drill'
+          : `${holes} holes to drill`;
   return {
     title: TITLES[remedy.change](remedy, boat, length),
     why: `${runs} then ${length(remedy.lengthM)} long, ${drilled}. Routed and checked: nothing else becomes worse.`,

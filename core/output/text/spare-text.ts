@@ -9,7 +9,7 @@ export function spareText(spare: Spare, length: (metres: number) => string = len
     case 'cut':
       return `cut to ${length(spare.toM)}`;
     case 'bulge':
-      return `${spare.count === 1 ? 'lay it in a bulge' : `lay it in ${spare.count} bulges side by side`} ${length(spare.heightM)} out over ${length(spare.spanM)}`;
+      return `${spare.count === 1 ? 'lay it in a bulge that stands' : `lay it in ${spare.count} bulges side by side that stand`} out ${length(spare.heightM)} over ${length(spare.spanM)} of the run`;
     case 'coil':
       return `coil it in ${spare.count === 1 ? 'one turn' : `${spare.count} turns`} of ${length(spare.heightM)} across`;
     case 'wider':

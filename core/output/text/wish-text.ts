@@ -76,7 +76,7 @@ export const WISH_TEXT: Readonly<Record<string, RuleWords>> = {
     pass: {
       pass: ({ subject, data }) => ({
         title: `${subject} leaves ${word(data.compass)} alone`,
-        why: compassWords(data),
+        why: `${compassCurrent(data)} Check the compass with the pump running.`,
       }),
     },
     cannotTell: {
@@ -147,9 +147,13 @@ export const WISH_TEXT: Readonly<Record<string, RuleWords>> = {
 };
 
 function compassWords(data: Readonly<Record<string, string | number | boolean | null>>): string {
-  const laid = data.isPair ? 'both conductors side by side' : 'a single conductor';
   const advice = data.isPair
     ? 'Twist them, or lead them farther off.'
     : 'Lay both conductors side by side and twist them, or lead them farther off.';
-  return `${digits(number(data.amperes), 0)} A in ${laid}, ${mm(data.awayM)} from it. ${advice} Check the compass with the pump running.`;
+  return `${compassCurrent(data)} ${advice} Check the compass with the pump running.`;
+}
+
+function compassCurrent(data: SayInput['data']): string {
+  const laid = data.isPair ? 'both conductors side by side' : 'a single conductor';
+  return `${digits(number(data.amperes), 0)} A in ${laid}, ${mm(data.awayM)} from it.`;
 }

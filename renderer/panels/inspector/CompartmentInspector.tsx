@@ -20,6 +20,7 @@ import { useVolumes } from '../../store/volumes';
 import { GradeChoice } from '../fields/GradeChoice';
 import { LengthField } from '../fields/LengthField';
 import { TextField } from '../fields/TextField';
+import { Tick } from '../fields/Tick';
 import { figure } from '../format';
 import { plainWords, RULE_WORDS, sentence } from '../words';
 import { Corners, Faces } from './CompartmentShape';
@@ -91,6 +92,17 @@ function What({ id, compartment }: Omit<Props, 'boat'>): JSX.Element {
           }
         />
       </Labelled>
+      <Tick
+        label="Stowage: gear is thrown in and dragged out"
+        checked={compartment.stowage ?? false}
+        turn={(on) =>
+          edit(`Stowage of ${compartment.name}`, (draft) => {
+            const own = draft.compartments[id];
+            if (own && on) own.stowage = true;
+            else delete own?.stowage;
+          })
+        }
+      />
     </Panel>
   );
 }

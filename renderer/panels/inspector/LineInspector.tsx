@@ -1,15 +1,17 @@
-import { LINE_KINDS, lineKindOf } from '@core/boat/catalogue/line-kinds';
+import { LINE_KINDS } from '@core/boat/catalogue/line-kinds';
 import { lineDeleted, lineEndSet } from '@core/boat/edits';
 import type { Boat, Line } from '@core/boat/schema/boat';
 import type { JSX } from 'react';
 import { useApp } from '../../store/app';
 import { markOf } from '../../store/select';
-import { LengthField } from '../fields/LengthField';
-import { lengthFigure, lengthUnit, sizesText } from '../format';
 import { portsOf } from '../stages/AddLine';
 import { MEDIUM_WORDS } from '../words';
 import { ClipPoints } from './ClipPoints';
-import { Choice, Facts, Labelled, Panel } from './parts';
+import { Demands } from './line/Demands';
+import { EndFittings } from './line/EndFittings';
+import { KindData } from './line/KindData';
+import { Supplied } from './line/Supplied';
+import { Choice, Labelled, Panel } from './parts';
 import { RunPanel } from './run/RunPanel';
 
 /** A line as wished and the run that answers it. */
@@ -23,10 +25,8 @@ export function LineInspector({
   readonly line: Line;
 }): JSX.Element {
   const edit = useApp((state) => state.edit);
-  const units = useApp((state) => state.displayUnits);
   const select = useApp((state) => state.select);
   const mark = markOf(id, line);
-  const kind = lineKindOf(boat.lineKinds, line.kind);
   const kinds: (readonly [string, string])[] = Object.entries({ ...LINE_KINDS, ...boat.lineKinds }).map(
     ([key, data]) => [key, data.name],
   );
@@ -48,36 +48,7 @@ export function LineInspector({
         </Labelled>
         <EndChoice boat={boat} id={id} line={line} end="from" />
         <EndChoice boat={boat} id={id} line={line} end="to" />
-        <Labelled label="Comes in">
-          <LengthField
-            label="Supplied length"
-            value={line.supplied?.lengthM ?? null}
-            placeholder="any length"
-            commit={(value) =>
-              edit(`Supplied length of ${mark}`, (draft) => {
-                const wish = draft.lines[id];
-                if (wish) wish.supplied = { spareM: 0.05, mayCut: false, ...wish.supplied, lengthM: value };
-              })
-            }
-            clear={() =>
-              edit(`Supplied length of ${mark}`, (draft) => {
-                const wish = draft.lines[id];
-                if (wish) delete wish.supplied;
-              })
-            }
-          />
-        </Labelled>
-        {kind === undefined ? null : (
-          <Facts
-            rows={[
-              ['Outside', `${sizesText([kind.outsideM], units)} ${lengthUnit(units)}`],
-              [
-                'Least bend radius',
-                `${lengthFigure(kind.bendRadiusM, units)} ${lengthUnit(units)}, to the ${kind.radiusTo === 'inside' ? 'inside' : 'centre line'}`,
-              ],
-            ]}
-          />
-        )}
+        <Supplied id={id} line={line} />
         <div className="actions">
           <button
             type="button"
@@ -92,6 +63,9 @@ export function LineInspector({
       </Panel>
       <RunPanel boat={boat} id={id} />
       <ClipPoints boat={boat} lineId={id} mark={mark} />
+      <Demands boat={boat} id={id} line={line} />
+      <EndFittings boat={boat} id={id} line={line} />
+      <KindData boat={boat} kind={line.kind} />
     </>
   );
 }

@@ -12,6 +12,7 @@ import { TextField } from '../fields/TextField';
 import { lengthFigure, lengthUnit } from '../format';
 import { MATERIAL_OPTIONS, RULE_WORDS } from '../words';
 import { PanelHole } from './PanelHole';
+import { PlannedHole } from './PlannedHole';
 import { Choice, Facts, Labelled, Link, Panel, Segmented } from './parts';
 
 /** A hole that a hose of 19 mm bore passes, metres. */
@@ -128,15 +129,15 @@ function Holes({ boat, panel }: Derived): JSX.Element {
   const units = useApp((state) => state.displayUnits);
   const words = panelWords(boat, panel);
   const holes = panel.holes.filter((hole) => !hole.planned);
-  const planned = panel.holes.length - holes.length;
+  const planned = panel.holes.filter((hole) => hole.planned);
   return (
     <Panel title="Holes" level={3} aside={panel.holes.length === 0 ? 'none' : lengthUnit(units)}>
       {holes.map((hole, index) => (
         <PanelHole key={hole.id} panel={panel} hole={hole} number={index + 1} words={words} />
       ))}
-      {planned === 0 ? null : (
-        <p className="quiet">{planned === 1 ? '1 hole more is' : `${planned} holes more are`} still to be drilled.</p>
-      )}
+      {planned.map((hole, index) => (
+        <PlannedHole key={hole.id} boat={boat} hole={hole} number={holes.length + index + 1} words={words} />
+      ))}
       <div className="actions">
         <button
           type="button"

@@ -132,7 +132,7 @@ describe('a clip point by hand', () => {
 });
 
 describe('a hole by hand', () => {
-  it('becomes one that is decided on for its line, moves again, and is left to the router', () => {
+  it('becomes one that is decided on for its line, moves again, and is freed', () => {
     const here = { kind: 'crossing', id: String(hole), line } as const;
     const at = runNow().holes[hole]?.at ?? [0, 0, 0];
     nudgePulled(here, ([x, y, z]) => [x, y, z + 0.01]);

@@ -81,7 +81,7 @@ function Crossing({
           {isDecided ? (
             <div className="actions">
               <button type="button" className="button plain" onClick={() => crossingFreed(id, index)}>
-                Leave it to the router
+                Let its place be found again
               </button>
             </div>
           ) : null}

@@ -102,7 +102,7 @@ function Offer({
         <button type="button" className="button" aria-label={`Apply: ${words.title}`} onClick={apply}>
           Apply
         </button>
-        <span className="figures">{`costs ${runFigure(remedy.costM, units)} ${runUnit(units)} of hose`}</span>
+        <span className="figures">{`as dear as ${runFigure(remedy.costM, units)} ${runUnit(units)} of hose`}</span>
       </div>
     </li>
   );

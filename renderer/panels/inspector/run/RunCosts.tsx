@@ -8,7 +8,7 @@ import { Panel } from '../parts';
 /** Less is not told, metres of hose. */
 const LEAST_M = 0.005;
 
-/** What the router weighed against length, in metres of hose; nothing where the run pays for its length alone. */
+/** What was weighed against length, in metres of hose; nothing where the run pays for its length alone. */
 export function RunCosts({ run }: { readonly run: RunReport }): JSX.Element | null {
   const units = useApp((state) => state.displayUnits);
   const rows = costRows(run).filter(({ metres }) => metres >= LEAST_M);
@@ -17,6 +17,10 @@ export function RunCosts({ run }: { readonly run: RunReport }): JSX.Element | nu
   return (
     <Panel title="What it pays for" level={3} aside={`${runUnit(units)} of hose`}>
       <dl className="costs">
+        <div>
+          <dt>Length</dt>
+          <dd>{run.lengthM === null ? '\u2013' : runFigure(run.lengthM, units)}</dd>
+        </div>
         {rows.map(({ key, words, metres }) => (
           <div key={key}>
             <dt>{words}</dt>
@@ -29,7 +33,7 @@ export function RunCosts({ run }: { readonly run: RunReport }): JSX.Element | nu
           </div>
         ))}
         <div className="sum">
-          <dt>Length and all of these</dt>
+          <dt>Together</dt>
           <dd>{runFigure(run.costM, units)}</dd>
         </div>
       </dl>

@@ -14,6 +14,7 @@ import { Crossings } from './Crossings';
 import { OtherWays } from './OtherWays';
 import { Remedies } from './Remedies';
 import { RunCosts } from './RunCosts';
+import { RunFindings } from './RunFindings';
 
 /** The run that answers a line: what it measures, how good that is, what it pays for, where it passes; or why there is none. */
 export function RunPanel({ boat, id }: { readonly boat: Boat; readonly id: string }): JSX.Element {
@@ -36,6 +37,7 @@ export function RunPanel({ boat, id }: { readonly boat: Boat; readonly id: strin
   return (
     <>
       <RoutedRun boat={boat} id={id} run={run} />
+      <RunFindings boat={boat} id={id} />
       <Failing key={`failing ${id}`} boat={boat} id={id} />
       <Crossings boat={boat} id={id} run={run} />
       <RunCosts run={run} />
@@ -130,7 +132,7 @@ function PinActions({ pinned }: { readonly pinned: boolean }): JSX.Element {
         <button
           type="button"
           className="button plain"
-          title="The router may lay this run anew. Key I"
+          title="It may be laid anew when something moves. Key I"
           onClick={pinToggled}
         >
           Unpin
@@ -139,7 +141,7 @@ function PinActions({ pinned }: { readonly pinned: boolean }): JSX.Element {
         <button
           type="button"
           className="button plain"
-          title="It lies in the boat like this: the router leaves it alone, and other runs keep clear of it. Key I"
+          title="It lies in the boat like this: it stays, and other runs keep clear of it. Key I"
           onClick={pinToggled}
         >
           Pin as built

@@ -101,7 +101,7 @@ describe('the parts-and-lengths list', () => {
       rowOf(takeoff(inputOf([lineOf('raw-1', 1.2, { line, spare })])), 'supplied|raw-1').note;
     const shape = { excessM: 0.3, at: [0, 0, 0], spanM: 0.42, heightM: 0.18, radiusM: 0.12, prims: [] } as const;
     expect(noteWith({ kind: 'bulge', count: 1, ...shape })).toBe(
-      'supplied; 300 mm to spare: lay it in a bulge 180 mm out over 420 mm',
+      'supplied; 300 mm to spare: lay it in a bulge that stands out 180 mm over 420 mm of the run',
     );
     expect(noteWith({ kind: 'coil', count: 2, ...shape })).toContain('coil it in 2 turns of 180 mm across');
     expect(noteWith({ kind: 'noPlace', excessM: 0.3 })).toContain('no free place');

@@ -68,7 +68,7 @@ describe('the words of a blocked run', () => {
       effort: 'deep',
     });
     expect(findingText(met, boat).why).toBe(
-      'House bank is in the way in Aft locker by 12 mm. Not found after 30 tries with all effort; a way may exist.',
+      'House bank is in the way in Aft locker by 12 mm. Not found after 30 tries, the longer search included; a way may exist.',
     );
     const far = blocked('reach', { shortByM: 0.2, proved: true, proof: 'tooFar', lowerBoundM: 1.7 });
     expect(findingText(far, boat).why).toBe(
