@@ -7,6 +7,7 @@ import { deriveLayout } from '@core/shape/layout/derive';
 import { dice } from '../support/dice';
 import { DUBINS_WORDS, type DubinsWord, dubins } from '../support/dubins-oracle';
 import { gap } from '../support/geometry-oracle';
+import { plainLead, plainLine } from '../support/plain-hose';
 import { shapeFaults, tangentAt, traceOf } from '../support/trace-oracle';
 
 /** One compartment, 60 m a side: nothing is in the way. */
@@ -79,28 +80,12 @@ export function poses(seed: number, perWord: number, effort: Effort = 'fast'): P
 function lineBetween(a: number, b: number, apart: number, tilt: number): RoutingLine {
   const inSpace = (x: number, y: number): Vec3 => [x, y * Math.cos(tilt), y * Math.sin(tilt)];
   const heading = (h: number): Vec3 => inSpace(Math.cos(h), Math.sin(h));
-  const lead = (at: Vec3, direction: Vec3, thing: string): RoutingLine['from'] => ({
-    thing,
-    port: 'p',
-    at,
-    direction,
-    rigidM: LEAD,
-    fittingRadiusM: HOSE,
-    swivel: false,
-    crimped: false,
-  });
-  return {
-    id: 'l',
-    label: 'l',
-    radiusM: HOSE,
-    bendRadiusM: RADIUS,
-    from: lead(inSpace(-LEAD * Math.cos(a), -LEAD * Math.sin(a)), heading(a), 'a'),
-    to: lead(inSpace(apart * RADIUS + LEAD * Math.cos(b), LEAD * Math.sin(b)), heading(b + Math.PI), 'b'),
-    holeRadiusM: HOSE,
-    suction: false,
-    clipPoints: [],
-    forbiddenCompartments: [],
-  };
+  const lead = (at: Vec3, direction: Vec3, thing: string) => plainLead(at, direction, HOSE, { thing, rigidM: LEAD });
+  return plainLine(
+    lead(inSpace(-LEAD * Math.cos(a), -LEAD * Math.sin(a)), heading(a), 'a'),
+    lead(inSpace(apart * RADIUS + LEAD * Math.cos(b), LEAD * Math.sin(b)), heading(b + Math.PI), 'b'),
+    { radiusM: HOSE, bendRadiusM: RADIUS },
+  );
 }
 
 /** What makes a run something else than a smooth curve of that radius from one pose to the other, by the judge of runs. */

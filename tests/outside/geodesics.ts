@@ -2,6 +2,7 @@ import type { Vec3 } from '@core/base/vec';
 import { routeLine } from '@core/runs/routing/route';
 import type { RoutingLine, RoutingView } from '@core/runs/routing/types';
 import type { BoxSolid } from '@core/shape/space/solids';
+import { plainBox, plainLead, plainLine } from '../support/plain-hose';
 import { hall } from './dubins-poses';
 
 /** Shortest ways round things in closed form, and the product's hose beside them. */
@@ -45,50 +46,18 @@ export function taut(a: P2, edges: readonly Edge[], b: P2, q: number): Taut {
   return { lengthM, leaves: along(headings[0] as number), arrives: along(headings.at(-1) as number) };
 }
 
-const boxAt = (id: string, centre: Vec3, half: Vec3): BoxSolid => ({
-  type: 'box',
-  id,
-  owner: id,
-  label: id,
-  layer: 'furnishing',
-  centre,
-  half,
-  axes: [
-    [1, 0, 0],
-    [0, 1, 0],
-    [0, 0, 1],
-  ],
-});
-
 /** A supple hose from a to b that leaves and arrives in the given directions of travel. */
 function hose(
   { radiusM, bendRadiusM }: { readonly radiusM: number; readonly bendRadiusM: number },
   a: { readonly at: Vec3; readonly direction: Vec3 },
   b: { readonly at: Vec3; readonly direction: Vec3 },
 ): RoutingLine {
-  const lead = (thing: string, at: Vec3, direction: Vec3): RoutingLine['from'] => ({
-    thing,
-    port: 'p',
-    at,
-    direction,
-    rigidM: 0,
-    fittingRadiusM: radiusM,
-    swivel: false,
-    crimped: false,
-  });
   const [x, y, z] = b.direction;
-  return {
-    id: 'l',
-    label: 'l',
-    radiusM,
-    bendRadiusM,
-    from: lead('a', a.at, a.direction),
-    to: lead('b', b.at, [-x, -y, -z]),
-    holeRadiusM: radiusM,
-    suction: false,
-    clipPoints: [],
-    forbiddenCompartments: [],
-  };
+  return plainLine(
+    plainLead(a.at, a.direction, radiusM, { thing: 'a' }),
+    plainLead(b.at, [-x, -y, -z], radiusM, { thing: 'b' }),
+    { radiusM, bendRadiusM },
+  );
 }
 
 /** A way whose shortest length is known from both sides, and the length of the product's run, NaN where it found none. */
@@ -137,7 +106,7 @@ export const roundOne = (size: Size, fallM: number): Case =>
     ],
     [1.2, 0.2],
     fallM,
-    [boxAt('box', [0, 0, 0], [0.3, 0.4, 5])],
+    [plainBox('box', [0, 0, 0], [0.3, 0.4, 5])],
   );
 
 /** Past one box on its left and the next on its right. */
@@ -145,7 +114,7 @@ export function slalom(
   size: Size,
   fallM: number,
 ): Case & { readonly edges: readonly Edge[]; readonly ends: readonly [P2, P2]; readonly boxes: readonly BoxSolid[] } {
-  const boxes = [boxAt('one', [-0.7, -2, 0], [0.2, 2.3, 5]), boxAt('two', [0.7, 2, 0], [0.25, 2.4, 5])];
+  const boxes = [plainBox('one', [-0.7, -2, 0], [0.2, 2.3, 5]), plainBox('two', [0.7, 2, 0], [0.25, 2.4, 5])];
   const edges: Edge[] = [
     { at: [-0.9, 0.3], side: 'right' },
     { at: [-0.5, 0.3], side: 'right' },
@@ -170,7 +139,7 @@ export function overEdge(size: Size, alongM: number): Case {
     { at: [-0.6, -alongM / 2, off], direction: [across, along, 0] },
     { at: [off, alongM / 2, -0.5], direction: [0, along, -across] },
   );
-  const block = boxAt('block', [-1, 0, -1], [1, 3, 1]);
+  const block = plainBox('block', [-1, 0, -1], [1, 3, 1]);
   return caseOf(Math.hypot(flat(size.radiusM), alongM), mostM, [block], line);
 }
 
@@ -188,6 +157,6 @@ export function spiderAndFly(size: Size): Case & { readonly overTopM: number } {
     { at: [-1.5 - size.radiusM - off, 0, 0.5], direction: [0, y / mostM, x / mostM] },
     { at: [1.5 + size.radiusM + off, 0, -0.5], direction: [0, -y / mostM, x / mostM] },
   );
-  const box = boxAt('box', [0, 0, 0], [1.5, 0.6, 0.6]);
+  const box = plainBox('box', [0, 0, 0], [1.5, 0.6, 0.6]);
   return { ...caseOf(Math.hypot(3.2, 2.4), mostM, [box], line), overTopM: 4.2 };
 }

@@ -5,6 +5,7 @@ import { routeLine } from '@core/runs/routing/route';
 import type { Lead, RoutingLine } from '@core/runs/routing/types';
 import { describe, expect, it } from 'vitest';
 import { hall } from '../../outside/dubins-poses';
+import { plainLead, plainLine } from '../../support/plain-hose';
 
 const R = 0.1;
 const HOSE = 0.01;
@@ -12,29 +13,9 @@ const HOSE = 0.01;
 const LEAD = 0.016;
 const UP: Vec3 = [0, 0, 1];
 
-const lead = (at: Vec3, direction: Vec3, more: Partial<Lead> = {}): Lead => ({
-  thing: 'x',
-  port: 'p',
-  at,
-  direction,
-  rigidM: 0,
-  fittingRadiusM: HOSE,
-  swivel: false,
-  crimped: false,
-  ...more,
-});
-const suction = (from: Lead, to: Lead): RoutingLine => ({
-  id: 'l',
-  label: 'l',
-  radiusM: HOSE,
-  bendRadiusM: R,
-  from,
-  to,
-  holeRadiusM: HOSE,
-  suction: true,
-  clipPoints: [],
-  forbiddenCompartments: [],
-});
+const lead = (at: Vec3, direction: Vec3, more: Partial<Lead> = {}) => plainLead(at, direction, HOSE, more);
+const suction = (from: Lead, to: Lead): RoutingLine =>
+  plainLine(from, to, { radiusM: HOSE, bendRadiusM: R }, { suction: true });
 const slanted = (deg: number): Vec3 => [Math.cos((deg * Math.PI) / 180), 0, Math.sin((deg * Math.PI) / 180)];
 
 describe('the crest that ports force', () => {

@@ -6,6 +6,7 @@ import { deriveLayout } from '@core/shape/layout/derive';
 import type { BoxSolid } from '@core/shape/space/solids';
 import { cellsTouching } from '@core/shape/space/things';
 import { minus, normalised } from '../../support/geometry-oracle';
+import { plainBox, plainLead, plainLine } from '../../support/plain-hose';
 import type { SteinerAnswer, SteinerBox, SteinerScene } from './scene';
 
 /** Thin and supple: what it needs more than a string is small. */
@@ -62,15 +63,8 @@ function viewOf({ rooms, boxes }: SteinerScene): RoutingView {
 
 function solidOf({ centre, half, yawDeg }: SteinerBox, k: number): BoxSolid {
   const [c, s] = [Math.cos((yawDeg * Math.PI) / 180), Math.sin((yawDeg * Math.PI) / 180)];
-  const id = `box${k}`;
   return {
-    type: 'box',
-    id,
-    owner: id,
-    label: id,
-    layer: 'furnishing',
-    centre,
-    half,
+    ...plainBox(`box${k}`, centre, half),
     axes: [
       [c, s, 0],
       [-s, c, 0],
@@ -80,28 +74,9 @@ function solidOf({ centre, half, yawDeg }: SteinerBox, k: number): BoxSolid {
 }
 
 function lineOf(path: readonly Vec3[]): RoutingLine {
-  const lead = (at: Vec3, towards: Vec3, thing: string): RoutingLine['from'] => ({
-    thing,
-    port: 'p',
-    at,
-    direction: normalised(minus(towards, at)),
-    rigidM: 0,
-    fittingRadiusM: HOSE_M,
-    swivel: false,
-    crimped: false,
-  });
+  const lead = (at: Vec3, towards: Vec3, thing: string) =>
+    plainLead(at, normalised(minus(towards, at)), HOSE_M, { thing });
   const [first, second] = path as readonly [Vec3, Vec3];
   const [last, before] = [path.at(-1), path.at(-2)] as [Vec3, Vec3];
-  return {
-    id: 'l',
-    label: 'l',
-    radiusM: HOSE_M,
-    bendRadiusM: BEND_M,
-    from: lead(first, second, 'a'),
-    to: lead(last, before, 'b'),
-    holeRadiusM: HOSE_M,
-    suction: false,
-    clipPoints: [],
-    forbiddenCompartments: [],
-  };
+  return plainLine(lead(first, second, 'a'), lead(last, before, 'b'), { radiusM: HOSE_M, bendRadiusM: BEND_M });
 }

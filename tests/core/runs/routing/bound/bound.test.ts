@@ -1,12 +1,12 @@
-import { UNIT_AXES, type Vec3 } from '@core/base/vec';
+import type { Vec3 } from '@core/base/vec';
 import { boatSchema } from '@core/boat/schema/boat';
 import { lengthBound, plainBound, startLengthBound } from '@core/runs/routing/bound/bound';
-import type { RoutingLine } from '@core/runs/routing/types';
+import type { Lead, RoutingLine } from '@core/runs/routing/types';
 import { deriveLayout } from '@core/shape/layout/derive';
 import type { Layout } from '@core/shape/layout/types';
-import type { BoxSolid } from '@core/shape/space/solids';
 import { describe, expect, it } from 'vitest';
 import type { BoatDraft } from '../../../../support/boats';
+import { plainBox, plainLead, plainLine } from '../../../../support/plain-hose';
 
 type Draft = Pick<BoatDraft, 'compartments' | 'panels'>;
 
@@ -25,29 +25,9 @@ const room = (x0: number, x1: number, y0 = -1, y1 = 1): NonNullable<Draft['compa
   ],
   rangeM: [0, 1],
 });
-const lead = (at: Vec3, direction: Vec3, rigidM = 0): RoutingLine['from'] => ({
-  thing: 't',
-  port: 'p',
-  at,
-  direction,
-  rigidM,
-  fittingRadiusM: 0.01,
-  swivel: false,
-  crimped: false,
-});
-const line = (from: RoutingLine['from'], to: RoutingLine['to'], edit: Partial<RoutingLine> = {}): RoutingLine => ({
-  id: 'l',
-  label: 'l',
-  radiusM: 0.01,
-  bendRadiusM: 0.1,
-  from,
-  to,
-  holeRadiusM: 0.01,
-  suction: false,
-  clipPoints: [],
-  forbiddenCompartments: [],
-  ...edit,
-});
+const lead = (at: Vec3, direction: Vec3, rigidM = 0) => plainLead(at, direction, 0.01, { rigidM });
+const line = (from: Lead, to: Lead, edit: Partial<RoutingLine> = {}) =>
+  plainLine(from, to, { radiusM: 0.01, bendRadiusM: 0.1 }, edit);
 
 /** A hose of 10 mm radius leaves its port straight until it is clear of its thing. */
 const LEAD = 0.016;
@@ -185,16 +165,7 @@ describe('the certified bound of a run', () => {
 
   it('is led past a box that stands in the way of the string', () => {
     // A box of 0.2 x 1.2 m across the room from floor to top: the string goes round its near end, 0.2 m off the line of the ports.
-    const box: BoxSolid = {
-      type: 'box',
-      id: 'crate',
-      owner: 'crate',
-      label: 'crate',
-      layer: 'furnishing',
-      centre: [3, 0.4, 0.5],
-      half: [0.1, 0.6, 0.5],
-      axes: UNIT_AXES,
-    };
+    const box = plainBox('crate', [3, 0.4, 0.5], [0.1, 0.6, 0.5]);
     const past = line(lead([1, 0, 0.5], [1, 0, 0]), lead([5, 0, 0.5], [-1, 0, 0]), { bendRadiusM: 0.02 });
     const bound = lengthBound(past, { layout: one, thingsIn: () => [box] }, 300);
     // Derived: round both near corners, at a distance of at least 7 mm (a hose of 10 mm radius keeps that from one of two sides).

@@ -1,11 +1,12 @@
 import type { Vec3 } from '@core/base/vec';
 import { boatSchema } from '@core/boat/schema/boat';
 import { whyImpossible } from '@core/runs/routing/bound/impossible';
-import type { RoutingLine } from '@core/runs/routing/types';
+import type { Lead } from '@core/runs/routing/types';
 import { deriveLayout } from '@core/shape/layout/derive';
 import type { Layout } from '@core/shape/layout/types';
 import type { BoxSolid } from '@core/shape/space/solids';
 import { describe, expect, it } from 'vitest';
+import { plainBox, plainLead, plainLine } from '../../../../support/plain-hose';
 import { fuzzProofs } from './proof-fuzz';
 
 const room = (x0: number, x1: number) => ({
@@ -31,28 +32,8 @@ function layoutOf(compartments: Record<string, ReturnType<typeof room>>, holes =
   });
   return deriveLayout({ compartments: boat.compartments, panels: boat.panels, newHoles: {}, newHoleCostM: 0.5 });
 }
-const lead = (at: Vec3, direction: Vec3): RoutingLine['from'] => ({
-  thing: 't',
-  port: 'p',
-  at,
-  direction,
-  rigidM: 0,
-  fittingRadiusM: 0.01,
-  swivel: false,
-  crimped: false,
-});
-const line = (from: RoutingLine['from'], to: RoutingLine['to']): RoutingLine => ({
-  id: 'l',
-  label: 'l',
-  radiusM: 0.01,
-  bendRadiusM: 0.1,
-  from,
-  to,
-  holeRadiusM: 0.01,
-  suction: false,
-  clipPoints: [],
-  forbiddenCompartments: [],
-});
+const lead = (at: Vec3, direction: Vec3) => plainLead(at, direction, 0.01);
+const line = (from: Lead, to: Lead) => plainLine(from, to, { radiusM: 0.01, bendRadiusM: 0.1 });
 const viewOf = (layout: Layout, things: readonly BoxSolid[] = []) => ({ layout, hull: null, thingsIn: () => things });
 const away = lead([0.5, 0.5, 0.5], [0, -1, 0]);
 /** Straight off the port, a quarter turn, and the hose's own half. */
@@ -72,20 +53,7 @@ describe('a proof that a line has no run', () => {
   });
 
   it('needs the thing to be wide enough to close the whole way on', () => {
-    const box = (half: number): BoxSolid => ({
-      type: 'box',
-      id: 'crate',
-      owner: 'crate',
-      label: 'crate',
-      layer: 'furnishing',
-      centre: [2.096 + 0.1, 0, 0.5],
-      half: [0.1, half, half],
-      axes: [
-        [1, 0, 0],
-        [0, 1, 0],
-        [0, 0, 1],
-      ],
-    });
+    const box = (half: number) => plainBox('crate', [2.096 + 0.1, 0, 0.5], [0.1, half, half]);
     const facing = line(lead([2, 0, 0.5], [1, 0, 0]), away);
     // 80 mm from the end of the straight to the box: by then a curve is at most 100 - sqrt(100^2 - 80^2) = 40 mm aside.
     expect(whyImpossible(facing, viewOf(one, [box(0.3)]))).toMatchObject({ blocker: 'crate' });

@@ -2,13 +2,14 @@ import { readBoat } from '@core/boat/read';
 import { layout } from '@core/engine/shape-stages';
 import { sourceOf } from '@core/engine/source';
 import { Store } from '@core/engine/store';
-import type { Lead, Prim, RoutingLine, RoutingView } from '@core/runs/routing/types';
+import type { Prim, RoutingView } from '@core/runs/routing/types';
 import { COST_FIELDS, NO_WISHES, type RunWishes } from '@core/runs/routing/wishes/wishes';
 import { zonesOfRooms, zonesOfThing } from '@core/runs/routing/wishes/zones';
 import { World } from '@core/runs/routing/world';
-import type { CapsuleSolid, Solid } from '@core/shape/space/solids';
+import type { CapsuleSolid } from '@core/shape/space/solids';
 import { describe, expect, it } from 'vitest';
 import { emptyBoat } from '../../../../support/boats';
+import { plainBox, plainLead, plainLine } from '../../../../support/plain-hose';
 
 /** A hold of 6 x 4 x 4 m about the origin, nothing in it. */
 const read = readBoat(
@@ -33,16 +34,7 @@ if (!read.ok) throw new Error('no hold');
 const hold = new Store(sourceOf(read.boat)).read(layout);
 
 const R = 0.01;
-const lead: Lead = {
-  thing: '',
-  port: '',
-  at: [0, 0, 0],
-  direction: [1, 0, 0],
-  rigidM: 0,
-  fittingRadiusM: R,
-  swivel: false,
-  crimped: false,
-};
+const lead = plainLead([0, 0, 0], [1, 0, 0], R, { thing: '', port: '' });
 const straight = (from: readonly [number, number, number], to: readonly [number, number, number]): Prim => ({
   kind: 'line',
   from,
@@ -55,19 +47,7 @@ function bill(
   wishes: Partial<RunWishes>,
   view: Partial<RoutingView> = {},
 ): Readonly<Record<string, number>> {
-  const line: RoutingLine = {
-    id: 'l',
-    label: 'l',
-    radiusM: R,
-    bendRadiusM: 0.1,
-    from: lead,
-    to: lead,
-    holeRadiusM: R,
-    suction: false,
-    clipPoints: [],
-    forbiddenCompartments: [],
-    wishes: { ...NO_WISHES, ...wishes },
-  };
+  const line = plainLine(lead, lead, { radiusM: R, bendRadiusM: 0.1 }, { wishes: { ...NO_WISHES, ...wishes } });
   const all: RoutingView = {
     layout: hold,
     hull: null,
@@ -116,7 +96,7 @@ describe('what a straight hose pays', () => {
     };
     const hose = [straight([-1, 0, 0], [1, 0, 0])];
     expect(bill(hose, { surface: 0.3 }, { runsIn: () => [beside] }).surfaceM).toBeCloseTo(0, 9);
-    const tank = { ...solid([0, 0, -0.24], [1.5, 0.2, 0.2]), layer: 'furnishing' as const };
+    const tank = plainBox('s', [0, 0, -0.24], [1.5, 0.2, 0.2]);
     expect(bill(hose, { surface: 0.3 }, { thingsIn: () => [tank] }).surfaceM).toBeCloseTo(0, 9);
   });
 
@@ -177,7 +157,7 @@ describe('what a straight hose pays', () => {
   });
 
   it('in room for service: half a metre for a metre that lies 100 mm deep or more', () => {
-    const room = { ...solid([0, 0, 0], [0.5, 0.5, 0.5]), layer: 'serviceKeepOut' as const };
+    const room = { ...plainBox('s', [0, 0, 0], [0.5, 0.5, 0.5]), layer: 'serviceKeepOut' as const };
     const pays = bill([straight([-2, 0, 0], [2, 0, 0])], { service: 0.5 }, { thingsIn: () => [room] }).serviceM;
     expect(pays).toBeCloseTo(0.5 * (1 + 2 * R - 0.1), 3);
   });
@@ -222,23 +202,3 @@ describe('what a straight hose pays', () => {
     expect(COST_FIELDS.filter((field) => (found[field] ?? 0) !== 0)).toEqual([]);
   });
 });
-
-function solid(
-  centre: readonly [number, number, number],
-  half: readonly [number, number, number],
-): Extract<Solid, { type: 'box' }> {
-  return {
-    type: 'box',
-    id: 's',
-    owner: 's',
-    label: 's',
-    layer: 'furnishing',
-    centre,
-    half,
-    axes: [
-      [1, 0, 0],
-      [0, 1, 0],
-      [0, 0, 1],
-    ],
-  };
-}
