@@ -3,7 +3,7 @@ import type { Vec2 } from '@core/base/vec';
 import { project, type ViewName } from '@core/output/views/drawing';
 import type { Ring } from '@core/output/views/polygons';
 import { findingNumbers, type Mark, markOfFinding, sortedFindings } from '../store/findings';
-import { abbreviated, type Candidate, placeLabels, RANK, spread, uncrossed } from './labels';
+import { abbreviated, type Candidate, placeLabels, RANK, spotsAlong, spread, uncrossed } from './labels';
 import { FONT, widthOf } from './paint/pen';
 import { contextOf, runsIn, type Scene, SECTION_DEEP, thingsIn, type View, viewsOf } from './scene';
 import { compartmentsDrawn } from './shape';
@@ -74,7 +74,7 @@ export function annotate(scene: Scene): Annotations {
           return { x: x - 10, y: y - 10, w: 20, h: 20 };
         }),
     ];
-    taken.push(...alongRuns(scene, view));
+    taken.push(...spotsAlong(runsIn(scene.boat, scene.paths, view), view.t, view.field));
     collectTags(scene, view, candidates, text);
     const keep = (placed: ReadonlyMap<string, Vec2>) => {
       for (const [id, at] of placed) {
@@ -156,26 +156,6 @@ function placesAround([x, y]: Vec2, sideways: number, upwards: number): Vec2[] {
   for (const dx of [0, -0.45 * sideways, 0.45 * sideways, -0.95 * sideways, 0.95 * sideways])
     for (let dy = 0; dy <= Math.max(0, upwards); dy += 13)
       out.push([x + dx, y - dy], ...(dy > 0 ? [[x + dx, y + dy] as const] : []));
-  return out;
-}
-
-/** Small boxes along every run: words do not lie on lines. */
-function alongRuns(scene: Scene, view: View): Rect[] {
-  const out: Rect[] = [];
-  for (const run of runsIn(scene.boat, scene.paths, view))
-    for (const piece of run.pieces) {
-      let last: Vec2 | null = null;
-      for (const p of piece) {
-        const [x, y] = toScreen(view.t, p);
-        const steps = last ? Math.ceil(Math.hypot(x - last[0], y - last[1]) / 9) : 1;
-        for (let i = 1; i <= steps; i++) {
-          const t = i / steps;
-          const at: Vec2 = last ? [last[0] + (x - last[0]) * t, last[1] + (y - last[1]) * t] : [x, y];
-          if (within(view.field, at)) out.push({ x: at[0] - 2.5, y: at[1] - 2.5, w: 5, h: 5 });
-        }
-        last = [x, y];
-      }
-    }
   return out;
 }
 

@@ -1,5 +1,5 @@
 import type { Vec2 } from '@core/base/vec';
-import type { Rect } from './sheet';
+import { type Rect, type Transform, toScreen, within } from './sheet';
 
 /** A word that wants a place on the drawing. Sizes and places in pixels. */
 export interface Candidate {
@@ -121,3 +121,27 @@ const SHORT: readonly (readonly [RegExp, string])[] = [
 /** `Hanging lkr` for `Hanging locker`. */
 export const abbreviated = (name: string): string =>
   SHORT.reduce((text, [word, short]) => text.replace(word, short), name);
+
+/** Spots along runs within a field, a few pixels each: where no word is set. */
+export function spotsAlong(
+  runs: readonly { readonly pieces: readonly (readonly Vec2[])[] }[],
+  t: Transform,
+  field: Rect,
+): Rect[] {
+  const out: Rect[] = [];
+  for (const { pieces } of runs)
+    for (const piece of pieces) {
+      let last: Vec2 | null = null;
+      for (const p of piece) {
+        const [x, y] = toScreen(t, p);
+        const steps = last ? Math.ceil(Math.hypot(x - last[0], y - last[1]) / 9) : 1;
+        for (let i = 1; i <= steps; i++) {
+          const share = i / steps;
+          const at: Vec2 = last ? [last[0] + (x - last[0]) * share, last[1] + (y - last[1]) * share] : [x, y];
+          if (within(field, at)) out.push({ x: at[0] - 2.5, y: at[1] - 2.5, w: 5, h: 5 });
+        }
+        last = [x, y];
+      }
+    }
+  return out;
+}

@@ -4,7 +4,7 @@ import { clearanceLines } from '@core/output/views/things';
 import { lengthUnit, wholeLength } from '../../panels/format';
 import { lineInHand, sameSelection } from '../../store/select';
 import { detailBox, detailTransform, type Focus } from '../focus';
-import { type Candidate, placeLabels, RANK } from '../labels';
+import { type Candidate, placeLabels, RANK, spotsAlong } from '../labels';
 import {
   clipsIn,
   contextOf,
@@ -37,7 +37,7 @@ import {
   trace,
   widthOf,
 } from './pen';
-import { paintCrossings, paintRuns } from './runs';
+import { type DrawnRun, paintCrossings, paintRuns } from './runs';
 
 /** How deep behind its plane the detail shows things and runs, metres. */
 const DETAIL_DEEP = 0.6;
@@ -127,10 +127,22 @@ function paintInside(ctx: Ctx, scene: Scene, live: Live, focus: Focus, t: Transf
   const lifted = new Set(live.paths.map((p) => p.id));
   const paths = [...scene.paths.filter((p) => !lifted.has(p.id)), ...live.paths];
   const view = { frame: focus.frame, cut: cut.cut };
-  paintRuns(ctx, t, runsIn(boat, paths, view, DETAIL_DEEP), colours, {
-    strong: (id) => lineInHand(selection) === id,
-    letters: true,
-  });
+  const inHand = lineInHand(selection);
+  // What is picked is shown from end to end, however far it leads from the plane.
+  const drawn = [
+    ...runsIn(
+      boat,
+      paths.filter(({ id }) => id !== inHand),
+      view,
+      DETAIL_DEEP,
+    ),
+    ...runsIn(
+      boat,
+      paths.filter(({ id }) => id === inHand),
+      { frame: focus.frame, cut: null },
+    ),
+  ];
+  paintRuns(ctx, t, drawn, colours, { strong: (id) => inHand === id, letters: true });
   paintCrossings(ctx, t, crossingsIn(paths, scene.layout, view), colours);
   for (const { id, line, at } of clipsIn(scene, view))
     paintClip(
@@ -141,7 +153,7 @@ function paintInside(ctx: Ctx, scene: Scene, live: Live, focus: Focus, t: Transf
     );
   paintHeldOfRun(ctx, scene, live, { name: 'detail', frame: focus.frame, t, cut: cut.cut }, null);
   if (subject) paintThing(ctx, t, focus.frame, subject, colours, live.blocked ? 'blocked' : 'selected');
-  paintWords(ctx, scene, t, box, cut.compartments, near, selected, focus.frame);
+  paintWords(ctx, scene, t, box, cut.compartments, near, selected, focus.frame, drawn);
   if (subject) {
     const { bounds } = linesOfThing(subject, focus.frame);
     paintSelection(ctx, rectOn({ t }, bounds.low, bounds.high), colours);
@@ -180,7 +192,7 @@ const touches = (p: Parameters<typeof linesOfThing>[0], t: Transform, box: Rect,
   return a[0] < box.x + box.w && b[0] > box.x && b[1] < box.y + box.h && a[1] > box.y;
 };
 
-/** Tags and place names clear of the subject and of each other. */
+/** Tags and place names clear of the subject, of runs and of each other. */
 function paintWords(
   ctx: Ctx,
   scene: Scene,
@@ -190,10 +202,11 @@ function paintWords(
   near: readonly Placed[],
   selected: string | null,
   frame: Focus['frame'],
+  runs: readonly DrawnRun[],
 ): void {
   const { colours } = scene;
   const candidates: Candidate[] = [];
-  const taken: Rect[] = [];
+  const taken: Rect[] = spotsAlong(runs, t, box);
   const said = new Map<string, { text: string; font: string }>();
   const hold = (p: Vec2, width: number): Vec2 => [
     Math.min(Math.max(p[0], box.x + width / 2 + 5), box.x + box.w - width / 2 - 5),

@@ -83,7 +83,10 @@ export function AddLine({ boat }: { readonly boat: Boat }): JSX.Element | null {
 export const portsOf = (boat: Boat): (readonly [string, string])[] =>
   thingsOf(boat).flatMap(({ id, thing }) =>
     Object.entries(thing.ports).map(([port, { medium }]) => {
-      const content = medium === undefined ? '' : `, ${MEDIUM_WORDS[medium].toLowerCase()}`;
+      const content =
+        medium === undefined
+          ? ''
+          : `, ${medium === 'dcPower' ? MEDIUM_WORDS[medium] : MEDIUM_WORDS[medium].toLowerCase()}`;
       return [`${id}/${port}`, `${markOf(id, thing)} ${plainWords(port)}${content}`] as const;
     }),
   );
