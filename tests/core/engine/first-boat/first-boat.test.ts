@@ -142,13 +142,13 @@ describe('measured lockers', () => {
   });
 
   test('one that is longer than the guess cuts its neighbour back', () => {
-    const before = usualBoat.compartments['settee-stbd-fwd'];
-    const boat = boatOf({ ...usual, lockers: [{ ...locker, lengthM: 1.5 }] });
-    const after = boat.compartments['settee-stbd-fwd'];
+    const before = interiorOf(usual).compartments['settee-stbd-fwd'];
+    const interior = interiorOf({ ...usual, lockers: [{ ...locker, lengthM: 1.5 }] });
+    const after = interior.compartments['settee-stbd-fwd'];
     const start = (one: typeof before): number => Math.min(...(one?.outline.map(([x]) => x) ?? []));
     expect(start(after)).toBeGreaterThan(start(before) + 0.3);
-    expect(layoutOf(boat).overlaps).toEqual([]);
-    expect(boat.compartments['settee-stbd-aft']).toMatchObject({ grade: 'taped', name: 'Tool locker' });
+    expect(layoutOf(interior).overlaps).toEqual([]);
+    expect(interior.compartments['settee-stbd-aft']).toMatchObject({ grade: 'taped', name: 'Tool locker' });
   });
 
   test('one that does not exist, is too small, or is named twice is refused by its number and field', () => {

@@ -32,7 +32,7 @@ function skirt(surface: HullSurface): number[][] {
   return faces;
 }
 
-function allFaces(surface: HullSurface): number[][] {
+function allFaces(surface: HullSurface): Face[] {
   const faces: number[][] = [];
   for (let t = 0; t < surface.triangles.length; t += 3)
     faces.push(
@@ -41,24 +41,34 @@ function allFaces(surface: HullSurface): number[][] {
         return [...surface.vertices.slice(3 * v, 3 * v + 3)];
       }),
     );
-  return [...faces, ...skirt(surface)];
+  return [...faces, ...skirt(surface)].map(faceOf);
+}
+
+interface Face {
+  readonly corners: number[];
+  readonly centre: Vec3;
+  readonly radius: number;
+}
+
+function faceOf(corners: number[]): Face {
+  const [px = 0, py = 0, pz = 0, qx = 0, qy = 0, qz = 0, rx = 0, ry = 0, rz = 0] = corners;
+  const centre: Vec3 = [(px + qx + rx) / 3, (py + qy + ry) / 3, (pz + qz + rz) / 3];
+  const radius = Math.max(
+    distance(centre, [px, py, pz]),
+    distance(centre, [qx, qy, qz]),
+    distance(centre, [rx, ry, rz]),
+  );
+  return { corners, centre, radius };
 }
 
 /** Every triangle is tried, but those whose enclosing sphere lies beyond the best. */
-function bruteDistance(faces: number[][], a: Vec3, b: Vec3): number {
+function bruteDistance(faces: readonly Face[], a: Vec3, b: Vec3): number {
   const middle = scale(add(a, b), 0.5);
   const reach = distance(a, b) / 2;
   let least = Number.POSITIVE_INFINITY;
-  for (const face of faces) {
-    const [px = 0, py = 0, pz = 0, qx = 0, qy = 0, qz = 0, rx = 0, ry = 0, rz = 0] = face;
-    const centre: Vec3 = [(px + qx + rx) / 3, (py + qy + ry) / 3, (pz + qz + rz) / 3];
-    const radius = Math.max(
-      distance(centre, [px, py, pz]),
-      distance(centre, [qx, qy, qz]),
-      distance(centre, [rx, ry, rz]),
-    );
+  for (const { corners, centre, radius } of faces) {
     if (distance(centre, middle) - radius - reach > least) continue;
-    least = Math.min(least, segmentTriangleDistance(a, b, face));
+    least = Math.min(least, segmentTriangleDistance(a, b, corners));
   }
   return least;
 }
