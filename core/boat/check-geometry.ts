@@ -38,6 +38,15 @@ export function checkGeometry(boat: Boat): readonly Problem[] {
       report(['lineKinds', id, 'boreM'], kind.boreM, `it must be below the outside diameter, ${kind.outsideM} m`);
     }
   }
+  for (const [id, { holes }] of Object.entries(boat.panels)) {
+    for (const [hole, { diameterM, carries }] of Object.entries(holes)) {
+      for (const [one, carried] of Object.entries(carries)) {
+        if (carried.diameterM <= diameterM) continue;
+        const path = ['panels', id, 'holes', hole, 'carries', one, 'diameterM'];
+        report(path, carried.diameterM, `it must be at most the diameter of its hole, ${diameterM} m`);
+      }
+    }
+  }
   for (const [id, { supplied }] of Object.entries(boat.lines)) {
     if (supplied && supplied.spareM >= supplied.lengthM) {
       const limit = `it must be below the supplied length, ${supplied.lengthM} m`;

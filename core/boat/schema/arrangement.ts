@@ -58,7 +58,8 @@ export const arrangement = z.looseObject({
           ),
       })
       .refine(({ points, radiiM }) => radiiM === undefined || radiiM.length === points.length - 2, {
-        message: 'radiiM has one radius for each point between the first and the last',
+        message: 'must have one radius for each point between the first and the last',
+        path: ['radiiM'],
       }),
   )
     .optional()

@@ -160,6 +160,24 @@ describe('a file that cannot be used', () => {
       'lines.raw-1.supplied.spareM is 0.05, it must be below the supplied length, 0.04 m',
     ],
     [
+      'panels/aft-middle/holes',
+      { old: { at: [0, 0, 0], diameterM: 0.03, carries: { loom: { name: 'Loom', diameterM: 0.05 } } } },
+      'panels.aft-middle.holes.old.carries.loom.diameterM is 0.05, it must be at most the diameter of its hole, 0.03 m',
+    ],
+    [
+      'arrangements/first/pins',
+      {
+        'raw-1': {
+          points: [
+            [0, 0, 0],
+            [1, 0, 0],
+          ],
+          radiiM: [0.1],
+        },
+      },
+      'arrangements.first.pins.raw-1.radiiM is [0.1], it must have one radius for each point between the first and the last',
+    ],
+    [
       'arrangements/first/places/tank',
       { at: [0, 0, 0] },
       'arrangements.first.places.tank is "tank", it is a fixture, which has its own pose',
