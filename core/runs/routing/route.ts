@@ -223,8 +223,8 @@ function* routing(view: RoutingView, line: RoutingLine, effort: Effort): Generat
   const trySuggestions = function* (): Generator<number, void> {
     if (isSuggested) return;
     isSuggested = true;
-    for (const stops of suggestedWays(task, BOUND_STEPS[effort])) {
-      const polygon = unfold(startingPolygon(task, [stops]), hose.bendRadiusM);
+    for (const stretches of suggestedWays(task, BOUND_STEPS[effort])) {
+      const polygon = unfold(startingPolygon(task, stretches, between), hose.bendRadiusM);
       take(yield* attempted(task, polygon, budget.sweeps, price, best, true));
     }
   };

@@ -1,8 +1,9 @@
-import { distance, type Vec3 } from '../../base/vec';
+import { along, distance, dot, scale, subtract, type Vec3 } from '../../base/vec';
 import type { Task } from './attempt';
 import type { End } from './leads';
 import type { Element } from './polygon';
 import type { Stop } from './search';
+import { depthInPanel } from './structure';
 import type { Between } from './waypoints';
 
 /** The tangent polygon to begin with: corners where the way found turns, with as much straight as their bends may want. */
@@ -20,6 +21,7 @@ export function startingPolygon(
     const next = between[k];
     if (next) flat.push(next);
   });
+  const held = straightThrough(task, flat);
   points.push(...flat.map((stop) => (stop.kind === 'passage' ? stop.passage.at : stop.at)), ends[1].tip);
   const reachFrom = (k: number, other: number, direction: Vec3): number => {
     const [p, q] = [points[k] as Vec3, points[other] as Vec3];
@@ -46,9 +48,13 @@ export function startingPolygon(
       return;
     }
     if (stop.kind === 'clip') {
-      const [p, q] = [points[k - 1] as Vec3, points[k + 1] as Vec3];
+      const way = held.get(i);
+      const [p, q] = way
+        ? [along(stop.at, way, -1), along(stop.at, way, 1)]
+        : [points[k - 1] as Vec3, points[k + 1] as Vec3];
       const size = Math.max(1e-6, distance(p, q));
-      const reach = Math.min(0.5 * R + 0.02, 0.4 * distance(p, stop.at) + 0.01);
+      const [before, behind] = [distance(points[k - 1] as Vec3, stop.at), distance(points[k + 1] as Vec3, stop.at)];
+      const reach = Math.min(0.5 * R + 0.02, 0.4 * before + 0.01);
       elements.push({
         kind: 'clip',
         at: stop.at,
@@ -56,7 +62,7 @@ export function startingPolygon(
           stop.at[0] + ((p[0] - q[0]) / size) * reach,
           stop.at[1] + ((p[1] - q[1]) / size) * reach,
           stop.at[2] + ((p[2] - q[2]) / size) * reach,
-          Math.min(0.5 * R + 0.02, 0.4 * distance(q, stop.at) + 0.01),
+          Math.min(0.5 * R + 0.02, 0.4 * behind + 0.01),
         ],
       });
       return;
@@ -86,4 +92,32 @@ export function startingPolygon(
   });
   elements.push(lead(ends[1], last, last - 1));
   return elements;
+}
+
+/** A hole and a clip point this much of the bend radius apart leave no room for bends between them. */
+const NO_BEND_BETWEEN = 0.8;
+
+/**
+ * Directions of the clip points that stand so near to a hole that is still to be drilled that the hose passes both in one straight; the hole
+ * is put opposite the clip point. By the place in the list.
+ */
+function straightThrough({ line, hose, world }: Task, flat: (Stop | Between)[]): ReadonlyMap<number, Vec3> {
+  const held = new Map<number, Vec3>();
+  for (const [i, clip] of flat.entries()) {
+    if (clip.kind !== 'clip') continue;
+    for (const k of [i - 1, i + 1]) {
+      const stop = flat[k];
+      if (stop?.kind !== 'passage' || stop.passage.hole || held.has(i)) continue;
+      const { passage, forward } = stop;
+      const frame = world.structure.frames[passage.frame] as (typeof world.structure.frames)[number];
+      const { n, origin, u, v } = frame;
+      const from = subtract(clip.at, origin);
+      const off = dot(from, n);
+      if (Math.abs(off) > passage.stubM + NO_BEND_BETWEEN * line.bendRadiusM) continue;
+      if (depthInPanel(frame, dot(from, u), dot(from, v)) < hose.holeRadiusM + passage.panel.edgeM) continue;
+      held.set(i, scale(n, forward ? 1 : -1));
+      flat[k] = { ...stop, passage: { ...passage, at: along(clip.at, n, -off) } };
+    }
+  }
+  return held;
 }

@@ -10,17 +10,28 @@ import { inHoleSeen } from './seats';
 import { insetOutline, type PortalFrame, pointOnPortal, type Structure } from './structure';
 
 /**
- * The ways that the certified bound rests on, the cheapest first, as stops to begin with: their crossings lie where the shortest bent string
- * would have them, on the axis of a port rather than on a grid beside it. None without a finished sequence, with clip points (the bound knows
- * none), or where a crossing is no legal hole.
+ * The ways that the certified bound rests on, the cheapest first, as stops of each stretch to begin with: their crossings lie where the
+ * shortest bent string would have them, on the axis of a port rather than on a grid beside it. None without a finished sequence, where holes
+ * are planned for the line, or where a crossing is no legal hole.
  */
-export function suggestedWays(task: Task, steps: number): readonly (readonly Stop[])[] {
+export function suggestedWays(task: Task, steps: number): readonly (readonly (readonly Stop[])[])[] {
   const { line, world } = task;
-  if (line.clipPoints.length > 0 || hasOwnHoles(world.structure, line.id)) return [];
+  if (hasOwnHoles(world.structure, line.id)) return [];
   const { view } = world;
   // What stands in the way is looked at where there is time.
-  const { suggestions } = lengthBound(line, steps > BOUND_STEPS.fast ? view : { layout: view.layout }, steps);
-  return suggestions.map((one) => stopsOf(task, one)).filter((stops) => stops !== null);
+  const isDeep = steps > BOUND_STEPS.fast;
+  const { suggestionsByStretch } = lengthBound(line, isDeep ? view : { layout: view.layout }, steps);
+  const most = Math.max(...suggestionsByStretch.map((ways) => ways.length));
+  const found: (readonly (readonly Stop[])[])[] = [];
+  for (let rank = 0; rank < most; rank += 1) {
+    // A stretch with fewer ways keeps to its last one.
+    const stretches = suggestionsByStretch.map((ways) => {
+      const way = ways[Math.min(rank, ways.length - 1)];
+      return way ? stopsOf(task, way) : null;
+    });
+    if (stretches.every((stops) => stops !== null)) found.push(stretches);
+  }
+  return found;
 }
 
 function stopsOf(task: Task, crossings: readonly SuggestedCrossing[]): readonly Stop[] | null {

@@ -29,6 +29,8 @@ export interface BendBound extends Bound {
   readonly suggestion: readonly SuggestedCrossing[] | null;
   /** The first few complete sequences, the cheapest first. */
   readonly suggestions: readonly (readonly SuggestedCrossing[])[];
+  /** The same for each stretch from clip point to clip point; a stretch that is not searched has the straight one. */
+  readonly suggestionsByStretch: readonly (readonly (readonly SuggestedCrossing[])[])[];
 }
 
 export interface SuggestedCrossing {
@@ -118,15 +120,17 @@ function stepped(stretches: readonly Stretch[], steps: number): BendBound {
     closed &&= isLengthDone && isCostDone;
     taken += length.steps + (cost === length ? 0 : cost.steps);
   }
+  const suggestionsByStretch = stretches.map((one) => ('cost' in one ? one.cost.ways() : [[]]));
   // Ways of single stretches are no way of the line.
   const only = stretches.length === 1 ? stretches[0] : undefined;
-  const suggestions = only && 'cost' in only ? only.cost.ways() : [];
+  const suggestions = only && 'cost' in only ? (suggestionsByStretch[0] ?? []) : [];
   return {
     ...bounds(lengthM, costM, reachable),
     closed,
     steps: taken,
     suggestion: only && 'cost' in only && only.cost.isClosed ? (suggestions[0] ?? null) : null,
     suggestions,
+    suggestionsByStretch,
   };
 }
 
