@@ -15,6 +15,7 @@ import {
   turned,
 } from './geometry-oracle';
 import { type OraclePanel, type OraclePrism, panelsFrom, prismFrom } from './interior-oracle';
+import { BOTH_SIDES, flaredCentre, flaredSide, steppedCentre, steppedSide } from './room-outlines';
 
 export type BoatDraft = z.input<typeof boatSchema>;
 export type Draft<K extends keyof BoatDraft> = NonNullable<BoatDraft[K]>;
@@ -118,67 +119,14 @@ export function interior(d: Dice): Record<string, Room> {
     const yb = ya + d.from(-0.12, 0.18);
     // Over the bilge: a centre and two sides, its walls sloped, stepped in plan, or straight.
     if (style === 'section') {
-      put(
-        `c${i}`,
-        'section',
-        [
-          [-ya, sole],
-          [ya, sole],
-          [yb, top],
-          [-yb, top],
-        ],
-        [x0, x1],
-      );
-      for (const [name, s] of [
-        [`p${i}`, 1],
-        [`s${i}`, -1],
-      ] as const)
-        put(
-          name,
-          'section',
-          [
-            [s * (ya + g), sole],
-            [s * 2, sole + d.from(0, 0.15)],
-            [s * 2, top],
-            [s * (yb + g), top],
-          ],
-          [x0, x1],
-        );
+      put(`c${i}`, 'section', flaredCentre(ya, yb, sole, top), [x0, x1]);
+      for (const [side, s] of BOTH_SIDES)
+        put(`${side}${i}`, 'section', flaredSide(s, ya, yb, g, sole, top, d.from(0, 0.15)), [x0, x1]);
     } else if (style === 'plan') {
       const xm = (x0 + x1) / 2;
-      put(
-        `c${i}`,
-        'plan',
-        [
-          [x0, -ya],
-          [xm, -ya],
-          [xm, -yb],
-          [x1, -yb],
-          [x1, yb],
-          [xm, yb],
-          [xm, ya],
-          [x0, ya],
-        ],
-        [sole, top],
-      );
-      const shift = yb > ya ? g : -g;
-      for (const [name, s] of [
-        [`p${i}`, 1],
-        [`s${i}`, -1],
-      ] as const)
-        put(
-          name,
-          'plan',
-          [
-            [x0, s * (ya + g)],
-            [xm - shift, s * (ya + g)],
-            [xm - shift, s * (yb + g)],
-            [x1, s * (yb + g)],
-            [x1, s * 2],
-            [x0, s * 2],
-          ],
-          [sole, top],
-        );
+      put(`c${i}`, 'plan', steppedCentre([x0, xm, x1], ya, yb), [sole, top]);
+      for (const [side, s] of BOTH_SIDES)
+        put(`${side}${i}`, 'plan', steppedSide(s, [x0, xm, x1], ya, yb, g), [sole, top]);
     } else {
       const xm = x0 + long * d.from(0.4, 0.6);
       const step = d.from(0.08, 0.18);

@@ -1,6 +1,7 @@
 import { boatSchema } from '@core/boat/schema/boat';
 import { dice, micro, micro3 } from './dice';
 import { gap, type P3, plus, times } from './geometry-oracle';
+import { type HoseSize, hoseKinds, STIFF } from './hose-sizes';
 import type { OraclePrism } from './interior-oracle';
 import { interiorOf } from './run-oracle';
 import { type BoatDraft, type Draft, hullDraft, hullRoom, interior, panelsDraft, prismsOf } from './scene-interior';
@@ -15,8 +16,7 @@ export interface Scene {
   readonly planted: Readonly<Record<string, { readonly prims: readonly OraclePrim[]; readonly lengthM: number }>>;
 }
 
-const KINDS = [
-  // [outside mm, least radius of the centre line mm]
+const SOFT: readonly HoseSize[] = [
   [12, 25],
   [16, 40],
   [12, 50],
@@ -24,28 +24,7 @@ const KINDS = [
   [20, 75],
   [26, 90],
   [24, 100],
-] as const;
-const STIFF = [
-  [18, 130],
-  [19, 140],
-  [26, 150],
-  [34, 170],
-  [38, 200],
-] as const;
-
-function kindsDraft(): Draft<'lineKinds'> {
-  const kinds: Draft<'lineKinds'> = {};
-  for (const [out, r] of [...KINDS, ...STIFF])
-    kinds[`k${out}-${r}`] = {
-      name: `hose ${out} R ${r}`,
-      what: 'hose',
-      outsideM: out / 1000,
-      bendRadiusM: r / 1000 - (r % 50 === 0 ? 0 : out / 2000),
-      radiusTo: r % 50 === 0 ? 'centreline' : 'inside',
-      ...(r >= 130 ? { end: { rigidM: 0.06, diameterM: out / 1000 + 0.006 } } : {}),
-    };
-  return kinds;
-}
+];
 
 /**
  * A whole boat from a seed: hull with hollow sections, bays of lockers, panels of which a quarter must not be drilled,
@@ -68,7 +47,7 @@ export function scene(
     const one = stand(d, `t${k}`, d.pick(prisms), half, stood, []);
     if (one) stood.push(one);
   }
-  const lineKinds = kindsDraft();
+  const lineKinds = hoseKinds([...SOFT, ...STIFF]);
   const lines: Draft<'lines'> = {};
   const planted: Record<string, { prims: OraclePrim[]; lengthM: number }> = {};
   const bare = boatSchema.parse({
@@ -82,7 +61,7 @@ export function scene(
   const drawn = interiorOf(bare, { arrangement: null });
   const wanted = 14 + d.whole(12);
   for (let n = 0, tries = 0; n < wanted && tries < 200; tries++) {
-    const [out, r] = d.next() < 0.3 ? d.pick(STIFF) : d.pick(KINDS);
+    const [out, r] = d.next() < 0.3 ? d.pick(STIFF) : d.pick(SOFT);
     const hub = n < 5 && stood[0] ? stood[0] : d.pick(stood);
     const near = stood.filter(
       (one) => one !== hub && (options.planted ? isNext(one.room, hub.room) : gap(one.at, hub.at) < 4),

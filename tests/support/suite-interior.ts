@@ -2,6 +2,7 @@ import type { Dice } from './dice';
 import { micro, micro3 } from './dice';
 import type { P2 } from './geometry-oracle';
 import { panelsFrom } from './interior-oracle';
+import { BOTH_SIDES, flaredCentre, flaredSide, steppedCentre, steppedSide } from './room-outlines';
 import { type Draft, type HullForm, prismsOf, type Room, somewhere, yawed } from './scene-interior';
 
 /** Share of the cells of a scene that are sloped or concave, and of its panels that must not be drilled. */
@@ -77,59 +78,21 @@ function bayOf(d: Dice, style: Style, x0: number, x1: number): { rooms: Record<s
       [at(c, false), at(c, true)],
     );
   };
-  const sides = [
-    ['p', 1],
-    ['s', -1],
-  ] as const;
   const xm = x0 + (x1 - x0) * d.from(0.4, 0.6);
   if (style === 'flare') {
-    const centre: P2[] = [
-      [-ya, sole],
-      [ya, sole],
-      [yb, top],
-      [-yb, top],
-    ];
-    put('c', 'section', centre, [x0, x1]);
-    for (const [side, s] of sides) {
-      const outline: P2[] = [
-        [s * (ya + g), sole],
-        [s * 2, sole + d.from(0, 0.15)],
-        [s * 2, top],
-        [s * (yb + g), top],
-      ];
-      put(side, 'section', outline, [x0, x1]);
-    }
+    put('c', 'section', flaredCentre(ya, yb, sole, top), [x0, x1]);
+    for (const [side, s] of BOTH_SIDES)
+      put(side, 'section', flaredSide(s, ya, yb, g, sole, top, d.from(0, 0.15)), [x0, x1]);
     box('b', [x0, -0.35, -0.9], [x1, 0.35, sole - g]);
     return { rooms, odd: ['c', 'p', 's'] };
   }
   if (style === 'step') {
-    const centre: P2[] = [
-      [x0, -ya],
-      [xm, -ya],
-      [xm, -yb],
-      [x1, -yb],
-      [x1, yb],
-      [xm, yb],
-      [xm, ya],
-      [x0, ya],
-    ];
-    put('c', 'plan', centre, [sole, top]);
-    const shift = yb > ya ? g : -g;
-    for (const [side, s] of sides) {
-      const outline: P2[] = [
-        [x0, s * (ya + g)],
-        [xm - shift, s * (ya + g)],
-        [xm - shift, s * (yb + g)],
-        [x1, s * (yb + g)],
-        [x1, s * 2],
-        [x0, s * 2],
-      ];
-      put(side, 'plan', outline, [sole, top]);
-    }
+    put('c', 'plan', steppedCentre([x0, xm, x1], ya, yb), [sole, top]);
+    for (const [side, s] of BOTH_SIDES) put(side, 'plan', steppedSide(s, [x0, xm, x1], ya, yb, g), [sole, top]);
     box('b', [x0, -0.35, -0.9], [x1, 0.35, sole - g]);
     return { rooms, odd: ['c', 'p', 's'] };
   }
-  for (const [side, s] of sides) box(side, [x0, s > 0 ? ya + g : -2, sole], [x1, s > 0 ? 2 : -ya - g, top]);
+  for (const [side, s] of BOTH_SIDES) box(side, [x0, s > 0 ? ya + g : -2, sole], [x1, s > 0 ? 2 : -ya - g, top]);
   if (style === 'sole') {
     const rise = sole + d.from(0.08, 0.18);
     const centre: P2[] = [

@@ -1,6 +1,7 @@
 import { boatSchema } from '@core/boat/schema/boat';
 import { type Dice, dice, micro, micro3 } from './dice';
 import { gap, minus, normalised, type P3, plus, size, times } from './geometry-oracle';
+import { type HoseSize, hoseKinds, isStiff, STIFF, STIFF_END_M } from './hose-sizes';
 import type { OraclePrism } from './interior-oracle';
 import { interiorOf } from './run-oracle';
 import { type BoatDraft, type Draft, type HullForm, hullForm, prismsOf } from './scene-interior';
@@ -30,41 +31,14 @@ export interface SuiteScene {
   };
 }
 
-// [outside mm, least radius of the centre line mm]
-const SOFT = [
+const SOFT: readonly HoseSize[] = [
   [12, 25],
   [16, 40],
   [12, 50],
   [20, 75],
   [26, 90],
   [24, 100],
-] as const;
-const STIFF = [
-  [18, 130],
-  [19, 140],
-  [26, 150],
-  [34, 170],
-  [38, 200],
-] as const;
-type Size = (typeof SOFT | typeof STIFF)[number];
-const isStiff = ([, r]: Size): boolean => r >= 130;
-/** From the mouth of a stiff hose's fitting. */
-const RIGID = 0.06;
-
-const kindsDraft = (): Draft<'lineKinds'> =>
-  Object.fromEntries(
-    [...SOFT, ...STIFF].map(([out, r]) => [
-      `k${out}-${r}`,
-      {
-        name: `hose ${out} R ${r}`,
-        what: 'hose' as const,
-        outsideM: out / 1000,
-        bendRadiusM: r / 1000 - (r % 50 === 0 ? 0 : out / 2000),
-        radiusTo: r % 50 === 0 ? ('centreline' as const) : ('inside' as const),
-        ...(r >= 130 ? { end: { rigidM: RIGID, diameterM: out / 1000 + 0.006 } } : {}),
-      },
-    ]),
-  );
+];
 
 /** Least bend radius of the centre line of a kind of the suite, millimetres. */
 export const radiusOf = (kind: string): number => Number(kind.split('-')[1]);
@@ -106,7 +80,7 @@ function attempt(seed: number, d: Dice): SuiteScene | null {
     name: 'x',
     compartments: rooms,
     panels,
-    lineKinds: kindsDraft(),
+    lineKinds: hoseKinds([...SOFT, ...STIFF]),
   });
   const sizes = sizesFor(d);
   const lines: Draft<'lines'> = {};
@@ -115,7 +89,7 @@ function attempt(seed: number, d: Dice): SuiteScene | null {
   const drawn = interiorOf(bare, { arrangement: null });
   for (let n = 0, tries = 0; n < LINES; tries++) {
     if (tries > 400) return null;
-    const one = connect(setting, `l${n}`, sizes[n] as Size, isPlanted ? { bare, drawn } : null);
+    const one = connect(setting, `l${n}`, sizes[n] as HoseSize, isPlanted ? { bare, drawn } : null);
     if (!one) continue;
     lines[`l${n}`] = one.line;
     if (one.planted) planted[`l${n}`] = one.planted;
@@ -145,7 +119,7 @@ function attempt(seed: number, d: Dice): SuiteScene | null {
       compartments: rooms,
       panels,
       fixtures: fixturesDraft(setting, straights),
-      lineKinds: kindsDraft(),
+      lineKinds: hoseKinds([...SOFT, ...STIFF]),
       lines,
       arrangements: { plan: { name: 'plan', clipPoints } },
     },
@@ -183,7 +157,7 @@ const cylinder = (half: P3) => ({
 });
 
 /** Three lines in ten are stiff: four or five of fourteen. They are drawn first, while there is room. */
-function sizesFor(d: Dice): Size[] {
+function sizesFor(d: Dice): HoseSize[] {
   const stiff = Math.floor(STIFF_LINES * LINES + d.next());
   return Array.from({ length: LINES }, (_, n) => (n < stiff ? d.pick(STIFF) : d.pick(SOFT)));
 }
@@ -197,7 +171,7 @@ interface Connected {
 function connect(
   { d, form, stood, keeps }: Setting,
   id: string,
-  [out, r]: Size,
+  [out, r]: HoseSize,
   plantIn: { readonly bare: ReturnType<typeof boatSchema.parse>; readonly drawn: ReturnType<typeof interiorOf> } | null,
 ): Connected | null {
   const hub = d.next() < 0.3 && stood[0] ? stood[0] : d.pick(stood);
@@ -206,7 +180,7 @@ function connect(
   const other = d.pick(near);
   const crimped = d.next() < 0.15;
   const straightM: [number, number] = [d.next() < 0.15 ? 0.03 : 0, d.next() < 0.15 ? 0.03 : 0];
-  const rigid = r >= 130 ? RIGID : crimped ? 0.05 : 0;
+  const rigid = r >= 130 ? STIFF_END_M : crimped ? 0.05 : 0;
   const room = Math.max(rigid + Math.max(...straightM), out / 2000 + 0.006) + Math.min(0.12, r / 1000);
   const solids = stood.map(solidOf);
   const a = openPort(d, hub, out / 2000, room, solids, keeps, form.room);
