@@ -9,6 +9,7 @@ export const ONE_PLANE_DEG = 10;
 /** Flatter bends than this have no plane worth speaking of. */
 const LEAST_TURN_RAD = 0.05;
 
+/** Two bends of a run that lie in different planes. */
 export interface Twist {
   /** Greatest angle between the planes of two bends that no clip parts, 0 to 90 degrees. */
   readonly angleDeg: number;

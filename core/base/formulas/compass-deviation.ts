@@ -1,3 +1,5 @@
+import { degrees } from '../vec';
+
 /**
  * How far a current turns a compass, degrees, at worst.
  *
@@ -10,7 +12,7 @@
 export function compassDeviationDeg({ amperes, awayM, apartM }: Conductors): number {
   const single = (MU0_PER_2PI * Math.abs(amperes)) / awayM;
   const teslas = apartM > 0 ? single * Math.min(1, apartM / awayM) : single;
-  return (Math.asin(Math.min(1, teslas / HORIZONTAL_T)) * 180) / Math.PI;
+  return degrees(Math.asin(Math.min(1, teslas / HORIZONTAL_T)));
 }
 
 export interface Conductors {

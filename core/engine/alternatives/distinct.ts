@@ -35,6 +35,7 @@ function oneWay(from: readonly Vec3[], to: readonly Vec3[]): number {
   return Math.sqrt(Math.max(0, worst - (SAMPLE_M / 2) ** 2));
 }
 
+/** Whether two runs go truly different ways: through other panels or places of them, or parting on the way. */
 export function areDistinct(a: Routed, b: Routed): boolean {
   const isElsewhere =
     a.crossings.length !== b.crossings.length ||

@@ -29,6 +29,7 @@ interface Near {
   readonly isNearHull: boolean;
 }
 
+/** Looks at one way through a panel for one end; remembers what stands near it. */
 export class FeedRoom {
   private near: Near | null = null;
   /** Most moves of a band leave its holes where they are. */

@@ -113,6 +113,7 @@ export interface InHole {
   readonly resting: readonly number[];
 }
 
+/** What the boat file says that a hole carries, no run yet. */
 export const carriedOnly = (hole: PanelHole): InHole => ({
   runs: NO_LINES,
   discs: [],
@@ -169,6 +170,7 @@ function planeOf(n: Vec3, v: Vec3): readonly [Vec3, Vec3] {
   return [cross(y, n), y];
 }
 
+/** A place in a hole as a point of the boat. */
 export function pointInHole(centre: Vec3, { n, v }: Pick<PortalFrame, 'n' | 'v'>, [x, y]: Place): Vec3 {
   const [across, upright] = planeOf(n, v);
   return [

@@ -29,6 +29,7 @@ export interface Rim {
   readonly isEdge: readonly boolean[];
 }
 
+/** The rim of a portal's domain among the walls of both its cells and the edges of its panel. */
 export function rimOf({ ring }: Domain, { cells }: Portal, panel: Panel | undefined, structure: Structure): Rim {
   const near = [...new Set(cells.flatMap((cell) => [...(structure.wallsOfCell[cell] as Int32Array)]))];
   const walls = near.map((k) => {

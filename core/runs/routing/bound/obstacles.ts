@@ -39,6 +39,7 @@ const APART_M = 1e-4;
 /** Doorways are this much deeper than the space between two outlines. */
 const DOORWAY_M = 1e-3;
 
+/** What stands in the cells of a boat, as hindrances to straight legs of a hose that thick. */
 export function clutterOf(view: Pick<RoutingView, 'layout' | 'thingsIn'>, radiusM: number): Clutter {
   const { layout } = view;
   const structure = structureOf(layout);
