@@ -142,7 +142,7 @@ const run = z.strictObject({
     .enum(['noPassage', 'noRoomAtEnd', 'tooFar', 'noPort'])
     .exactOptional()
     .describe(
-      'of a blocked line: what the proof rests on; noPassage: no chain of panels and holes joins the ends at this diameter; tooFar: no run is as short as the supplied hose',
+      'of a blocked line: what the proof rests on; noPassage: no chain of panels and holes joins the ends at this diameter, or none has room for the bends at them (reason turn); tooFar: no run is as short as the supplied hose',
     ),
   effort: z.enum(['fast', 'deep']).exactOptional().describe('of a blocked line without proof: how hard it was tried'),
   lengthM: nullableMetres.describe('along the centre line from port to port, metres; null when blocked'),
