@@ -24,7 +24,7 @@ export class Nearness {
     private readonly structure: Structure,
     private readonly hull: HullSurface | null,
   ) {
-    const low: [number, number, number] = [0, 0, 0];
+    const middle: [number, number, number] = [0, 0, 0];
     const size: [number, number, number] = [0, 0, 0];
     const { cellBounds } = structure;
     for (let axis = 0; axis < 3; axis += 1) {
@@ -34,13 +34,15 @@ export class Nearness {
         least = Math.min(least, cellBounds[k] as number);
         most = Math.max(most, cellBounds[k + 3] as number);
       }
-      low[axis] = Number.isFinite(least) ? least - PITCH_M : 0;
+      middle[axis] = Number.isFinite(least) ? (least + most) / 2 : 0;
       size[axis] = Number.isFinite(least) ? most - least + 2 * PITCH_M : 0;
     }
-    this.low = low;
     this.pitch = Math.max(PITCH_M, Math.cbrt((size[0] * size[1] * size[2]) / MOST_NODES));
     const along = (axis: 0 | 1 | 2): number => Math.ceil(size[axis] / this.pitch) + 2;
     this.count = [along(0), along(1), along(2)];
+    // Centred, so that a mirrored boat has a mirrored grid.
+    const lowest = (axis: 0 | 1 | 2): number => middle[axis] - (this.pitch * (this.count[axis] - 1)) / 2;
+    this.low = [lowest(0), lowest(1), lowest(2)];
     this.nodes = new Float32Array(this.count[0] * this.count[1] * this.count[2]).fill(UNASKED);
   }
 
