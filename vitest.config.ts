@@ -9,6 +9,8 @@ const PATIENCE = { testTimeout: 120_000, hookTimeout: 120_000 };
 export default defineConfig({
   resolve: { tsconfigPaths: true },
   test: {
+    // Every processor: the process that hands out the files waits nearly all the time.
+    maxWorkers: '100%',
     projects: deep
       ? [{ extends: true, test: { name: 'deep', include: ['tests/**/*.deep.ts'], testTimeout: 3_600_000 } }]
       : [

@@ -23,6 +23,16 @@ export function boatFrom(text: string): Boat {
   return result.boat;
 }
 
+/** The answer at rest, once close bounds and deeper tries are in. */
+export function atRest(session: Session, settled: Report): Report {
+  let report = settled;
+  for (;;) {
+    const slice = session.deepen();
+    report = slice.report ?? report;
+    if (slice.done) return report;
+  }
+}
+
 /**
  * Drags random parts of a sample boat, lets go, and holds the settled answer against a cold analysis of the saved file.
  * Every other drag is put down half way through its searches.
@@ -31,7 +41,7 @@ export function expectMovesToSettle(
   name: string,
   moves: number,
   seed: number,
-  judge: (settled: Report, boat: Boat, what: string) => void = (settled, boat, what) =>
+  judge: (settled: Report, boat: Boat, what: string, session: Session) => void = (settled, boat, what) =>
     expect(settled, what).toEqual(analyze(boatFrom(writeBoat(boat)))),
 ): void {
   const boat = boatFrom(readFileSync(`${FOLDER}/${name}/boat.json`, 'utf8'));
@@ -60,6 +70,6 @@ export function expectMovesToSettle(
     if (!result.ok) throw new Error(result.problems[0]?.message);
     session.edit(result.patches);
     const settled = session.settled();
-    judge(settled, session.boat, `${name}, move ${move} of ${id}`);
+    judge(settled, session.boat, `${name}, move ${move} of ${id}`, session);
   }
 }
