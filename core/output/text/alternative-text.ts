@@ -1,7 +1,8 @@
+import { LIVING_SPACES } from '../../boat/kinds';
 import type { Boat } from '../../boat/schema/boat';
 import type { Alternative } from '../../runs/alternative';
 import type { RunCosts } from '../../runs/routing/wishes/wishes';
-import { nameOf, obstacleName } from './names';
+import { obstacleName } from './names';
 import { lengthText } from './quantity-text';
 
 export interface AlternativeWords {
@@ -21,7 +22,7 @@ export function alternativeText(
 ): AlternativeWords {
   if (isCurrent) return { title: 'As it is', why: '' };
   const { through, notThrough, into, notInto, longerM, moreHoles, dearerM, paidFor } = difference;
-  const names = (ids: readonly string[]): string => listed(ids.map((id) => nameOf(boat, id)));
+  const names = (ids: readonly string[]): string => listed(ids.map((id) => boat.compartments[id]?.name ?? id));
   const panels = (ids: readonly string[]): string => listed(ids.map((id) => obstacleName(boat, id)));
   const title =
     into.length > 0
@@ -43,7 +44,10 @@ export function alternativeText(
       : '',
   ].filter((part) => part !== '');
   const sentence = parts.join(', ');
-  return { title, why: `${sentence.charAt(0).toUpperCase()}${sentence.slice(1)}.` };
+  const living = into.filter((id) => LIVING_SPACES.has(boat.compartments[id]?.kind ?? ''));
+  const seen =
+    living.length === 0 ? '' : ` It lies in sight in ${names(living)}: taken unasked only where nothing else leads.`;
+  return { title, why: `${sentence.charAt(0).toUpperCase()}${sentence.slice(1)}.${seen}` };
 }
 
 const listed = (names: readonly string[]): string =>

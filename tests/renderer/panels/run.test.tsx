@@ -1,11 +1,14 @@
 // @vitest-environment happy-dom
+
 import { readFileSync } from 'node:fs';
 import path from 'node:path';
 import { analyze } from '@core/analyze';
+import { lineKindOf } from '@core/boat/catalogue/line-kinds';
 import { readBoat } from '@core/boat/read';
 import type { Boat } from '@core/boat/schema/boat';
 import type { Report } from '@core/engine/report';
 import { Session } from '@core/engine/session';
+import { deriveLayout } from '@core/shape/layout/derive';
 import { Inspector } from '@renderer/panels/inspector/Inspector';
 import { RunsTable } from '@renderer/panels/tables/RunsTable';
 import { UnrolledRun } from '@renderer/panels/tables/UnrolledRun';
@@ -88,7 +91,7 @@ describe('the inspector of a run', () => {
     const panel = screen.getByRole('region', { name: 'What it pays for' });
     const run = report.runs.find(({ lineId }) => lineId === 'power');
     expect(within(panel).getByText('Holes to drill')).toBeDefined();
-    expect(panel.textContent).toContain(`Length and all of these${run?.costM?.toFixed(2)}`);
+    expect(panel.textContent).toContain(`Together${run?.costM?.toFixed(2)}`);
   });
 
   it('opens a crossing and takes a place for it that is typed', () => {
@@ -234,5 +237,100 @@ describe('the unrolled run', () => {
     fireEvent.focus(second);
     expect(useRunPlace.getState().marked?.line).toBe('power');
     expect(useRunPlace.getState().marked?.alongM).toBeGreaterThan(0);
+  });
+});
+
+describe('what a line has to do and what it is made of', () => {
+  const line = () => useApp.getState().boat?.lines.product;
+  const arrangement = () => useApp.getState().boat?.arrangements.first;
+  const enter = (label: string | RegExp, text: string): void => {
+    const [field] = screen.getAllByLabelText(label) as [HTMLElement];
+    fireEvent.change(field, { target: { value: text } });
+    fireEvent.keyDown(field, { key: 'Enter' });
+  };
+  beforeEach(() => {
+    render(<Inspector />);
+    pick('product');
+  });
+
+  it('is entered in the units of the screen: rise, fall, supplied length', () => {
+    enter(/^Height above the floating waterline/, '12 in');
+    expect(line()?.riseToM).toBeCloseTo(0.3048, 9);
+    fireEvent.change(screen.getByLabelText('Whether it empties by falling'), { target: { value: 'yes' } });
+    expect(line()?.drains).toBe(true);
+    fireEvent.change(screen.getByLabelText('Whether it empties by falling'), { target: { value: 'usual' } });
+    expect(line()).not.toHaveProperty('drains');
+    enter('Supplied length', '3000');
+    expect(line()?.supplied).toEqual({ lengthM: 3, spareM: 0.05, mayCut: false });
+    fireEvent.click(screen.getByLabelText('It may be cut shorter'));
+    enter('Spare length that must be left', '120');
+    expect(line()?.supplied).toEqual({ lengthM: 3, spareM: 0.12, mayCut: true });
+  });
+
+  it('keeps it out of compartments, and lets it in again', () => {
+    const list = screen.getByLabelText('Another compartment to keep out of') as HTMLSelectElement;
+    const [first] = Object.keys(boat.compartments);
+    fireEvent.change(list, { target: { value: first } });
+    expect(arrangement()?.forbidden).toEqual({ product: [first] });
+    fireEvent.click(screen.getByRole('button', { name: /^Let product into .* again$/ }));
+    expect(arrangement()).not.toHaveProperty('forbidden');
+  });
+
+  it('takes a fitting of its own at one end, and that of its kind again', () => {
+    const usual = lineKindOf(boat.lineKinds, boat.lines.product?.kind ?? '')?.end;
+    enter(/^Angle of the fitting/, '90');
+    expect(line()?.ends.from).toMatchObject({ ...usual, angleDeg: 90 });
+    enter(/^Height of the elbow/, '35');
+    expect(line()?.ends.from?.dropM).toBeCloseTo(0.035, 9);
+    fireEvent.click(screen.getAllByLabelText(/^Its nut swivels/)[0] as HTMLElement);
+    expect(line()?.ends.from?.swivel).toBe(true);
+    fireEvent.click(screen.getByRole('button', { name: /^As its kind again/ }));
+    expect(line()?.ends).not.toHaveProperty('from');
+  });
+
+  it('keeps what the data sheet says of the hose with the boat', () => {
+    const kind = boat.lines.product?.kind ?? '';
+    enter('Length that stays straight behind its fittings', '60');
+    expect(useApp.getState().boat?.lineKinds[kind]).toMatchObject({
+      ...lineKindOf(boat.lineKinds, kind),
+      straightM: 0.06,
+    });
+  });
+
+  it('refuses what no boat can have, and keeps the last good value', () => {
+    enter(/^Height above the floating waterline/, '99 m');
+    expect(line()).not.toHaveProperty('riseToM');
+    expect(useApp.getState().problem?.lines.join(' ') ?? '').toMatch(/riseToM/);
+  });
+});
+
+describe('a hole that is decided on', () => {
+  it('stands in its panel with the lines that it is made for', () => {
+    render(<Inspector />);
+    const hole = report.runs.find(({ lineId }) => lineId === 'power')?.holes[0];
+    if (!hole) throw new Error('expected a crossing of power');
+    const planned = structuredClone(boat);
+    const between = [...(deriveLayout(boat).panels[hole.panelId]?.between ?? ['', ''])] as [string, string];
+    const first = planned.arrangements.first as NonNullable<typeof planned.arrangements.first>;
+    first.newHoles.hand = { between, at: [...hole.at], diameterM: 0.03, for: ['power'] };
+    open(planned, report);
+    act(() => useApp.getState().select({ kind: 'panel', id: hole.panelId }));
+    const own = () => useApp.getState().boat?.arrangements.first?.newHoles.hand;
+    fireEvent.change(screen.getByLabelText(/^Another line that hole \d is made for/), { target: { value: 'product' } });
+    expect(own()?.for).toEqual(['power', 'product']);
+    fireEvent.click(screen.getAllByRole('button', { name: /^Hole \d is not for/ })[0] as HTMLElement);
+    expect(own()?.for).toHaveLength(1);
+    fireEvent.click(screen.getByRole('button', { name: /^Do not drill hole/ }));
+    expect(own()).toBeUndefined();
+  });
+
+  it('and a compartment that takes stowage are entered where they are', () => {
+    render(<Inspector />);
+    const [id = ''] = Object.keys(boat.compartments);
+    act(() => useApp.getState().select({ kind: 'compartment', id }));
+    fireEvent.click(screen.getByLabelText(/^Stowage/));
+    expect(useApp.getState().boat?.compartments[id]?.stowage).toBe(true);
+    fireEvent.click(screen.getByLabelText(/^Stowage/));
+    expect(useApp.getState().boat?.compartments[id]).not.toHaveProperty('stowage');
   });
 });

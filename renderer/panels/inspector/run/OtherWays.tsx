@@ -15,9 +15,9 @@ import { Panel } from '../parts';
 /** Costs below this are not told, metres of hose. */
 const LEAST_M = 0.005;
 
-/** Truly different runs for the line, as ghosts on the drawing; choosing one writes what makes the router lead it so. */
+/** Truly different runs for the line, as ghosts on the drawing; choosing one writes what makes it lie so. */
 export function OtherWays({ boat, id }: { readonly boat: Boat; readonly id: string }): JSX.Element {
-  const { about, line, progress, answer, fault, light, drop } = useRunQuestion();
+  const { about, line, progress, answer, fault, light } = useRunQuestion();
   const list = useRef<HTMLUListElement>(null);
   const isOurs = about === 'alternatives' && line === id;
   const found = isOurs && answer?.about === 'alternatives' ? answer.alternatives : null;
@@ -25,13 +25,9 @@ export function OtherWays({ boat, id }: { readonly boat: Boat; readonly id: stri
   useEffect(() => {
     if (found) list.current?.querySelector('button')?.focus({ preventScroll: true });
   }, [found]);
-  const leave = (): void => {
-    drop();
-    document.getElementById('board-list')?.focus({ preventScroll: true });
-  };
   const onKeyDown = (event: KeyboardEvent<HTMLUListElement>): void => {
     const step = event.key === 'ArrowDown' ? 1 : event.key === 'ArrowUp' ? -1 : 0;
-    if (event.key === 'Escape') leave();
+    if (event.key === 'Escape') leaveToBoard();
     else if (step !== 0) {
       const buttons = [...(list.current?.querySelectorAll('button') ?? [])];
       const now = buttons.indexOf(document.activeElement as HTMLButtonElement);
@@ -68,9 +64,23 @@ export function OtherWays({ boat, id }: { readonly boat: Boat; readonly id: stri
   );
 }
 
+/** The list goes away with the answer: the focus goes where the run is. */
+const toBoard = (): void => document.getElementById('board-list')?.focus({ preventScroll: true });
+
+function leaveToBoard(): void {
+  useRunQuestion.getState().drop();
+  toBoard();
+}
+
+function holeWords(count: number, toDrill: number): string {
+  if (count === 0) return 'no hole';
+  const holes = `${count} ${count === 1 ? 'hole' : 'holes'}`;
+  return toDrill === 0 ? holes : toDrill === count ? `${holes} to drill` : `${holes}, ${toDrill} to drill`;
+}
+
 function Way({ boat, id, one }: { readonly boat: Boat; readonly id: string; readonly one: Alternative }): JSX.Element {
   const units = useApp((state) => state.displayUnits);
-  const { lit, light, drop } = useRunQuestion();
+  const { lit, light } = useRunQuestion();
   const words = alternativeText(one, boat, (metres) => `${wholeLength(metres, units)} ${lengthUnit(units)}`);
   const mark = markOf(id, boat.lines[id] ?? null);
   const drilled = one.holes.filter(({ existing }) => !existing).length;
@@ -81,9 +91,10 @@ function Way({ boat, id, one }: { readonly boat: Boat; readonly id: string; read
     .map(({ words: what, metres }) => `${what.toLowerCase()} ${runFigure(metres, units)}`);
   const choose = (): void => {
     if (one.isCurrent) {
-      drop();
+      leaveToBoard();
       return;
     }
+    toBoard();
     judgedEdit({
       label: `Lead ${mark} another way`,
       line: id,
@@ -99,11 +110,11 @@ function Way({ boat, id, one }: { readonly boat: Boat; readonly id: string; read
       <button type="button" className="way" aria-current={one.isCurrent} onFocus={() => light(one.id)} onClick={choose}>
         <span className="offer-title">{words.title}</span>
         <span className="way-figures">
-          {`${runFigure(one.lengthM, units)} ${runUnit(units)}, ${one.holes.length === 0 ? 'no hole' : `${one.holes.length} ${one.holes.length === 1 ? 'hole' : 'holes'}${drilled > 0 ? `, ${drilled} to drill` : ''}`}`}
-          <span>{`costs ${runFigure(one.costM, units)}`}</span>
+          {`${runFigure(one.lengthM, units)} ${runUnit(units)}, ${holeWords(one.holes.length, drilled)}`}
+          <span>{`costs ${runFigure(one.costM, units)} ${runUnit(units)} of hose`}</span>
         </span>
         {words.why === '' ? null : <span className="offer-why">{words.why}</span>}
-        {paid.length === 0 ? null : <span className="offer-why">{`Pays for ${paid.join(', ')}.`}</span>}
+        {paid.length === 0 ? null : <span className="offer-why">{`Of that, ${paid.join(', ')}.`}</span>}
       </button>
     </li>
   );

@@ -75,6 +75,8 @@ function Offer({
   const words = remedyText(remedy, boat, length);
   const apply = (): void => {
     light(null);
+    // The offer goes away once it is done: the focus goes where the run is.
+    document.getElementById('board-list')?.focus({ preventScroll: true });
     judgedEdit({
       label: words.title,
       line: id,
@@ -102,7 +104,7 @@ function Offer({
         <button type="button" className="button" aria-label={`Apply: ${words.title}`} onClick={apply}>
           Apply
         </button>
-        <span className="figures">{`as dear as ${runFigure(remedy.costM, units)} ${runUnit(units)} of hose`}</span>
+        <span className="figures">{`costs ${runFigure(remedy.costM, units)} ${runUnit(units)} of hose`}</span>
       </div>
     </li>
   );
