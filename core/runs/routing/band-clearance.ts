@@ -64,10 +64,23 @@ export class BandClearance {
   ): number {
     const { world } = this.input;
     let sum = 0;
-    for (const rank of list.ranks) {
+    const { ranks } = list;
+    const lowX = ax < bx ? ax : bx;
+    const lowY = ay < by ? ay : by;
+    const lowZ = az < bz ? az : bz;
+    const highX = ax < bx ? bx : ax;
+    const highY = ay < by ? by : ay;
+    const highZ = az < bz ? bz : az;
+    for (let n = 0; n < ranks.length; n += 1) {
+      const rank = ranks[n] as number;
       const obstacle = world.obstacles[rank] as Obstacle;
       if (obstacle.panel === panel) continue;
       const need = this.r + obstacle.gapM + swell;
+      const { bounds } = obstacle.pack;
+      const at = 6 * obstacle.index;
+      if ((bounds[at] as number) - need > highX || (bounds[at + 3] as number) + need < lowX) continue;
+      if ((bounds[at + 1] as number) - need > highY || (bounds[at + 4] as number) + need < lowY) continue;
+      if ((bounds[at + 2] as number) - need > highZ || (bounds[at + 5] as number) + need < lowZ) continue;
       const d = obstacle.pack.distance(obstacle.index, ax, ay, az, bx, by, bz, need);
       if (d < need) {
         sum += this.weight * (need - d);

@@ -296,9 +296,22 @@ export class World {
     exempt: (obstacle: Obstacle) => boolean = never,
   ): boolean {
     const list = this.inCell(cell);
+    const { bounds } = this;
+    const reach = radiusM + RUN_GAP_M;
+    const lowX = (ax < bx ? ax : bx) - reach;
+    const lowY = (ay < by ? ay : by) - reach;
+    const lowZ = (az < bz ? az : bz) - reach;
+    const highX = (ax < bx ? bx : ax) + reach;
+    const highY = (ay < by ? by : ay) + reach;
+    const highZ = (az < bz ? bz : az) + reach;
     // Things come last in the list and stop a sight line most often.
     for (let k = list.length - 1; k >= 0; k -= 1) {
-      const obstacle = this.obstacles[list[k] as number] as Obstacle;
+      const rank = list[k] as number;
+      const at = 6 * rank;
+      if ((bounds[at] as number) > highX || (bounds[at + 3] as number) < lowX) continue;
+      if ((bounds[at + 1] as number) > highY || (bounds[at + 4] as number) < lowY) continue;
+      if ((bounds[at + 2] as number) > highZ || (bounds[at + 5] as number) < lowZ) continue;
+      const obstacle = this.obstacles[rank] as Obstacle;
       const need = radiusM + obstacle.gapM;
       if (obstacle.pack.distance(obstacle.index, ax, ay, az, bx, by, bz, need) < need && !exempt(obstacle))
         return false;

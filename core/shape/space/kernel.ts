@@ -5,14 +5,7 @@
  * Coordinates go in as numbers, not as tuples: these run tens of thousands of times for one hose.
  */
 import { cross, dot, squareTo, subtract, unit, type Vec3 } from '../../base/vec';
-import {
-  clipLinear,
-  clipQuadratic,
-  cylinderDepth,
-  rimLeast,
-  segmentBox,
-  segmentSegmentSquared,
-} from './segment-distance';
+import { clipLinear, clipQuadratic, cylinderDepth, rimLeast, segmentBox, squaredToStored } from './segment-distance';
 import type { Solid } from './solids';
 
 /** A convex plate: a polygon in its middle plane, with a thickness. */
@@ -120,25 +113,7 @@ export class SolidPack {
   }
 
   private toCapsule(s: number, ax: number, ay: number, az: number, bx: number, by: number, bz: number): number {
-    const d = this.data;
-    return (
-      Math.sqrt(
-        segmentSegmentSquared(
-          ax,
-          ay,
-          az,
-          bx,
-          by,
-          bz,
-          d[s] as number,
-          d[s + 1] as number,
-          d[s + 2] as number,
-          d[s + 3] as number,
-          d[s + 4] as number,
-          d[s + 5] as number,
-        ),
-      ) - (d[s + 6] as number)
-    );
+    return Math.sqrt(squaredToStored(ax, ay, az, bx, by, bz, this.data, s)) - (this.data[s + 6] as number);
   }
 
   private toCylinder(s: number, ax: number, ay: number, az: number, bx: number, by: number, bz: number): number {
@@ -294,6 +269,9 @@ export class SolidPack {
     return true;
   }
 
+  /** Ends of a side of a plate, in its middle plane. */
+  private readonly edge = new Float64Array(6);
+
   private toEdges(
     first: number,
     count: number,
@@ -305,24 +283,16 @@ export class SolidPack {
     bz: number,
   ): number {
     const d = this.data;
+    const { edge } = this;
     let least = Number.POSITIVE_INFINITY;
     for (let k = 0; k < count; k += 1) {
       const e = first + 5 * k;
       const f = first + 5 * (k + 1 === count ? 0 : k + 1);
-      const squared = segmentSegmentSquared(
-        ax,
-        ay,
-        az,
-        bx,
-        by,
-        bz,
-        d[e] as number,
-        d[e + 1] as number,
-        0,
-        d[f] as number,
-        d[f + 1] as number,
-        0,
-      );
+      edge[0] = d[e] as number;
+      edge[1] = d[e + 1] as number;
+      edge[3] = d[f] as number;
+      edge[4] = d[f + 1] as number;
+      const squared = squaredToStored(ax, ay, az, bx, by, bz, edge, 0);
       if (squared < least) least = squared;
     }
     return least;

@@ -16,12 +16,36 @@ export function segmentSegmentSquared(
   dy: number,
   dz: number,
 ): number {
+  other[0] = cx;
+  other[1] = cy;
+  other[2] = cz;
+  other[3] = dx;
+  other[4] = dy;
+  other[5] = dz;
+  return squaredToStored(ax, ay, az, bx, by, bz, other, 0);
+}
+const other = new Float64Array(6);
+
+/** The same with the ends of the second segment in six numbers from `k` on: many numbers to a call would each be put on the heap. */
+export function squaredToStored(
+  ax: number,
+  ay: number,
+  az: number,
+  bx: number,
+  by: number,
+  bz: number,
+  stored: Float64Array,
+  k: number,
+): number {
+  const cx = stored[k] as number;
+  const cy = stored[k + 1] as number;
+  const cz = stored[k + 2] as number;
   const ux = bx - ax;
   const uy = by - ay;
   const uz = bz - az;
-  const vx = dx - cx;
-  const vy = dy - cy;
-  const vz = dz - cz;
+  const vx = (stored[k + 3] as number) - cx;
+  const vy = (stored[k + 4] as number) - cy;
+  const vz = (stored[k + 5] as number) - cz;
   const wx = ax - cx;
   const wy = ay - cy;
   const wz = az - cz;

@@ -242,8 +242,16 @@ export class WishPrices {
     near.holds ??= near.ranks.filter((rank) => this.isHold(rank));
     const { holds } = near;
     let least = away;
-    for (let n = 0; n < holds.length; n += 1)
-      least = Math.min(least, world.distance(holds[n] as number, x, y, z, x, y, z, least + r) - r);
+    for (let n = 0; n < holds.length; n += 1) {
+      const { pack, index } = world.obstacles[holds[n] as number] as Obstacle;
+      const { bounds } = pack;
+      const at = 6 * index;
+      const reach = least + r;
+      if (x < (bounds[at] as number) - reach || x > (bounds[at + 3] as number) + reach) continue;
+      if (y < (bounds[at + 1] as number) - reach || y > (bounds[at + 4] as number) + reach) continue;
+      if (z < (bounds[at + 2] as number) - reach || z > (bounds[at + 5] as number) + reach) continue;
+      least = Math.min(least, pack.distance(index, x, y, z, x, y, z, reach) - r);
+    }
     return this.wishes.surface * hangingShare(least);
   }
 
