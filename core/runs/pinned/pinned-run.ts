@@ -6,7 +6,7 @@ import { along, distance, dot, scale, subtract, type Vec3 } from '../../base/vec
 import { asLaid } from '../routing/end-variants';
 import { type End, endOf } from '../routing/leads';
 import type { HoseClass } from '../routing/nodes';
-import { lengthOf } from '../routing/prims';
+import { bendsOf, lengthOf } from '../routing/prims';
 import { structureOf } from '../routing/structure';
 import type { Lead, PinFault, Prim, Routed, RoutingLine, RoutingView } from '../routing/types';
 import { validate } from '../routing/validate';
@@ -62,7 +62,6 @@ export function pinnedRun(view: RoutingView, asked: RoutingLine, pin: Pin): Rout
     if (missingM > PINNED_TO_M) faults.push({ kind: 'hole', at, byM: missingM, blocker: panel.id });
   }
   const lengthM = lengthOf(prims);
-  const radii = prims.flatMap((prim) => (prim.kind === 'arc' ? [prim.radius] : []));
   const holesM = pieces.reduce(
     (sum, { element }) => sum + (element?.kind === 'hole' && !element.hole ? element.panel.newHoleCostM : 0),
     0,
@@ -79,8 +78,7 @@ export function pinnedRun(view: RoutingView, asked: RoutingLine, pin: Pin): Rout
     lowerBoundM: 0,
     costBoundM: 0,
     minClearanceM,
-    bends: radii.length,
-    leastRadiusM: radii.length > 0 ? Math.min(...radii) : null,
+    ...bendsOf(prims),
     seed: null,
     ...(turns ? { turns } : {}),
     pinned: faults,

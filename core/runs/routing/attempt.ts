@@ -12,7 +12,7 @@ import { holeInPlane } from './hole-room';
 import type { End } from './leads';
 import type { HoseClass } from './nodes';
 import { type Element, holeCentre } from './polygon';
-import { arcSweep } from './prims';
+import { bendsOf } from './prims';
 import { SUCTION_WEIGHT } from './search';
 import { elementsFromSeed, type Seed, seedOf } from './seed';
 import type { Crossing, Routed, RoutingLine } from './types';
@@ -150,9 +150,6 @@ function wrings({ from, to, clipPoints }: RoutingLine, before: Routed, after: Ro
   return twistDeg(after) > Math.max(ONE_PLANE_DEG, twistDeg(before));
 }
 
-/** A turn of less is what relaxing leaves of a straight: nobody sees it as a bend. */
-const LEAST_BEND_RAD = 0.01;
-
 /** The run that a relaxed band makes, or the worst of what is wrong with it. */
 function* judged(task: Task, band: Band): Generator<number, Routed | Violation> {
   const { world, line, ends } = task;
@@ -216,9 +213,6 @@ function runFrom(task: Task, band: Band, pieces: readonly Piece[], minClearanceM
     suctionM: line.suction ? SUCTION_WEIGHT * band.crestM() : 0,
     ...prices.bill(prims, world.view.waterLevelM ?? 0),
   };
-  const arcs = pieces.flatMap(({ prim }) =>
-    prim.kind === 'arc' && arcSweep(prim) > LEAST_BEND_RAD ? [prim.radius] : [],
-  );
   return {
     status: 'routed',
     prims,
@@ -229,8 +223,7 @@ function runFrom(task: Task, band: Band, pieces: readonly Piece[], minClearanceM
     lowerBoundM: boundM,
     costBoundM,
     minClearanceM,
-    bends: arcs.length,
-    leastRadiusM: arcs.length > 0 ? Math.min(...arcs) : null,
+    ...bendsOf(prims),
     seed: seedOf(band.elements),
   };
 }

@@ -46,3 +46,12 @@ export const primLength = (prim: Prim): number =>
 
 /** Length of a run along its centre line. */
 export const lengthOf = (prims: readonly Prim[]): number => prims.reduce((sum, prim) => sum + primLength(prim), 0);
+
+/** A turn of less is what relaxing leaves of a straight: nobody sees it as a bend. */
+const LEAST_BEND_RAD = 0.01;
+
+/** Bends of a run that are seen, and the least radius among them, metres; null without any. */
+export function bendsOf(prims: readonly Prim[]): { readonly bends: number; readonly leastRadiusM: number | null } {
+  const radii = prims.flatMap((prim) => (prim.kind === 'arc' && arcSweep(prim) > LEAST_BEND_RAD ? [prim.radius] : []));
+  return { bends: radii.length, leastRadiusM: radii.length > 0 ? Math.min(...radii) : null };
+}
