@@ -6,6 +6,7 @@ import { checkBoat, readBoat } from '@core/boat/read';
 import type { Boat, Place } from '@core/boat/schema/boat';
 import { writeBoat } from '@core/boat/write';
 import { run } from '@core/engine/final-run';
+import { baseRun, ranked } from '@core/engine/run-stages';
 import { Session } from '@core/engine/session';
 import { hull, layout } from '@core/engine/shape-stages';
 import { lineIds, sourceOf } from '@core/engine/source';
@@ -111,19 +112,32 @@ function open(text: string): void {
 interface DragFigures {
   readonly warm: Sample[];
   readonly fresh: Sample[];
+  /** Lines that end at the thing that was moved, by drag. */
+  readonly attached: number[];
 }
 
-function drags(boat: Boat, arrangement: string, count: number): DragFigures {
+/** Things that so many lines end at count for the drag of a thing with about five lines. */
+const LEAST_ATTACHED = 4;
+
+/** Lines by the thing that they end at. */
+function attachedTo(boat: Boat, id: string): number {
+  return Object.values(boat.lines).filter(({ from, to }) => from.thing === id || to.thing === id).length;
+}
+
+/** Moves things at random; `isMoved` says which may be. */
+function drags(boat: Boat, arrangement: string, count: number, isMoved = (_: string): boolean => true): DragFigures {
   const session = new Session(boat, { arrangement });
   session.settled();
   const random = randomFrom(1);
-  const places = Object.entries(boat.arrangements[arrangement]?.places ?? {});
+  const places = Object.entries(boat.arrangements[arrangement]?.places ?? {}).filter(([id]) => isMoved(id));
   const warm: Sample[] = [];
   const fresh: Sample[] = [];
+  const attached: number[] = [];
   let seq = 0;
   for (let drag = 0; drag < count; drag++) {
     const [id, place] = places[Math.floor(random() * places.length)] ?? [];
     if (id === undefined || !place) continue;
+    attached.push(attachedTo(boat, id));
     const heading = random() * 2 * Math.PI;
     calibrate();
     for (let move = 1; move <= MOVES; move++) {
@@ -144,7 +158,7 @@ function drags(boat: Boat, arrangement: string, count: number): DragFigures {
     // What the worker does when the hand lets go.
     session.settled();
   }
-  return { warm, fresh };
+  return { warm, fresh, attached };
 }
 
 const along = (place: Place, heading: number, metres: number): Place => ({
@@ -177,6 +191,8 @@ function settledMoves(boat: Boat, arrangement: string): Sample[] {
 interface ColdFigures {
   readonly cold: Sample[];
   readonly routing: Sample[];
+  /** One sample a line, in the order of routing: each begins with what the lines before it have made ready. */
+  readonly lines: Sample[];
   readonly opening: Sample[];
 }
 
@@ -184,6 +200,7 @@ interface ColdFigures {
 function colds(text: string, boat: Boat, arrangement: string): ColdFigures {
   const cold: Sample[] = [];
   const routing: Sample[] = [];
+  const lines: Sample[] = [];
   const opening: Sample[] = [];
   for (let sample = 0; sample < COLD_RUNS; sample++) {
     calibrate();
@@ -195,26 +212,51 @@ function colds(text: string, boat: Boat, arrangement: string): ColdFigures {
     timed(routing, () => {
       for (const id of store.read(lineIds)) store.read(run, id);
     });
+    const apart = new Store(sourceOf(boat, arrangement));
+    apart.read(hull);
+    apart.read(layout);
+    for (const id of apart.read(ranked)) timed(lines, () => apart.read(baseRun, id));
   }
-  return { cold, routing, opening };
+  return { cold, routing, lines, opening };
+}
+
+/** Collects what is no longer used; what the stack may still ask for is let go only after a turn of the loop. */
+async function heapMb(): Promise<number> {
+  await new Promise((done) => setTimeout(done, 0));
+  globalThis.gc?.();
+  globalThis.gc?.();
+  const { heapUsed, arrayBuffers } = process.memoryUsage();
+  return (heapUsed + arrayBuffers) / 1e6;
+}
+
+/** What the runs of a boat and all that the router keeps for them take, hull and layout not counted. */
+async function routingMb(boat: Boat, arrangement: string): Promise<number> {
+  // A boat of its own: what others have made ready must not be counted as free.
+  const store = new Store(sourceOf(structuredClone(boat), arrangement));
+  store.read(hull);
+  store.read(layout);
+  const before = await heapMb();
+  for (const id of store.read(lineIds)) store.read(run, id);
+  const after = await heapMb();
+  if (store.size === 0) throw new Error('bench: nothing was routed');
+  return after - before;
 }
 
 async function main(): Promise<void> {
   const { text, boat, arrangement } = sampleBoat();
   for (let warmUp = 0; warmUp < 3; warmUp++) calibrate();
 
-  const { cold, routing, opening } = colds(text, boat, arrangement);
+  const { cold, routing, lines, opening } = colds(text, boat, arrangement);
+  const routingMemoryMb = round(await routingMb(boat, arrangement));
   const report = analyze(boat, { arrangement });
   const gaps = report.runs.flatMap(({ lengthM, lowerBoundM }) =>
     lengthM === null || lowerBoundM <= 0 ? [] : [lengthM / lowerBoundM - 1],
   );
   const { warm, fresh } = drags(boat, arrangement, DRAGS);
+  const attached = drags(boat, arrangement, 4, (id) => attachedTo(boat, id) >= LEAST_ATTACHED);
   const settled = settledMoves(boat, arrangement);
 
-  // What the last session held is let go only when nothing on the stack may still ask for it.
-  await new Promise((done) => setTimeout(done, 0));
-  globalThis.gc?.();
-  globalThis.gc?.();
+  await heapMb();
   const memoryMb = round(process.memoryUsage().heapUsed / 1e6);
 
   const large = checkBoat(tenfold(boat, arrangement));
@@ -260,6 +302,10 @@ async function main(): Promise<void> {
     'drag.freshMs': spread(fresh.map(({ ms }) => ms)),
     'drag.settledMs': spread(settled.map(({ ms }) => ms)),
     'routing.coldAllMs': median(routing).ms,
+    'routing.lineMs': spread(lines.map(({ ms }) => ms)),
+    'routing.memoryMb': routingMemoryMb,
+    'drag.attachedLines': round(attached.attached.reduce((sum, one) => sum + one, 0) / attached.attached.length),
+    'drag.attachedWarmMs': spread(attached.warm.map(({ ms }) => ms)),
     'routing.gapToBound': { median: round(quantile(gaps, 0.5)), p95: round(quantile(gaps, 0.95)) },
     ...(board
       ? { 'board.frameMs': board.frameMs, 'sections.stepMs': board.sectionStepMs, startMs: board.startMs }
@@ -283,7 +329,9 @@ async function main(): Promise<void> {
       'drag.warm': figure(warm).ratio,
       'drag.fresh': figure(fresh).ratio,
       'drag.settled': figure(settled).ratio,
+      'drag.attachedWarm': figure(attached.warm).ratio,
       'routing.coldAll': median(routing).ratio,
+      'routing.line': figure(lines).ratio,
       open: median(opening).ratio,
       ...(board ? { 'sections.step': round(board.sectionStepMs.p50 / quantile(calibrations, 0.5)) } : {}),
       'tenfold.open': median(largeOpening).ratio,
