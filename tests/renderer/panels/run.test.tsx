@@ -310,7 +310,10 @@ describe('a hole that is decided on', () => {
     const hole = report.runs.find(({ lineId }) => lineId === 'power')?.holes[0];
     if (!hole) throw new Error('expected a crossing of power');
     const planned = structuredClone(boat);
-    const between = [...(deriveLayout({ ...boat, newHoles: {} }).panels[hole.panelId]?.between ?? ['', ''])] as [string, string];
+    const between = [...(deriveLayout({ ...boat, newHoles: {} }).panels[hole.panelId]?.between ?? ['', ''])] as [
+      string,
+      string,
+    ];
     const first = planned.arrangements.first as NonNullable<typeof planned.arrangements.first>;
     first.newHoles.hand = { between, at: [...hole.at], diameterM: 0.03, for: ['power'] };
     open(planned, report);
