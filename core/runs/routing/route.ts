@@ -16,6 +16,7 @@ import { unfold } from './polygon';
 import { notFoundAt, reasonOf } from './reasons';
 import { GUIDE_WEIGHT, type Stop } from './search';
 import { startingPolygon } from './starting';
+import { CLIP_WITHIN_M } from './straights';
 import { suggestedWays } from './suggested';
 import { isToBeTurned, turnedBack, turnedLine } from './turned-line';
 import type { Blocked, BlockReason, Effort, Routed, RoutingLine, RoutingView, RunOutcome } from './types';
@@ -173,7 +174,6 @@ function straightBound(line: RoutingLine): { readonly lengthM: number; readonly 
   const lengthM = Math.max(0, straight * (1 - 1e-12) - 2 * (CLIP_WITHIN_M * line.clipPoints.length + asideM));
   return { lengthM, costM: lengthM };
 }
-const CLIP_WITHIN_M = 0.001;
 
 function* routing(view: RoutingView, line: RoutingLine, effort: Effort): Generator<number, RunOutcome> {
   const task = prepare(view, line);
