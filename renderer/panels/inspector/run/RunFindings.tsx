@@ -17,7 +17,7 @@ export function RunFindings({ boat, id }: { readonly boat: Boat; readonly id: st
   if (open.length === 0) return null;
   const numbers = findingNumbers(report);
   return (
-    <Panel title="Found about it" level={3} aside={String(open.length)}>
+    <Panel title="Its findings" level={3} aside={String(open.length)}>
       <ul className="run-findings">
         {open.map((finding) => {
           const mark = markOfFinding(finding);
