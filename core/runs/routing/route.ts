@@ -31,8 +31,8 @@ interface Budget {
   readonly pops: number;
   /** Taken in turn. */
   readonly looks: readonly LookKind[];
-  /** Tries the ways of the bound even when a run was found. */
-  readonly isThorough: boolean;
+  /** A run that costs more than so many times its bound is compared with the ways that the bound rests on. */
+  readonly farFromBound: number;
   /** Runs that are polished, the cheapest first. */
   readonly polishes: number;
   /** Runs that are hung on to what holds them, the cheapest first. */
@@ -49,7 +49,7 @@ const BUDGETS: Readonly<Record<Effort, Budget>> = {
     sweeps: 30,
     pops: 9000,
     looks: [FORWARD],
-    isThorough: false,
+    farFromBound: 1.2,
     polishes: 1,
     hangs: 1,
   },
@@ -66,7 +66,7 @@ const BUDGETS: Readonly<Record<Effort, Budget>> = {
       { isBackward: false, stiffness: 1.5, guideWeight: GUIDE_WEIGHT },
       { isBackward: true, stiffness: 1.5, guideWeight: GUIDE_WEIGHT },
     ],
-    isThorough: true,
+    farFromBound: 1.02,
     polishes: 3,
     hangs: 5,
   },
@@ -263,7 +263,8 @@ function* routing(view: RoutingView, line: RoutingLine, effort: Effort): Generat
   };
   yield* lookAsEach(budget.looks, budget.tries);
   if (!best) yield* lookAsEach(NARROW_LOOKS, NARROW_TRIES);
-  if (budget.isThorough && best && price(best) > wanted) yield* trySuggestions();
+  if (best && lengthLimitM === undefined && price(best) > budget.farFromBound * task.costBoundM)
+    yield* trySuggestions();
   for (const candidate of worthPolishing(runs, price, budget.polishes, POLISH_FROM[effort] * task.costBoundM)) {
     let rough = candidate;
     for (let round = 0; round < POLISH_ROUNDS[effort]; round += 1) {
