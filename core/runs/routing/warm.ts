@@ -6,7 +6,7 @@ import { prepare } from './route';
 import type { Routed, RoutingLine, RoutingView, RunOutcome } from './types';
 
 /** Sweeps of a warm band: the ends moved a little, so little is to be done. */
-const WARM_SWEEPS = 5;
+const WARM_SWEEPS = 3;
 
 /**
  * The run for a line whose ends or surroundings moved a little: the same holes and corners, relaxed anew. Cheap enough for every
