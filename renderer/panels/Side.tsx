@@ -24,10 +24,11 @@ export function Side(): JSX.Element {
   const selection = useApp((state) => state.selection);
   const column = useRef<HTMLElement>(null);
   // What was picked stands at the top; a finding brings itself into view.
-  const subject = selection === null || selection.kind === 'finding' ? null : `${selection.kind} ${selection.id}`;
+  const picked = selection === null ? '' : `${selection.kind} ${selection.id}`;
+  const subject = selection?.kind === 'finding' ? null : `${stage} ${picked}`;
   useEffect(() => {
-    if (subject !== null || stage) column.current?.scrollTo?.({ top: 0 });
-  }, [subject, stage]);
+    if (subject !== null) column.current?.scrollTo?.({ top: 0 });
+  }, [subject]);
   if (!boat) return <aside className="side" aria-label="Inspector" />;
   if (stage === 'checks') {
     return (
