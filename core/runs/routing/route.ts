@@ -68,7 +68,7 @@ const BUDGETS: Readonly<Record<Effort, Budget>> = {
     ],
     farFromBound: 1.02,
     polishes: 3,
-    hangs: 5,
+    hangs: 8,
   },
 };
 /** A run this near its bound is not polished, nor is one that could gain less than a share. */
@@ -304,14 +304,26 @@ function* cheapestHung(
 ): Generator<number, Routed> {
   if (task.world.prices.wishes.surface === 0 || most === 1) return yield* hung(task, best);
   let cheapest: Routed | null = null;
-  for (const run of worthPolishing(runs, price, most, 0)) {
+  for (const run of worthPolishing(runs, price, most, 0, ALIKE_SHARE)) {
     // What a run costs without hanging it cannot come below.
     if (cheapest && price(run) >= cheapest.costM) break;
-    const next = yield* hung(task, run);
+    let next = run;
+    for (let round = 0; round < MOST_HANGINGS; round += 1) {
+      const again: Routed = yield* hung(task, next);
+      const isDone = again.costM > (1 - HANGING_SHARE) * next.costM;
+      next = again;
+      if (isDone) break;
+    }
     if (!cheapest || next.costM < cheapest.costM) cheapest = next;
   }
   return cheapest ?? best;
 }
+
+/** What has been hung has new corners, and may be hung again while that gains more than a share. */
+const MOST_HANGINGS = 4;
+const HANGING_SHARE = 0.003;
+/** Runs that cost the same but for this share are one: where a run hangs shows small differences large. */
+const ALIKE_SHARE = 1e-5;
 
 /** The cheapest runs of different cost that might gain. */
 function worthPolishing(
@@ -319,9 +331,10 @@ function worthPolishing(
   price: (run: Routed) => number,
   most: number,
   fromM: number,
+  alikeShare = SAME_SHARE,
 ): Routed[] {
   const byPrice = runs.filter((run) => price(run) > fromM).sort((a, b) => price(a) - price(b));
-  const apart = byPrice.filter((run, k) => k === 0 || price(run) > price(byPrice[k - 1] as Routed) * (1 + SAME_SHARE));
+  const apart = byPrice.filter((run, k) => k === 0 || price(run) > price(byPrice[k - 1] as Routed) * (1 + alikeShare));
   return apart.slice(0, most).filter((run) => price(run) < NEAR_BEST * price(apart[0] as Routed));
 }
 const SAME_SHARE = 0.001;
