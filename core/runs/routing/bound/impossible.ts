@@ -156,7 +156,9 @@ class Walks {
       const lacking = (back: number): number =>
         rims.reduce((most, rim) => Math.max(most, r - farthest(rim, (p) => off(along(p, out, -back)))), 0);
       const least = lacking(0);
-      if (least > SURE_M) note(owner, recession(lacking, 2 * (radius + r)) ?? least);
+      if (least <= SURE_M) continue;
+      // What the hose lies along from the start lacks room aside, not ahead.
+      note(owner, (off(from) < r ? null : recession(lacking, 2 * (radius + r))) ?? least);
     }
     return worst;
   }
