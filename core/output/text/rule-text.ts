@@ -307,6 +307,10 @@ export const RULE_TEXT: Readonly<Record<string, RuleWords>> = {
         title: `${lostRecord(input)} belongs to no panel`,
         why: 'Its compartments were merged or deleted. Bind it to a panel in Compartments, or remove it.',
       }),
+      openPanel: (input) => ({
+        title: `${lostRecord(input)} is planned in an open panel`,
+        why: 'A hose passes there without a hole. Remove it, or say that the panel is to be drilled.',
+      }),
       takenByNearer: (input) => ({
         title: `${lostRecord(input)}: its panel is taken`,
         why: 'Another record lies nearer to the same panel.',

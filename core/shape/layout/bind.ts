@@ -57,6 +57,8 @@ export function bindPanels(
     const nearest = nearestOf(pairs.get(pairKey(...between)), at);
     if (!nearest) orphans.push({ dataId: holeId, what: 'newHole', reason: 'noSuchPair' });
     else if (nearest.distanceM > BIND_WITHIN_M) orphans.push({ dataId: holeId, what: 'newHole', reason: 'tooFar' });
+    else if (boat.panels[taken.get(nearest.face)?.dataId ?? '']?.rule === 'open')
+      orphans.push({ dataId: holeId, what: 'newHole', reason: 'openPanel' });
     else planned.set(nearest.face, [...(planned.get(nearest.face) ?? []), holeId]);
   }
 

@@ -88,7 +88,8 @@ export interface Orphan {
   /** Id in boat.panels, or of the arrangement's new hole. */
   readonly dataId: string;
   readonly what: 'panel' | 'newHole';
-  readonly reason: 'noSuchPair' | 'tooFar' | 'takenByNearer' | 'setAside';
+  /** openPanel: a hole is planned where nothing needs to be drilled. */
+  readonly reason: 'noSuchPair' | 'tooFar' | 'takenByNearer' | 'setAside' | 'openPanel';
 }
 
 export interface Layout {

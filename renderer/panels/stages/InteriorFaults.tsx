@@ -192,6 +192,7 @@ function Slivers({ boat, layout }: Props & { readonly layout: Layout }): JSX.Ele
 const REASONS: Readonly<Record<Orphan['reason'], string>> = {
   noSuchPair: 'Its two compartments no longer meet.',
   tooFar: 'No panel of its pair lies near it.',
+  openPanel: 'Its panel is open: there is nothing to drill.',
   takenByNearer: 'Another record lies nearer to the same panel.',
   setAside: 'Its compartments were merged or deleted.',
 };

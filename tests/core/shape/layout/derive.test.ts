@@ -172,6 +172,15 @@ describe('data of panels', () => {
     expect(layout.orphans).toEqual([{ dataId: 'n2', what: 'newHole', reason: 'tooFar' }]);
   });
 
+  it('plans no hole in a panel that is open', () => {
+    const layout = layoutOf(boat, {
+      panels: { way: { ...panelData(['a', 'b'], [1, 0.5, 0.5]), rule: 'open' } },
+      newHoles: { n1: { between: ['a', 'b'], at: [1, 0.5, 0.5], diameterM: 0.025, for: [] } },
+    });
+    expect(layout.panels['a|b']?.holes).toEqual([]);
+    expect(layout.orphans).toEqual([{ dataId: 'n1', what: 'newHole', reason: 'openPanel' }]);
+  });
+
   it('keeps data towards undrawn space on the wall, and data towards the skin without a face', () => {
     const layout = layoutOf(boat, {
       panels: {
