@@ -14,8 +14,8 @@ const { ensureBuilt, nodeBundle } = await import('../electron/launch/build.mjs')
 // What is measured is the built page, and a bundle of the core as the worker runs it.
 ensureBuilt(['renderer', 'desktop']);
 const { build } = await import('vite');
-// The browser's driver finds its own files beside it, so it stays a package.
-await build({ ...nodeBundle(ENTRY.join('/'), 'bench/main.mjs', 'es', ['playwright-core']), logLevel: 'error' });
+// The browser's driver and the builder find their own files beside them, so they stay packages.
+await build({ ...nodeBundle(ENTRY.join('/'), 'bench/main.mjs', 'es', ['playwright-core', 'vite', '@vitejs/plugin-react']), logLevel: 'error' });
 const run = spawnSync(
   process.execPath,
   ['--expose-gc', inProject('dist', 'bench', 'main.mjs'), ...process.argv.slice(2)],
