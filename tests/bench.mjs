@@ -15,7 +15,10 @@ const { ensureBuilt, nodeBundle } = await import('../electron/launch/build.mjs')
 ensureBuilt(['renderer', 'desktop']);
 const { build } = await import('vite');
 // The browser's driver and the builder find their own files beside them, so they stay packages.
-await build({ ...nodeBundle(ENTRY.join('/'), 'bench/main.mjs', 'es', ['playwright-core', 'vite', '@vitejs/plugin-react']), logLevel: 'error' });
+await build({
+  ...nodeBundle(ENTRY.join('/'), 'bench/main.mjs', 'es', ['playwright-core', 'vite', '@vitejs/plugin-react']),
+  logLevel: 'error',
+});
 const run = spawnSync(
   process.execPath,
   ['--expose-gc', inProject('dist', 'bench', 'main.mjs'), ...process.argv.slice(2)],
