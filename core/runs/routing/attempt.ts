@@ -5,7 +5,7 @@
 
 import { ONE_PLANE_DEG, twistOf } from '../twist';
 import { Band, type Violation } from './band';
-import type { BandInput } from './band-clearance';
+import { type BandInput, SPARE_M } from './band-clearance';
 import { holeOwner } from './capsules';
 import { filleted, type Piece } from './fillet';
 import { holeInPlane } from './hole-room';
@@ -36,6 +36,7 @@ export interface Task {
 
 /** A band this far from valid is not worth a look at exact shapes. */
 const VALID_M = 2e-4;
+const ROUNDING_M = 1e-9;
 /** Within this small steps may make it valid. */
 const NEARLY_M = 0.006;
 const SETTLING_SWEEPS = 16;
@@ -161,6 +162,9 @@ function* judged(task: Task, band: Band): Generator<number, Routed | Violation> 
     sum = sumOf(violations);
   }
   if (sum > VALID_M) return violations.reduce((worst, one) => (one.byM > worst.byM ? one : worst));
+  // Nothing looks at the wood round a hole again: beyond what the band keeps to spare it is too near an edge.
+  const tooNear = violations.find(({ kind, byM }) => kind === 'hole' && byM > SPARE_M + ROUNDING_M);
+  if (tooNear) return tooNear;
   const pieces = filleted(band, line.bendRadiusM);
   if (!pieces) return { byM: VALID_M, at: line.from.at, kind: 'bend', blocker: '' };
   const { flaw, minClearanceM } = validate(world, line, pieces, ends);
