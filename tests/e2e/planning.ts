@@ -132,8 +132,21 @@ export async function expectBoardCold(page: Page): Promise<void> {
     await other.waitForFunction((file) => window.underberthBoard?.app().document.fileName === file, name);
     await rest(other);
     expectSame(report, (await told(other)).report);
+    expectAlike(report, boat);
   } finally {
     await context.close();
+  }
+}
+
+/** Node comes to the same verdicts and runs, each within a thousandth of its cost. */
+function expectAlike(report: Report | null, boat: Boat): void {
+  const cold = analyze(boat, { deeper: true });
+  const verdictsOf = (one: Report | null) => one?.findings.map(({ key, outcome }) => [key, outcome]);
+  expect(verdictsOf(report)).toEqual(verdictsOf(cold));
+  for (const run of cold.runs) {
+    const now = report?.runs.find(({ lineId }) => lineId === run.lineId);
+    expect([run.lineId, now?.status]).toEqual([run.lineId, run.status]);
+    if (run.costM !== undefined) expect(Math.abs((now?.costM ?? 0) - run.costM)).toBeLessThan(1e-3 * run.costM);
   }
 }
 

@@ -125,6 +125,13 @@ describe('the judge of a shared hole', () => {
       'holeFull',
     );
   });
+
+  // A loom of 14 mm in a hole of 44 mm: 12 mm are left beside a hose of 20 mm in its middle, 23 mm beside one 11 mm off it.
+  it('catches a hose that lies on what the hole carries', () => {
+    const carries = { loom: { name: 'loom', diameterM: 0.014 } };
+    expect(judged([0.011], { carries })).toEqual([]);
+    expect(judged([0], { carries })).toMatchObject([{ kind: 'holeFull', amount: expect.closeTo(0.002, 9) }]);
+  });
 });
 
 describe('the judge of a planned hole', () => {

@@ -196,6 +196,10 @@ function holeFaults(
     const area = real.carriedM.reduce((sum, d) => sum + d * d, 0) + needed * needed;
     if (area > real.diameterM ** 2 + 1e-9)
       say('holeFull', area - real.diameterM ** 2, 'no room beside what it carries');
+    // Beside a hose that lies off the middle the widest place is across from it (two circles in a circle).
+    const beside = real.diameterM / 2 + gap(real.at, at) - run.radius;
+    const widest = Math.max(0, ...real.carriedM);
+    if (widest > beside + DUST) say('holeFull', widest - beside, 'lies on what it carries');
     return faults;
   }
   if (off > HOLE_PLACE) say('holePlace', off, 'the run passes elsewhere');
