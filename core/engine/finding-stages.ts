@@ -57,7 +57,7 @@ function verdicts(rule: Rule, subject: string, read: Read): readonly Verdict[] {
 }
 
 function findingOf(rule: Rule, subject: string, verdict: Verdict, read: Read): Finding {
-  const { instance, related = [], at = null, data = {}, sources, ...outcome } = verdict;
+  const { instance, related = [], at = null, data = {}, sources, hazards, ...outcome } = verdict;
   const key = `${rule.id}|${subject}|${instance ?? ''}`;
   const acceptance = read(accepted)[key];
   const base: FindingBase = {
@@ -70,6 +70,7 @@ function findingOf(rule: Rule, subject: string, verdict: Verdict, read: Read): F
     profile: read(practice),
     sources: sources ?? rule.sources,
     cannotSee: rule.cannotSee,
+    hazards: hazards ?? rule.hazards,
     data,
     ...(acceptance ? { accepted: { by: acceptance.by, why: acceptance.why, on: acceptance.on } } : {}),
   };

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { BIBLIOGRAPHY, type SourceKey } from '../base/bibliography';
+import { HAZARDS } from '../rules/hazard';
 import { hullTableSchema } from './hull-table-schema';
 import type { Report } from './report';
 import { surveyReportSchema } from './survey-report';
@@ -174,7 +175,25 @@ const run = z.strictObject({
 
 const measured = z.strictObject({
   value: z.number(),
-  unit: z.enum(['m', 'm2', 'L', 'V', 'A', 'kg', 'deg', 'K', 'count', 'share']),
+  unit: z.enum([
+    'm',
+    'm2',
+    'mm2',
+    'L',
+    'LMin',
+    'LDay',
+    'V',
+    'A',
+    'Ah',
+    'Wh',
+    'bar',
+    'kg',
+    'deg',
+    'C',
+    'K',
+    'count',
+    'share',
+  ]),
 });
 const limit = measured.extend({ bound: z.enum(['atMost', 'atLeast']) });
 const gradeFrom = z
@@ -218,6 +237,7 @@ const findingBase = {
     }),
   ),
   cannotSee: z.array(z.string()).describe('what the check leaves out'),
+  hazards: z.array(z.enum(HAZARDS)).describe('dangers for whoever acts on it'),
   data: z.record(z.string(), z.union([z.string(), z.number(), z.boolean(), z.null()])),
   accepted: z.strictObject({ by: z.string(), why: z.string(), on: z.string() }).exactOptional(),
 };

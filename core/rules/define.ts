@@ -1,6 +1,8 @@
 import type { Vec3 } from '../base/vec';
 import type { Facts } from './facts';
 import type { Outcome, Severity, SourceRef } from './finding';
+import type { Hazard } from './hazard';
+import type { FailedFinding, Mend, MendingAt } from './mend';
 
 /** Values that the words of a verdict need. */
 export type VerdictData = Readonly<Record<string, string | number | boolean | null>>;
@@ -13,6 +15,7 @@ interface VerdictBase {
   readonly data?: VerdictData;
   /** Where they differ from those of the rule. */
   readonly sources?: readonly SourceRef[];
+  readonly hazards?: readonly Hazard[];
 }
 
 export type Verdict = VerdictBase & Outcome;
@@ -26,9 +29,13 @@ export interface Rule {
   readonly gravest?: Severity;
   /** What the check cannot see. */
   readonly cannotSee: readonly string[];
+  /** What whoever acts on its verdicts must beware of; a verdict may name others. */
+  readonly hazards: readonly Hazard[];
   /** Ids of things, lines or openings that the rule speaks about. */
   readonly subjects: (facts: Facts) => readonly string[];
   readonly check: (subject: string, facts: Facts) => readonly Verdict[];
+  /** Changes that may help against a failure, the likeliest first; parts that are moved or turned the engine tries by itself. */
+  readonly mends?: (finding: FailedFinding, at: MendingAt) => readonly Mend[];
 }
 
 export const defineRule = (rule: Rule): Rule => rule;

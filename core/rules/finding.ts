@@ -1,10 +1,28 @@
 import type { SourceKey } from '../base/bibliography';
 import type { Vec3 } from '../base/vec';
+import type { Hazard } from './hazard';
 
 /** Verdict of one check on one subject. Plain data: text is rendered last, from the catalogue. */
 export type Severity = 'danger' | 'fault' | 'advice';
 export type Cause = 'existing' | 'arrangement';
-export type MeasureUnit = 'm' | 'm2' | 'L' | 'V' | 'A' | 'kg' | 'deg' | 'K' | 'count' | 'share';
+export type MeasureUnit =
+  | 'm'
+  | 'm2'
+  | 'mm2'
+  | 'L'
+  | 'LMin'
+  | 'LDay'
+  | 'V'
+  | 'A'
+  | 'Ah'
+  | 'Wh'
+  | 'bar'
+  | 'kg'
+  | 'deg'
+  | 'C'
+  | 'K'
+  | 'count'
+  | 'share';
 
 export interface Measured {
   readonly value: number;
@@ -49,6 +67,8 @@ export interface FindingBase {
   readonly profile: 'isoSmallCraft' | 'usVoluntary';
   readonly sources: readonly SourceRef[];
   readonly cannotSee: readonly string[];
+  /** Dangers for whoever acts on it. */
+  readonly hazards: readonly Hazard[];
   readonly accepted?: { readonly by: string; readonly why: string; readonly on: string };
   /** Values that the words of this finding need. */
   readonly data: Readonly<Record<string, string | number | boolean | null>>;

@@ -63,6 +63,7 @@ function block(head: string, finding: Finding, boat: Boat): string {
     words.why,
     words.closeCall,
     words.enterNext === '' ? '' : `Enter next: ${words.enterNext}`,
+    ...words.cautions.map((caution) => `Caution: ${caution}`),
     words.sources.length === 0 ? '' : `Source: ${words.sources.join('; ')}`,
     `Rule: ${finding.rule}${marks.length === 0 ? '' : ` (${marks.join('; ')})`}`,
   ].filter((line) => line !== '');

@@ -1,6 +1,7 @@
 import { BIBLIOGRAPHY } from '../../base/bibliography';
 import type { Boat } from '../../boat/schema/boat';
 import type { CloseCall, Finding, MeasureUnit, SourceRef } from '../../rules/finding';
+import { cautionTexts } from './caution-text';
 import { measuredText } from './compared-text';
 import { nameOf, obstacleName } from './names';
 import { measureText } from './quantity-text';
@@ -17,6 +18,8 @@ export interface FindingWords {
   readonly enterNext: string;
   readonly sources: readonly string[];
   readonly blindTo: readonly string[];
+  /** What to beware of; empty for a pass, on which nobody acts. */
+  readonly cautions: readonly string[];
   readonly closeCall: string;
 }
 
@@ -57,6 +60,7 @@ export function findingText(finding: Finding, boat: Boat): FindingWords {
     enterNext: finding.outcome === 'cannotTell' ? finding.enterNext : '',
     sources: finding.sources.map(sourceText),
     blindTo: finding.cannotSee,
+    cautions: finding.outcome === 'fail' || finding.outcome === 'cannotTell' ? cautionTexts(finding.hazards) : [],
     closeCall: close
       ? close.hangsOn
         ? `The ends of the run are known to ±${bandText(close.gradeM, 'm')}: the chance that it can lie as drawn is ${percentBand(close.passProbability)}.`

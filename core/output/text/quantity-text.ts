@@ -16,13 +16,23 @@ export function digits(value: number, decimals: number): string {
 export const lengthText = (metres: number): string =>
   Math.abs(metres) < 2 ? `${digits(metres * 1000, 0)} mm` : `${digits(metres, 2)} m`;
 
-const UNIT_TEXT: Readonly<Record<Exclude<MeasureUnit, 'm' | 'count' | 'share'>, { unit: string; decimals: number }>> = {
+/** How each unit is written, and the decimals that it deserves. */
+export const UNIT_TEXT: Readonly<
+  Record<Exclude<MeasureUnit, 'm' | 'count' | 'share'>, { unit: string; decimals: number }>
+> = {
   m2: { unit: 'm²', decimals: 2 },
+  mm2: { unit: 'mm²', decimals: 1 },
   L: { unit: 'L', decimals: 1 },
+  LMin: { unit: 'L/min', decimals: 1 },
+  LDay: { unit: 'L a day', decimals: 0 },
   V: { unit: 'V', decimals: 2 },
   A: { unit: 'A', decimals: 1 },
+  Ah: { unit: 'Ah', decimals: 0 },
+  Wh: { unit: 'Wh', decimals: 0 },
+  bar: { unit: 'bar', decimals: 2 },
   kg: { unit: 'kg', decimals: 1 },
   deg: { unit: '°', decimals: 1 },
+  C: { unit: '°C', decimals: 1 },
   K: { unit: 'K', decimals: 1 },
 };
 

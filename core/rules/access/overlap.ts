@@ -27,6 +27,7 @@ export const overlap = defineRule({
     'The true shape of a part inside its envelope.',
     'The gap to the panel that a part stands against: it is placed against it.',
   ],
+  hazards: [],
   subjects: (facts) => facts.thingIds().filter((id) => facts.isPart(id) && facts.pose(id)),
   check(id, facts): readonly Verdict[] {
     const own = facts.solidsOf(id).filter(isBody);

@@ -19,6 +19,7 @@ export const serviceSpace = defineRule({
     { key: 'practice', standing: 'commonPractice' },
   ],
   cannotSee: ['Hoses and cables in the way.', 'Whether a hand, an arm or an eye gets there.', 'What is stowed there.'],
+  hazards: [],
   subjects: (facts) => facts.thingIds().filter((id) => Object.keys(facts.thing(id)?.services ?? {}).length > 0),
   check(id, facts): readonly Verdict[] {
     const thing = facts.thing(id);

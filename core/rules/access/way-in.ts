@@ -27,6 +27,7 @@ export const wayIn = defineRule({
     'Handles, hoses and brackets that stick out of the envelope.',
   ],
   // A union is screwed together in its panel, and stands in no compartment.
+  hazards: [],
   subjects: (facts) =>
     facts.thingIds().filter((id) => facts.isPart(id) && facts.pose(id) && facts.thing(id)?.kind !== 'bulkheadUnion'),
   check(id, facts): readonly Verdict[] {

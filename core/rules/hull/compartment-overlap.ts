@@ -7,6 +7,7 @@ export const compartmentOverlap = defineRule({
   question: 'Do the compartments keep out of one another?',
   sources: [{ key: 'geometry', standing: 'derived' }],
   cannotSee: ['Space that no compartment covers.', 'Whether the outlines are those of the boat.'],
+  hazards: [],
   subjects: (facts) => Object.keys(facts.layout().cellsOf).sort(),
   check(id, facts): readonly Verdict[] {
     // a pair is told once, at the first of the two

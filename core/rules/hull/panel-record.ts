@@ -10,6 +10,7 @@ export const panelRecord = defineRule({
   question: 'Does every panel record still find its panel?',
   sources: [{ key: 'boat-file', standing: 'boatFile' }],
   cannotSee: ['Whether the panel that it found is the one that was meant.'],
+  hazards: [],
   subjects: (facts) => {
     const { panels, orphans } = facts.layout();
     const bound = Object.values(panels).flatMap((panel) => (panel.dataId === undefined ? [] : [panel.dataId]));

@@ -29,6 +29,7 @@ export const seacock = defineRule({
     'What is stowed in front of it.',
   ],
   // a through-hull is judged at the lines that hang on it, or by itself when none does
+  hazards: ['hullHole'],
   subjects: (facts) => [...facts.lineIds(), ...facts.thingIds().filter((id) => facts.thing(id)?.opensToSea)],
   check(subject, facts): readonly Verdict[] {
     const line = facts.line(subject);

@@ -27,6 +27,7 @@ export const motorVoltage = defineRule({
     'The voltage of a tired bank under load.',
     'Heat that raises the resistance of copper by 4 % each 10 K.',
   ],
+  hazards: ['dcFault'],
   subjects: (facts) => facts.thingIds().filter((id) => facts.isPart(id) && isMotor(id, facts)),
   check(thingId, facts): readonly Verdict[] {
     const thing = facts.thing(thingId);

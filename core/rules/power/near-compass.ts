@@ -19,6 +19,7 @@ export const nearCompass = defineRule({
     { key: 'practice', standing: 'commonPractice' },
   ],
   cannotSee: ['Iron nearby.', 'Bends of the cable: it counts as straight and long.', 'Magnets in speakers and motors.'],
+  hazards: ['dcFault'],
   subjects: (facts) => facts.lineIds().filter((id) => facts.wishesOf(id)?.carries === 'power'),
   check(lineId, facts): readonly Verdict[] {
     const run = runOrNone(lineId, facts);

@@ -16,6 +16,7 @@ export const signalApart = defineRule({
   question: 'Do signal cables keep apart from power cables?',
   sources: [{ key: 'practice', standing: 'commonPractice' }],
   cannotSee: ['Screens and twisted pairs.', 'Currents that are not switched.', 'Cables aboard that are not drawn.'],
+  hazards: ['dcFault'],
   subjects: (facts) => facts.lineIds().filter((id) => facts.wishesOf(id)?.carries === 'signal'),
   check(lineId, facts): readonly Verdict[] {
     const run = runOrNone(lineId, facts);

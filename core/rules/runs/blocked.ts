@@ -18,6 +18,7 @@ export const blocked = defineRule({
     'Clips and ties that are not drawn.',
     'Passages behind linings that are not drawn as compartments.',
   ],
+  hazards: [],
   subjects: (facts) => facts.lineIds(),
   check(lineId, facts): readonly Verdict[] {
     const run = facts.run(lineId);

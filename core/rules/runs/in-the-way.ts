@@ -24,6 +24,7 @@ export const inTheWay = defineRule({
     'Gear that is stowed where no stowage is drawn.',
     'Covers over hoses.',
   ],
+  hazards: [],
   subjects: (facts) => facts.lineIds(),
   check(lineId, facts): readonly Verdict[] {
     const run = runOrNone(lineId, facts);

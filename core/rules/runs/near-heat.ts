@@ -23,6 +23,7 @@ export const nearHeat = defineRule({
     'Lagging, shields and air flow.',
     'Hot pipes that are not drawn.',
   ],
+  hazards: [],
   subjects: (facts) => facts.lineIds(),
   check(lineId, facts): readonly Verdict[] {
     const run = runOrNone(lineId, facts);

@@ -13,6 +13,7 @@ export const pinned = defineRule({
     { key: 'boat-file', standing: 'boatFile' },
   ],
   cannotSee: ['Whether the run really lies as it was pinned.', 'Clips and ties that are not drawn.'],
+  hazards: [],
   subjects: (facts) => facts.lineIds().filter((id) => pinOf(id, facts) !== null),
   check(lineId, facts): readonly Verdict[] {
     const run = facts.run(lineId);

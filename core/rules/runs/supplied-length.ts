@@ -17,6 +17,7 @@ export const suppliedLength = defineRule({
     'How far the hose grows or shrinks under pressure (+2 to -4 % is usual).',
     'Where the spare length is put.',
   ],
+  hazards: [],
   subjects: (facts) => facts.lineIds().filter((id) => facts.line(id)?.supplied),
   check(lineId, facts): readonly Verdict[] {
     const line = facts.line(lineId);

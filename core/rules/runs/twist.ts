@@ -14,6 +14,7 @@ export const twist = defineRule({
     'Clips that are not drawn: a clip point counts as a clamp.',
     'How much a soft hose forgives.',
   ],
+  hazards: [],
   subjects: (facts) =>
     facts.lineIds().filter((id) => {
       const line = facts.line(id);

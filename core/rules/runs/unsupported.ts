@@ -26,6 +26,7 @@ export const unsupported = defineRule({
     'Battens, trays and conduits that are not drawn.',
     'Whether a screw holds in what is there.',
   ],
+  hazards: [],
   subjects: (facts) => facts.lineIds(),
   check(lineId, facts): readonly Verdict[] {
     const run = runOrNone(lineId, facts);

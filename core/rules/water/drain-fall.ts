@@ -17,6 +17,7 @@ export const drainFall = defineRule({
   question: 'Does every drain fall all the way?',
   sources: [{ key: 'practice', standing: 'commonPractice' }],
   cannotSee: ['Sag between clips.', 'Water that backs up when the boat heels.', 'Traps that are meant to hold water.'],
+  hazards: [],
   subjects: (facts) => facts.lineIds().filter((id) => isDrain(id, facts)),
   check(lineId, facts): readonly Verdict[] {
     const run = runOrUnknown(lineId, facts);

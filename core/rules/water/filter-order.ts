@@ -15,6 +15,7 @@ export const filterOrder = defineRule({
   question: 'Does the sea water pass the strainer first, then coarse, then fine?',
   sources: [{ key: 'practice', standing: 'commonPractice' }],
   cannotSee: ['Which cartridge is really in which bowl.', 'A strainer built into a fitting that is not drawn as one.'],
+  hazards: [],
   subjects: (facts) => facts.thingIds().filter((id) => facts.thing(id)?.kind === 'pumpModule'),
   check(pumpId, facts): readonly Verdict[] {
     const circuit = facts.circuit();

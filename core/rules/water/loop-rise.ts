@@ -14,6 +14,7 @@ export const loopRise = defineRule({
     { key: 'practice', standing: 'commonPractice' },
   ],
   cannotSee: ['Whether the loop is vented.', 'Heel, trim and stores: the height is above the floating waterline.'],
+  hazards: ['hullHole'],
   subjects: (facts) => facts.lineIds().filter((id) => facts.line(id)?.riseToM !== undefined),
   check(lineId, facts): readonly Verdict[] {
     const run = runOrUnknown(lineId, facts);

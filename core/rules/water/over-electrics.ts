@@ -23,6 +23,7 @@ export const overElectrics = defineRule({
     'Spray from a hose under pressure.',
     'Drips when the boat heels.',
   ],
+  hazards: ['dcFault'],
   subjects: (facts) => facts.lineIds().filter((id) => facts.wishesOf(id)?.carries === 'water'),
   check(lineId, facts): readonly Verdict[] {
     const run = runOrNone(lineId, facts);

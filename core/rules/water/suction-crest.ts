@@ -24,6 +24,7 @@ export const suctionCrest = defineRule({
     'How well the pump draws air along.',
     'Sag between clips.',
   ],
+  hazards: [],
   subjects: (facts) => [...facts.lineIds().filter((id) => facts.isSuction(id)), ...thingsOnSuction(facts)],
   check(subject, facts): readonly Verdict[] {
     return [facts.line(subject) ? inTheHose(subject, facts) : inTheThing(subject, facts)];

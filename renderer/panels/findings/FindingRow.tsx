@@ -85,6 +85,12 @@ export const FindingRow = memo(function FindingRow({
                 <dd>{words.blindTo.join(' ')}</dd>
               </>
             )}
+            {words.cautions.length === 0 ? null : (
+              <>
+                <dt>Caution</dt>
+                <dd>{words.cautions.join(' ')}</dd>
+              </>
+            )}
             <dt>Cause</dt>
             <dd>{finding.cause === 'existing' ? 'There before the plan' : 'The plan'}</dd>
             {finding.accepted ? (

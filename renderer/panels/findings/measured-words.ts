@@ -1,19 +1,11 @@
-import type { CloseCall, Limit, Measured } from '@core/rules/finding';
+import { UNIT_TEXT } from '@core/output/text/quantity-text';
+import type { CloseCall, Limit, Measured, MeasureUnit } from '@core/rules/finding';
 import type { DisplayUnits } from '../../store/types';
 import { figure, lengthUnit, wholeLength } from '../format';
 
 /** Lengths are in what the screen shows; the heading of the list says in what. */
-const UNITS: Readonly<Record<Exclude<Measured['unit'], 'm'>, string>> = {
-  m2: 'm\u00b2',
-  L: 'L',
-  V: 'V',
-  A: 'A',
-  kg: 'kg',
-  deg: '\u00b0',
-  K: 'K',
-  count: '',
-  share: '%',
-};
+const unitOf = (unit: Exclude<MeasureUnit, 'm'>): string =>
+  unit === 'count' ? '' : unit === 'share' ? '%' : UNIT_TEXT[unit].unit;
 
 function quantity({ value, unit }: Measured, units: DisplayUnits): string {
   switch (unit) {
@@ -36,7 +28,7 @@ export function measuredWords(
   units: DisplayUnits,
   isCapped = false,
 ): { readonly measured: string; readonly limit: string } {
-  const unit = limit.unit === 'm' ? '' : UNITS[limit.unit];
+  const unit = limit.unit === 'm' ? '' : unitOf(limit.unit);
   const grade = closeCall ? `\u00b1${wholeLength(closeCall.gradeM, units)}` : '';
   const band = closeCall && limit.unit === 'm' && !closeCall.hangsOn ? ` ${grade}` : '';
   const ends = closeCall?.hangsOn ? `, its ends known to ${grade}\u2009${lengthUnit(units)}` : '';

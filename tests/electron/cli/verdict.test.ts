@@ -13,6 +13,7 @@ const base = {
   profile: 'isoSmallCraft',
   sources: [],
   cannotSee: [],
+  hazards: [],
   data: {},
 } as const;
 const measured = { measured: { value: 0.1, unit: 'm' }, limit: { value: 0.2, unit: 'm', bound: 'atLeast' } } as const;

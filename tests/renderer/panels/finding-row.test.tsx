@@ -21,6 +21,7 @@ const passed = (rule: string, data: Finding['data'], limit: number, bound: 'atLe
   profile: 'isoSmallCraft',
   sources: [],
   cannotSee: [],
+  hazards: [],
   data,
   outcome: 'pass',
   measured: { value: 0, unit: 'm' },

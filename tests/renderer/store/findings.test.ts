@@ -13,6 +13,7 @@ const base = (key: string, cause: Finding['cause'] = 'arrangement') => ({
   profile: 'isoSmallCraft' as const,
   sources: [],
   cannotSee: [],
+  hazards: [],
   data: {},
 });
 const measured = {

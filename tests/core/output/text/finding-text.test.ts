@@ -18,6 +18,7 @@ const base = (rule: string, subject: string, data: FindingBase['data']): Finding
   profile: 'isoSmallCraft',
   sources: [],
   cannotSee: [],
+  hazards: [],
   data,
 });
 const inMetres = (value: number, bound: 'atLeast' | 'atMost') => ({ value, unit: 'm', bound }) as const;
