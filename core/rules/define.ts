@@ -1,5 +1,5 @@
 import type { Vec3 } from '../base/vec';
-import type { Facts } from './facts';
+import type { Facts, PracticeProfile } from './facts';
 import type { Outcome, Severity, SourceRef } from './finding';
 import type { Hazard } from './hazard';
 import type { FailedFinding, Mend, MendingAt } from './mend';
@@ -20,11 +20,22 @@ interface VerdictBase {
 
 export type Verdict = VerdictBase & Outcome;
 
+/** Limits of a rule by practice profile, each by its name, in SI. */
+export type Limits<Name extends string = string> = Readonly<Record<PracticeProfile, Readonly<Record<Name, number>>>>;
+
+/** Limits in which the profiles agree. */
+export const inBoth = <Name extends string>(limits: Readonly<Record<Name, number>>): Limits<Name> => ({
+  isoSmallCraft: { ...limits },
+  usVoluntary: { ...limits },
+});
+
 export interface Rule {
   /** Path of the file: folder is the subject matter. */
   readonly id: string;
   readonly question: string;
   readonly sources: readonly SourceRef[];
+  /** What it compares with, in SI. The check reads it by the profile of the boat, each time that it is asked; missing: it has no figure of its own. */
+  readonly limits?: Limits;
   /** The worst that it can find; default fault. */
   readonly gravest?: Severity;
   /** What the check cannot see. */

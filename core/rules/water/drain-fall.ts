@@ -3,23 +3,25 @@ import { drains } from '../../runs/routing/wishes/for-line';
 import { lackingFall } from '../../runs/routing/wishes/prices';
 import { LEAST_FALL } from '../../runs/routing/wishes/wishes';
 import { pointsAlong, runOrUnknown } from '../along-run';
-import { defineRule, type Verdict } from '../define';
+import { defineRule, inBoth, type Verdict } from '../define';
 import type { Facts } from '../facts';
 import { judge } from '../judge';
 import { withRunDoubt } from '../run-doubt';
 
-/** What a bend and a clip give or take. Common practice, no source. */
-const LIMIT_M = 0.01;
+/** What a bend and a clip give or take, metres. Common practice, no source. */
+const LIMITS = inBoth({ lackingM: 0.01 });
 
 /** A drain that rises or lies level holds water: it smells, it freezes, and the sink empties slowly. */
 export const drainFall = defineRule({
   id: 'water/drain-fall',
   question: 'Does every drain fall all the way?',
   sources: [{ key: 'practice', standing: 'commonPractice' }],
+  limits: LIMITS,
   cannotSee: ['Sag between clips.', 'Water that backs up when the boat heels.', 'Traps that are meant to hold water.'],
   hazards: [],
   subjects: (facts) => facts.lineIds().filter((id) => isDrain(id, facts)),
   check(lineId, facts): readonly Verdict[] {
+    const { lackingM: limitM } = LIMITS[facts.profile()];
     const run = runOrUnknown(lineId, facts);
     if ('outcome' in run) return [run];
     const line = facts.line(lineId);
@@ -49,7 +51,7 @@ export const drainFall = defineRule({
     const { met, ...compared } = withRunDoubt(
       judge({
         value: lackingM,
-        limit: LIMIT_M,
+        limit: limitM,
         bound: 'atMost',
         unit: 'm',
         grade: lackingM === 0 ? [] : ends.flatMap((id) => facts.gradesAlong(id, UP)),
@@ -59,7 +61,7 @@ export const drainFall = defineRule({
     );
     const said = { ...compared, related: ends, at: worst, data: { backM, leastFall: LEAST_FALL } };
     if (met) return [{ outcome: 'pass', ...said }];
-    if (backM > LIMIT_M) return [{ outcome: 'fail', severity: 'fault', reason: 'rises', ...said }];
+    if (backM > limitM) return [{ outcome: 'fail', severity: 'fault', reason: 'rises', ...said }];
     return [{ outcome: 'fail', severity: 'advice', reason: 'tooLevel', ...said }];
   },
 });
