@@ -36,6 +36,8 @@ export function checkReferences(boat: Boat): readonly Problem[] {
     for (const [id, thing] of Object.entries(records)) checkThing(thing, [group, id], report);
   }
   for (const [id, line] of Object.entries(boat.lines)) checkLine(boat, line, ['lines', id], things, report);
+  for (const [id, { kind }] of Object.entries(boat.suppliedLengths ?? {}))
+    checkLineKind(boat, kind, ['suppliedLengths', id, 'kind'], report);
 
   const side = (path: readonly PathPart[], name: string, words: readonly string[]): void => {
     if (!words.includes(name)) needs(path, name, boat.compartments, 'compartment');
@@ -100,6 +102,12 @@ function checkThing(thing: Thing, path: readonly PathPart[], report: Report): vo
   }
 }
 
+function checkLineKind(boat: Boat, kind: string, path: readonly PathPart[], report: Report): void {
+  if (Object.hasOwn(boat.lineKinds, kind) || Object.hasOwn(LINE_KINDS, kind)) return;
+  const known = [...Object.keys(boat.lineKinds), ...Object.keys(LINE_KINDS)];
+  report(path, kind, `neither the boat's lineKinds nor the catalogue has that kind${suggestion(kind, known)}`);
+}
+
 function checkLine(
   boat: Boat,
   line: Line,
@@ -107,11 +115,7 @@ function checkLine(
   things: Readonly<Record<string, Thing>>,
   report: Report,
 ): void {
-  if (!Object.hasOwn(boat.lineKinds, line.kind) && !Object.hasOwn(LINE_KINDS, line.kind)) {
-    const known = [...Object.keys(boat.lineKinds), ...Object.keys(LINE_KINDS)];
-    const limit = `neither the boat's lineKinds nor the catalogue has that kind${suggestion(line.kind, known)}`;
-    report([...path, 'kind'], line.kind, limit);
-  }
+  checkLineKind(boat, line.kind, [...path, 'kind'], report);
   for (const end of ['from', 'to'] as const) {
     const { thing: id, port } = line[end];
     const thing = Object.hasOwn(things, id) ? things[id] : undefined;

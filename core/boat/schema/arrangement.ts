@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { amount, id, length, name, point, record, size, text } from './quantities';
+import { amount, fraction, id, length, name, point, record, size, text } from './quantities';
 import { pose } from './things';
 
 export const place = z.looseObject({
@@ -108,6 +108,27 @@ export const stock = z.looseObject({
   bought: amount.optional().describe('bought, in the unit of the row'),
   have: amount.optional().describe('already there, in the unit of the row'),
   fitted: amount.optional().describe('fitted, in the unit of the row'),
+});
+
+export const suppliedLength = z.looseObject({
+  kind: id.describe("a record of lineKinds, or one of the catalogue's kinds"),
+  lengthM: size.describe('length of it, in one piece, metres'),
+  name: name.optional().describe('words for it: where it lies or what it came with'),
+  notes: text.optional().describe('free text'),
+});
+
+export const takeoffSettings = z.looseObject({
+  makingUpM: length
+    .optional()
+    .describe('length that is cut and trimmed away at each end of a hose, tube or cable, metres; default 0.05'),
+  reserveShare: fraction
+    .optional()
+    .describe(
+      'reserve on a length that is taken off the drawing, 0 to 1; default 0.1. Where the grades of the two ends leave more open, that counts in its place',
+    ),
+  shorteningShare: fraction
+    .optional()
+    .describe('share by which a hose with crimped ends may shorten under pressure, 0 to 1; default 0.04'),
 });
 
 export const picture = z.looseObject({

@@ -1,5 +1,14 @@
 import { z } from 'zod';
-import { accepted, arrangement, demand, operatingState, picture, stock } from './arrangement';
+import {
+  accepted,
+  arrangement,
+  demand,
+  operatingState,
+  picture,
+  stock,
+  suppliedLength,
+  takeoffSettings,
+} from './arrangement';
 import { flooding, hull, reference, runState, weights } from './hull';
 import { compartment, mountingSurface, opening, panel, person, standingPlace, stowageBox } from './interior';
 import { angle, GRADES, id, length, name, record, size, text } from './quantities';
@@ -113,7 +122,15 @@ export const boatSchema = z
     stock: z
       .record(z.string().max(300), stock)
       .optional()
-      .describe('bought, have, fitted, by the key of a row of the take-off'),
+      .describe('bought, have, fitted, by the key of a row of the parts-and-lengths list'),
+    suppliedLengths: record(suppliedLength)
+      .optional()
+      .describe(
+        'lengths of hose, tube or cable that come with the set or lie aboard and are tied to no line, by id: pieces are cut from them before anything is bought',
+      ),
+    takeoff: takeoffSettings
+      .optional()
+      .describe('what the parts-and-lengths list reckons with, where it differs from common practice'),
   })
   .describe(
     'A boat and the plans to fit a desalination set into it. Lengths in metres, masses in kilograms, angles in degrees; x forward from the aftmost point, y to port, z up from the floating waterline.',
