@@ -11,6 +11,7 @@ import {
 } from './arrangement';
 import { flooding, hull, reference, runState, weights } from './hull';
 import { compartment, mountingSurface, opening, panel, person, standingPlace, stowageBox } from './interior';
+import { needs } from './needs';
 import { angle, GRADES, id, length, name, record, size, text } from './quantities';
 import { datum, reading, surveyPoint } from './survey';
 import { fixture, line, lineKind, part } from './things';
@@ -51,6 +52,12 @@ export const boatSchema = z
         'grade of a single record or value where it differs, by its path such as fixtures.tank, openings.lid.widthM, compartments.locker.rangeM.1, compartments.locker.outline.2 (the side from that corner), hull.stations.s3; the longest path counts',
       ),
     typed: z.record(z.string().max(300), text).optional().describe('what was typed, by the path of the value'),
+    plannedYear: z
+      .int()
+      .min(1900)
+      .max(2200)
+      .optional()
+      .describe('year in which the job is to be done: ages count to it; absent: ages are not judged'),
     newHoleCostM: length.default(0.5).describe('cost of drilling one hole, in metres of hose; default 0.5'),
     greatestHeelDeg: angle
       .default(20)
@@ -99,6 +106,9 @@ export const boatSchema = z
       .describe(
         'what the owner insists on, by id; noHaulOut is judged where a through-hull is chosen, the others are kept in the file',
       ),
+    needs: needs
+      .optional()
+      .describe("water wanted and power there is for it, for the day's budget; without it nothing is said of that"),
     stowageBoxes: record(stowageBox)
       .optional()
       .describe('what must still find room, by id; kept in the file, not judged'),

@@ -57,6 +57,11 @@ export const compartment = z.looseObject({
     .describe('turn of the finished prism about the vertical through the centre of its bounds, degrees; default 0'),
   grade: grade.default('taped'),
   berth: z.boolean().optional().describe('somebody sleeps in or on it'),
+  pillows: z
+    .array(point)
+    .max(12)
+    .optional()
+    .describe('of a berth: where heads lie; what sprays is judged by the distance to these, else to the compartment'),
   bilgePumped: z.boolean().optional().describe('a bilge pump empties it'),
   liningM: length
     .optional()
@@ -69,9 +74,51 @@ export const compartment = z.looseObject({
     .optional()
     .describe('frames in this compartment, where they differ from those of the hull'),
   permeability: fraction.optional().describe('share of it that water can fill, 0 to 1'),
-  summerTemperatureC: z.number().finite().optional().describe('air in it on a hot day, degrees Celsius'),
-  ventAreaM2: amount.optional().describe('free area of its vents, m2'),
-  openToGas: z.boolean().optional().describe('open to a space with gas bottles or petrol'),
+  summerTemperatureC: z
+    .number()
+    .finite()
+    .optional()
+    .describe('air in it on a hot day while nothing runs in it, degrees Celsius; what runs there warms it from that'),
+  ventAreaM2: amount
+    .optional()
+    .describe(
+      'free area of its vents, m2, half of it low and half of it high; default 0: shut. Lets through 0.6 x (ventAreaM2 / 2) / sqrt 2 x sqrt(2 x 9.81 x h x dT / T) m3/s of air that is dT warmer than outside, h being ventHeightM, T kelvin outside',
+    ),
+  ventHeightM: length
+    .optional()
+    .describe('height between the low and the high vents, metres; default half the height of the compartment'),
+  wallWK: amount
+    .optional()
+    .describe(
+      'heat that its sides let through, watts per kelvin; default 3 W/m2K (thin plywood) times the area of its six sides: 9 W/K for a locker of 3 m2. What runs there in a shut space warms it by heatW / wallWK',
+    ),
+  measuredC: z
+    .number()
+    .finite()
+    .optional()
+    .describe('air in it measured on a hot day while the set runs, degrees Celsius: counts before any balance of heat'),
+  measuredRiseK: amount
+    .optional()
+    .describe(
+      'how much warmer it was measured to get while the set runs, kelvin: added to summerTemperatureC in place of a balance of heat',
+    ),
+  openToGas: z
+    .boolean()
+    .optional()
+    .describe(
+      'gas or petrol vapour can get into it: nothing in it may spark; so for what is open to it by an open panel, an opening that never shuts or a limber hole',
+    ),
+  gasBottles: z
+    .boolean()
+    .optional()
+    .describe(
+      'it is the gas locker itself: nothing in it may spark, and no hose, tube or cable may pass it but those that belong to the gas',
+    ),
+  bilgeWaterM: metres
+    .optional()
+    .describe(
+      'height to which bilge water is expected to stand in it, z in metres from the floating waterline (below it negative): batteries stand above that',
+    ),
   stowage: z.boolean().optional().describe('gear is thrown in and dragged out: hoses keep out of it where they can'),
   notes: text.optional().describe('free text'),
 });
@@ -84,6 +131,10 @@ export const panelHole = z.looseObject({
   )
     .default({})
     .describe('what already runs through it'),
+  bushed: z
+    .boolean()
+    .optional()
+    .describe('its edge is rounded or has a grommet; false: what passes it chafes, absent: not judged'),
   grade: grade.optional(),
 });
 
@@ -160,16 +211,36 @@ export const mountingSurface = z.looseObject({
   compartment: id.describe('compartment that the face looks into'),
   at: point.describe('centre of the face'),
   normal: direction.describe('from the face into the compartment'),
-  widthM: size.describe('width of the face, metres, horizontal'),
-  heightM: size.describe('height of the face, metres'),
+  widthM: size.describe('width of the face, metres, horizontal; of a face that looks up or down: across the boat'),
+  heightM: size.describe('height of the face, metres; of a face that looks up or down: along the boat'),
   material: z.enum(MATERIALS).describe('what the screws bite into'),
   thicknessM: length.describe('metres'),
   behind: z
     .enum(['air', 'hull', 'tank', 'loom', 'compartment', 'unknown'])
     .default('unknown')
     .describe('what a screw that is too long would hit; default unknown'),
-  behindM: length.optional().describe('depth that is free behind the face, metres'),
-  capacityKg: amount.optional().describe('what it can carry, kilograms'),
+  behindM: length
+    .optional()
+    .describe(
+      'depth that is free behind its back (beyond thicknessM) up to what `behind` names, metres; default 0 for hull, tank and loom: right behind',
+    ),
+  partOf: z
+    .enum(['bulkhead', 'pad', 'shelf', 'furniture', 'lining', 'tank', 'skin', 'other'])
+    .optional()
+    .describe(
+      'what the face belongs to: lining, tank and skin (the bare hull) hold nothing heavy; default lining where that is the material, skin where metal or GRP has the hull right behind it, else something that holds',
+    ),
+  fixing: z
+    .enum(['tabbed', 'bolted', 'screwed', 'glued'])
+    .optional()
+    .describe(
+      'how a pad, shelf or board is itself held: what is heavy wants tabbed or bolted; default: taken as held well',
+    ),
+  capacityKg: amount
+    .optional()
+    .describe(
+      'what it can carry in any direction, kilograms: all parts on it twice (a knockdown); absent: judged by material and thickness',
+    ),
   grade: grade.optional(),
 });
 

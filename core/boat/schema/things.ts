@@ -116,6 +116,12 @@ export const port = z.looseObject({
     .default(0)
     .describe('length that must stay straight from the port, beyond the rigid end of the hose, metres; default 0'),
   role: z.enum(['in', 'out', 'both']).default('both').describe('way of the flow through the port; default both'),
+  openEnd: z
+    .boolean()
+    .optional()
+    .describe(
+      'water that comes back through it runs into the boat: a basin, a vent, an overflow, a loose end; decides what may siphon; default: so at sinks, heads, tanks, bilge pumps and taps, at nothing else',
+    ),
 });
 
 export const SERVICE_TASKS = [
@@ -140,6 +146,9 @@ export const SERVICE_TASKS = [
   'belt',
   'other',
 ] as const;
+
+/** What must be looked at before a hole is made through the skin: outside, and in the shell and behind it. */
+export const HOLE_CHECKS = ['stringer', 'core', 'keel', 'tabbing', 'slingLine', 'strut', 'flangeRoom'] as const;
 
 /** What may come out of a through-hull. */
 export const DISCHARGES = ['head', 'sink', 'exhaust', 'cooling', 'bilge', 'brine', 'deck'] as const;
@@ -203,14 +212,59 @@ export const keepOut = z.discriminatedUnion('type', [
 ]);
 
 export const zone = z.looseObject({
-  kind: z.enum(['magnetic', 'ignition', 'gas', 'hot', 'spray', 'clear']).describe('what the zone is about'),
-  radiusM: size.describe('from the envelope, metres'),
+  kind: z
+    .enum(['magnetic', 'ignition', 'gas', 'hot', 'spray', 'clear'])
+    .describe(
+      'what the zone is about. magnetic: of a compass, how far magnets and cables keep off; of another thing, how far a compass keeps off it. gas and ignition: gas or petrol vapour may be about, nothing in it may spark. hot: gets that hot about it',
+    ),
+  radiusM: size.describe('from the envelope, metres: what is nearer with any part of its own envelope lies in it'),
   notes: text.optional().describe('free text'),
 });
 
 export const electric = z.looseObject({
-  sourceV: amount.optional().describe('this thing is a source of that voltage, volts, under load'),
-  shortCircuitA: amount.optional().describe('of a source: short-circuit current, amperes'),
+  sourceV: amount
+    .optional()
+    .describe(
+      'this thing is a source of that voltage, volts, under load; of 50 V or more it counts as mains, which only an electrician may judge',
+    ),
+  shortCircuitA: amount
+    .optional()
+    .describe(
+      'of a source: short-circuit current of the whole bank, amperes; fuses and breakers behind it must interrupt it. Without it a lithium bank counts as 20 kA, and no other is judged',
+    ),
+  chemistry: z
+    .enum(['floodedLead', 'sealedLead', 'lithium'])
+    .optional()
+    .describe(
+      'of a battery: decides the usable share, and the short-circuit current where it is not given; flooded lead gives off gas and needs a vent',
+    ),
+  capacityAh: amount
+    .optional()
+    .describe(
+      "of a battery: rated capacity of the whole bank, ampere-hours (of lead over 20 hours); for the day's budget",
+    ),
+  usableShare: fraction
+    .optional()
+    .describe(
+      'of a battery: share of capacityAh that is drawn before it is charged again; default 0.5 of lead, 0.8 of lithium',
+    ),
+  solarW: amount
+    .optional()
+    .describe("of a solar panel (kind other): rated power, watts; for the day's budget, see needs"),
+  drivenBy: z
+    .enum(['dc', 'ac', 'engine'])
+    .optional()
+    .describe(
+      'what turns its motor: direct current (default), alternating current of a generator, inverter or the shore, or a belt or clutch on the engine; the last two are for an electrician or a mechanic to judge',
+    ),
+  isolates: z
+    .boolean()
+    .optional()
+    .describe('cuts off by hand what is behind it; default: a breaker and a d.c. panel do, nothing else does'),
+  ignitionProtected: z
+    .boolean()
+    .optional()
+    .describe('built not to ignite gas or petrol vapour around it; default false'),
   drawA: amount.optional().describe('current that this thing draws while it runs, amperes'),
   leastV: amount
     .optional()
@@ -220,10 +274,23 @@ export const electric = z.looseObject({
   dropShare: fraction
     .optional()
     .describe('share of the source voltage that may be lost on the way, both conductors, 0 to 1'),
-  ratingA: amount.optional().describe('of a fuse or breaker, amperes'),
-  interruptsA: amount.optional().describe('current that the fuse or breaker can interrupt, amperes'),
+  ratingA: amount
+    .optional()
+    .describe(
+      'of a fuse or breaker, amperes: at most 150 % of the ampacity of the smallest conductor that it protects, and no less than the current in it',
+    ),
+  interruptsA: amount
+    .optional()
+    .describe(
+      'of a fuse or breaker: current that it can interrupt, amperes; no less than the short-circuit current of the bank',
+    ),
   dripProof: z.enum(['open', 'dripProof', 'sealed']).optional().describe('how well it stands water from above'),
-  brushed: z.boolean().optional().describe('makes sparks: no gas or petrol vapour near it'),
+  brushed: z
+    .boolean()
+    .optional()
+    .describe(
+      'of a motor or relay: makes sparks, so no gas or petrol vapour may reach it; its magnets count for a compass',
+    ),
   leakOhm: amount.optional().describe('resistance of its own, such as a fuse or contact, in the path, ohm'),
 });
 
@@ -245,8 +312,45 @@ const thingShape = {
     .optional()
     .describe('which ports are joined inside, by id; default: all ports of one medium'),
   services: record(service).default({}).describe('what must be done to it and the room that it needs, by id'),
-  heatW: amount.optional().describe('heat that it gives off while it runs, watts'),
-  greatestC: z.number().finite().optional().describe('hottest surroundings that it may run in, degrees Celsius'),
+  heatW: amount
+    .optional()
+    .describe('heat that it gives off while it runs, watts; that of all things in a compartment warms its air'),
+  greatestC: z
+    .number()
+    .finite()
+    .optional()
+    .describe(
+      'hottest surroundings that it may run in, degrees Celsius; compared with the air of its compartment while it runs',
+    ),
+  productLH: amount.optional().describe('of a set, at its pump module: drinking water that it makes, litres an hour'),
+  workingBar: amount
+    .optional()
+    .describe('of a set, at its pump module: pressure at which it makes that, bar; default 55 for sea water'),
+  recoversEnergy: z
+    .boolean()
+    .optional()
+    .describe('of a pump module: takes back the pressure of the brine; default false'),
+  fuel: z
+    .enum(['diesel', 'petrol'])
+    .optional()
+    .describe(
+      'of an engine or fuel tank; petrol: its compartment is open to petrol vapour, and 33 CFR 183 binds. Default diesel',
+    ),
+  bareMetal: z
+    .boolean()
+    .optional()
+    .describe('its outside is bare metal: of fuel tanks, filters and pipes near battery posts; default: not judged'),
+  movesM: length
+    .optional()
+    .describe(
+      'how far it gives when pulled with twice its weight, metres, 0 where it is bolted; of a battery at most 10 mm (ISO) or 25.4 mm (US)',
+    ),
+  heldDown: z
+    .boolean()
+    .optional()
+    .describe(
+      'strapped, boxed or bolted against a knockdown; false: it is loose; default: not known, and not judged for what is aboard',
+    ),
   electric: electric.optional().describe('electrical data'),
   zones: record(zone).optional().describe('zones about it, by id'),
   micron: amount.optional().describe('of a filter: rating in micrometres'),
@@ -258,8 +362,13 @@ const thingShape = {
         .looseObject({
           at: localPoint,
           leverM: length.default(0).describe('length of the lever, metres; default 0: a wheel or knob'),
-          swingDeg: angle.default(90).describe('degrees; default 90'),
-          direction: direction.optional(),
+          swingDeg: angle.default(90).describe('how far it turns from open to shut, degrees; default 90'),
+          direction: direction
+            .optional()
+            .describe(
+              'local: the way the lever points when the valve is open; it is shut by a turn of swingDeg, right-handed about the axis. Default unknown: one free quarter anywhere round the axis is enough',
+            ),
+          axis: direction.optional().describe('local: axis about which the lever turns; default local z'),
         })
         .optional()
         .describe('what the hand turns'),
@@ -276,7 +385,22 @@ const thingShape = {
         .enum(['bronze', 'dzrBrass', 'brass', 'plastic', 'stainless', 'other'])
         .optional()
         .describe('what the fitting and its valve are made of; plain brass is to be replaced first'),
-      fittedYear: z.int().min(1900).max(2200).optional().describe('year in which it was fitted'),
+      fittedYear: z
+        .int()
+        .min(1900)
+        .max(2200)
+        .optional()
+        .describe('year in which it was fitted; with plannedYear of the boat its age is judged'),
+      backed: z
+        .boolean()
+        .optional()
+        .describe('a pad inside spreads its load over the shell; false is a fault, absent: not judged'),
+      checked: z
+        .array(z.enum(HOLE_CHECKS))
+        .optional()
+        .describe(
+          'of a part, whose hole is still to be made: what was looked at there, inside and out; all of it wanted below the heeled waterline',
+        ),
       discharges: z
         .array(z.enum(DISCHARGES))
         .optional()
@@ -293,6 +417,9 @@ const thingShape = {
   grade: grade.optional(),
   priceEach: amount.optional().describe('price of one, in whatever money'),
   source: text.optional().describe('where the values come from: data sheet, measured, typical'),
+  group: name
+    .optional()
+    .describe('things with the same word here stay together: they are picked and moved as one; decides no check'),
   notes: text.optional().describe('free text'),
 };
 
@@ -309,15 +436,36 @@ export const part = z.looseObject({
   mounting: z
     .looseObject({
       face: z.enum(['+x', '-x', '+y', '-y', '+z', '-z']).optional().describe('local: face that is screwed on'),
-      screwM: length.optional().describe('length of the screws, metres'),
+      screwM: length
+        .optional()
+        .describe(
+          'length of the screws, metres: less footM and the thickness of the surface, it is how far they come out behind',
+        ),
+      footM: length
+        .optional()
+        .describe('thickness of the foot or flange of the part that the screws pass first, metres; default 0'),
       screws: z.int().min(0).optional().describe('number of screws'),
-      resilient: z.boolean().optional().describe('stands on rubber feet'),
-      upright: z.boolean().optional().describe('must stand upright'),
-      tiltDeg: angle.optional().describe('greatest tilt, degrees'),
+      resilient: z
+        .boolean()
+        .optional()
+        .describe('stands on rubber feet: what shakes is then heard less through the panel'),
+      upright: z
+        .boolean()
+        .optional()
+        .describe('must stand upright: its local z up, as it is fitted in an upright boat'),
+      levelDeg: angle
+        .optional()
+        .describe(
+          'how far off upright it may be fitted, degrees (crankcase oil); default 5 of what must stand upright',
+        ),
+      tiltDeg: angle
+        .optional()
+        .describe(
+          'greatest angle of its local z off the vertical at which it may run, degrees: its own lean and the heel of the run states together',
+        ),
     })
     .optional()
     .describe('how it is fixed'),
-  group: name.optional().describe('parts of one group are placed together'),
 });
 
 export const end = z.looseObject({
@@ -336,6 +484,22 @@ export const end = z.looseObject({
       'degrees: 0 straight (default), 45 or 90 for an elbow end; of eight ways to turn it the one with the better run is taken',
     ),
   swivel: z.boolean().default(false).describe('its nut turns freely; default false'),
+  clamps: z
+    .int()
+    .min(0)
+    .max(4)
+    .optional()
+    .describe(
+      'of a hose on a barb: clamps that hold it, a count; judged below the heeled waterline, absent: not judged. The list buys two',
+    ),
+  clampsStainless: z
+    .boolean()
+    .optional()
+    .describe('clamps are stainless all through, screw and housing too; false is a fault below the heeled waterline'),
+  shielded: z
+    .boolean()
+    .optional()
+    .describe('a cover stops a jet from this joint: then it may be near a pillow; default false'),
   crimped: z
     .boolean()
     .default(false)
@@ -365,13 +529,27 @@ export const lineKind = z.looseObject({
       'of tube that is pushed into its fittings: length that must stay straight behind them, metres; default 0',
     ),
   pressureBar: amount.optional().describe('working pressure, bar'),
-  areaMm2: amount.optional().describe('copper area of one conductor, mm2'),
+  areaMm2: amount
+    .optional()
+    .describe(
+      'of a cable: copper area of one conductor, mm2. What it may carry is that of the largest gauge of Table 5 of 33 CFR 183.425 whose area is no larger (2 % allowed): 10 mm2 counts as gauge 8, 16 and 20 as gauge 6',
+    ),
   conductors: z.int().min(1).max(8).optional().describe('number of conductors'),
-  supportM: size.optional().describe('greatest spacing of clips, metres'),
+  supportM: size.optional().describe('greatest spacing of clips, metres; a line may say a closer one, see clipM'),
+  sheathed: z
+    .boolean()
+    .optional()
+    .describe('of a cable: its conductors lie in a common sheath the whole way; default false'),
   soldByM: length.optional().describe('sold in multiples of this, metres'),
   soldLengthsM: z.array(size).optional().describe('sold in these lengths, metres'),
   pricePerM: amount.optional().describe('price of one metre, in whatever money'),
-  temperatureC: z.number().finite().optional().describe('hottest that it stands, degrees Celsius'),
+  temperatureC: z
+    .number()
+    .finite()
+    .optional()
+    .describe(
+      'hottest that it stands, degrees Celsius; of a cable the rating of its insulation (60, 75, 80, 90, 105, 125 or 200), which decides what it may carry',
+    ),
   suction: z.boolean().optional().describe('may be used on suction'),
   potable: z.boolean().optional().describe('may carry drinking water'),
   source: text.optional().describe('where the values come from'),
@@ -409,7 +587,27 @@ export const line = z.looseObject({
     .describe(
       'the hose comes in this length, over the ends of its fittings: its run must not be longer than that less the spare',
     ),
-  currentA: amount.optional().describe('current in it, amperes'),
+  currentA: amount
+    .optional()
+    .describe(
+      'of a power cable: greatest steady current in it, amperes; default what the motors behind it draw together',
+    ),
+  sheathed: z
+    .boolean()
+    .optional()
+    .describe(
+      'of a power cable: led in a sheath, conduit or enclosure the whole way; default what its kind says. Decides how far a fuse may be from its source',
+    ),
+  bundle: name
+    .optional()
+    .describe(
+      'of a power cable: cables with the same word are tied together in one bundle. Of three conductors that carry current (a pair has two) each may carry 0.7 of what it may alone, of 4 to 6 0.6, of 7 to 24 0.5; default: cables whose runs lie within 10 mm of one another over more than 0.6 m are one bundle',
+    ),
+  clipM: size
+    .optional()
+    .describe(
+      'spacing at which it is clipped, metres; default supportM of its kind. Of a power cable at most 0.45, at a battery 0.3',
+    ),
   drains: z
     .boolean()
     .optional()
