@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { amount, fraction, id, length, name, point, record, size, text } from './quantities';
-import { pose } from './things';
+import { HOLE_CHECKS, pose } from './things';
 
 export const place = z.looseObject({
   ...pose.shape,
@@ -15,6 +15,12 @@ export const newHole = z.looseObject({
   between: z.tuple([id, name]).describe("two compartments, or a compartment and 'skin' (the hull) or 'undrawn'"),
   at: point,
   diameterM: size.describe('metres'),
+  checked: z
+    .array(z.enum(HOLE_CHECKS))
+    .optional()
+    .describe(
+      'of a hole through the skin: what was looked at there, inside and out; all of it wanted below the heeled waterline',
+    ),
   for: z
     .array(id)
     .default([])
