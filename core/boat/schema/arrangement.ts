@@ -15,6 +15,12 @@ export const newHole = z.looseObject({
   between: z.tuple([id, name]).describe("two compartments, or a compartment and 'skin' (the hull) or 'undrawn'"),
   at: point,
   diameterM: size.describe('metres'),
+  sealed: z
+    .boolean()
+    .optional()
+    .describe(
+      'what runs through it will be sealed in: no bilge water passes; default: water passes above its lower edge',
+    ),
   checked: z
     .array(z.enum(HOLE_CHECKS))
     .optional()

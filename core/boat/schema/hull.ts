@@ -105,11 +105,22 @@ export const runState = z.looseObject({
 });
 
 export const floodCase = z.looseObject({
-  kind: z.enum(['joint', 'siphon', 'greenWater', 'spill', 'poweredLine']).describe('where the water comes from'),
-  subject: name.optional().describe('thing, line or opening that lets it in'),
+  kind: z
+    .enum(['joint', 'siphon', 'greenWater', 'spill', 'poweredLine'])
+    .describe(
+      'where the water comes from; joint (a joint lets go, no pump runs) and poweredLine (a pump empties itself into the boat) are judged, the others are kept in the file',
+    ),
+  subject: name.optional().describe('id of the line, through-hull or pump that lets it in; default: each in turn'),
   pumpRunning: z.boolean().optional().describe('whether the set runs meanwhile'),
-  crew: z.enum(['aboard', 'asleep', 'away']).optional().describe('who could notice'),
-  limbersBlocked: z.boolean().optional().describe('whether limber holes are clogged'),
+  crew: z
+    .enum(['aboard', 'asleep', 'away'])
+    .optional()
+    .describe('who could notice: asleep or away, only pumps that start by themselves count; default aboard'),
+  limbersBlocked: z
+    .boolean()
+    .optional()
+    .describe('whether limber holes are clogged: then no water passes them; default: they are clear'),
+  bilgePumpDead: z.boolean().optional().describe('whether no bilge pump works; default: they work'),
   volumeL: amount.optional().describe('water that comes in, litres'),
   notes: text.optional().describe('free text'),
 });
@@ -117,7 +128,9 @@ export const floodCase = z.looseObject({
 export const flooding = z.looseObject({
   permeability: fraction
     .optional()
-    .describe('share of a compartment that water can fill, where the compartment says nothing'),
+    .describe(
+      'share of a compartment that water can fill, 0 to 1, where the compartment says nothing; decides how fast it fills; default 0.85',
+    ),
   limberHoles: record(
     z.looseObject({
       between: z.tuple([name, name]).describe('the two compartments'),
@@ -126,6 +139,8 @@ export const flooding = z.looseObject({
     }),
   )
     .optional()
-    .describe('holes that let bilge water through, by id'),
-  cases: record(floodCase).optional().describe('cases to be judged, by id'),
+    .describe('holes that let bilge water through above their lower edge, by id'),
+  cases: record(floodCase)
+    .optional()
+    .describe('what else is judged beside the usual case (crew aboard, limber holes clear, pumps alive), by id'),
 });

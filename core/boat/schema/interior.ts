@@ -131,6 +131,10 @@ export const panelHole = z.looseObject({
   )
     .default({})
     .describe('what already runs through it'),
+  sealed: z
+    .boolean()
+    .optional()
+    .describe('what runs through it is sealed in: no bilge water passes; default: water passes above its lower edge'),
   bushed: z
     .boolean()
     .optional()
@@ -202,7 +206,14 @@ export const opening = z.looseObject({
     .describe('of a hinged door or lid'),
   moveFirst: z.array(name).default([]).describe('what must be moved before it opens'),
   standing: id.optional().describe('where the person stands, a record of standingPlaces'),
-  weatherDeck: z.boolean().optional().describe('water can come down through it'),
+  weatherDeck: z
+    .boolean()
+    .optional()
+    .describe('in the weather: green water can come down through it; default: it does not'),
+  watertight: z
+    .boolean()
+    .optional()
+    .describe('shut, it keeps bilge water in or out; default: water passes above its lower edge'),
   grade: grade.default('measured'),
 });
 

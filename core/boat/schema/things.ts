@@ -173,7 +173,9 @@ export const service = z.looseObject({
     .default([])
     .describe('what the person needs for it'),
   swingM: length.optional().describe('radius in which a tool or strap swings, metres'),
-  spillL: amount.optional().describe('liquid that runs out, litres'),
+  spillL: amount
+    .optional()
+    .describe('liquid that runs out, litres; default: of the bowl of a filter or strainer what it holds (liquidL)'),
   intervalH: amount.optional().describe('running hours between'),
   intervalDays: amount.optional().describe('days between'),
   minutes: amount.optional().describe('how long it takes'),
@@ -285,6 +287,11 @@ export const electric = z.looseObject({
       'of a fuse or breaker: current that it can interrupt, amperes; no less than the short-circuit current of the bank',
     ),
   dripProof: z.enum(['open', 'dripProof', 'sealed']).optional().describe('how well it stands water from above'),
+  wetM: length
+    .optional()
+    .describe(
+      'how far water must stand above the lowest point of its envelope to reach what it harms (terminals, windings), metres; default 0: the lowest point counts',
+    ),
   brushed: z
     .boolean()
     .optional()
@@ -410,9 +417,29 @@ const thingShape = {
     .describe('of a through-hull: the hole in the hull'),
   sharedBy: z.array(name).optional().describe('who else uses this intake or outlet'),
   liquidL: amount.optional().describe('what it holds: a tank, a bowl, litres'),
+  catchesL: amount
+    .optional()
+    .describe(
+      'of an open tray, drip pan or basin: litres of drips and spill from above that stay in it; default: a sink catches any, nothing else does',
+    ),
+  crestAt: localPoint
+    .optional()
+    .describe(
+      'local: highest point of the waterway under the vent of a vented loop; decides how high the loop stands; default: the highest point of its envelope',
+    ),
   boreM: size.optional().describe('bore through it, metres'),
   bleeds: z.boolean().optional().describe('trapped air can be let out here'),
-  flowLMin: amount.optional().describe('flow while it runs, litres a minute'),
+  flowLMin: amount
+    .optional()
+    .describe(
+      'flow while it runs, litres a minute; of a bilge pump what its label says, of which half is counted for lift, hose and voltage',
+    ),
+  automatic: z
+    .boolean()
+    .optional()
+    .describe(
+      'of a pump: starts by itself, a bilge pump by its float switch, a fresh-water pump by its pressure switch; default: so are fresh-water pumps, and bilge pumps with electric data',
+    ),
   liftM: length.optional().describe('how high it can draw water, metres'),
   grade: grade.optional(),
   priceEach: amount.optional().describe('price of one, in whatever money'),
