@@ -14,6 +14,7 @@ import { closeBound, deepened, unsolved } from './final-run';
 import { holes } from './hole-stages';
 import type { InSlices } from './in-slices';
 import { startNextReadings } from './measure-next/next-readings';
+import { startMends } from './remedies/mending';
 import { startRemedies } from './remedies/remedies';
 import type { Report, RunReport } from './report';
 import { report } from './report-stages';
@@ -193,6 +194,16 @@ export class Session {
     this.endWhatIf();
     const { boat, arrangementId } = this.source;
     return startRemedies(boat, lineId, {
+      store: this.store.fork(),
+      ...(arrangementId === null ? {} : { arrangement: arrangementId }),
+    });
+  }
+
+  /** What would mend the failed finding of that key, applied and judged before it is offered, in slices. Ends a drag. */
+  mends(key: string): InSlices<readonly Remedy[]> {
+    this.endWhatIf();
+    const { boat, arrangementId } = this.source;
+    return startMends(boat, key, {
       store: this.store.fork(),
       ...(arrangementId === null ? {} : { arrangement: arrangementId }),
     });

@@ -1,12 +1,25 @@
 import type { Vec3 } from '../base/vec';
 import type { Patch } from '../boat/edits';
 import type { Prim } from '../runs/routing/types';
+import type { Hazard } from './hazard';
 
 /** Rules whose failures on a line remedies are looked for. */
 export const MENDED_RULES: readonly string[] = ['runs/blocked', 'runs/supplied-length', 'water/suction-crest'];
 
 /** What a remedy changes: see core/output/text/remedy-text.ts for its words. */
-export type RemedyChange = 'newHole' | 'widerHole' | 'union' | 'elbow' | 'kind' | 'move' | 'turn' | 'longerHose';
+export type RemedyChange =
+  | 'newHole'
+  | 'widerHole'
+  | 'union'
+  | 'elbow'
+  | 'kind'
+  | 'move'
+  | 'turn'
+  | 'longerHose'
+  | 'way'
+  | 'value'
+  | 'add'
+  | 'remove';
 
 /** Something to think of before it is done. */
 export interface Caution {
@@ -14,7 +27,7 @@ export interface Caution {
   readonly data: Readonly<Record<string, string | number>>;
 }
 
-/** An edit that was tried: the line has a run that keeps its limits, and nothing became worse. Plain data. */
+/** An edit that was tried: the failure is gone, lines have their runs, and nothing became worse. Plain data. */
 export interface Remedy {
   readonly id: string;
   readonly change: RemedyChange;
@@ -23,10 +36,12 @@ export interface Remedy {
   readonly patches: readonly Patch[];
   /** What the run then costs with what the change is worth, in metres of hose. */
   readonly costM: number;
-  /** Of the run, or of both runs where the line is cut in two. */
-  readonly lengthM: number;
+  /** Of the run, or of both runs where the line is cut in two; null where it is not about a run. */
+  readonly lengthM: number | null;
   /** Holes that would have to be drilled for this line. */
   readonly newHoles: readonly { readonly panelId: string; readonly at: Vec3; readonly diameterM: number }[];
   readonly prims: readonly Prim[];
   readonly cautions: readonly Caution[];
+  /** Dangers for whoever does it: those of the failure that it mends. */
+  readonly hazards: readonly Hazard[];
 }

@@ -5,13 +5,14 @@ import type { Alternative } from '@core/runs/alternative';
 import type { Prim } from '@core/runs/routing/types';
 import { create } from 'zustand';
 import { useApp } from './app';
-import { studiesNow } from './connections';
+import { studiesNow, type Told } from './connections';
 
-export type AboutRun = 'remedies' | 'alternatives';
+/** What would mend a line, or a failed finding; other ways to lead a line. */
+export type AboutRun = 'remedies' | 'mends' | 'alternatives';
 
 /** What was found about a run: edits that were routed before they are told. */
 export type RunAnswer =
-  | { readonly about: 'remedies'; readonly remedies: readonly Remedy[] }
+  | { readonly about: 'remedies' | 'mends'; readonly remedies: readonly Remedy[] }
   | { readonly about: 'alternatives'; readonly alternatives: readonly Alternative[] };
 
 /** What may be done about the run of a line: worked out apart from the open boat, so that no drag waits for it. */
@@ -19,14 +20,15 @@ interface RunQuestionState {
   /** Newest question; 0: none yet. */
   readonly ask: number;
   readonly about: AboutRun | null;
-  readonly line: string | null;
+  /** Id of the line, or key of the finding. */
+  readonly of: string | null;
   readonly progress: Progress | null;
   readonly answer: RunAnswer | null;
   /** What the work threw: a fault of the program. */
   readonly fault: string | null;
   /** Of the answer, the edit that is looked at: its run is drawn beside the present one. */
   readonly lit: string | null;
-  start(about: AboutRun, line: string): void;
+  start(about: AboutRun, of: string): void;
   drop(): void;
   came(ask: number, progress: Progress): void;
   answered(ask: number, answer: RunAnswer): void;
@@ -34,7 +36,7 @@ interface RunQuestionState {
   light(id: string | null): void;
 }
 
-const NOTHING = { about: null, line: null, progress: null, answer: null, fault: null, lit: null } as const;
+const NOTHING = { about: null, of: null, progress: null, answer: null, fault: null, lit: null } as const;
 
 const NOTHING_ASKED = (): void => {};
 let takeBack = NOTHING_ASKED;
@@ -43,13 +45,13 @@ export const useRunQuestion = create<RunQuestionState>()((set, get) => ({
   ...NOTHING,
   ask: 0,
 
-  start(about, line) {
+  start(about, of) {
     const ask = get().ask + 1;
     const { boat } = useApp.getState();
     if (!boat) return;
     takeBack();
-    set({ ...NOTHING, ask, about, line, progress: { done: 0, of: 1 } });
-    takeBack = asked({ boat, lineId: line }, about, ask);
+    set({ ...NOTHING, ask, about, of, progress: { done: 0, of: 1 } });
+    takeBack = asked(boat, of, about, ask);
   },
   drop() {
     if (get().about === null) return;
@@ -76,22 +78,22 @@ export const useRunQuestion = create<RunQuestionState>()((set, get) => ({
 }));
 
 /** Sends the question off; gives what takes it back. */
-function asked(from: { readonly boat: Boat; readonly lineId: string }, about: AboutRun, ask: number): () => void {
+function asked(boat: Boat, of: string, about: AboutRun, ask: number): () => void {
   const { came, answered, failed } = useRunQuestion.getState();
   const going = (progress: Progress): void => came(ask, progress);
-  return about === 'remedies'
-    ? studiesNow().study(
-        about,
-        from,
-        (told) => (told.ok ? answered(ask, { about, remedies: told.gives }) : failed(ask, told.message)),
-        going,
-      )
-    : studiesNow().study(
-        about,
-        from,
-        (told) => (told.ok ? answered(ask, { about, alternatives: told.gives }) : failed(ask, told.message)),
-        going,
-      );
+  const offers =
+    (named: 'remedies' | 'mends') =>
+    (told: Told<'remedies'>): void =>
+      told.ok ? answered(ask, { about: named, remedies: told.gives }) : failed(ask, told.message);
+  const studies = studiesNow();
+  if (about === 'remedies') return studies.study(about, { boat, lineId: of }, offers(about), going);
+  if (about === 'mends') return studies.study<'mends'>(about, { boat, key: of }, offers(about), going);
+  return studies.study(
+    about,
+    { boat, lineId: of },
+    (told) => (told.ok ? answered(ask, { about, alternatives: told.gives }) : failed(ask, told.message)),
+    going,
+  );
 }
 
 /** Looks for truly different runs of a line; while an edit is looked at, or a line has no run, nothing happens. */
@@ -119,17 +121,21 @@ const NO_WAYS: readonly OfferedWay[] = [];
 let lastWays: { readonly key: readonly unknown[]; readonly ways: readonly OfferedWay[] } | null = null;
 
 /** The runs that are offered: all alternatives, of remedies the one that is looked at. The same list as long as they are the same. */
-export function offeredWays({ line, answer, lit }: RunQuestionState): readonly OfferedWay[] {
-  const key = [line, answer, lit];
+export function offeredWays({ of, answer, lit }: RunQuestionState): readonly OfferedWay[] {
+  const key = [of, answer, lit];
   if (lastWays?.key.every((value, k) => value === key[k])) return lastWays.ways;
-  lastWays = { key, ways: waysOf(line, answer, lit) };
+  lastWays = { key, ways: waysOf(of, answer, lit) };
   return lastWays.ways;
 }
 
-function waysOf(line: string | null, answer: RunAnswer | null, lit: string | null): readonly OfferedWay[] {
-  if (line === null || !answer) return NO_WAYS;
-  if (answer.about === 'remedies')
-    return answer.remedies.filter(({ id }) => id === lit).map(({ prims }) => ({ line, prims, isLit: true }));
+function waysOf(of: string | null, answer: RunAnswer | null, lit: string | null): readonly OfferedWay[] {
+  if (of === null || !answer) return NO_WAYS;
+  // A finding on a line: rule|line|instance.
+  const line = answer.about === 'mends' ? (of.split('|')[1] ?? of) : of;
+  if (answer.about !== 'alternatives')
+    return answer.remedies
+      .filter(({ id, prims }) => id === lit && prims.length > 0)
+      .map(({ prims }) => ({ line, prims, isLit: true }));
   return answer.alternatives
     .filter(({ isCurrent }) => !isCurrent)
     .map(({ id, prims }) => ({ line, prims, isLit: id === lit }))

@@ -13,4 +13,8 @@ export const CHANGE_COST_M: Readonly<Record<RemedyChange, number>> = {
   move: 0.4,
   turn: 0.4,
   longerHose: 0.3,
+  way: 0.3,
+  value: 0.2,
+  add: 0.5,
+  remove: 0.3,
 };

@@ -2,11 +2,11 @@ import { UNIT_AXES, type Vec3 } from '../../base/vec';
 import { type BoatRecipe, type Edited, edit, placed } from '../../boat/edits';
 import type { Boat } from '../../boat/schema/boat';
 import type { Finding } from '../../rules/finding';
-import { RULES } from '../../rules/registry';
+import { hazardsOfLine } from '../../rules/hazard';
 import { type Caution, MENDED_RULES, type Remedy } from '../../rules/remedy';
 import { heightAbove } from '../../shape/hull/attitude';
 import { allRouted, finalRun } from '../final-run';
-import { findings, findingsOf, findingsOn } from '../finding-stages';
+import { findingsOn } from '../finding-stages';
 import { atOnce, type InSlices, inSlices, type Progress } from '../in-slices';
 import type { HoleReport } from '../report';
 import { runReport } from '../report-stages';
@@ -25,6 +25,7 @@ import {
   turnCandidates,
 } from './candidates';
 import { CHANGE_COST_M } from './change-cost';
+import { judged, leastMoves } from './trial';
 import { unionCandidates } from './union';
 import { worseFindings } from './worse';
 
@@ -56,10 +57,15 @@ export function startRemedies(
   const source = sourceOf(boat, arrangement);
   const own = store ?? new Store(source);
   own.set(source);
-  return inSlices(search(own, source, lineId));
+  return inSlices(remediesOfLine(own, source, lineId));
 }
 
-function* search(store: Store<Source>, source: Source, lineId: string): Generator<Progress | null, readonly Remedy[]> {
+/** The work of it: what it changes in the store is undone when it ends. */
+export function* remediesOfLine(
+  store: Store<Source>,
+  source: Source,
+  lineId: string,
+): Generator<Progress | null, readonly Remedy[]> {
   yield* allRouted(store);
   const before = yield* judged(store);
   const trouble = troubleOf(store, source, lineId, before);
@@ -94,19 +100,6 @@ const sameKind = (known: Remedy, one: Candidate | Mover): boolean =>
   known.change === one.change &&
   (one.change === 'longerHose' || (known.what.panel !== undefined && known.what.panel === one.what.panel));
 
-/** Of the moves of one part the shortest. */
-function leastMoves(found: readonly Remedy[]): Remedy[] {
-  const isLonger = (one: Remedy): boolean =>
-    found.some(
-      (other) =>
-        other !== one &&
-        other.change === 'move' &&
-        other.what.thing === one.what.thing &&
-        (Number(other.what.byM) < Number(one.what.byM) || (other.what.byM === one.what.byM && other.id < one.id)),
-    );
-  return found.filter((one) => one.change !== 'move' || !isLonger(one));
-}
-
 function troubleOf(
   store: Store<Source>,
   { boat, arrangementId }: Source,
@@ -125,14 +118,6 @@ function troubleOf(
 
 const isHealed = (finding: Finding, lineId: string): boolean =>
   finding.outcome === 'fail' && finding.subject === lineId && MENDED_RULES.includes(finding.rule);
-
-function* judged(store: Store<Source>): Generator<null, readonly Finding[]> {
-  for (const { id } of RULES) {
-    store.read(findingsOf, id);
-    yield null;
-  }
-  return store.read(findings);
-}
 
 function* tried(
   store: Store<Source>,
@@ -181,6 +166,7 @@ function remedyOf(
     newHoles,
     prims: runs.flatMap(({ prims }) => prims),
     cautions: cautionsOf(store, candidate, newHoles, trouble),
+    hazards: hazardsOfLine(trouble.line, trouble.kind),
   };
 }
 

@@ -1,6 +1,8 @@
 import { lineKindOf } from '../../boat/catalogue/line-kinds';
 import type { Boat } from '../../boat/schema/boat';
 import type { Caution, Remedy, RemedyChange } from '../../rules/remedy';
+import { cautionTexts } from './caution-text';
+import { fieldWords } from './field-words';
 import { nameOf, obstacleName } from './names';
 import { digits, lengthText } from './quantity-text';
 import { number, word } from './say';
@@ -30,8 +32,14 @@ export function remedyText(remedy: Remedy, boat: Boat, length: Length = lengthTe
           : `${holes} holes to drill`;
   return {
     title: TITLES[remedy.change](remedy, boat, length),
-    why: `${runs} then ${length(remedy.lengthM)} long, ${drilled}. Routed and checked: nothing else becomes worse.`,
-    cautions: remedy.cautions.map((caution) => CAUTIONS[caution.kind](caution, boat, length)),
+    why:
+      remedy.lengthM === null
+        ? 'Tried and checked: the finding is gone, and nothing else becomes worse.'
+        : `${runs} then ${length(remedy.lengthM)} long, ${drilled}. Routed and checked: nothing else becomes worse.`,
+    cautions: [
+      ...remedy.cautions.map((caution) => CAUTIONS[caution.kind](caution, boat, length)),
+      ...cautionTexts(remedy.hazards),
+    ],
   };
 }
 
@@ -48,7 +56,34 @@ const TITLES: Readonly<Record<RemedyChange, (remedy: Remedy, boat: Boat, length:
   turn: ({ what }, boat) => `Turn ${nameOf(boat, word(what.thing))} ${turnWords(number(what.byDeg))}`,
   longerHose: ({ what }, _boat, length) =>
     `Order the hose ${length(number(what.toM))} long, not ${length(number(what.fromM))}`,
+  way: ({ what }, boat) => {
+    const by =
+      what.into !== undefined
+        ? `by way of ${nameOf(boat, word(what.into))}`
+        : what.through !== undefined
+          ? `through ${obstacleName(boat, word(what.through))}`
+          : 'another way';
+    return `Lead ${nameOf(boat, word(what.line))} ${by}`;
+  },
+  value: ({ what }, boat, length) => valueTitle(what, boat, length),
+  add: ({ what }, boat) =>
+    `Add ${itemName(what.item)}${what.to === undefined ? '' : ` at ${nameOf(boat, word(what.to))}`}`,
+  remove: ({ what }, boat) =>
+    `Take ${itemName(what.item)} out${what.from === undefined ? '' : ` of ${nameOf(boat, word(what.from))}`}`,
 };
+
+/** What may be added or taken out, in words. */
+const ITEM_WORDS: Readonly<Record<string, string>> = {};
+
+const itemName = (item: unknown): string => ITEM_WORDS[word(item)] ?? word(item);
+
+function valueTitle({ id, field, from, to }: Remedy['what'], boat: Boat, length: Length): string {
+  const { label, unit } = fieldWords(word(field));
+  const said = (value: unknown): string =>
+    unit === 'm' && typeof value === 'number' ? length(value) : `${word(value)}${unit === null ? '' : ` ${unit}`}`;
+  const now = from === undefined ? '' : `, now ${said(from)}`;
+  return `Make the ${label} of ${nameOf(boat, word(id))} ${said(to)}${now}`;
+}
 
 /** Seen from above. */
 const turnWords = (byDeg: number): string =>

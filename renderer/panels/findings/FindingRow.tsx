@@ -11,6 +11,7 @@ import { useMeasureNext } from '../../store/measure-next';
 import { isSelected, thingOf } from '../../store/select';
 import { useZones } from '../../store/zones';
 import { lengthUnit, wholeLength } from '../format';
+import { Mends } from '../Remedies';
 import { sentence } from '../words';
 import { FindingMark, markWords } from './FindingMark';
 import { LimitBar } from './LimitBar';
@@ -103,6 +104,7 @@ export const FindingRow = memo(function FindingRow({
             ) : null}
           </dl>
           <Involved boat={boat} finding={finding} />
+          {finding.outcome === 'fail' ? <Mends boat={boat} findingKey={finding.key} /> : null}
           <Accepting finding={finding} />
         </div>
       ) : null}

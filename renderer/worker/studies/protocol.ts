@@ -28,6 +28,8 @@ export interface Studies {
   readonly holes: { readonly from: { readonly boat: Boat; readonly year: number }; readonly gives: HoleRanking };
   /** What would mend the failing run of a line: edits that were routed before they are told, the cheapest first. */
   readonly remedies: { readonly from: OfRun; readonly gives: readonly Remedy[] };
+  /** What would mend the failed finding of a key: edits that were applied and judged before they are told, the cheapest first. */
+  readonly mends: { readonly from: { readonly boat: Boat; readonly key: string }; readonly gives: readonly Remedy[] };
   /** The run of a line and truly different ones, the cheapest first. */
   readonly alternatives: { readonly from: OfRun; readonly gives: readonly Alternative[] };
   readonly undrawn: {

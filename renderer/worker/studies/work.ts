@@ -40,16 +40,13 @@ export function studyWork(): (message: Extract<ToStudies, { type: 'study' }>) =>
 
   const holes = ({ boat, year }: Studies['holes']['from']): HoleRanking => sessionOf(boat).holes(year);
 
-  function* ofRun<T>(
-    { boat, lineId }: Studies['remedies']['from'],
-    start: (of: Session, lineId: string) => InSlices<T>,
-  ) {
+  function* ofBoat<T>(boat: Boat, start: (of: Session) => InSlices<T>) {
     yield;
     const own = sessionOf(boat);
-    // Questions about other runs of this boat begin from here, too.
+    // Other questions about this boat begin from here, too.
     own.settled();
     yield;
-    const work = start(own, lineId);
+    const work = start(own);
     for (;;) {
       const step = work.step();
       if ('answer' in step) return step.answer;
@@ -68,9 +65,11 @@ export function studyWork(): (message: Extract<ToStudies, { type: 'study' }>) =>
       case 'holes':
         return inOne(() => holes(message.from));
       case 'remedies':
-        return ofRun(message.from, (own, lineId) => own.remedies(lineId));
+        return ofBoat(message.from.boat, (own) => own.remedies(message.from.lineId));
+      case 'mends':
+        return ofBoat(message.from.boat, (own) => own.mends(message.from.key));
       case 'alternatives':
-        return ofRun(message.from, (own, lineId) => own.alternatives(lineId));
+        return ofBoat(message.from.boat, (own) => own.alternatives(message.from.lineId));
       case 'undrawn':
         return inOne(() => undrawn(message.from));
       case 'volumes':

@@ -17,9 +17,9 @@ const LEAST_M = 0.005;
 
 /** Truly different runs for the line, as ghosts on the drawing; choosing one writes what makes it lie so. */
 export function OtherWays({ boat, id }: { readonly boat: Boat; readonly id: string }): JSX.Element {
-  const { about, line, progress, answer, fault, light } = useRunQuestion();
+  const { about, of, progress, answer, fault, light } = useRunQuestion();
   const list = useRef<HTMLUListElement>(null);
-  const isOurs = about === 'alternatives' && line === id;
+  const isOurs = about === 'alternatives' && of === id;
   const found = isOurs && answer?.about === 'alternatives' ? answer.alternatives : null;
   useEffect(() => () => useRunQuestion.getState().drop(), []);
   useEffect(() => {

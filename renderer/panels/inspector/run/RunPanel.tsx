@@ -7,12 +7,12 @@ import { useDrag } from '../../../store/drag';
 import { pinToggled } from '../../../store/pulled';
 import { isPinned, markOf, thingOf } from '../../../store/select';
 import { figure, lengthFigure, lengthUnit, runFigure, runUnit, wholeLength } from '../../format';
+import { Remedies } from '../../Remedies';
 import { gapShare, spareWords } from '../../run-words';
 import { Facts, Panel } from '../parts';
 import { BlockedRun } from './BlockedRun';
 import { Crossings } from './Crossings';
 import { OtherWays } from './OtherWays';
-import { Remedies } from './Remedies';
 import { RunCosts } from './RunCosts';
 import { RunFindings } from './RunFindings';
 

@@ -27,7 +27,7 @@ export function broken(boat: Boat, before: Report, lineId: string, remedy: Remed
   for (const { key } of fails(after)) if (!known.has(key)) wrong.push(`${remedy.id}: ${key} is new`);
   if (run?.status !== 'routed') wrong.push(`${remedy.id}: no run`);
   // Of a line that is cut in two the halves count together.
-  else if (remedy.change !== 'union' && Math.abs((run.lengthM ?? 0) - remedy.lengthM) > 1e-9)
+  else if (remedy.change !== 'union' && Math.abs((run.lengthM ?? 0) - (remedy.lengthM ?? Number.NaN)) > 1e-9)
     wrong.push(`${remedy.id}: ${run.lengthM} m, told ${remedy.lengthM} m`);
   const routed = (report: Report) => report.runs.filter(({ status }) => status === 'routed').map((one) => one.lineId);
   const lost = routed(before).filter((id) => !routed(after).includes(id));
