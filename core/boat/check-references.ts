@@ -87,6 +87,10 @@ function checkThing(thing: Thing, path: readonly PathPart[], report: Report): vo
   if (normally !== undefined && !states.includes(normally)) {
     report([...path, 'valve', 'normally'], normally, `the valve has the states ${states.join(', ')}`);
   }
+  const { reject } = thing.valve ?? {};
+  if (reject !== undefined && !states.includes(reject)) {
+    report([...path, 'valve', 'reject'], reject, `the valve has the states ${states.join(', ')}`);
+  }
   for (const [id, passage] of Object.entries(thing.passages ?? {})) {
     passage.ports.forEach((port, index) => {
       if (!Object.hasOwn(thing.ports, port)) {

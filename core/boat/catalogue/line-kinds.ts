@@ -34,6 +34,7 @@ const suction = (boreMm: number, outsideMm: number): Draft => ({
   supportM: 0.45,
   soldByM: 0.5,
   suction: true,
+  potable: false,
   temperatureC: 60,
   source: HELIX,
 });
@@ -65,6 +66,7 @@ const pressure = (
   crimpedEnds: true,
   end: { name: 'ferrule and swivel nut', diameterM: end / 1000, rigidM: rigid / 1000, swivel: true, crimped: true },
   pressureBar: bar,
+  potable: false,
   supportM: 0.4,
   temperatureC: 70,
   source: EN_853,

@@ -83,8 +83,18 @@ export const arrangement = z.looseObject({
 
 export const operatingState = z.looseObject({
   name: name.describe('making water, flush, laid up ...'),
-  valves: record(id).default({}).describe('position of each valve, by the id of its thing'),
+  valves: record(id)
+    .default({})
+    .describe(
+      'position of each valve, by the id of its thing; a valve that is not named stands as normally says, else open. By hand every valve can be put otherwise at any time',
+    ),
   running: z.array(id).default([]).describe('pumps that run'),
+  product: z
+    .enum(['tank', 'reject', 'none'])
+    .optional()
+    .describe(
+      'where made water is meant to go in this state: into the tank; kept from it, to a tap, sink or overboard; or none is made. Default: reject where the state is called reject, test, sample, dump or discard, else nothing is asked of it',
+    ),
 });
 
 export const demand = z.looseObject({

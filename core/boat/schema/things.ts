@@ -116,6 +116,12 @@ export const port = z.looseObject({
     .default(0)
     .describe('length that must stay straight from the port, beyond the rigid end of the hose, metres; default 0'),
   role: z.enum(['in', 'out', 'both']).default('both').describe('way of the flow through the port; default both'),
+  serves: z
+    .enum(['fill', 'draw', 'vent', 'overflow', 'drain'])
+    .optional()
+    .describe(
+      'of a tank: what the port is for. A vent lets air out while it fills, an overflow lets water out when it is full; default: a port of air is the vent, and without an overflow the vent is the overflow too',
+    ),
   openEnd: z
     .boolean()
     .optional()
@@ -301,11 +307,24 @@ export const electric = z.looseObject({
   leakOhm: amount.optional().describe('resistance of its own, such as a fuse or contact, in the path, ohm'),
 });
 
-/** Which ports are joined inside the thing, and when. Without it all ports of one medium are joined. */
+/**
+ * Which ports are joined inside the thing, and when. Without it all ports of one medium are joined; of a three-way valve each port that is
+ * called like a state is joined, in that state, to the port that is called like none.
+ */
 export const passage = z.looseObject({
   ports: z.tuple([id, id]).describe('joined ports; with oneWay the flow goes from the first to the second'),
-  oneWay: z.boolean().default(false).describe('default false'),
+  oneWay: z
+    .boolean()
+    .default(false)
+    .describe(
+      'holds back what would flow from the second to the first, as a check valve or an air gap does; default false',
+    ),
   when: z.array(id).optional().describe('names of the valve states in which it is open; default always'),
+  opensBar: amount
+    .optional()
+    .describe(
+      'it is a relief: opens by itself at that pressure, bar, whatever the valve, and is no way for the water otherwise; default: it is a plain passage',
+    ),
 });
 
 const thingShape = {
@@ -363,7 +382,12 @@ const thingShape = {
   micron: amount.optional().describe('of a filter: rating in micrometres'),
   valve: z
     .looseObject({
-      states: z.array(id).min(1).describe('names of its positions'),
+      states: z
+        .array(id)
+        .min(1)
+        .describe(
+          'names of its positions; one called shut, closed, close or off lets nothing through, any other lets through what the passages say, or everything where there are none',
+        ),
       normally: id.optional().describe('state in which it usually stands'),
       handle: z
         .looseObject({
@@ -379,7 +403,23 @@ const thingShape = {
         })
         .optional()
         .describe('what the hand turns'),
-      kind: z.enum(['ball', 'gate', 'threeWay', 'check', 'plug', 'other']).default('ball').describe('default ball'),
+      kind: z
+        .enum(['ball', 'gate', 'threeWay', 'check', 'needle', 'relief', 'plug', 'other'])
+        .default('ball')
+        .describe(
+          'default ball. check: lets water through one way only, from its port of role in to that of role out, whatever its state. needle: regulates pressure and is never quite shut, as is any valve of a control station. relief: opens by itself under pressure and cannot be shut. Any other can be put by hand into each of its states',
+        ),
+      labelled: z
+        .boolean()
+        .optional()
+        .describe(
+          'a label at the valve and a step of the checklist say that it is opened before the set runs: accepted for the seacock of a brine outlet, not for a valve in mid-line; default false',
+        ),
+      reject: id
+        .optional()
+        .describe(
+          'of a diverter of made water: state in which water that is not good yet is kept from the tank; default: the one that is called reject, tap, test, sample, dump, waste, drain or overboard, else the one that is not called tank, accept or good',
+        ),
     })
     .optional()
     .describe('of a thing that can be shut or switched over'),
@@ -427,6 +467,81 @@ const thingShape = {
     .describe(
       'local: highest point of the waterway under the vent of a vented loop; decides how high the loop stands; default: the highest point of its envelope',
     ),
+  relief: z
+    .looseObject({
+      opensBar: amount.optional().describe('pressure at which it opens or switches off, bar; default not known'),
+    })
+    .optional()
+    .describe(
+      'a relief valve or pressure switch is built in here: of the pressure pump it guards all that follows, of anything on the way it guards what comes behind. A relief valve of its own is a thing whose valve is of kind relief; one inside a part may be a passage with opensBar. Default: none',
+    ),
+  chlorineFree: z
+    .boolean()
+    .optional()
+    .describe(
+      'of a tank, a fresh-water pump or a shore connection: its water never holds chlorine, such as a tank that is filled with made water only; it may then flush the membrane without a carbon filter. Default false',
+    ),
+  tank: z
+    .looseObject({
+      ventBoreM: length
+        .optional()
+        .describe('bore of its vent, metres, 0 for none; default that of its port that serves as vent'),
+      overflowTo: z
+        .enum(['overboard', 'deck', 'cockpit', 'sink', 'bilge', 'locker', 'cabin'])
+        .optional()
+        .describe(
+          'where the water goes when it is too full; default: where the line from its overflow, else from its vent, ends',
+        ),
+      overflowAt: localPoint
+        .optional()
+        .describe('local: where it runs over; default its port that serves as overflow, else as vent'),
+      entryAt: localPoint
+        .optional()
+        .describe('local: where made water enters; default the port at which the line with it ends'),
+    })
+    .optional()
+    .describe(
+      'of a water tank: how it is vented and where it runs over; what is neither here nor a port is not judged',
+    ),
+  pressureLoss: z
+    .looseObject({
+      atLMin: amount.positive().describe('flow at which the losses were read, litres a minute'),
+      cleanBar: amount.describe('loss when clean, bar'),
+      dirtyBar: amount
+        .optional()
+        .describe('loss when it is due to be cleaned or changed, bar; default that when clean'),
+      law: z
+        .enum(['linear', 'quadratic'])
+        .optional()
+        .describe('how it grows with the flow; default linear for a filter cartridge, quadratic for anything else'),
+    })
+    .optional()
+    .describe(
+      'pressure that the water loses in it; default: a cartridge 0.002 bar for each litre a minute when clean and three times that when dirty, a strainer 0.005 bar at 8 L/min and three times that, a valve, tee or turn as a fitting of its bore, anything else nothing',
+    ),
+  material: z
+    .enum([
+      'bronze',
+      'dzrBrass',
+      'brass',
+      'copper',
+      'galvanised',
+      'carbonSteel',
+      'stainless316',
+      'stainless',
+      'plastic',
+      'other',
+    ])
+    .optional()
+    .describe(
+      'what the water touches in it: plain brass, copper, galvanised and carbon steel do not belong on feed or made water; default not known, and not judged',
+    ),
+  npshM: length
+    .optional()
+    .describe('of a pump: net positive suction head that it needs, metres; default: only what it can lift counts'),
+  flushL: amount
+    .optional()
+    .describe('of a pump module: fresh water that one flush takes, litres; default 15 to 40, the greater counts'),
   boreM: size.optional().describe('bore through it, metres'),
   bleeds: z.boolean().optional().describe('trapped air can be let out here'),
   flowLMin: amount
@@ -440,7 +555,11 @@ const thingShape = {
     .describe(
       'of a pump: starts by itself, a bilge pump by its float switch, a fresh-water pump by its pressure switch; default: so are fresh-water pumps, and bilge pumps with electric data',
     ),
-  liftM: length.optional().describe('how high it can draw water, metres'),
+  liftM: length
+    .optional()
+    .describe(
+      'of a pump: how high it can draw water, metres; height and losses of its suction together are held against it. Default: they are held against 0.2 bar',
+    ),
   grade: grade.optional(),
   priceEach: amount.optional().describe('price of one, in whatever money'),
   source: text.optional().describe('where the values come from: data sheet, measured, typical'),
@@ -555,7 +674,11 @@ export const lineKind = z.looseObject({
     .describe(
       'of tube that is pushed into its fittings: length that must stay straight behind them, metres; default 0',
     ),
-  pressureBar: amount.optional().describe('working pressure, bar'),
+  pressureBar: amount
+    .optional()
+    .describe(
+      'working pressure for which it is made, bar: must reach what the set works at. Default: made for no pressure side',
+    ),
   areaMm2: amount
     .optional()
     .describe(
@@ -577,8 +700,22 @@ export const lineKind = z.looseObject({
     .describe(
       'hottest that it stands, degrees Celsius; of a cable the rating of its insulation (60, 75, 80, 90, 105, 125 or 200), which decides what it may carry',
     ),
-  suction: z.boolean().optional().describe('may be used on suction'),
-  potable: z.boolean().optional().describe('may carry drinking water'),
+  suction: z
+    .boolean()
+    .optional()
+    .describe(
+      'may be used on suction: it does not collapse; default: so is what bears 20 bar, of anything else it is not known',
+    ),
+  potable: z
+    .boolean()
+    .optional()
+    .describe('may carry drinking water; default not known: of a line with made water it must be said'),
+  material: z
+    .enum(['rubber', 'plastic', 'copper', 'brass', 'galvanised', 'carbonSteel', 'stainless316', 'stainless', 'other'])
+    .optional()
+    .describe(
+      'what the water touches: brass, copper, galvanised and carbon steel do not belong on feed or made water; default not known, and not judged',
+    ),
   source: text.optional().describe('where the values come from'),
 });
 
