@@ -25,10 +25,8 @@ export const isOpen = (finding: Finding): boolean => {
   return mark !== null && mark !== 'pass' && finding.accepted === undefined;
 };
 
-/** Dangers first; what the plan causes before what was there already; then by weight, then by key, so that the order is steady. */
+/** What the plan causes before what was there already, each by weight, then by key, so that the order is steady. */
 function before(a: Finding, b: Finding): number {
-  const danger = Number(markOfFinding(b) === 'danger') - Number(markOfFinding(a) === 'danger');
-  if (danger !== 0) return danger;
   const cause = Number(a.cause === 'existing') - Number(b.cause === 'existing');
   if (cause !== 0) return cause;
   const weight = RANK[markOfFinding(a) ?? 'pass'] - RANK[markOfFinding(b) ?? 'pass'];

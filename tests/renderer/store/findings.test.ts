@@ -42,15 +42,15 @@ const FINDINGS: readonly Finding[] = [
 ];
 
 describe('findings', () => {
-  it('stand dangers first, then what the plan causes before what was there, then by weight', () => {
+  it('stand apart by cause, what the plan causes first, each by weight', () => {
     const { open, accepted, passed, notApplicable } = sortedFindings(FINDINGS);
     expect(open.map(({ key }) => key)).toEqual([
       'danger',
-      'old danger',
       'fault',
       'close',
       'unknown',
       'advice',
+      'old danger',
       'old fault',
     ]);
     expect(accepted.map(({ key }) => key)).toEqual(['lived with']);
