@@ -1,3 +1,4 @@
+// @vitest-environment happy-dom
 import { analyze } from '@core/analyze';
 import { FindingFilter } from '@renderer/panels/findings/FindingFilter';
 import { aboutWhat, NO_FILTER, passesFilter, useFindingFilter } from '@renderer/store/finding-filter';
