@@ -15,6 +15,7 @@ import { studiesOver } from './worker/studies/client';
 import './app/styles/base.css';
 import './app/styles/shell.css';
 import './app/styles/panels.css';
+import './app/styles/record.css';
 import './app/styles/findings.css';
 import './app/styles/drawer.css';
 import './app/styles/drawing-strip.css';
@@ -26,6 +27,7 @@ import './app/styles/charts.css';
 import './app/styles/which-hole.css';
 import './app/styles/doors.css';
 import './app/styles/survey.css';
+import './app/styles/work.css';
 
 followTheme(window);
 

@@ -1,8 +1,8 @@
-import { type Quantity, quantised, unitNames, unitOf } from './quantity';
+import { gaugeMm2, type Quantity, quantised, unitNames, unitOf } from './quantity';
 
 /**
  * Entry fields. People type as they measure: `450 mm`, `45 cm`, `4,5 m`, `17 3/4 in`, `1' 6 1/2"`, `2-3-4` (feet, inches and
- * eighths, as in a table of offsets), `7.5 gph`, `28 L/h`. A bare number takes the unit of the field.
+ * eighths, as in a table of offsets), `7.5 gph`, `28 L/h`, `77 °F`, `6 AWG`. A bare number takes the unit of the field.
  */
 export type Entry =
   | { readonly ok: true /** In the unit in which the file keeps it, to a millionth. */; readonly value: number }
@@ -16,7 +16,7 @@ export interface EntryProblem {
 }
 
 const NUMBER = String.raw`\d+(?:\s+|-)\d+/\d+|\d+/\d+|\d+(?:[.,]\d*)?|[.,]\d+`;
-const UNIT = `[a-zA-Z°²³][a-zA-Z0-9²³/]*|["']`;
+const UNIT = `[a-zA-Z°²³Ωµ%][a-zA-Z0-9²³Ω/]*|["']`;
 const TERM = new RegExp(String.raw`^(${NUMBER})(?![\d.,/])\s*(${UNIT})?\s*-?\s*`);
 const EIGHTHS = /^(\d+)-(\d+)-(\d+)$/;
 /** A comma before three digits: a decimal comma to one reader, thousands to another. */
@@ -32,10 +32,11 @@ const VULGAR: Readonly<Record<string, string>> = {
 };
 
 /**
- * Reads one entry field. The value is in the unit in which the file keeps the quantity, to a millionth; a bare number takes
- * `fieldUnit`. Throws when the field's own unit is none of the quantity's: a bug of the caller.
+ * Reads one entry field. The value is in the unit in which the file keeps the quantity, to a millionth, or in `keptUnit` where
+ * the file keeps that one in another; a bare number takes `fieldUnit`. Throws when a unit named by the caller is none of the
+ * quantity's: a bug of the caller.
  */
-export function parseEntry(text: string, quantity: Quantity, fieldUnit: string): Entry {
+export function parseEntry(text: string, quantity: Quantity, fieldUnit: string, keptUnit?: string): Entry {
   const fail = (code: EntryProblem['code'], expected: string): Entry => ({
     ok: false,
     problem: { text, code, expected },
@@ -43,12 +44,20 @@ export function parseEntry(text: string, quantity: Quantity, fieldUnit: string):
   const expectsNumber = `a number with one of ${unitNames(quantity).join(', ')}, or without unit in ${fieldUnit}`;
   const own = unitOf(quantity, fieldUnit);
   if (!own) throw new Error(`parseEntry: expected a unit of ${quantity} for the field, got "${fieldUnit}"`);
+  const kept = keptUnit === undefined ? { each: 1, zero: 0 } : unitOf(quantity, keptUnit);
+  if (!kept) throw new Error(`parseEntry: expected a unit of ${quantity} to keep, got "${keptUnit}"`);
+  const done = (sum: number, isNegative: boolean, zero = 0): Entry => ({
+    ok: true,
+    value: quantised(((isNegative ? -sum : sum) + zero - kept.zero) / kept.each),
+  });
 
   let rest = plain(text);
   if (rest === '') return fail('empty', expectsNumber);
   const negative = /^[-−]/.test(rest);
   rest = rest.replace(/^[-−+]\s*/, '');
 
+  const gauge = quantity === 'area' ? gaugeMm2(rest) : null;
+  if (gauge !== null) return done(gauge, negative);
   const offsets = quantity === 'length' ? EIGHTHS.exec(rest) : null;
   if (offsets) {
     const [feet = 0, inches = 0, eighths = 0] = offsets.slice(1).map(Number);
@@ -58,7 +67,7 @@ export function parseEntry(text: string, quantity: Quantity, fieldUnit: string):
   }
 
   let sum = 0;
-  let last: { name: string; each: number } | null = null;
+  let last: { name: string; each: number; zero: number } | null = null;
   while (rest !== '') {
     const term = TERM.exec(rest);
     if (!term) return fail('number', expectsNumber);
@@ -71,7 +80,7 @@ export function parseEntry(text: string, quantity: Quantity, fieldUnit: string):
     const number = numberOf(written);
     if (number === null) return fail('number', expectsNumber);
     // After feet a bare number is inches; elsewhere only the first may be bare.
-    const unit: { readonly name: string; readonly each: number } | undefined = unitName
+    const unit: NonNullable<ReturnType<typeof unitOf>> | undefined = unitName
       ? unitOf(quantity, unitName)
       : last === null
         ? own
@@ -80,6 +89,8 @@ export function parseEntry(text: string, quantity: Quantity, fieldUnit: string):
           : undefined;
     if (!unit)
       return fail('unit', unitName ? `one of ${unitNames(quantity).join(', ')}, not "${unitName}"` : expectsNumber);
+    // Sizes add up, readings of a scale do not.
+    if (last && quantity === 'temperature') return fail('unit', expectsNumber);
     if (last && unit.each >= last.each) return fail('order', `a smaller unit after ${last.name}`);
     if (last && number * unit.each >= last.each) return fail('parts', `less than one ${last.name} after ${last.name}`);
     if (last === null && unitName === undefined && whole.length < rest.length) return fail('unit', expectsNumber);
@@ -90,10 +101,8 @@ export function parseEntry(text: string, quantity: Quantity, fieldUnit: string):
     rest = rest.slice(whole.length);
   }
   if (!Number.isFinite(sum)) return fail('number', expectsNumber);
-  return done(sum, negative);
+  return done(sum, negative, last?.zero);
 }
-
-const done = (value: number, negative: boolean): Entry => ({ ok: true, value: quantised(negative ? -value : value) });
 
 /** One spelling for quotes, primes, spaces, printed fractions and two-word units. */
 function plain(text: string): string {
@@ -149,9 +158,10 @@ export function formatLength(metres: number, unit: 'mm' | 'in', fineness: 'exact
 export function formatQuantity(value: number, quantity: Quantity, unitName: string, decimals = 2): string {
   const unit = unitOf(quantity, unitName);
   if (!unit) throw new Error(`formatQuantity: expected a unit of ${quantity}, got "${unitName}"`);
-  const written = trimmed(Math.abs(value) / unit.each, decimals);
+  const inUnit = (value - unit.zero) / unit.each;
+  const written = trimmed(Math.abs(inUnit), decimals);
   const gap = unit.name === '°' ? '' : ' ';
-  return `${value < 0 && written !== '0' ? '-' : ''}${written}${gap}${unit.name}`;
+  return `${inUnit < 0 && written !== '0' ? '-' : ''}${written}${gap}${unit.name}`;
 }
 
 function trimmed(value: number, decimals: number): string {

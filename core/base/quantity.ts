@@ -9,6 +9,8 @@ interface Unit {
   readonly names: readonly string[];
   /** Kept value of one of this unit. */
   readonly each: number;
+  /** Kept value of none of this unit, where that is not zero: scales of temperature. */
+  readonly zero?: number;
 }
 
 const INCH = 0.0254;
@@ -16,6 +18,7 @@ const POUND = 0.45359237;
 const US_GALLON_L = 3.785411784;
 const IMPERIAL_GALLON_L = 4.54609;
 const PSI_BAR = 0.0689475729316836;
+const FOOT = 12 * INCH;
 
 /** Definitions of the international yard and pound, US and imperial gallon: exact; psi from them and standard gravity. */
 export const UNITS = {
@@ -24,7 +27,7 @@ export const UNITS = {
     { names: ['m', 'metre', 'metres', 'meter', 'meters'], each: 1 },
     { names: ['cm'], each: 0.01 },
     { names: ['mm'], each: 0.001 },
-    { names: ['ft', "'", 'foot', 'feet'], each: 12 * INCH },
+    { names: ['ft', "'", 'foot', 'feet'], each: FOOT },
     { names: ['in', '"', 'inch', 'inches'], each: INCH },
   ],
   /** kilograms */
@@ -91,18 +94,53 @@ export const UNITS = {
     { names: ['kn', 'kt', 'kts', 'knot', 'knots'], each: 1852 / 3600 },
     { names: ['km/h'], each: 1 / 3.6 },
   ],
-  /** seconds */
+  /** seconds; a year is 365.25 days */
   time: [
     { names: ['s', 'sec'], each: 1 },
-    { names: ['min'], each: 60 },
-    { names: ['h', 'hr', 'hrs'], each: 3600 },
+    { names: ['min', 'minutes'], each: 60 },
+    { names: ['h', 'hr', 'hrs', 'hour', 'hours'], each: 3600 },
+    { names: ['d', 'day', 'days'], each: 86_400 },
+    { names: ['wk', 'week', 'weeks'], each: 604_800 },
+    { names: ['yr', 'year', 'years'], each: 31_557_600 },
   ],
-  /** square millimetres, as conductors are sold */
+  /** square millimetres, as conductors are sold; a conductor may be typed by its gauge, see `gaugeMm2` */
   area: [
     { names: ['mm2', 'mm²'], each: 1 },
     { names: ['cm2', 'cm²'], each: 100 },
-    { names: ['in2', 'in²'], each: 645.16 },
+    { names: ['m2', 'm²'], each: 1e6 },
+    { names: ['in2', 'in²', 'sqin'], each: 645.16 },
+    { names: ['ft2', 'ft²', 'sqft'], each: FOOT * FOOT * 1e6 },
   ],
+  /** degrees Celsius */
+  temperature: [
+    { names: ['°C', 'C'], each: 1 },
+    { names: ['°F', 'F'], each: 5 / 9, zero: -160 / 9 },
+    { names: ['K'], each: 1, zero: -273.15 },
+  ],
+  /** ampere-hours */
+  charge: [
+    { names: ['Ah'], each: 1 },
+    { names: ['mAh'], each: 0.001 },
+  ],
+  /** watt-hours */
+  energy: [
+    { names: ['Wh'], each: 1 },
+    { names: ['kWh'], each: 1000 },
+  ],
+  /** ohm */
+  resistance: [
+    { names: ['ohm', 'Ω', 'ohms'], each: 1 },
+    { names: ['mohm', 'mΩ'], each: 0.001 },
+    { names: ['kohm', 'kΩ'], each: 1000 },
+  ],
+  /** kilograms a cubic metre */
+  density: [
+    { names: ['kg/m3', 'kg/m³'], each: 1 },
+    { names: ['kg/L'], each: 1000 },
+    { names: ['lb/ft3', 'lb/ft³'], each: POUND / FOOT ** 3 },
+  ],
+  /** of one; people say per cent */
+  share: [{ names: ['%', 'percent'], each: 0.01 }],
 } as const satisfies Record<string, readonly Unit[]>;
 
 /** Values are kept to one micrometre (a millionth of whatever unit), so that memory equals file. */
@@ -117,15 +155,34 @@ export function quantised(value: number): number {
 }
 
 /** The unit by any of its names: as written first, then whatever the case ("MM", "Gph"); undefined where there is none. */
-export function unitOf(quantity: Quantity, name: string): { readonly name: string; readonly each: number } | undefined {
+export function unitOf(
+  quantity: Quantity,
+  name: string,
+): { readonly name: string; readonly each: number; readonly zero: number } | undefined {
   const units: readonly Unit[] = UNITS[quantity];
   const lower = name.toLowerCase();
   const unit =
     units.find(({ names }) => names.includes(name)) ??
     units.find(({ names }) => names.some((candidate) => candidate.toLowerCase() === lower));
-  return unit && { name: unit.names[0] ?? name, each: unit.each };
+  return unit && { name: unit.names[0] ?? name, each: unit.each, zero: unit.zero ?? 0 };
 }
 
 /** Names by which the tool writes the units of a quantity. */
 export const unitNames = (quantity: Quantity): readonly string[] =>
   (UNITS[quantity] as readonly Unit[]).map(({ names }) => names[0] ?? '');
+
+/** Gauges that have a name of their own above the single digits: 2/0 is two sizes above 1. */
+const AWG = /^(?:(\d{1,2})|([1-4])\/0|(0{1,4}))\s*(?:AWG|ga\.?|gauge)$/i;
+
+/**
+ * Area of a conductor by its American gauge, square millimetres: diameter 0.127 mm x 92^((36 - n) / 39) (ASTM B258, quoted, not
+ * read); 1/0 counts as n = 0, 2/0 as -1. Null for what is written as no gauge.
+ */
+export function gaugeMm2(text: string): number | null {
+  const found = AWG.exec(text.trim());
+  if (!found) return null;
+  const gauge = found[1] !== undefined ? Number(found[1]) : 1 - (found[2] ? Number(found[2]) : (found[3]?.length ?? 1));
+  if (gauge > 40) return null;
+  const diameterMm = 0.127 * 92 ** ((36 - gauge) / 39);
+  return (Math.PI / 4) * diameterMm ** 2;
+}

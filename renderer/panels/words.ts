@@ -15,6 +15,11 @@ export const plainWords = (camel: string): string =>
 
 export const sentence = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
 
+/** Materials of panels and surfaces by their word in the file. */
+export const MATERIAL_WORDS: Readonly<Record<string, string>> = Object.fromEntries(
+  MATERIALS.map((material) => [material, sentence(materialText(material))]),
+);
+
 /** Materials of panels and surfaces, for a choice. */
 export const MATERIAL_OPTIONS = MATERIALS.map((material) => [material, sentence(materialText(material))] as const);
 

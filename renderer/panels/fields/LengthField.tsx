@@ -3,7 +3,7 @@ import { useApp } from '../../store/app';
 import type { DisplayUnits } from '../../store/types';
 import { figure, lengthFigure, lengthUnit } from '../format';
 import { readAngle, readLength } from './entries';
-import { QuantityField } from './QuantityField';
+import { QuantityField, type Read } from './QuantityField';
 
 const STEPS_M: readonly [number, number] = [0.01, 0.001];
 
@@ -11,15 +11,17 @@ interface Props {
   readonly label: string;
   readonly value: number | null;
   commit(value: number, typed: string): void;
-  readonly clear?: () => void;
+  readonly clear?: (() => void) | undefined;
   readonly placeholder?: string;
   readonly id?: string;
   /** Where the value stands in the boat, to show what was typed for it. */
   readonly path?: string;
+  /** A last word on what was read, such as the limits of the value. */
+  judge?(read: Read): Read;
 }
 
 /** A length in millimetres or inches; reads any unit that is typed. Up and down step 10 mm, with shift 1 mm. */
-export function LengthField({ path, ...props }: Props): JSX.Element {
+export function LengthField({ path, judge = (read) => read, ...props }: Props): JSX.Element {
   const units: DisplayUnits = useApp((state) => state.displayUnits);
   const typedAs = useApp((state) => (path === undefined ? undefined : state.boat?.typed?.[path]));
   return (
@@ -28,13 +30,13 @@ export function LengthField({ path, ...props }: Props): JSX.Element {
       typedAs={typedAs}
       unit={lengthUnit(units)}
       show={(value) => lengthFigure(value, units)}
-      read={(typed) => readLength(typed, units)}
+      read={(typed) => judge(readLength(typed, units))}
       steps={STEPS_M}
     />
   );
 }
 
-export function AngleField(props: Omit<Props, 'path'>): JSX.Element {
+export function AngleField(props: Omit<Props, 'path' | 'judge'>): JSX.Element {
   return (
     <QuantityField
       {...props}

@@ -4,7 +4,7 @@ import { lengthUnit } from '../format';
 import type { Read } from './QuantityField';
 
 /** The screen groups thousands by a thin space; an entry that starts from what is shown still carries it. */
-const ungrouped = (typed: string): string => typed.replace(/[\u00a0\u2009\u202f]/g, '');
+export const ungrouped = (typed: string): string => typed.replace(/[\u00a0\u2009\u202f]/g, '');
 
 const answerOf = (entry: Entry): Read =>
   entry.ok ? { ok: true, value: entry.value } : { ok: false, message: `Expected ${entry.problem.expected}` };

@@ -1,6 +1,9 @@
-import type { JSX } from 'react';
+import { lineKindOf } from '@core/boat/catalogue/line-kinds';
+import { Fragment, type JSX } from 'react';
 import { useApp } from '../../store/app';
-import { lineInHand, thingOf } from '../../store/select';
+import { layoutOf } from '../../store/derived';
+import { isPart, lineInHand, markOf, thingOf } from '../../store/select';
+import { AllData } from '../record/AllData';
 import { ReadingInspector, SurveyPointInspector } from '../survey/SurveyInspector';
 import { CompartmentInspector } from './CompartmentInspector';
 import { LineInspector } from './LineInspector';
@@ -10,7 +13,7 @@ import { StationInspector } from './StationInspector';
 import { StandingInspector, SurfaceInspector } from './SurfaceInspector';
 import { ThingInspector } from './ThingInspector';
 
-/** What is selected, whatever it is. A selected finding shows its subject. */
+/** What is selected, whatever it is, and below it all that the file says of it. A selected finding shows its subject. */
 export function Inspector(): JSX.Element | null {
   const boat = useApp((state) => state.boat);
   const selection = useApp((state) => state.selection);
@@ -19,29 +22,83 @@ export function Inspector(): JSX.Element | null {
       ? (state.report?.findings.find((finding) => finding.key === state.selection?.id)?.subject ?? null)
       : null,
   );
+  const arrangementId = useApp((state) => state.arrangementId);
+  const panelData = useApp((state) =>
+    state.boat && state.selection?.kind === 'panel'
+      ? layoutOf(state.boat, state.arrangementId).panels[state.selection.id]?.dataId
+      : undefined,
+  );
   if (!boat || !selection) return null;
   const ofLine = lineInHand(selection);
   const id = ofLine ?? subject ?? selection.id;
+  const isOf = (kind: typeof selection.kind): boolean => selection.kind === kind || subject !== null;
+
   const thing = thingOf(boat, id);
-  if ((selection.kind === 'thing' || subject !== null) && thing)
-    return <ThingInspector key={id} boat={boat} id={id} thing={thing} />;
+  if (isOf('thing') && thing) {
+    const ofThing = isPart(boat, id) ? ['parts', id] : ['fixtures', id];
+    return (
+      <Fragment key={id}>
+        <ThingInspector boat={boat} id={id} thing={thing} />
+        <AllData boat={boat} path={ofThing} of={markOf(id, thing)} />
+        {isPart(boat, id) && arrangementId !== null ? (
+          <AllData
+            title="All data of its place"
+            boat={boat}
+            path={['arrangements', arrangementId, 'places', id]}
+            of={`the place of ${markOf(id, thing)}`}
+          />
+        ) : null}
+      </Fragment>
+    );
+  }
   const line = boat.lines[id];
-  if ((ofLine !== null || subject !== null) && line) return <LineInspector key={id} boat={boat} id={id} line={line} />;
+  if ((ofLine !== null || subject !== null) && line)
+    return (
+      <Fragment key={id}>
+        <LineInspector boat={boat} id={id} line={line} />
+        <AllData boat={boat} path={['lines', id]} of={markOf(id, line)} />
+        <AllData
+          title={`All data of its kind`}
+          boat={boat}
+          path={['lineKinds', line.kind]}
+          of={lineKindOf(boat.lineKinds, line.kind)?.name ?? line.kind}
+        />
+      </Fragment>
+    );
+  const whole = (group: string, of: string | undefined, own: JSX.Element): JSX.Element => (
+    <Fragment key={id}>
+      {own}
+      <AllData boat={boat} path={[...group.split('.'), id]} of={of ?? id} />
+    </Fragment>
+  );
   const compartment = boat.compartments[id];
-  if ((selection.kind === 'compartment' || subject !== null) && compartment)
-    return <CompartmentInspector key={id} boat={boat} id={id} compartment={compartment} />;
+  if (isOf('compartment') && compartment)
+    return whole(
+      'compartments',
+      compartment.name,
+      <CompartmentInspector boat={boat} id={id} compartment={compartment} />,
+    );
   const opening = boat.openings[id];
-  if ((selection.kind === 'opening' || subject !== null) && opening)
-    return <OpeningInspector key={id} boat={boat} id={id} opening={opening} />;
+  if (isOf('opening') && opening)
+    return whole('openings', opening.name, <OpeningInspector boat={boat} id={id} opening={opening} />);
   const surface = boat.mountingSurfaces[id];
-  if ((selection.kind === 'surface' || subject !== null) && surface)
-    return <SurfaceInspector key={id} boat={boat} id={id} surface={surface} />;
+  if (isOf('surface') && surface)
+    return whole('mountingSurfaces', surface.name, <SurfaceInspector boat={boat} id={id} surface={surface} />);
   const place = boat.standingPlaces[id];
   if (selection.kind === 'standingPlace' && place)
-    return <StandingInspector key={id} boat={boat} id={id} place={place} />;
-  if (selection.kind === 'panel') return <PanelInspector key={id} boat={boat} id={id} />;
-  if (selection.kind === 'station') return <StationInspector key={id} boat={boat} id={id} />;
-  if (selection.kind === 'surveyPoint') return <SurveyPointInspector key={id} boat={boat} id={id} />;
-  if (selection.kind === 'reading') return <ReadingInspector key={id} boat={boat} id={id} />;
+    return whole('standingPlaces', place.name, <StandingInspector boat={boat} id={id} place={place} />);
+  if (selection.kind === 'panel')
+    return (
+      <Fragment key={id}>
+        <PanelInspector boat={boat} id={id} />
+        {panelData === undefined ? null : <AllData boat={boat} path={['panels', panelData]} of="the panel" />}
+      </Fragment>
+    );
+  if (selection.kind === 'station')
+    return whole('hull.stations', `station ${id}`, <StationInspector boat={boat} id={id} />);
+  if (selection.kind === 'surveyPoint')
+    return whole('survey.points', `point ${id}`, <SurveyPointInspector boat={boat} id={id} />);
+  if (selection.kind === 'reading')
+    return whole('survey.readings', `reading ${id}`, <ReadingInspector boat={boat} id={id} />);
   return null;
 }
