@@ -1,57 +1,102 @@
 import { randomBytes } from 'node:crypto';
-import { type FileHandle, open, readdir, rename, rm, stat } from 'node:fs/promises';
+import { type FileHandle, open, readdir, realpath, rename, rm, stat } from 'node:fs/promises';
 import path from 'node:path';
+import { codeOf } from './disk-words';
 
-const BACKUPS = 3;
+/** How many versions before stay beside a file: .bak1 is the newest. */
+export const BACKUPS = 3;
 const RETRIES = 5;
 const RETRY_MS = 60;
-const TEMPORARY = /^\.(.+)\.[0-9]+-[0-9a-f]{12}\.tmp$/;
+/** Our own, whatever the name of the file: a long name must not get longer. */
+const TEMPORARY = /^\.underberth\.[0-9]+-[0-9a-f]{12}\.tmp$/;
 /** A temporary file this old belongs to no save that is still going on. */
 const ABANDONED_MS = 60 * 60 * 1000;
+const WRITE_BITS = 0o222;
+
+export interface WriteOptions {
+  /** Keeps the three versions before beside the file. */
+  readonly backups: boolean;
+  /** Looks at what stands there, read in the same moment as the backup of it; false: nothing is written. */
+  mayReplace?(content: Uint8Array): boolean;
+}
+
+export const backupOf = (file: string, age: number): string => `${file}.bak${age}`;
 
 /**
- * Replaces a file so that a reader, or a crash at any moment, finds the old content whole or the new content whole.
- * With `backups`, the three versions before stay beside it as .bak1 (newest) to .bak3.
+ * Replaces a file so that a reader, or a crash at any moment, finds the old content whole or the new content whole. Answers false
+ * when `mayReplace` refuses; throws what the system says. A link is followed, permissions are kept, and a file that is marked
+ * read-only is not replaced behind that mark.
  */
 export async function writeAtomically(
   file: string,
   content: string | Uint8Array,
-  options: { readonly backups: boolean },
-): Promise<void> {
-  const folder = path.dirname(file);
-  const temporary = path.join(folder, `.${path.basename(file)}.${process.pid}-${randomBytes(6).toString('hex')}.tmp`);
+  options: WriteOptions,
+): Promise<boolean> {
+  const target = await realpath(file).catch((error: unknown) => {
+    ignoreMissing(error);
+    return file;
+  });
+  const before = await readIfThere(target);
+  if (before && options.mayReplace?.(before.content) === false) return false;
+  if (before && (before.mode & WRITE_BITS) === 0)
+    throw Object.assign(new Error(`${target} is read-only`), { code: 'EROFILE' });
+  const temporary = temporaryBeside(target);
+  const older = temporaryBeside(target);
   try {
-    await writeAndSync(temporary, content);
-    if (options.backups) await rotateBackups(file);
-    await renamePatiently(temporary, file);
+    // Everything that takes room is on the disk before a name changes.
+    await writeAndSync(temporary, content, before && { mode: before.mode });
+    const newest = options.backups && before ? await readIfThere(backupOf(target, 1)) : null;
+    // A save that was broken off after this step has already kept this version.
+    const isKept = newest !== null && before !== null && Buffer.compare(newest.content, before.content) === 0;
+    if (options.backups && before && !isKept) {
+      await writeAndSync(older, before.content, before);
+      await rotateBackups(target, older);
+    }
+    await renamePatiently(temporary, target);
   } catch (error) {
-    await rm(temporary, { force: true });
+    for (const left of [temporary, older]) await rm(left, { force: true }).catch(() => undefined);
     throw error;
   }
-  await syncFolder(folder);
+  await syncFolder(path.dirname(target));
+  return true;
 }
 
-async function writeAndSync(file: string, content: string | Uint8Array): Promise<void> {
+const temporaryBeside = (file: string): string =>
+  path.join(path.dirname(file), `.underberth.${process.pid}-${randomBytes(6).toString('hex')}.tmp`);
+
+async function writeAndSync(
+  file: string,
+  content: string | Uint8Array,
+  like: { readonly mode: number; readonly mtime?: Date } | null,
+): Promise<void> {
   const handle = await open(file, 'wx');
   try {
     await handle.writeFile(content);
+    // Some disks know no permissions and no times; the content matters more.
+    if (like) await handle.chmod(like.mode & 0o777).catch(() => undefined);
+    if (like?.mtime) await handle.utimes(like.mtime, like.mtime).catch(() => undefined);
     await handle.sync();
   } finally {
     await handle.close();
   }
 }
 
-/** Moves .bak2 to .bak3 and so on, and copies the file itself to .bak1: it never stops existing meanwhile. */
-async function rotateBackups(file: string): Promise<void> {
-  const before = await readIfThere(file);
-  if (!before) return;
+/** Moves .bak2 to .bak3 and so on, and `newest` to .bak1. The file itself never stops existing meanwhile. */
+async function rotateBackups(file: string, newest: string): Promise<void> {
   for (let age = BACKUPS - 1; age >= 1; age -= 1) {
-    await rename(`${file}.bak${age}`, `${file}.bak${age + 1}`).catch(ignoreMissing);
+    await rename(backupOf(file, age), backupOf(file, age + 1)).catch(ignoreMissing);
   }
-  await writeAtomically(`${file}.bak1`, before, { backups: false });
+  await renamePatiently(newest, backupOf(file, 1));
 }
 
-async function readIfThere(file: string): Promise<Uint8Array | null> {
+interface Standing {
+  readonly content: Buffer;
+  readonly mode: number;
+  /** When this content was saved: the backup of it keeps that. */
+  readonly mtime: Date;
+}
+
+async function readIfThere(file: string): Promise<Standing | null> {
   let handle: FileHandle;
   try {
     handle = await open(file, 'r');
@@ -60,7 +105,8 @@ async function readIfThere(file: string): Promise<Uint8Array | null> {
     return null;
   }
   try {
-    return await handle.readFile();
+    const { mode, mtime } = await handle.stat();
+    return { content: await handle.readFile(), mode, mtime };
   } finally {
     await handle.close();
   }
@@ -80,14 +126,21 @@ async function renamePatiently(from: string, to: string): Promise<void> {
   }
 }
 
-/** Makes the rename itself durable. Windows knows no such call. */
+/**
+ * Makes the rename itself durable. Windows and some network disks know no such call; the new content stands by then, so a refusal
+ * is no failed save.
+ */
 async function syncFolder(folder: string): Promise<void> {
   if (process.platform === 'win32') return;
-  const handle = await open(folder, 'r');
   try {
-    await handle.sync();
-  } finally {
-    await handle.close();
+    const handle = await open(folder, 'r');
+    try {
+      await handle.sync();
+    } finally {
+      await handle.close();
+    }
+  } catch {
+    return;
   }
 }
 
@@ -99,14 +152,14 @@ export async function sweepTemporaries(folder: string, now: number): Promise<num
     const file = path.join(folder, name);
     const { mtimeMs } = await stat(file).catch(() => ({ mtimeMs: now }));
     if (now - mtimeMs < ABANDONED_MS) continue;
-    await rm(file, { force: true });
-    swept += 1;
+    const isGone = await rm(file, { force: true }).then(
+      () => true,
+      () => false,
+    );
+    if (isGone) swept += 1;
   }
   return swept;
 }
-
-export const codeOf = (error: unknown): string =>
-  error instanceof Error && 'code' in error ? String(error.code) : 'UNKNOWN';
 
 function ignoreMissing(error: unknown): void {
   if (codeOf(error) !== 'ENOENT') throw error;

@@ -1,8 +1,18 @@
-import { open } from 'node:fs/promises';
+import { constants } from 'node:fs';
+import { open, stat } from 'node:fs/promises';
 import path from 'node:path';
-import { BOAT_BYTES_LIMIT, type ExportResult, type In, type OpenResult, type SaveResult } from '../ipc/contract';
-import { codeOf, sweepTemporaries, writeAtomically } from './atomic-write';
-import type { GrantedPaths } from './granted-paths';
+import {
+  BOAT_BYTES_LIMIT,
+  type ExportResult,
+  type In,
+  type LookResult,
+  type OpenResult,
+  type SaveResult,
+  type VersionsResult,
+} from '../ipc/contract';
+import { BACKUPS, backupOf, sweepTemporaries, writeAtomically } from './atomic-write';
+import { codeOf, whyNotRead, whyNotWritten } from './disk-words';
+import { type GrantedPaths, stampOf } from './granted-paths';
 
 /** What the user is asked; null when the user thinks better of it. */
 export interface FileDialogs {
@@ -24,6 +34,9 @@ const shownName = (file: string): string =>
 export class BoatFiles {
   readonly #granted: GrantedPaths;
   readonly #dialogs: FileDialogs;
+  /** One save of a file at a time: the second must see what the first has written. */
+  #saving: Promise<unknown> = Promise.resolve();
+
   constructor(granted: GrantedPaths, dialogs: FileDialogs) {
     this.#granted = granted;
     this.#dialogs = dialogs;
@@ -35,13 +48,21 @@ export class BoatFiles {
     const read = await readBoatText(file);
     if (typeof read !== 'string') return read;
     await sweepTemporaries(path.dirname(file), Date.now());
-    return { outcome: 'opened', token: this.#granted.grant(file), name: shownName(file), text: read };
+    return { outcome: 'opened', token: this.#granted.grant(file, stampOf(read)), name: shownName(file), text: read };
   }
 
-  async save({ token, suggestedName, text }: In<'boat:save'>): Promise<SaveResult> {
+  save(request: In<'boat:save'>): Promise<SaveResult> {
+    const turn = this.#saving.then(() => this.#save(request));
+    this.#saving = turn.catch(() => undefined);
+    return turn;
+  }
+
+  async #save({ token, suggestedName, text, replaces }: In<'boat:save'>): Promise<SaveResult> {
     if (Buffer.byteLength(text) > BOAT_BYTES_LIMIT) return tooLarge(suggestedName, Buffer.byteLength(text));
     let file: string | null;
+    let known: ReadonlySet<string> | null = null;
     if (token === null) {
+      // The dialog itself has asked before it lets a file be replaced.
       file = await this.#dialogs.boatToSave(suggestedName);
       if (file === null) return { outcome: 'cancelled' };
       // The open dialog takes *.json; a name without it would be lost to the user.
@@ -49,9 +70,45 @@ export class BoatFiles {
     } else {
       file = this.#granted.pathOf(token);
       if (file === null) return problem('noSuchToken', 'This file was not opened here; save it under a name.');
+      const seen = [this.#granted.seenAt(token), replaces].filter((known) => known !== null);
+      known = new Set([stampOf(text), ...seen]);
     }
-    const failed = await write(file, text, true);
-    return failed ?? { outcome: 'saved', token: this.#granted.grant(file), name: shownName(file) };
+    try {
+      const mayReplace = (content: Uint8Array): boolean => known?.has(stampOf(content)) ?? true;
+      if (await writeAtomically(file, text, { backups: true, mayReplace })) {
+        return { outcome: 'saved', token: this.#granted.grant(file, stampOf(text)), name: shownName(file) };
+      }
+    } catch (error) {
+      return notWritten(file, error);
+    }
+    const now = await readBoatText(file);
+    return typeof now === 'string' ? changed(file, now) : now;
+  }
+
+  async look({ token }: In<'boat:look'>): Promise<LookResult> {
+    const file = this.#granted.pathOf(token);
+    if (file === null) return problem('noSuchToken', 'This file was not opened here.');
+    const isThere = await stat(file).then(
+      () => true,
+      (error: unknown) => codeOf(error) !== 'ENOENT' && codeOf(error) !== 'ENOTDIR',
+    );
+    if (!isThere) return { outcome: 'gone', name: shownName(file) };
+    const now = await readBoatText(file);
+    if (typeof now !== 'string') return now;
+    return stampOf(now) === this.#granted.seenAt(token) ? { outcome: 'same' } : changed(file, now);
+  }
+
+  async versions({ token }: In<'boat:versions'>): Promise<VersionsResult> {
+    const file = this.#granted.pathOf(token);
+    if (file === null) return problem('noSuchToken', 'This file was not opened here.');
+    const versions: { readonly savedAtMs: number; readonly text: string }[] = [];
+    for (let age = 1; age <= BACKUPS; age += 1) {
+      const backup = backupOf(file, age);
+      const stats = await stat(backup).catch(() => null);
+      const text = stats ? await readBoatText(backup) : null;
+      if (stats && typeof text === 'string') versions.push({ savedAtMs: stats.mtimeMs, text });
+    }
+    return { outcome: 'listed', versions };
   }
 
   async exportFile({ suggestedName, content }: In<'export:save'>): Promise<ExportResult> {
@@ -62,37 +119,46 @@ export class BoatFiles {
     const chosen = await this.#dialogs.exportTo(suggestedName, extension);
     if (chosen === null) return { outcome: 'cancelled' };
     const file = path.extname(chosen).toLowerCase() === `.${extension}` ? chosen : `${chosen}.${extension}`;
-    return (await write(file, content, false)) ?? { outcome: 'saved', name: path.basename(file) };
+    try {
+      await writeAtomically(file, content, { backups: false });
+      return { outcome: 'saved', name: path.basename(file) };
+    } catch (error) {
+      return notWritten(file, error);
+    }
   }
 }
 
-async function write(file: string, content: string | Uint8Array, backups: boolean): Promise<Problem | null> {
-  try {
-    await writeAtomically(file, content, { backups });
-    return null;
-  } catch (error) {
-    return problem('notWritten', `${path.basename(file)} was not written (${codeOf(error)}); what was there still is.`);
-  }
-}
+const notWritten = (file: string, error: unknown): Problem =>
+  problem('notWritten', `${path.basename(file)} was not written: ${whyNotWritten(error)}. What was there still is.`);
+
+const changed = (file: string, text: string): Extract<LookResult, { outcome: 'changed' }> => ({
+  outcome: 'changed',
+  name: shownName(file),
+  text,
+  stamp: stampOf(text),
+});
+
+/** A pipe is not waited for; Windows knows no such flag. */
+const READ_ONLY = constants.O_RDONLY | (constants.O_NONBLOCK ?? 0);
 
 /** The size is looked at before the content costs memory, and again by what was really read. */
 async function readBoatText(file: string): Promise<string | Problem> {
   const name = path.basename(file);
   try {
-    const handle = await open(file, 'r');
+    const handle = await open(file, READ_ONLY);
     try {
       const stats = await handle.stat();
       if (!stats.isFile()) return problem('unreadable', `${name} is not a file.`);
       if (stats.size > BOAT_BYTES_LIMIT) return tooLarge(name, stats.size);
       const bytes = await handle.readFile();
       if (bytes.byteLength > BOAT_BYTES_LIMIT) return tooLarge(name, bytes.byteLength);
-      return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
+      return new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(bytes);
     } finally {
       await handle.close();
     }
   } catch (error) {
     if (error instanceof TypeError) return problem('notText', `${name} is not UTF-8 text.`);
-    return problem('unreadable', `${name} can't be read (${codeOf(error)}).`);
+    return problem('unreadable', `${name} can't be read: ${whyNotRead(error)}.`);
   }
 }
 

@@ -1,21 +1,38 @@
 import { createHash } from 'node:crypto';
-import { type FileHandle, mkdir, open, readdir, readFile, rm, stat } from 'node:fs/promises';
+import { type FileHandle, mkdir, open, readdir, readFile, rename, rm, stat } from 'node:fs/promises';
 import path from 'node:path';
 import { z } from 'zod';
-import type { In, JournalAppendResult, JournalStartResult, RecoverableJournal } from '../ipc/contract';
-import { codeOf, writeAtomically } from './atomic-write';
-import type { GrantedPaths } from './granted-paths';
+import {
+  BOAT_BYTES_LIMIT,
+  type In,
+  type JournalAppendResult,
+  type JournalStartResult,
+  type LeftJournals,
+  type RecoverableJournal,
+} from '../ipc/contract';
+import { sweepTemporaries, writeAtomically } from './atomic-write';
+import { whyNotRead, whyNotWritten } from './disk-words';
+import { type GrantedPaths, stampOf } from './granted-paths';
 
 /**
  * Append-only journal of edits, one file a document: `<digest> <JSON>` a line, the first line the base text.
  * A kill at any moment leaves at most the last line torn, and reading stops at the first line that its digest refuses.
  */
 const SUFFIX = '.journal';
+/** Set aside, told once, never deleted by the program. */
+const UNREADABLE = '.unreadable';
 const DIGEST_CHARACTERS = 16;
 /** Base text and edits together; a journal beyond it is not offered for recovery, as reading it would cost too much. */
 const JOURNAL_BYTES_LIMIT = 200 * 1024 * 1024;
 
-const header = z.object({ name: z.string(), file: z.string().nullable(), baseText: z.string() });
+const header = z.object({
+  name: z.string(),
+  file: z.string().nullable(),
+  baseText: z.string(),
+  isSaved: z.boolean(),
+  /** Stamp of what the file held when it was last seen. */
+  seen: z.string().nullable(),
+});
 
 const digestOf = (text: string): string => createHash('sha256').update(text).digest('hex').slice(0, DIGEST_CHARACTERS);
 const lineOf = (value: unknown): string => {
@@ -55,14 +72,16 @@ export class Journals {
     this.#granted = granted;
   }
 
-  start({ documentId, name, token, baseText }: In<'journal:start'>): Promise<JournalStartResult> {
+  start({ documentId, name, token, baseText, isSaved }: In<'journal:start'>): Promise<JournalStartResult> {
     return this.#inTurn(documentId, async () => {
       try {
         await this.#close(documentId);
         await mkdir(this.#folder, { recursive: true });
         const file = token === null ? null : this.#granted.pathOf(token);
+        const seen = token === null ? null : this.#granted.seenAt(token);
+        const first = lineOf({ name, file, baseText, isSaved, seen });
         // Atomic: until the new journal stands whole, the old one does.
-        await writeAtomically(this.#fileOf(documentId), lineOf({ name, file, baseText }), { backups: false });
+        await writeAtomically(this.#fileOf(documentId), first, { backups: false });
         this.#open.set(documentId, { handle: await open(this.#fileOf(documentId), 'a'), entries: 0 });
         return { outcome: 'started' };
       } catch (error) {
@@ -103,35 +122,53 @@ export class Journals {
   }
 
   /** Journals of earlier sessions, in order of their names; those that this session writes are not among them. */
-  async list(): Promise<RecoverableJournal[]> {
-    const found: RecoverableJournal[] = [];
+  async list(): Promise<LeftJournals> {
+    await sweepTemporaries(this.#folder, Date.now());
+    const journals: RecoverableJournal[] = [];
+    const unreadable: string[] = [];
     for (const name of (await readdir(this.#folder).catch(() => [])).sort()) {
       const documentId = name.slice(0, -SUFFIX.length);
       if (!name.endsWith(SUFFIX) || this.#open.has(documentId)) continue;
-      const journal = await this.#recover(documentId);
-      if (journal) found.push(journal);
+      const found = await this.#recover(documentId);
+      if (typeof found !== 'string') {
+        journals.push(found);
+        continue;
+      }
+      await rename(this.#fileOf(documentId), path.join(this.#folder, documentId + UNREADABLE)).catch(() => undefined);
+      unreadable.push(
+        `A journal of edits that were not saved can't be read: ${found}. It is kept as ${documentId}${UNREADABLE} in the folder recovery of the program's own data.`,
+      );
     }
-    return found;
+    return { journals, unreadable };
   }
 
-  async #recover(documentId: string): Promise<RecoverableJournal | null> {
+  /** The journal, or why it can't be read. */
+  async #recover(documentId: string): Promise<RecoverableJournal | string> {
     const file = this.#fileOf(documentId);
-    if ((await stat(file)).size > JOURNAL_BYTES_LIMIT) return null;
-    const { values, torn } = readLines(await readFile(file, 'utf8'));
-    const first = header.safeParse(values[0]);
-    const entries = z.array(z.string()).safeParse(values.slice(1));
-    if (!first.success || !entries.success) return null;
-    const { name, file: savedTo, baseText } = first.data;
-    const now = savedTo === null ? null : await readFile(savedTo, 'utf8').catch(() => null);
-    return {
-      documentId,
-      name,
-      token: savedTo !== null && now !== null ? this.#granted.grant(savedTo) : null,
-      fileUnchanged: now === baseText,
-      baseText,
-      entries: entries.data,
-      torn,
-    };
+    try {
+      const { size, mtimeMs } = await stat(file);
+      if (size > JOURNAL_BYTES_LIMIT) return `it has ${size} bytes, at most ${JOURNAL_BYTES_LIMIT} are read`;
+      const { values, torn } = readLines(await readFile(file, 'utf8'));
+      const first = header.safeParse(values[0]);
+      const entries = z.array(z.string()).safeParse(values.slice(1));
+      if (!first.success || !entries.success) return 'its first line is damaged';
+      const { name, file: savedTo, baseText, isSaved, seen } = first.data;
+      const now = savedTo === null ? null : await textIfThere(savedTo);
+      return {
+        documentId,
+        name,
+        // What the edits stand on is what was seen: a save looks for anything else first.
+        token: savedTo !== null && now !== null ? this.#granted.grant(savedTo, seen) : null,
+        baseText,
+        isSaved,
+        fileText: now === null || stampOf(now) === seen ? null : now,
+        entries: entries.data,
+        torn,
+        editedAtMs: mtimeMs,
+      };
+    } catch (error) {
+      return whyNotRead(error);
+    }
   }
 
   #fileOf(documentId: string): string {
@@ -139,8 +176,9 @@ export class Journals {
   }
 
   async #close(documentId: string): Promise<void> {
-    await this.#open.get(documentId)?.handle.close();
+    const journal = this.#open.get(documentId);
     this.#open.delete(documentId);
+    await journal?.handle.close();
   }
 
   #inTurn<T>(documentId: string, act: () => Promise<T>): Promise<T> {
@@ -156,5 +194,12 @@ export class Journals {
 const notWritten = (error: unknown): Extract<JournalAppendResult, { outcome: 'problem' }> => ({
   outcome: 'problem',
   code: 'notWritten',
-  message: `The recovery journal was not written (${codeOf(error)}); save the boat.`,
+  message: `The recovery journal was not written: ${whyNotWritten(error)}.`,
 });
+
+/** Null where the file is gone or could not be opened as a boat anyway. */
+async function textIfThere(file: string): Promise<string | null> {
+  const stats = await stat(file).catch(() => null);
+  if (!stats?.isFile() || stats.size > BOAT_BYTES_LIMIT) return null;
+  return readFile(file, 'utf8').catch(() => null);
+}

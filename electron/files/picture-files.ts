@@ -2,7 +2,8 @@ import { constants } from 'node:fs';
 import { open } from 'node:fs/promises';
 import path from 'node:path';
 import { type In, type Out, PICTURE_BYTES_LIMIT } from '../ipc/contract';
-import { codeOf, writeAtomically } from './atomic-write';
+import { writeAtomically } from './atomic-write';
+import { codeOf, whyNotRead, whyNotWritten } from './disk-words';
 import type { GrantedPaths } from './granted-paths';
 
 type Kept = Out<'picture:keep'>;
@@ -38,7 +39,7 @@ export class PictureFiles {
       await writeAtomically(file, content, { backups: false });
       return { outcome: 'kept' };
     } catch (error) {
-      return problem('notWritten', `${name} was not written beside the boat (${codeOf(error)}).`);
+      return problem('notWritten', `${name} was not written beside the boat: ${whyNotWritten(error)}.`);
     }
   }
 
@@ -79,7 +80,8 @@ async function bytesOf(
     }
   } catch (error) {
     const code = codeOf(error);
-    const words = code === 'ENOENT' ? `${name} is not beside the boat file.` : `${name} can't be read (${code}).`;
+    const words =
+      code === 'ENOENT' ? `${name} is not beside the boat file.` : `${name} can't be read: ${whyNotRead(error)}.`;
     return refused(code, problem('unreadable', words));
   }
 }

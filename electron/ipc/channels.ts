@@ -2,6 +2,8 @@
 export const CHANNELS = [
   'boat:open',
   'boat:save',
+  'boat:look',
+  'boat:versions',
   'export:save',
   'picture:keep',
   'picture:read',

@@ -16,6 +16,8 @@ export interface Desktop {
   readonly files: {
     open(): Promise<Out<'boat:open'>>;
     save(request: In<'boat:save'>): Promise<Out<'boat:save'>>;
+    look(request: In<'boat:look'>): Promise<Out<'boat:look'>>;
+    versions(request: In<'boat:versions'>): Promise<Out<'boat:versions'>>;
     exportFile(request: In<'export:save'>): Promise<Out<'export:save'>>;
   };
   readonly pictures: {
@@ -42,6 +44,8 @@ export function registerHandlers<E extends Asker>(ipc: Listening<E>, desktop: De
   const work: { readonly [C in Channel]: (payload: In<C>) => Promise<Out<C>> } = {
     'boat:open': () => desktop.files.open(),
     'boat:save': (request) => desktop.files.save(request),
+    'boat:look': (request) => desktop.files.look(request),
+    'boat:versions': (request) => desktop.files.versions(request),
     'export:save': (request) => desktop.files.exportFile(request),
     'picture:keep': (request) => desktop.pictures.keep(request),
     'picture:read': (request) => desktop.pictures.read(request),

@@ -14,6 +14,8 @@ function ask(channel: Channel, payload: unknown): Promise<never> {
 const desktop: UnderberthDesktop = {
   openBoat: () => ask('boat:open', null),
   saveBoat: (request) => ask('boat:save', request),
+  lookAtBoat: (request) => ask('boat:look', request),
+  boatVersions: (request) => ask('boat:versions', request),
   exportFile: (request) => ask('export:save', request),
   keepPicture: (request) => ask('picture:keep', request),
   readPicture: (request) => ask('picture:read', request),

@@ -12,6 +12,9 @@ interface DialogState {
   readonly answer: ((key: string) => void) | null;
   readonly help: boolean;
   readonly samples: boolean;
+  /** Unsaved work from before, earlier versions of the file, the steps of undo. */
+  readonly shown: 'recovery' | 'versions' | 'steps' | null;
+  show(dialog: DialogState['shown']): void;
   setHelp(open: boolean): void;
   setSamples(open: boolean): void;
 }
@@ -21,6 +24,8 @@ export const useDialogs = create<DialogState>()((set) => ({
   answer: null,
   help: false,
   samples: false,
+  shown: null,
+  show: (shown) => set({ shown }),
   setHelp: (help) => set({ help }),
   setSamples: (samples) => set({ samples }),
 }));

@@ -1,14 +1,17 @@
-import { applied, type Patch } from '@core/boat/edits';
-import { checkBoat, readBoat } from '@core/boat/read';
+import type { BoatRecipe } from '@core/boat/edits';
+import { readBoat } from '@core/boat/read';
 import type { Boat } from '@core/boat/schema/boat';
 import { writeBoat } from '@core/boat/write';
 import type { TakeoffRow } from '@core/engine/report';
-import type { LeftJournal, Opened, Storage } from '../bridge/storage';
+import type { Changed, Opened, Storage, Version } from '../bridge/storage';
 import { useDoor } from '../doors/door';
 import { bringPictures, connectPictures } from '../pictures/pictures';
 import { hasUnsaved, useApp } from '../store/app';
 import { connectJournal } from '../store/connections';
-import { ask } from './dialogs';
+import { ask, useDialogs } from './dialogs';
+import { differenceWords } from './differences-words';
+import { journallingOver } from './journalling';
+import { type Offer, offerOf, timeWords, useOffers } from './recovery';
 import type { PdfOrder } from './sheets/print';
 
 export interface Sample {
@@ -33,8 +36,24 @@ export interface Documents {
   exportOffsets(unit: 'mm' | 'ft-in-8'): Promise<void>;
   /** Makes a document of sheets and saves it as a PDF; what makes it is loaded only now. */
   savePdf(order: PdfOrder): Promise<void>;
-  /** At the start: what a crash left, else the first sample boat. */
+  /** What saves before have left of the open file, newest first, with what each differs in from the boat as it is. */
+  versions(): Promise<readonly BoatVersion[]>;
+  /** Brings an earlier version back, as one edit that undo takes back. */
+  restore(version: BoatVersion): void;
+  /** Brings back what a session left that did not end well. */
+  recover(offer: Offer): Promise<void>;
+  /** Throws it away. */
+  discard(offer: Offer): Promise<void>;
+  /** At the start: what a crash left is offered, then the first sample boat opens. */
   start(): Promise<void>;
+}
+
+export interface BoatVersion {
+  /** `25 Nov 2026, 22:14` */
+  readonly when: string;
+  /** What was changed since then. */
+  readonly since: string;
+  readonly boat: Boat;
 }
 
 const SAMPLES = 'sample-boats/index.json';
@@ -44,36 +63,23 @@ const LONGEST_NAME = 100;
 
 export function documentsOver(storage: Storage): Documents {
   let busy = false;
-  let documentId = newId();
-  let journalling = Promise.resolve();
+  /** Stamp of what another hand has put into the file and the user has agreed to replace. */
+  let agreed: string | null = null;
 
   const show = (title: string, lines: readonly string[]): void => useApp.getState().showProblem({ title, lines });
 
-  /** Journal work happens in order; its failure is told once and stops nothing. */
-  const journal = (work: () => Promise<void>): void => {
-    journalling = journalling.then(work).catch((error: unknown) => {
-      useApp.getState().notify(`The recovery journal cannot be written: ${wordsOf(error)}`);
-    });
-  };
+  const journalling = journallingOver(storage.journal, (failure) => {
+    if (failure === null) useApp.getState().notify('Edits are kept in the recovery journal again.');
+    else show('Edits are not kept in the recovery journal.', [failure, 'They are in this window: save the boat.']);
+  });
 
   connectPictures(storage.pictures);
   connectJournal({
     append: (patches) => {
-      const id = documentId;
-      journal(() => storage.journal.append(id, JSON.stringify(patches)));
+      const { boat } = useApp.getState();
+      if (boat) journalling.append(patches, boat);
     },
   });
-
-  const startJournal = (boat: Boat, name: string, token: string | null): void => {
-    const old = documentId;
-    documentId = newId();
-    const id = documentId;
-    const text = writeBoat(boat);
-    journal(async () => {
-      await storage.journal.clear(old);
-      await storage.journal.start({ documentId: id, name, token, text });
-    });
-  };
 
   const put = (
     { boat, notes }: { readonly boat: Boat; readonly notes: readonly string[] },
@@ -81,7 +87,8 @@ export function documentsOver(storage: Storage): Documents {
   ): void => {
     useApp.getState().open(boat, { ...file, notes });
     useDoor.getState().show(null);
-    startJournal(boat, file.fileName, file.token);
+    agreed = null;
+    journalling.begin({ boat, name: file.fileName, token: file.token, isSaved: file.saved });
   };
 
   const read = (name: string, text: string): { readonly boat: Boat; readonly notes: readonly string[] } | null => {
@@ -114,17 +121,88 @@ export function documentsOver(storage: Storage): Documents {
     const { boat, document } = useApp.getState();
     if (!boat) return false;
     const revision = document.revision;
-    const result = await storage.save({ token, suggestedName: suggestedName(boat), text: writeBoat(boat) });
-    if (result.outcome === 'problem') {
-      show('Not saved.', [result.message]);
-      return false;
-    }
+    journalling.mark();
+    const request = { token, suggestedName: suggestedName(boat), text: writeBoat(boat), replaces: agreed };
+    const result = await storage.save(request);
     if (result.outcome === 'cancelled') return false;
+    if (result.outcome === 'problem') return saveFailed(token, result.message);
+    if (result.outcome === 'changed') return token !== null && askAboutOther(result);
+    agreed = null;
     useApp.getState().saved({ fileName: result.name, token: result.token, at: timeNow(), revision });
+    journalling.saved({ boat, name: result.name, token: result.token, isSaved: true });
     const left = await bringPictures(boat, document.token, result.token);
     if (left.length > 0) show('Saved, but not every picture came along.', left);
-    startJournal(boat, result.name, result.token);
     return true;
+  };
+
+  /** The work is still in the window: again, elsewhere, or later. */
+  const saveFailed = async (token: string | null, message: string): Promise<boolean> => {
+    const answer = await ask({
+      title: 'Not saved',
+      text: `${message} Nothing is lost: the boat is in this window as you see it.`,
+      choices: [
+        { key: 'again', words: 'Try again', main: true },
+        { key: 'as', words: 'Save as' },
+        { key: 'cancel', words: 'Go on without saving' },
+      ],
+    });
+    if (answer === 'again') return saveTo(token);
+    return answer === 'as' ? saveTo(null) : false;
+  };
+
+  /** The file holds what another program or window has put there. True when the boat of this window is saved after it. */
+  const askAboutOther = async (other: Changed): Promise<boolean> => {
+    const { boat, document } = useApp.getState();
+    const theirs = readBoat(other.text);
+    if (!boat) return false;
+    if (theirs.ok && writeBoat(theirs.boat) === writeBoat(boat)) {
+      agreed = other.stamp;
+      nowOnDisk();
+      return true;
+    }
+    const how = theirs.ok
+      ? `Against your boat: ${differenceWords(boat, theirs.boat)}.`
+      : 'What it holds now is no boat.';
+    const answer = await ask({
+      title: `${other.name} was changed by another program or window`,
+      text: `${how} If you keep yours, theirs stays among the earlier versions. If you take theirs, undo brings yours back.`,
+      choices: [
+        { key: 'mine', words: 'Keep mine', main: true },
+        ...(theirs.ok ? [{ key: 'theirs', words: 'Take theirs' }] : []),
+        { key: 'as', words: 'Save mine under another name' },
+        { key: 'cancel', words: 'Decide later' },
+      ],
+    });
+    if (answer === 'as') return saveTo(null);
+    if (answer === 'cancel') return false;
+    agreed = other.stamp;
+    if (answer === 'mine') return saveTo(document.token);
+    if (!theirs.ok || !useApp.getState().edit(`Take ${other.name} as it is`, becomes(theirs.boat))) return false;
+    nowOnDisk();
+    return true;
+  };
+
+  /** What is on the board is what the file holds, though this window has not written it. */
+  const nowOnDisk = (): void => {
+    const { boat, document, saved } = useApp.getState();
+    if (!boat) return;
+    const { fileName, token, revision } = document;
+    saved({ fileName, token, at: timeNow(), revision });
+    journalling.mark();
+    journalling.saved({ boat, name: fileName, token, isSaved: true });
+  };
+
+  /** Another program may have been at the file while this window was in the background. */
+  const lookAtFile = async (): Promise<void> => {
+    const { document } = useApp.getState();
+    if (document.token === null) return;
+    const now = await storage.look(document.token);
+    if (useApp.getState().document.token !== document.token) return;
+    if (now.outcome === 'changed' && now.stamp !== agreed) await askAboutOther(now);
+    if (now.outcome === 'gone' && !hasUnsaved(useApp.getState())) {
+      useApp.getState().lostFile();
+      show(`${now.name} is no longer in its place.`, ['The boat is in this window as you see it. Save puts it back.']);
+    }
   };
 
   const exportCsv = async (what: string, make: (boat: Boat) => string | null): Promise<void> => {
@@ -170,42 +248,52 @@ export function documentsOver(storage: Storage): Documents {
       put(found, { fileName: suggestedName(found.boat), token: null, saved: true, isSample: true });
   };
 
-  const recover = async (left: LeftJournal): Promise<boolean> => {
-    const base = readBoat(left.baseText);
-    if (!base.ok || left.entries.length === 0) return false;
-    const answer = await ask({
-      title: `Bring back ${left.name}?`,
-      text: `The program ended with ${left.entries.length} edits of ${left.name} not saved. They are all kept.`,
-      choices: [
-        { key: 'recover', words: 'Bring them back', main: true },
-        { key: 'discard', words: 'Discard them' },
-      ],
-    });
-    if (answer !== 'recover') return false;
-    let boat = base.boat;
-    const brought: string[] = [];
-    for (const entry of left.entries) {
-      const next = afterEntry(boat, entry);
-      if (!next) break;
-      boat = next;
-      brought.push(entry);
-    }
+  const recover = async (offer: Offer): Promise<void> => {
+    if (!(await mayLeave())) return;
+    const { base, boat, entries, isSaved, left } = offer;
     useApp.getState().open(boat, { fileName: left.name, token: left.token, saved: false });
+    useDoor.getState().show(null);
+    useOffers.getState().without(left.documentId);
     // The new journal begins where the old one began: should this session end badly too, the same edits are offered again.
-    startJournal(base.boat, left.name, left.token);
-    const id = documentId;
-    for (const entry of brought) journal(() => storage.journal.append(id, entry));
-    return true;
+    journalling.begin({ boat: base, name: left.name, token: left.token, isSaved }, entries, () =>
+      storage.journal.clear(left.documentId),
+    );
+    agreed = null;
+    if (left.token === null || left.fileText === null || offer.fileIsOther) return;
+    // The save that was broken off is one of ours: what it put into the file need not be asked about.
+    const now = await storage.look(left.token);
+    if (now.outcome === 'changed' && now.text === left.fileText) agreed = now.stamp;
+  };
+
+  /** Finds what earlier sessions have left. What the file holds already is no work lost, and goes. */
+  const findOffers = async (): Promise<void> => {
+    const { journals, unreadable } = await storage.journal.left();
+    const troubles = [...unreadable];
+    const offers: Offer[] = [];
+    for (const left of journals) {
+      const offer = offerOf(left);
+      if (offer === null) await storage.journal.clear(left.documentId).catch(() => undefined);
+      else if (typeof offer === 'string') troubles.push(offer);
+      else offers.push(offer);
+    }
+    useOffers.getState().set(offers);
+    if (troubles.length > 0) show('Some unsaved work can’t be brought back.', troubles);
   };
 
   storage.onCloseRequest(() => {
     void once(async () => {
       if (await mayLeave()) {
-        await storage.journal.clear(documentId);
+        await journalling.drop();
         storage.confirmClose();
       }
     }, undefined);
   });
+  storage.onMaybeChanged(() => void once(lookAtFile, undefined));
+  storage.onAlsoOpen((name) =>
+    show(`${name} is open in another window too.`, [
+      'Edit it in one of them only. If both save, the second is asked before it replaces what the first has saved.',
+    ]),
+  );
   let told = false;
   useApp.subscribe((state) => {
     const unsaved = hasUnsaved(state);
@@ -216,12 +304,13 @@ export function documentsOver(storage: Storage): Documents {
   });
 
   return {
-    open: () =>
-      once(async () => {
-        const file = await storage.open();
-        if (file.outcome === 'problem') show('Not opened.', [file.message]);
-        if (file.outcome === 'opened') await openFile(file);
-      }, undefined),
+    async open() {
+      if (busy) return;
+      // A browser may never say that its dialog was cancelled: nothing else waits for it.
+      const file = await storage.open();
+      if (file.outcome === 'problem') show('Not opened.', [file.message]);
+      if (file.outcome === 'opened') await once(() => openFile(file), undefined);
+    },
     openFile: (file) => once(() => openFile(file), undefined),
     openNew: (boat) =>
       once(async () => {
@@ -268,30 +357,50 @@ export function documentsOver(storage: Storage): Documents {
           showProblem({ title: `${order.name} was not printed.`, lines: [wordsOf(error)] });
         }
       }, undefined),
-    start: () =>
-      once(async () => {
-        const left = await storage.journal.left().catch(() => []);
-        for (const journalLeft of left) {
-          const recovered = await recover(journalLeft);
-          await storage.journal.clear(journalLeft.documentId).catch(() => {});
-          if (recovered) return;
-        }
+    async versions() {
+      const { boat, document } = useApp.getState();
+      if (!boat) return [];
+      const { token, fileName } = document;
+      const found = await storage.versions({ token, name: token === null ? suggestedName(boat) : fileName });
+      return found.flatMap((version) => versionOf(version, boat) ?? []);
+    },
+    restore(version) {
+      useApp.getState().edit(`Back to the version of ${version.when}`, becomes(version.boat));
+    },
+    recover: (offer) => once(() => recover(offer), undefined),
+    async discard({ left }) {
+      await storage.journal.clear(left.documentId).catch(() => undefined);
+      useOffers.getState().without(left.documentId);
+    },
+    async start() {
+      await findOffers().catch((error: unknown) =>
+        show('Unsaved work from before can’t be looked for.', [wordsOf(error)]),
+      );
+      if (useOffers.getState().offers.length > 0) useDialogs.getState().show('recovery');
+      await once(async () => {
         const list = await samples().catch(() => []);
         const first = list.find((sample) => sample.folder.startsWith('complete/')) ?? list[0];
-        if (first) await openSample(first);
-      }, undefined),
+        if (first && !useApp.getState().boat) await openSample(first);
+      }, undefined);
+    },
   };
 }
 
-/** A journal entry is untrusted too: the boat after it must be one that a file could hold. */
-function afterEntry(boat: Boat, entry: string): Boat | null {
-  try {
-    const result = checkBoat(applied(boat, JSON.parse(entry) as Patch[]));
-    return result.ok ? result.boat : null;
-  } catch {
-    return null;
-  }
+/** A version that can't be read is none. */
+function versionOf({ savedAtMs, text }: Version, now: Boat): BoatVersion | null {
+  const read = readBoat(text);
+  if (!read.ok) return null;
+  return { when: timeWords(savedAtMs), since: differenceWords(read.boat, now), boat: read.boat };
 }
+
+/** The whole boat becomes another one; what is the same in both stays untouched. */
+const becomes =
+  (other: Boat): BoatRecipe =>
+  (draft) => {
+    const now: Record<string, unknown> = draft;
+    for (const key of Object.keys(now)) delete now[key];
+    Object.assign(now, JSON.parse(JSON.stringify(other)));
+  };
 
 const isSample = (value: unknown): value is Sample =>
   typeof value === 'object' &&
@@ -305,10 +414,11 @@ const plainName = (name: string): string =>
     .replace(/[^\p{L}\p{N} -]/gu, '')
     .trim()
     .slice(0, LONGEST_NAME)
-    .trim() || 'Boat';
+    .trim()
+    // Windows takes these for devices, whatever ending they have.
+    .replace(/^(con|prn|aux|nul|com\d|lpt\d)$/i, 'Boat $1') || 'Boat';
 const suggestedName = (boat: Boat): string => `${plainName(boat.name)}${BOAT_ENDING}`;
 
-const newId = (): string => crypto.randomUUID();
 const timeNow = (): string => {
   const now = new Date();
   return `${String(now.getHours()).padStart(2, '0')}:${String(now.getMinutes()).padStart(2, '0')}`;

@@ -3,16 +3,37 @@ import { browserPictures } from './browser-pictures';
 import type { PictureRead, PictureShelf, Refused, Storage } from './storage';
 
 /** Files through the desktop: dialogs, crash-safe saves and journal are in the main process. */
-export function desktopStorage(desktop: UnderberthDesktop, databases: IDBFactory | undefined): Storage {
+export function desktopStorage(desktop: UnderberthDesktop, window: Window): Storage {
+  let isChoosing = false;
   return {
     kind: 'desktop',
     keepsPlace: true,
-    open: () => desktop.openBoat(),
-    save: ({ token, suggestedName, text }) => desktop.saveBoat({ token, suggestedName, text }),
+    async open() {
+      // One dialog at a time: a second wish would stand behind the first.
+      if (isChoosing) return { outcome: 'cancelled' };
+      isChoosing = true;
+      try {
+        return await desktop.openBoat();
+      } finally {
+        isChoosing = false;
+      }
+    },
+    save: (request) => desktop.saveBoat(request),
+    look: (token) => desktop.lookAtBoat({ token }),
+    async versions({ token }) {
+      const answer = token === null ? null : await desktop.boatVersions({ token });
+      return answer?.outcome === 'listed' ? answer.versions : [];
+    },
+    onMaybeChanged(listener) {
+      window.addEventListener('focus', listener);
+      return () => window.removeEventListener('focus', listener);
+    },
+    // The desktop has one window, and a second start of the program brings that one to the front.
+    onAlsoOpen: () => () => {},
     exportFile: ({ suggestedName, content }) => desktop.exportFile({ suggestedName, content }),
     journal: {
-      async start({ documentId, name, token, text }) {
-        const result = await desktop.startJournal({ documentId, name, token, baseText: text });
+      async start({ documentId, name, token, text, isSaved }) {
+        const result = await desktop.startJournal({ documentId, name, token, baseText: text, isSaved });
         if (result.outcome === 'problem') throw new Error(result.message);
       },
       async append(documentId, entry) {
@@ -26,7 +47,7 @@ export function desktopStorage(desktop: UnderberthDesktop, databases: IDBFactory
         await desktop.clearJournal({ documentId });
       },
     },
-    pictures: desktopPictures(desktop, databases),
+    pictures: desktopPictures(desktop, window.indexedDB),
     setUnsaved: (unsaved) => void desktop.setUnsaved({ unsaved }),
     onCloseRequest: (listener) => desktop.onCloseRequest(listener),
     confirmClose: () => void desktop.confirmClose(),

@@ -4,8 +4,16 @@ export interface Storage {
   /** Whether a saved file keeps its place, so that the next save asks nothing. */
   readonly keepsPlace: boolean;
   open(): Promise<Opened | Cancelled | Refused>;
-  /** Without a token the user is asked where. */
-  save(request: SaveRequest): Promise<Saved | Cancelled | Refused>;
+  /** Without a token the user is asked where. What another program or window has put there meanwhile is not replaced unasked. */
+  save(request: SaveRequest): Promise<Saved | Changed | Cancelled | Refused>;
+  /** Reads again what a token stands for. */
+  look(token: string): Promise<Same | Gone | Changed | Refused>;
+  /** What saves before have left of this file, newest first. */
+  versions(file: { readonly token: string | null; readonly name: string }): Promise<readonly Version[]>;
+  /** Called when the open file may have changed: the window comes to the front, or another window has saved it. */
+  onMaybeChanged(listener: () => void): () => void;
+  /** Called when another window turns out to have the same file open. */
+  onAlsoOpen(listener: (name: string) => void): () => void;
   exportFile(request: {
     readonly suggestedName: string;
     readonly content: string | Uint8Array<ArrayBuffer>;
@@ -30,6 +38,27 @@ export interface Opened {
 export interface SaveRequest {
   readonly token: string | null;
   readonly suggestedName: string;
+  readonly text: string;
+  /** Stamp of the one content, besides what was read or written here, that the user has agreed to replace. */
+  readonly replaces: string | null;
+}
+export interface Same {
+  readonly outcome: 'same';
+}
+export interface Gone {
+  readonly outcome: 'gone';
+  readonly name: string;
+}
+/** The file holds what was neither read nor written here. */
+export interface Changed {
+  readonly outcome: 'changed';
+  readonly name: string;
+  readonly text: string;
+  /** Names that content, for `SaveRequest.replaces`. */
+  readonly stamp: string;
+}
+export interface Version {
+  readonly savedAtMs: number;
   readonly text: string;
 }
 export interface Saved {
@@ -73,19 +102,34 @@ export interface Journal {
     readonly name: string;
     readonly token: string | null;
     readonly text: string;
+    /** Whether the text is what the file holds. */
+    readonly isSaved: boolean;
   }): Promise<void>;
+  /** Resolves once the edit is kept for good. */
   append(documentId: string, entry: string): Promise<void>;
   /** What sessions that did not end well have left. */
-  left(): Promise<readonly LeftJournal[]>;
+  left(): Promise<LeftJournals>;
   clear(documentId: string): Promise<void>;
 }
 
+export interface LeftJournals {
+  readonly journals: readonly LeftJournal[];
+  /** In words, of those that can't be read. */
+  readonly unreadable: readonly string[];
+}
 export interface LeftJournal {
   readonly documentId: string;
   readonly name: string;
   readonly token: string | null;
   readonly baseText: string;
+  readonly isSaved: boolean;
+  /** What the file holds now, where that is not what was last seen there; null: it is, or nobody can tell. */
+  readonly fileText: string | null;
   readonly entries: readonly string[];
+  /** The last edit was cut short and is left out. */
+  readonly torn: boolean;
+  /** ms since 1970; null where it was not noted. */
+  readonly editedAtMs: number | null;
 }
 
 /** Longest boat file that is read at all. */

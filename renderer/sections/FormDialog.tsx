@@ -3,7 +3,7 @@ import { stationsReplaced } from '@core/boat/station-edits';
 import { FORMS, type Form, usualDimensions } from '@core/shape/form/dimensions';
 import { hullOfForm } from '@core/shape/form/hull-of-form';
 import { type JSX, useMemo, useState } from 'react';
-import { Modal } from '../app/Dialogs';
+import { Modal } from '../app/Modal';
 import { LengthField } from '../panels/fields/LengthField';
 import { QuantityField } from '../panels/fields/QuantityField';
 import { figure } from '../panels/format';

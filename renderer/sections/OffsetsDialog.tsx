@@ -4,7 +4,7 @@ import type { Boat } from '@core/boat/schema/boat';
 import { stationsReplaced } from '@core/boat/station-edits';
 import { type ChangeEvent, type JSX, useMemo, useRef, useState } from 'react';
 import { documentsNow } from '../app/commands';
-import { Modal } from '../app/Dialogs';
+import { Modal } from '../app/Modal';
 import { GradeChoice } from '../panels/fields/GradeChoice';
 import { LengthField } from '../panels/fields/LengthField';
 import { figure } from '../panels/format';

@@ -48,7 +48,7 @@ describe.skipIf(!hasChromium())('the built preload in Chromium, over the real ha
       const bridge = window.underberthDesktop;
       const opened = await bridge?.openBoat();
       if (opened?.outcome !== 'opened') return opened;
-      const saved = await bridge?.saveBoat({ token: opened.token, suggestedName: 'a.json', text: '{"v":2}' });
+      const saved = await bridge?.saveBoat({ token: opened.token, suggestedName: 'a.json', text: '{"v":2}', replaces: null });
       const sheet = await bridge?.exportFile({ suggestedName: 'sheet.pdf', content: new Uint8Array([37, 80, 68, 70]) });
       return [opened.text, saved?.outcome, sheet?.outcome];
     });
@@ -86,9 +86,9 @@ describe.skipIf(!hasChromium())('the built preload in Chromium, over the real ha
   it('keeps a journal that a later start finds', async () => {
     const entries = await page.evaluate(async () => {
       const bridge = window.underberthDesktop;
-      await bridge?.startJournal({ documentId: 'document-1', name: 'A', token: null, baseText: '{}' });
+      await bridge?.startJournal({ documentId: 'document-1', name: 'A', token: null, baseText: '{}', isSaved: true });
       for (const entry of ['one', 'two']) await bridge?.appendJournal({ documentId: 'document-1', entry });
-      return (await bridge?.readJournals())?.length;
+      return (await bridge?.readJournals())?.journals.length;
     });
     // The session that writes a journal has nothing to recover from it.
     expect(entries).toBe(0);
@@ -97,21 +97,21 @@ describe.skipIf(!hasChromium())('the built preload in Chromium, over the real ha
     const laterPage = await later.newPage();
     await laterPage.goto(mode.url);
     const found = await laterPage.evaluate(() => window.underberthDesktop?.readJournals());
-    expect(found?.map((journal) => [journal.baseText, journal.entries])).toEqual([['{}', ['one', 'two']]]);
+    expect(found?.journals.map((journal) => [journal.baseText, journal.entries])).toEqual([['{}', ['one', 'two']]]);
     await laterDesktop.dispose();
     await later.close();
   });
 
   it('lets no path and no unknown name through', async () => {
     const refused = await page.evaluate(async () => {
-      const save = window.underberthDesktop?.saveBoat({ token: null, suggestedName: '../../evil', text: '' });
+      const save = window.underberthDesktop?.saveBoat({ token: null, suggestedName: '../../evil', text: '', replaces: null });
       return save?.then(
         () => 'saved',
         () => 'refused',
       );
     });
     expect(refused).toBe('refused');
-    expect(await page.evaluate(() => Object.keys(window.underberthDesktop ?? {}).length)).toBe(12);
+    expect(await page.evaluate(() => Object.keys(window.underberthDesktop ?? {}).length)).toBe(14);
   });
 
   it('asks before closing', async () => {

@@ -44,8 +44,8 @@ describe('a saved file', () => {
 
   it('has its leftovers swept when they are old, and only its leftovers', async () => {
     const now = 1_700_000_000_000;
-    const old = '.boat.json.123-0123456789ab.tmp';
-    const young = '.boat.json.124-0123456789ab.tmp';
+    const old = '.underberth.123-0123456789ab.tmp';
+    const young = '.underberth.124-0123456789ab.tmp';
     for (const name of [old, young, 'mine.tmp']) writeFileSync(file(name), 'x');
     utimesSync(file(old), now / 1000 - 7200, now / 1000 - 7200);
     utimesSync(file('mine.tmp'), now / 1000 - 7200, now / 1000 - 7200);

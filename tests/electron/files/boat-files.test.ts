@@ -25,19 +25,29 @@ describe('opening, saving and exporting', () => {
     expect(opened).toMatchObject({ outcome: 'opened', name: 'sandwort/boat.json', text: '{"v":1}' });
     if (opened.outcome !== 'opened') return;
     expect(JSON.stringify(opened)).not.toContain(folder);
-    const saved = await work.save({ token: opened.token, suggestedName: 'x.json', text: '{"v":2}' });
+    const saved = await work.save({ token: opened.token, suggestedName: 'x.json', text: '{"v":2}', replaces: null });
     expect(saved).toEqual({ outcome: 'saved', token: opened.token, name: 'sandwort/boat.json' });
     expect(readFileSync(at('sandwort', 'boat.json'), 'utf8')).toBe('{"v":2}');
     expect(readFileSync(at('sandwort', 'boat.json.bak1'), 'utf8')).toBe('{"v":1}');
   });
 
   it('refuses a token that it never gave', async () => {
-    const refused = await files({}).save({ token: 'f'.repeat(32), suggestedName: 'x.json', text: '{}' });
+    const refused = await files({}).save({
+      token: 'f'.repeat(32),
+      suggestedName: 'x.json',
+      text: '{}',
+      replaces: null,
+    });
     expect(refused).toMatchObject({ outcome: 'problem', code: 'noSuchToken' });
   });
 
   it('asks where to save a new boat, and gives the name its ending', async () => {
-    const saved = await files({ save: at('new') }).save({ token: null, suggestedName: 'new.json', text: '{}' });
+    const saved = await files({ save: at('new') }).save({
+      token: null,
+      suggestedName: 'new.json',
+      text: '{}',
+      replaces: null,
+    });
     expect(saved).toMatchObject({ outcome: 'saved', name: 'new.json' });
     expect(existsSync(at('new.json'))).toBe(true);
   });
@@ -45,7 +55,9 @@ describe('opening, saving and exporting', () => {
   it('does nothing when the user thinks better of it', async () => {
     const work = files({});
     expect(await work.open()).toEqual({ outcome: 'cancelled' });
-    expect(await work.save({ token: null, suggestedName: 'a.json', text: '' })).toEqual({ outcome: 'cancelled' });
+    expect(await work.save({ token: null, suggestedName: 'a.json', text: '', replaces: null })).toEqual({
+      outcome: 'cancelled',
+    });
     expect(await work.exportFile({ suggestedName: 'a.csv', content: '' })).toEqual({ outcome: 'cancelled' });
   });
 
@@ -71,7 +83,7 @@ describe('opening, saving and exporting', () => {
   it('says so when a save fails, and the boat on the disk stands', async () => {
     writeFileSync(at('file'), 'not a folder');
     const work = files({ save: at('file', 'boat.json') });
-    const failed = await work.save({ token: null, suggestedName: 'boat.json', text: '{}' });
+    const failed = await work.save({ token: null, suggestedName: 'boat.json', text: '{}', replaces: null });
     expect(failed).toMatchObject({ outcome: 'problem', code: 'notWritten' });
     expect(readFileSync(at('file'), 'utf8')).toBe('not a folder');
   });

@@ -24,6 +24,8 @@ function desktop(changes: Partial<Desktop['files']> = {}) {
           done.push(`save ${request.suggestedName}`);
           return { outcome: 'saved', token: 'a'.repeat(32), name: request.suggestedName };
         },
+        look: async () => ({ outcome: 'same' }),
+        versions: async () => ({ outcome: 'listed', versions: [] }),
         exportFile: async () => ({ outcome: 'cancelled' }),
         ...changes,
       },
@@ -37,7 +39,7 @@ function desktop(changes: Partial<Desktop['files']> = {}) {
       journals: {
         start: async () => ({ outcome: 'started' }),
         append: async () => ({ outcome: 'appended', entries: 1 }),
-        list: async () => [],
+        list: async () => ({ journals: [], unreadable: [] }),
         clear: async () => undefined,
       },
       setUnsaved: (now) => unsaved.push(now),
@@ -79,12 +81,20 @@ describe('the channels between window and desktop', () => {
   });
 
   const picture = { token: 'a'.repeat(32), name: 'bilge.png', content: new Uint8Array(8) };
-  const save = { token: null, suggestedName: 'boat.boat.json', text: '{}' };
+  const save = { token: null, suggestedName: 'boat.boat.json', text: '{}', replaces: null };
   it.each<[string, string, unknown]>([
     ['a name with a path', 'boat:save', { ...save, suggestedName: '../boat.json' }],
     ['a name with a backslash', 'boat:save', { ...save, suggestedName: 'a\\boat.json' }],
     ['a hidden name', 'boat:save', { ...save, suggestedName: '.bashrc' }],
     ['a name with a line break', 'boat:save', { ...save, suggestedName: 'boat\n.json' }],
+    ['a name that is a device on Windows', 'boat:save', { ...save, suggestedName: 'NUL.boat.json' }],
+    ['another such', 'export:save', { suggestedName: 'com1.csv', content: '' }],
+    ['a name that turns the writing round', 'boat:save', { ...save, suggestedName: 'boat\u202enosj.exe' }],
+    ['a drive', 'boat:save', { ...save, suggestedName: 'C:boat.json' }],
+    ['an address', 'boat:save', { ...save, suggestedName: 'https://example.org/boat.json' }],
+    ['a stamp that is none', 'boat:save', { ...save, replaces: 'yes' }],
+    ['a path to look at', 'boat:look', { token: '../boat.json' }],
+    ['a path to list versions of', 'boat:versions', { token: '/etc/passwd' }],
     ['a path in place of a token', 'boat:save', { ...save, token: '/etc/passwd' }],
     ['text that is not text', 'boat:save', { ...save, text: 5 }],
     ['text beyond the limit', 'boat:save', { ...save, text: 'x'.repeat(20 * 1024 * 1024 + 1) }],

@@ -33,10 +33,12 @@ describe('the preload', () => {
     expect(Object.keys(desktop()).sort()).toEqual(
       [
         'appendJournal',
+        'boatVersions',
         'clearJournal',
         'confirmClose',
         'exportFile',
         'keepPicture',
+        'lookAtBoat',
         'onCloseRequest',
         'openBoat',
         'readJournals',
@@ -49,14 +51,17 @@ describe('the preload', () => {
   });
 
   it('reaches every channel by exactly one function', async () => {
-    const save = { token: null, suggestedName: 'a.json', text: '' };
+    const save = { token: null, suggestedName: 'a.json', text: '', replaces: null };
+    const token = 'a'.repeat(32);
     const documentId = 'document-1';
     await desktop().openBoat();
     await desktop().saveBoat(save);
+    await desktop().lookAtBoat({ token });
+    await desktop().boatVersions({ token });
     await desktop().exportFile({ suggestedName: 'a.csv', content: '' });
-    await desktop().keepPicture({ token: 'a'.repeat(32), name: 'bilge.png', content: new Uint8Array(8) });
-    await desktop().readPicture({ token: 'a'.repeat(32), name: 'bilge.png' });
-    await desktop().startJournal({ documentId, name: 'a', token: null, baseText: '' });
+    await desktop().keepPicture({ token, name: 'bilge.png', content: new Uint8Array(8) });
+    await desktop().readPicture({ token, name: 'bilge.png' });
+    await desktop().startJournal({ documentId, name: 'a', token: null, baseText: '', isSaved: true });
     await desktop().appendJournal({ documentId, entry: '' });
     await desktop().readJournals();
     await desktop().clearJournal({ documentId });

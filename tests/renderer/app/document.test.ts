@@ -2,7 +2,19 @@ import { readBoat } from '@core/boat/read';
 import { writeBoat } from '@core/boat/write';
 import { useDialogs } from '@renderer/app/dialogs';
 import { documentsOver } from '@renderer/app/document';
-import type { Cancelled, LeftJournal, Opened, SaveRequest, Storage } from '@renderer/bridge/storage';
+import { offerNotes, offerWords, useOffers } from '@renderer/app/recovery';
+import type {
+  Cancelled,
+  Changed,
+  Gone,
+  LeftJournal,
+  Opened,
+  Refused,
+  Same,
+  SaveRequest,
+  Storage,
+  Version,
+} from '@renderer/bridge/storage';
 import { hasUnsaved, useApp } from '@renderer/store/app';
 import { connectEngine } from '@renderer/store/connections';
 import { beforeEach, describe, expect, it } from 'vitest';
@@ -15,6 +27,14 @@ function memory(left: readonly LeftJournal[] = []) {
   const journal: string[] = [];
   const told: boolean[] = [];
   const shelf: string[] = [];
+  const cleared: string[] = [];
+  const log: string[] = [];
+  const others: { look: Same | Gone | Changed; save: Refused | Changed | null; versions: Version[] } = {
+    look: { outcome: 'same' },
+    save: null,
+    versions: [],
+  };
+  let lookNow: () => void = () => {};
   let toOpen: Opened | Cancelled = { outcome: 'cancelled' };
   let close: () => void = () => {};
   let closed = false;
@@ -24,17 +44,33 @@ function memory(left: readonly LeftJournal[] = []) {
     open: async () => toOpen,
     async save(request) {
       saves.push(request);
+      const instead = others.save;
+      others.save = null;
+      if (instead && (instead.outcome === 'problem' || instead.stamp !== request.replaces)) return instead;
       return { outcome: 'saved', name: request.suggestedName, token: request.token ?? 'token-1' };
     },
+    look: async () => others.look,
+    versions: async () => others.versions,
+    onMaybeChanged(listener) {
+      lookNow = listener;
+      return () => {};
+    },
+    onAlsoOpen: () => () => {},
     async exportFile({ suggestedName, content }) {
       exports.push(content);
       return { outcome: 'saved', name: suggestedName };
     },
     journal: {
       start: async ({ name }) => void journal.push(`start ${name}`),
-      append: async (_, entry) => void journal.push(entry),
-      left: async () => left,
-      clear: async () => {},
+      append: async (_, entry) => {
+        journal.push(entry);
+        log.push('append');
+      },
+      left: async () => ({ journals: left, unreadable: [] }),
+      clear: async (documentId) => {
+        if (left.some((one) => one.documentId === documentId)) cleared.push(documentId);
+        log.push(`clear ${documentId}`);
+      },
     },
     pictures: {
       besideTheBoat: true,
@@ -63,6 +99,10 @@ function memory(left: readonly LeftJournal[] = []) {
     journal,
     told,
     shelf,
+    cleared,
+    log,
+    others,
+    focus: () => lookNow(),
     pick: (file: Opened) => {
       toOpen = file;
     },
@@ -83,6 +123,8 @@ const settled = (): Promise<void> => new Promise((resolve) => setTimeout(resolve
 beforeEach(() => {
   connectEngine(null);
   useApp.setState({ boat: null, problem: null });
+  useDialogs.setState({ question: null, answer: null, shown: null });
+  useOffers.getState().set([]);
 });
 
 describe('documents', () => {
@@ -197,44 +239,312 @@ describe('documents', () => {
     expect(disk.journal).toHaveLength(3);
   });
 
-  it('brings back what a crash left, and says that it is not saved', async () => {
-    const first = memory();
-    await documentsOver(first.storage).openFile(good);
+  it('lets a version of before be brought back as one edit, which undo takes back', async () => {
+    const disk = memory();
+    const documents = documentsOver(disk.storage);
+    await documents.openFile(good);
     state().nudge('battery', [0.01, 0, 0]);
-    state().nudge('intake', [0, 0.02, 0]);
-    await settled();
-    const lost = state().boat;
-    const base = readBoat(good.text);
-    if (!base.ok) throw new Error('expected a boat');
-    useApp.setState({ boat: null });
+    const edited = state().boat;
+    // the battery of that boat is a fixture, its pose its own
+    disk.others.versions = [
+      { savedAtMs: Date.UTC(2026, 4, 31, 12, 0), text: good.text },
+      { savedAtMs: 0, text: 'torn' },
+    ];
+    const versions = await documents.versions();
+    expect(versions.map(({ since }) => since)).toEqual(['1 fixture changed']);
+    expect(versions[0]?.when).toMatch(/^31 May 2026, \d\d:\d\d$/);
+    if (versions[0]) documents.restore(versions[0]);
+    expect(state().canUndo).toBe(`Back to the version of ${versions[0]?.when}`);
+    expect(state().boat).toEqual(versions[0]?.boat);
+    expect(hasUnsaved(state())).toBe(true);
+    state().undo();
+    expect(state().boat).toEqual(edited);
+  });
 
-    const second = memory([
-      {
-        documentId: 'left',
-        name: 'three.boat.json',
-        token: null,
-        baseText: writeBoat(base.boat),
-        entries: first.journal.slice(1),
-      },
-    ]);
-    const started = documentsOver(second.storage).start();
-    await answer('recover');
-    await started;
-    const { engineVersion: _, ...recovered } = state().boat ?? { engineVersion: '' };
-    expect(recovered).toEqual(lost);
+  describe('of which the file was changed by another hand', () => {
+    const theirs = { ...threeLockers(), name: 'Theirs' };
+    const other = {
+      outcome: 'changed',
+      name: 'three.boat.json',
+      text: JSON.stringify(theirs),
+      stamp: 'theirs',
+    } as const;
+    const begin = async () => {
+      const disk = memory();
+      const documents = documentsOver(disk.storage);
+      disk.pick(good);
+      await documents.open();
+      state().nudge('battery', [0.01, 0, 0]);
+      return { disk, documents };
+    };
+
+    it('are not saved over it unasked: keep mine names what it replaces', async () => {
+      const { disk, documents } = await begin();
+      disk.others.save = other;
+      const saving = documents.save();
+      await question(/changed by another program/, /1 fixture changed, the name changed/);
+      disk.others.save = other;
+      await answer('mine');
+      expect(await saving).toBe(true);
+      expect(disk.saves.map(({ replaces }) => replaces)).toEqual([null, 'theirs']);
+    });
+
+    it('ask again when it has changed once more since the question', async () => {
+      const { disk, documents } = await begin();
+      disk.others.save = other;
+      const saving = documents.save();
+      await question(/changed by another program/);
+      disk.others.save = { ...other, stamp: 'newer' };
+      await answer('mine');
+      await question(/changed by another program/);
+      await answer('cancel');
+      expect(await saving).toBe(false);
+      expect(hasUnsaved(state())).toBe(true);
+    });
+
+    it('take theirs at the wish of the user, and undo brings mine back', async () => {
+      const { disk } = await begin();
+      const mine = state().boat;
+      disk.others.look = other;
+      disk.focus();
+      await answer('theirs');
+      await settled();
+      expect([state().boat?.name, hasUnsaved(state())]).toEqual(['Theirs', false]);
+      state().undo();
+      expect(state().boat).toEqual(mine);
+      expect(hasUnsaved(state())).toBe(true);
+      // Not asked of the same content again.
+      disk.focus();
+      await settled();
+      expect(useDialogs.getState().question).toBeNull();
+    });
+
+    it('go to another place at the wish of the user', async () => {
+      const { disk, documents } = await begin();
+      disk.others.save = other;
+      const saving = documents.save();
+      await answer('as');
+      expect(await saving).toBe(true);
+      expect(disk.saves.at(-1)?.token).toBeNull();
+    });
+
+    it('say nothing when it holds the same boat in other words', async () => {
+      const { disk, documents } = await begin();
+      disk.others.look = { ...other, text: `${writeBoat(state().boat ?? fail())}  ` };
+      disk.focus();
+      await settled();
+      expect([useDialogs.getState().question, hasUnsaved(state())]).toEqual([null, false]);
+      await documents.save();
+      expect(disk.saves.at(-1)?.replaces).toBe('theirs');
+    });
+
+    it('offer no taking of what is no boat', async () => {
+      const { disk } = await begin();
+      disk.others.look = { ...other, text: '{}' };
+      disk.focus();
+      await question(/changed by another program/, /no boat/);
+      expect(useDialogs.getState().question?.choices.map(({ key }) => key)).toEqual(['mine', 'as', 'cancel']);
+      await answer('cancel');
+    });
+
+    it('count as unsaved when it is gone', async () => {
+      const disk = memory();
+      disk.pick(good);
+      await documentsOver(disk.storage).open();
+      disk.others.look = { outcome: 'gone', name: 'three.boat.json' };
+      disk.focus();
+      await settled();
+      expect(hasUnsaved(state())).toBe(true);
+      expect(state().problem?.title).toBe('three.boat.json is no longer in its place.');
+    });
+  });
+
+  it('say why a save failed and offer the ways on; the boat stays in the window', async () => {
+    const disk = memory();
+    const documents = documentsOver(disk.storage);
+    await documents.openFile(good);
+    state().nudge('battery', [0.01, 0, 0]);
+    const edited = state().boat;
+    disk.others.save = { outcome: 'problem', message: 'three.boat.json was not written: the disk is full (ENOSPC).' };
+    const saving = documents.save();
+    await question(/^Not saved$/, /the disk is full.*the boat is in this window/);
+    expect([state().boat, hasUnsaved(state())]).toEqual([edited, true]);
+    await answer('again');
+    expect(await saving).toBe(true);
+    expect(hasUnsaved(state())).toBe(false);
+  });
+
+  it('keep undo over a save', async () => {
+    const disk = memory();
+    const documents = documentsOver(disk.storage);
+    await documents.openFile(good);
+    const opened = state().boat;
+    state().nudge('battery', [0.01, 0, 0]);
+    await documents.save();
+    state().nudge('battery', [0.01, 0, 0]);
+    state().undo();
+    // Nudges before and after a save are two steps: this is the state that was saved.
+    expect(hasUnsaved(state())).toBe(false);
+    state().undo();
+    expect(state().boat).toEqual(opened);
     expect(hasUnsaved(state())).toBe(true);
   });
 
-  it('stops at a journal entry that would make no boat', async () => {
-    const base = readBoat(good.text);
-    if (!base.ok) throw new Error('expected a boat');
-    const spoilt = JSON.stringify([{ op: 'replace', path: ['compartments', 'aft', 'rangeM'], value: 'no' }]);
-    const disk = memory([
-      { documentId: 'left', name: 'three', token: null, baseText: writeBoat(base.boat), entries: [spoilt] },
-    ]);
-    const started = documentsOver(disk.storage).start();
-    await answer('recover');
-    await started;
-    expect(state().boat?.compartments.aft?.rangeM).toEqual([0, 1]);
+  it('take a name for the file that every system takes', async () => {
+    const disk = memory();
+    const documents = documentsOver(disk.storage);
+    for (const name of [
+      '../../etc/passwd',
+      'CON',
+      'nul',
+      'COM1',
+      'javascript:alert(1)',
+      '<script>x</script>',
+      '...',
+      '\u202eevil',
+    ]) {
+      await documents.openFile(file('x.boat.json', JSON.stringify({ ...threeLockers(), name })));
+      await documents.saveAs();
+    }
+    // by hand: letters, digits, spaces and hyphens are left of each; a device gets a word before it
+    expect(disk.saves.map(({ suggestedName }) => suggestedName)).toEqual(
+      ['etcpasswd', 'Boat CON', 'Boat nul', 'Boat COM1', 'javascriptalert1', 'scriptxscript', 'Boat', 'evil'].map(
+        (name) => `${name}.boat.json`,
+      ),
+    );
   });
 });
+
+describe('what a crash left', () => {
+  const baseText = (): string => {
+    const base = readBoat(good.text);
+    return base.ok ? writeBoat(base.boat) : fail();
+  };
+  const leftOf = (changes: Partial<LeftJournal>): LeftJournal => ({
+    documentId: 'left',
+    name: 'three.boat.json',
+    token: null,
+    baseText: baseText(),
+    isSaved: true,
+    fileText: null,
+    entries: [],
+    torn: false,
+    editedAtMs: Date.UTC(2026, 4, 31, 12, 0),
+    ...changes,
+  });
+  /** Two edits of a session that did not end well, and the boats after each. */
+  const twoEdits = async () => {
+    const first = memory();
+    await documentsOver(first.storage).openFile(good);
+    state().nudge('battery', [0.01, 0, 0]);
+    const after = [state().boat];
+    state().nudge('intake', [0, 0.02, 0]);
+    after.push(state().boat);
+    await settled();
+    useApp.setState({ boat: null });
+    return { entries: first.journal.slice(1), after };
+  };
+  const offers = () => useOffers.getState().offers;
+  const plain = (boat: unknown) => ({ ...(boat as object), engineVersion: undefined });
+
+  it('is offered in words, brought back, not saved, and journalled anew before the old journal goes', async () => {
+    const { entries, after } = await twoEdits();
+    const disk = memory([leftOf({ entries })]);
+    const documents = documentsOver(disk.storage);
+    await documents.start();
+    expect(useDialogs.getState().shown).toBe('recovery');
+    const [offer] = offers();
+    if (!offer) throw new Error('expected an offer');
+    expect(offerWords(offer)).toMatch(/^31 May 2026, \d\d:\d\d: 2 edits not saved$/);
+    expect(offerNotes(offer)).toEqual([]);
+    await documents.recover(offer);
+    await settled();
+    expect(plain(state().boat)).toEqual(plain(after[1]));
+    expect(hasUnsaved(state())).toBe(true);
+    expect(disk.journal.slice(-2)).toEqual(entries);
+    expect(disk.log.indexOf('clear left')).toBeGreaterThan(disk.log.lastIndexOf('append'));
+    expect(offers()).toEqual([]);
+  });
+
+  it('stays when nobody decides, and goes only when discarded', async () => {
+    const { entries } = await twoEdits();
+    const disk = memory([leftOf({ entries }), leftOf({ documentId: 'other', name: 'other.boat.json', entries })]);
+    const documents = documentsOver(disk.storage);
+    await documents.start();
+    useDialogs.getState().show(null);
+    expect([disk.cleared, offers().length]).toEqual([[], 2]);
+    const [offer] = offers();
+    if (offer) await documents.discard(offer);
+    expect([disk.cleared, offers().map(({ left }) => left.name)]).toEqual([['left'], ['other.boat.json']]);
+  });
+
+  it('is not offered where the file holds it already, and is less where the file holds some of it', async () => {
+    const { entries, after } = await twoEdits();
+    const fileAfter = (edits: number) => writeBoat(after[edits - 1] ?? fail());
+    const all = memory([leftOf({ entries, token: 'token-of-file', fileText: fileAfter(2) })]);
+    await documentsOver(all.storage).start();
+    expect([offers(), all.cleared]).toEqual([[], ['left']]);
+    const some = memory([leftOf({ entries, token: 'token-of-file', fileText: fileAfter(1) })]);
+    some.others.look = { outcome: 'changed', name: 'three.boat.json', text: fileAfter(1), stamp: 'our own' };
+    const documents = documentsOver(some.storage);
+    await documents.start();
+    const [offer] = offers();
+    expect([offer?.entries, offer?.fileIsOther]).toEqual([entries.slice(1), false]);
+    if (offer) await documents.recover(offer);
+    // What the file holds is ours: a save replaces it without a question.
+    await documents.save();
+    expect(some.saves.at(-1)?.replaces).toBe('our own');
+  });
+
+  it('says so when the file was changed since', async () => {
+    const { entries } = await twoEdits();
+    const theirs = JSON.stringify({ ...threeLockers(), name: 'Theirs' });
+    await documentsOver(memory([leftOf({ entries, fileText: theirs })]).storage).start();
+    expect(offers().flatMap(offerNotes)).toEqual([
+      'The file was changed since. Saving will ask before it replaces that.',
+    ]);
+  });
+
+  it('is offered for a boat that was never saved, even without an edit', async () => {
+    await documentsOver(memory([leftOf({ isSaved: false })]).storage).start();
+    expect(offers().map(offerWords)).toEqual([expect.stringMatching(/: never saved$/)]);
+    useOffers.getState().set([]);
+    await documentsOver(memory([leftOf({})]).storage).start();
+    expect(offers()).toEqual([]);
+  });
+
+  it('ends at an entry that makes no boat or is none, and says how much is lost', async () => {
+    const { entries, after } = await twoEdits();
+    const [first = '', second = ''] = entries;
+    const spoilt = JSON.stringify([{ op: 'replace', path: ['compartments', 'aft', 'rangeM'], value: 'no' }]);
+    const hostile = JSON.stringify([{ op: 'add', path: ['__proto__', 'polluted'], value: true }]);
+    for (const bad of [spoilt, hostile, '{', '[{"op":"replace","path":["nowhere","at","all"],"value":1}]', 'null']) {
+      await documentsOver(memory([leftOf({ entries: [first, bad, second], torn: true })]).storage).start();
+      const [offer] = offers();
+      expect([bad, plain(offer?.boat)]).toEqual([bad, plain(after[0])]);
+      expect(offer && offerNotes(offer)).toEqual([
+        'The last edit was cut short and is lost.',
+        "2 edits are damaged and can't be brought back.",
+      ]);
+    }
+    expect('polluted' in {}).toBe(false);
+  });
+
+  it('that can’t be used is told and stays', async () => {
+    const disk = memory([leftOf({ baseText: '{}', entries: ['[]'] })]);
+    await documentsOver(disk.storage).start();
+    expect(state().problem?.lines.join(' ')).toMatch(/three\.boat\.json.*can't be brought back now.*stay/);
+    expect(disk.cleared).toEqual([]);
+  });
+});
+
+/** Waits for a question whose title and text are these. */
+async function question(title: RegExp, text = /./): Promise<void> {
+  while (!useDialogs.getState().question) await new Promise((resolve) => setTimeout(resolve, 1));
+  const asked = useDialogs.getState().question;
+  expect(asked?.title).toMatch(title);
+  expect(asked?.text).toMatch(text);
+}
+function fail(): never {
+  throw new Error('expected a boat');
+}

@@ -25,13 +25,22 @@ function disk(refusal: string | null = null): { readonly storage: Storage; reado
     keepsPlace: true,
     open: async () => ({ outcome: 'cancelled' }),
     save: async () => ({ outcome: 'cancelled' }),
+    look: async () => ({ outcome: 'same' }),
+    versions: async () => [],
+    onMaybeChanged: () => () => {},
+    onAlsoOpen: () => () => {},
     async exportFile({ suggestedName, content, type }) {
       if (refusal !== null) return { outcome: 'problem', message: refusal };
       if (typeof content === 'string' || type !== 'application/pdf') throw new Error(`expected a PDF, got ${type}`);
       kept.push({ name: suggestedName, bytes: content });
       return { outcome: 'saved', name: suggestedName };
     },
-    journal: { start: async () => {}, append: async () => {}, left: async () => [], clear: async () => {} },
+    journal: {
+      start: async () => {},
+      append: async () => {},
+      left: async () => ({ journals: [], unreadable: [] }),
+      clear: async () => {},
+    },
     pictures: {
       besideTheBoat: true,
       keep: async () => ({ outcome: 'kept' }),
