@@ -5,6 +5,7 @@ import { Drawer } from '../panels/Drawer';
 import { Side } from '../panels/Side';
 import { HullArea } from '../sections/HullArea';
 import { useApp } from '../store/app';
+import { listenToClipboard } from './clipboard';
 import { Dialogs } from './Dialogs';
 import { listenToDrops } from './drops';
 import { Guard } from './Guard';
@@ -21,6 +22,7 @@ const TenMinutes = lazy(() => import('../doors/ten-minutes/TenMinutes').then((pa
 export function App(): JSX.Element {
   useEffect(() => listenToKeys(window), []);
   useEffect(() => listenToDrops(window), []);
+  useEffect(() => listenToClipboard(window), []);
   const door = useDoor((state) => state.door);
   return (
     <div className="app">

@@ -1,8 +1,9 @@
-import { type JSX, type KeyboardEvent, useMemo, useState } from 'react';
+import { type JSX, type KeyboardEvent, useEffect, useMemo, useRef, useState } from 'react';
 import { useApp } from '../store/app';
-import { type Found, find, findFieldId } from './find';
+import { type Found, find } from './find';
+import { FIND_FIELD_ID } from './focus-fields';
 
-/** A combobox over everything that has a name. */
+/** A combobox over everything that has a name, and over every command. */
 export function FindField(): JSX.Element {
   const boat = useApp((state) => state.boat);
   const arrangementId = useApp((state) => state.arrangementId);
@@ -11,15 +12,23 @@ export function FindField(): JSX.Element {
   const [at, setAt] = useState(0);
   const found = useMemo(() => find(text, boat, arrangementId), [text, boat, arrangementId]);
   const shown = open && text.trim() !== '';
+  const list = useRef<HTMLDivElement>(null);
+  useEffect(() => {
+    if (shown) list.current?.children[at]?.scrollIntoView?.({ block: 'nearest' });
+  }, [shown, at]);
 
   const choose = (choice: Found | undefined): void => {
     if (!choice) return;
+    if (choice.why) {
+      useApp.getState().notify(choice.why);
+      return;
+    }
     setText('');
     setOpen(false);
     choice.run();
     // Who found a thing, or gave a command that leads nowhere else, goes on with it on the drawing.
-    const isStillHere = document.activeElement?.id === findFieldId;
-    if (!choice.id.startsWith('command ') || isStillHere)
+    const isStillHere = document.activeElement?.id === FIND_FIELD_ID;
+    if (isStillHere || !/^(command|button) /.test(choice.id))
       document.getElementById('board-list')?.focus({ preventScroll: true });
   };
   const onKeyDown = (event: KeyboardEvent<HTMLInputElement>): void => {
@@ -41,7 +50,7 @@ export function FindField(): JSX.Element {
     <div className="find">
       <div className="field">
         <input
-          id={findFieldId}
+          id={FIND_FIELD_ID}
           role="combobox"
           aria-label="Find a part, command or term"
           aria-expanded={shown}
@@ -64,23 +73,27 @@ export function FindField(): JSX.Element {
         <span className="unit">Ctrl K</span>
       </div>
       {shown ? (
-        <div className="find-results" id="find-results" role="listbox" aria-label="Found">
+        <div className="find-results" id="find-results" role="listbox" aria-label="Found" ref={list}>
           {found.length === 0 ? <div className="none">Nothing of that name.</div> : null}
           {found.map((choice, index) => (
             <div
               key={choice.id}
               id={`find-${index}`}
-              className="option"
+              className={choice.why ? 'option not-now' : 'option'}
               role="option"
               tabIndex={-1}
               aria-selected={index === at}
+              aria-disabled={choice.why ? true : undefined}
               onMouseDown={(event) => {
                 event.preventDefault();
                 choose(choice);
               }}
             >
-              <span>{choice.words}</span>
-              <span className="kind">{choice.kind}</span>
+              <span className="words">
+                {choice.words}
+                {choice.why ? <span className="why">{choice.why}</span> : null}
+              </span>
+              {choice.keys === undefined ? <span className="kind">{choice.kind}</span> : <kbd>{choice.keys}</kbd>}
             </div>
           ))}
         </div>

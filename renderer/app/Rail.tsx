@@ -1,70 +1,54 @@
 import { Fragment, type JSX } from 'react';
+import { sentence } from '../panels/words';
 import { useApp } from '../store/app';
 import type { Layers, Tool } from '../store/types';
+import { CommandButton } from './CommandButton';
+import { commandOf } from './commands';
 import { ICONS } from './icons';
 
-const TOOLS: readonly (readonly [Tool & keyof typeof ICONS, string])[] = [
-  ['select', 'Select and move'],
-  ['pan', 'Move the sheet'],
-  ['section', 'Move the section'],
+const TOOLS: readonly (readonly (Tool & keyof typeof ICONS)[])[] = [
+  ['select', 'pan', 'section', 'join', 'measure'],
+  ['rectangle', 'polygon', 'split', 'opening', 'surface', 'hole', 'standing'],
 ];
 
-const DRAWING: readonly (readonly [Tool & keyof typeof ICONS, string])[] = [
-  ['rectangle', 'Draw a rectangular compartment'],
-  ['polygon', 'Draw a compartment corner by corner'],
-  ['split', 'Split a compartment'],
-  ['opening', 'Draw an opening on a face'],
-  ['surface', 'Draw a mounting surface on a face'],
-  ['hole', 'Add a hole to a panel'],
-  ['standing', 'Set a standing place'],
-  ['measure', 'Measure a distance'],
-];
+const LAYERS: readonly (keyof Layers & keyof typeof ICONS)[] = ['names', 'service', 'sweeps', 'heeled'];
 
-const LAYERS: readonly (readonly [keyof Layers & keyof typeof ICONS, string])[] = [
-  ['names', 'Names of compartments'],
-  ['service', 'Room for service'],
-  ['sweeps', 'Moving sweeps'],
-  ['heeled', 'Heeled waterline'],
-];
+/** The words of a command without what a toolbar says anyway. */
+const wordsOf = (id: string): string =>
+  sentence((commandOf(id)?.words ?? id).replace(/^Tool: /, '').replace(/ on or off$/, ''));
 
 /** Tools of the pointer, then what the drawing shows. */
 export function Rail(): JSX.Element {
   const tool = useApp((state) => state.tool);
-  const setTool = useApp((state) => state.setTool);
   const layers = useApp((state) => state.layers);
-  const setLayer = useApp((state) => state.setLayer);
   return (
     <div className="rail" role="toolbar" aria-label="Tools" aria-orientation="vertical">
-      {[TOOLS, DRAWING].map((group) => (
-        <Fragment key={group[0]?.[0]}>
-          {group.map(([name, words]) => (
-            <button
+      {TOOLS.map((group) => (
+        <Fragment key={group[0]}>
+          {group.map((name) => (
+            <CommandButton
               key={name}
-              type="button"
+              id={`tool-${name}`}
               className="icon-button"
-              aria-label={words}
-              title={words}
-              aria-pressed={tool === name}
-              onClick={() => setTool(name)}
+              label={wordsOf(`tool-${name}`)}
+              pressed={tool === name}
             >
               {ICONS[name]}
-            </button>
+            </CommandButton>
           ))}
           <hr />
         </Fragment>
       ))}
-      {LAYERS.map(([name, words]) => (
-        <button
+      {LAYERS.map((name) => (
+        <CommandButton
           key={name}
-          type="button"
+          id={`layer-${name}`}
           className="icon-button layer"
-          aria-label={words}
-          title={words}
-          aria-pressed={layers[name]}
-          onClick={() => setLayer(name, !layers[name])}
+          label={wordsOf(`layer-${name}`)}
+          pressed={layers[name]}
         >
           {ICONS[name]}
-        </button>
+        </CommandButton>
       ))}
     </div>
   );

@@ -2,10 +2,14 @@ import type { JSX } from 'react';
 import { type Door, useDoor } from '../doors/door';
 import { hasUnsaved, useApp } from '../store/app';
 import { STAGES, type ThemeChoice } from '../store/types';
-import { commandOf, documentsNow, FILE_COMMANDS, give, stageWords } from './commands';
+import { CommandButton } from './CommandButton';
+import type { Command } from './command';
+import { commandOf, EXPORT_COMMAND, FILE_COMMANDS, give, stageWords } from './commands';
 import { FindField } from './FindField';
 import { ICONS, Logo } from './icons';
 import { Menu, type MenuItem } from './Menu';
+import { useOffers } from './recovery';
+import { WORK_COMMANDS } from './work/work-commands';
 
 export function TopBar(): JSX.Element {
   const door = useDoor((state) => state.door);
@@ -18,45 +22,36 @@ export function TopBar(): JSX.Element {
         <FindField />
         <UndoRedo />
         <ThemeButton />
-        <button
-          type="button"
-          className="icon-button"
-          aria-label="Keyboard map"
-          onClick={() => commandOf('help')?.run()}
-        >
+        <CommandButton id="help" className="icon-button" label="Keyboard map">
           {ICONS.help}
-        </button>
+        </CommandButton>
       </div>
     </header>
   );
 }
 
+const FILE_MENU: readonly (readonly Command[])[] = [FILE_COMMANDS, WORK_COMMANDS, [EXPORT_COMMAND]];
+
 function FileMenu(): JSX.Element {
-  const hasBoat = useApp((state) => state.boat !== null);
-  const settled = useApp((state) => state.report !== null && !state.stale);
   const units = useApp((state) => state.displayUnits);
-  const items: readonly MenuItem[] = [
-    ...FILE_COMMANDS.map((command) => ({
-      ...command,
-      disabled: !hasBoat && (command.id === 'save' || command.id === 'saveAs'),
-    })),
-    {
-      id: 'export',
-      words: 'Export the list as CSV',
-      disabled: !settled,
-      ruled: true,
-      run: () => {
-        const report = useApp.getState().report;
-        if (report) void documentsNow()?.exportList(report.takeoff);
-      },
-    },
-    {
-      id: 'units',
-      words: units === 'mm' ? 'Show inches' : 'Show millimetres',
-      ruled: true,
-      run: () => useApp.getState().setDisplayUnits(units === 'mm' ? 'inch' : 'mm'),
-    },
-  ];
+  const other = commandOf(units === 'mm' ? 'units-inch' : 'units-mm');
+  const groups = [...FILE_MENU, other ? [other] : []];
+  // What they depend on: work left behind, a boat that is open, its answer.
+  useOffers((state) => state.offers.length);
+  useApp((state) => state.boat !== null);
+  useApp((state) => state.report !== null && !state.stale);
+  const items = groups.flatMap((group, index) =>
+    group.map(
+      (command, place): MenuItem => ({
+        id: command.id,
+        words: command.words,
+        keys: command.keys,
+        disabled: (command.why?.() ?? null) !== null,
+        ruled: index > 0 && place === 0,
+        run: () => give(command),
+      }),
+    ),
+  );
   return (
     <Menu label="Boat file" className="logo" items={items}>
       <Logo />
@@ -149,31 +144,37 @@ function UndoRedo(): JSX.Element {
   const isAtDoor = useDoor((state) => state.door !== null);
   const canUndo = useApp((state) => (isAtDoor ? null : state.canUndo));
   const canRedo = useApp((state) => (isAtDoor ? null : state.canRedo));
-  const undo = useApp((state) => state.undo);
-  const redo = useApp((state) => state.redo);
   return (
     <>
-      <button
-        type="button"
-        className="icon-button"
-        aria-label={canUndo === null ? 'Undo' : `Undo: ${canUndo}`}
-        title={canUndo === null ? 'Nothing to undo' : `Undo: ${canUndo}`}
-        disabled={canUndo === null}
-        onClick={undo}
-      >
-        {ICONS.undo}
-      </button>
-      <button
-        type="button"
-        className="icon-button"
-        aria-label={canRedo === null ? 'Redo' : `Redo: ${canRedo}`}
-        title={canRedo === null ? 'Nothing to redo' : `Redo: ${canRedo}`}
-        disabled={canRedo === null}
-        onClick={redo}
-      >
-        {ICONS.redo}
-      </button>
+      <StepButton id="undo" word="Undo" step={canUndo} />
+      <StepButton id="redo" word="Redo" step={canRedo} />
     </>
+  );
+}
+
+function StepButton({
+  id,
+  word,
+  step,
+}: {
+  readonly id: 'undo' | 'redo';
+  readonly word: string;
+  /** What it would take back or do again. */
+  readonly step: string | null;
+}): JSX.Element {
+  const command = commandOf(id);
+  return (
+    <button
+      type="button"
+      className="icon-button"
+      aria-label={step === null ? word : `${word}: ${step}`}
+      title={step === null ? `Nothing to ${id}` : `${word}: ${step} (${command?.keys ?? ''})`}
+      disabled={step === null}
+      data-command={id}
+      onClick={() => command && give(command)}
+    >
+      {ICONS[id]}
+    </button>
   );
 }
 

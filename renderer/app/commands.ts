@@ -1,15 +1,22 @@
 import { newBoat } from '@core/boat/new-boat';
+import { BOARD_COMMANDS } from '../board/board-commands';
+import { MEASURE_COMMANDS } from '../board/measuring/measure-commands';
 import { useDoor } from '../doors/door';
 import { useEntryWish } from '../panels/survey/entry-wish';
 import { useApp } from '../store/app';
+import { TABS, type Tab, useDrawer } from '../store/drawer';
 import { sortedFindings } from '../store/findings';
 import { useMeasureNext } from '../store/measure-next';
-import { type DisplayUnits, STAGES, type Stage, type ThemeChoice } from '../store/types';
+import { type DisplayUnits, type Layers, STAGES, type Stage, type ThemeChoice } from '../store/types';
+import { needsBoat, needsReport } from './availability';
+import { CLIPBOARD_COMMANDS } from './clipboard-commands';
 import type { Command } from './command';
 import { useDialogs } from './dialogs';
 import type { Documents } from './document';
-import { INTERIOR_COMMANDS, putDown } from './interior-commands';
+import { focusFind, focusTableFilter } from './focus-fields';
+import { DRAWING_TOOLS, INTERIOR_COMMANDS, putDown, tool } from './interior-commands';
 import { RUN_COMMANDS } from './run-commands';
+import { STEPS_COMMAND, WORK_COMMANDS } from './work/work-commands';
 
 let documents: Documents | null = null;
 export const connectDocuments = (connected: Documents): void => {
@@ -27,83 +34,278 @@ const STAGE_WORDS: Readonly<Record<Stage, string>> = {
 };
 export const stageWords = (stage: Stage): string => STAGE_WORDS[stage];
 
+const TAB_WORDS: Readonly<Record<Tab, string>> = {
+  Parts: 'parts and fixtures',
+  Runs: 'runs',
+  Unrolled: 'heights along a run, unrolled',
+  Compartments: 'compartments',
+  Panels: 'panels',
+  Openings: 'openings and surfaces',
+  Stations: 'stations',
+  Hydrostatics: 'hydrostatics',
+  Survey: 'survey readings',
+  'Take-off': 'parts and lengths to take away',
+};
+
 const store = useApp.getState;
-const SECTION_STEP_M = 0.1;
+
+const SECTION_COMMANDS: readonly Command[] = (
+  [
+    ['aft', '[', -1],
+    ['forward', ']', 1],
+  ] as const
+).flatMap(([way, key, sign]) =>
+  ([0.1, 0.01] as const).map(
+    (stepM): Command => ({
+      id: `section-${way}${stepM === 0.1 ? '' : '-fine'}`,
+      words: `Section ${stepM * 1000} mm ${way}`,
+      group: 'View',
+      also: 'cut plane',
+      keys: stepM === 0.1 ? key : `Shift ${key}`,
+      why: needsBoat,
+      run: () => store().setSectionX(store().sectionX + sign * stepM),
+    }),
+  ),
+);
 
 const theme = (choice: ThemeChoice, words: string): Command => ({
   id: `theme-${choice}`,
   words,
+  group: 'Screen',
+  also: 'theme appearance night day',
   run: () => store().setTheme(choice),
 });
 const units = (choice: DisplayUnits, words: string): Command => ({
   id: `units-${choice}`,
   words,
+  group: 'Screen',
+  also: 'units metric imperial',
   run: () => store().setDisplayUnits(choice),
 });
-const layer = (key: Parameters<ReturnType<typeof store>['setLayer']>[0], words: string): Command => ({
+const layer = (key: keyof Layers, words: string): Command => ({
   id: `layer-${key}`,
-  words,
+  words: `${words} on or off`,
+  group: 'View',
+  also: 'show hide layer',
   run: () => store().setLayer(key, !store().layers[key]),
 });
 
 export const FILE_COMMANDS: readonly Command[] = [
-  { id: 'door-ten-minutes', words: 'New in ten minutes', run: () => useDoor.getState().show('tenMinutes') },
-  { id: 'new-empty', words: 'New empty boat', run: () => void newEmptyBoat() },
-  { id: 'door-one-locker', words: 'One locker', run: () => useDoor.getState().show('oneLocker') },
-  { id: 'sample', words: 'New from sample', run: () => useDialogs.getState().setSamples(true) },
-  { id: 'open', words: 'Open', keys: 'Ctrl O', run: () => void documents?.open() },
-  { id: 'save', words: 'Save', keys: 'Ctrl S', run: () => void documents?.save() },
-  { id: 'saveAs', words: 'Save as', keys: 'Ctrl Shift S', run: () => void documents?.saveAs() },
+  {
+    id: 'door-ten-minutes',
+    words: 'New in ten minutes',
+    group: 'Boat file',
+    also: 'new boat quick start',
+    run: () => useDoor.getState().show('tenMinutes'),
+  },
+  { id: 'new-empty', words: 'New empty boat', group: 'Boat file', run: () => void newEmptyBoat() },
+  {
+    id: 'door-one-locker',
+    words: 'One locker',
+    group: 'Boat file',
+    also: 'new does it fit',
+    run: () => useDoor.getState().show('oneLocker'),
+  },
+  {
+    id: 'sample',
+    words: 'New from sample',
+    group: 'Boat file',
+    also: 'example demo',
+    run: () => useDialogs.getState().setSamples(true),
+  },
+  {
+    id: 'open',
+    words: 'Open',
+    group: 'Boat file',
+    also: 'load file boat',
+    keys: 'Ctrl O',
+    run: () => void documents?.open(),
+  },
+  {
+    id: 'save',
+    words: 'Save',
+    group: 'Boat file',
+    also: 'store write file',
+    keys: 'Ctrl S',
+    why: needsBoat,
+    run: () => void documents?.save(),
+  },
+  {
+    id: 'saveAs',
+    words: 'Save as',
+    group: 'Boat file',
+    also: 'store write copy file',
+    keys: 'Ctrl Shift S',
+    why: needsBoat,
+    run: () => void documents?.saveAs(),
+  },
 ];
 
-/** Every command once: menu, find field, keyboard map and keys all read this list. */
+/** What else the menu of the boat file holds. */
+export const EXPORT_COMMAND: Command = {
+  id: 'export-list',
+  words: 'Export the list as CSV',
+  group: 'Boat file',
+  also: 'take-off shopping parts spreadsheet',
+  why: () => needsReport() ?? (store().stale ? 'The boat is being checked again' : null),
+  run: () => {
+    const { report } = store();
+    if (report) void documents?.exportList(report.takeoff);
+  },
+};
+
+export const TOOL_COMMANDS: readonly Command[] = [
+  tool('select', 'select and move', { also: 'pointer arrow pick' }),
+  tool('pan', 'move the sheet', { also: 'pan hand scroll' }),
+  tool('section', 'move the section', { also: 'cut plane' }),
+  ...DRAWING_TOOLS,
+  tool('join', 'join two ports', {
+    keys: 'J',
+    also: 'connect line hose tube cable wire draw a line from a port to a port',
+  }),
+  tool('measure', 'measure a distance', { keys: 'M', also: 'tape ruler dimension angle' }),
+];
+
+/** Every command once: menus, buttons, the command finder, the keyboard map and the keys all read this list. */
 export const COMMANDS: readonly Command[] = [
   ...FILE_COMMANDS,
-  { id: 'undo', words: 'Undo', keys: 'Ctrl Z', run: () => store().undo() },
-  { id: 'redo', words: 'Redo', keys: 'Ctrl Y', run: () => store().redo() },
+  EXPORT_COMMAND,
+  ...WORK_COMMANDS,
+  STEPS_COMMAND,
+  {
+    id: 'undo',
+    words: 'Undo',
+    group: 'Copy and delete',
+    also: 'take back revert',
+    keys: 'Ctrl Z',
+    why: () => (store().canUndo === null ? 'Nothing to undo' : null),
+    run: () => store().undo(),
+  },
+  {
+    id: 'redo',
+    words: 'Redo',
+    group: 'Copy and delete',
+    also: 'do again',
+    keys: 'Ctrl Y',
+    moreKeys: ['Ctrl Shift Z'],
+    why: () => (store().canRedo === null ? 'Nothing to redo' : null),
+    run: () => store().redo(),
+  },
   ...STAGES.map(
     (stage, index): Command => ({
       id: `stage-${stage}`,
       words: `Go to ${STAGE_WORDS[stage]}`,
+      group: 'Stages',
       keys: String(index + 1),
       run: () => store().setStage(stage),
     }),
   ),
+  ...SECTION_COMMANDS,
   {
-    id: 'section-aft',
-    words: 'Section 100 mm aft',
-    keys: '[',
-    run: () => store().setSectionX(store().sectionX - SECTION_STEP_M),
+    id: 'next-finding',
+    words: 'Next finding',
+    group: 'Findings and readings',
+    also: 'problem fault danger check',
+    keys: 'N',
+    why: needsReport,
+    run: nextFinding,
   },
   {
-    id: 'section-forward',
-    words: 'Section 100 mm forward',
-    keys: ']',
-    run: () => store().setSectionX(store().sectionX + SECTION_STEP_M),
+    id: 'measure-next',
+    words: 'Measure this next',
+    group: 'Findings and readings',
+    also: 'which reading settles most',
+    why: needsBoat,
+    run: measureNext,
   },
-  { id: 'next-finding', words: 'Next finding', keys: 'N', run: nextFinding },
-  { id: 'measure-next', words: 'Measure this next', run: measureNext },
-  { id: 'survey-entry', words: 'Enter survey readings', run: () => useEntryWish.getState().ask() },
-  { id: 'turn', words: 'Quarter turn of the selected thing', keys: 'R', run: quarterTurn },
-  { id: 'tool-select', words: 'Tool: select and move', run: () => store().setTool('select') },
-  { id: 'tool-pan', words: 'Tool: move the sheet', run: () => store().setTool('pan') },
-  { id: 'tool-section', words: 'Tool: move the section', run: () => store().setTool('section') },
+  {
+    id: 'survey-entry',
+    words: 'Enter survey readings',
+    group: 'Findings and readings',
+    also: 'tape measurement table',
+    why: needsBoat,
+    run: () => useEntryWish.getState().ask(),
+  },
+  ...BOARD_COMMANDS,
+  ...TOOL_COMMANDS,
+  ...MEASURE_COMMANDS,
   ...INTERIOR_COMMANDS,
   ...RUN_COMMANDS,
-  { id: 'select-none', words: 'Put down the tool, select nothing', keys: 'Esc', run: putDown },
+  ...CLIPBOARD_COMMANDS,
+  {
+    id: 'select-none',
+    words: 'Put down the tool, select nothing',
+    group: 'Pick',
+    also: 'deselect cancel escape',
+    keys: 'Esc',
+    run: putDown,
+  },
+  ...TABS.map(
+    (tab): Command => ({
+      id: `table-${tab.toLowerCase()}`,
+      words: `Table of ${TAB_WORDS[tab]}`,
+      group: 'Tables',
+      also: `${tab} list rows`,
+      why: needsBoat,
+      run: () => useDrawer.getState().show(tab),
+    }),
+  ),
+  {
+    id: 'table-filter',
+    words: 'Find rows in the table',
+    group: 'Tables',
+    also: 'filter search table',
+    keys: 'Ctrl F',
+    why: needsBoat,
+    run: focusTableFilter,
+  },
+  {
+    id: 'tables-taller',
+    words: 'Tables taller or lower',
+    group: 'Tables',
+    also: 'drawer height',
+    keys: 'T',
+    run: () => {
+      const { height, setHeight } = useDrawer.getState();
+      setHeight(height === 'usual' ? 'tall' : 'usual');
+    },
+  },
+  {
+    id: 'tables-close',
+    words: 'Close the tables',
+    group: 'Tables',
+    also: 'drawer hide',
+    keys: 'Shift T',
+    run: () => useDrawer.getState().setHeight('closed'),
+  },
   theme('light', 'Light colours'),
   theme('dark', 'Dark colours'),
   theme('system', 'Colours of the system'),
   units('mm', 'Show millimetres'),
   units('inch', 'Show inches'),
-  layer('names', 'Names of compartments on or off'),
-  layer('balloons', 'Item balloons on or off'),
-  layer('stations', 'Stations on or off'),
-  layer('grid', 'Grid on or off'),
-  layer('service', 'Room for service on or off'),
-  layer('sweeps', 'Moving sweeps on or off'),
-  layer('heeled', 'Heeled waterline on or off'),
-  { id: 'help', words: 'Keyboard map', keys: '?', run: () => useDialogs.getState().setHelp(true) },
+  layer('names', 'Names of compartments'),
+  layer('balloons', 'Item balloons'),
+  layer('stations', 'Stations'),
+  layer('grid', 'Grid'),
+  layer('service', 'Room for service'),
+  layer('sweeps', 'Moving sweeps'),
+  layer('heeled', 'Heeled waterline'),
+  {
+    id: 'find',
+    words: 'Find a part, command or term',
+    group: 'Screen',
+    also: 'search command finder palette',
+    keys: 'Ctrl K',
+    run: focusFind,
+  },
+  {
+    id: 'help',
+    words: 'Keyboard map',
+    group: 'Screen',
+    also: 'shortcuts keys help',
+    keys: '?',
+    run: () => useDialogs.getState().setHelp(true),
+  },
 ];
 
 /** What may be given from a door without leaving it: all else speaks of the boat that is open, and shows it. */
@@ -111,17 +313,23 @@ const STAYS_AT_DOOR: ReadonlySet<string> = new Set([
   ...FILE_COMMANDS.map(({ id }) => id),
   ...COMMANDS.flatMap(({ id }) => (/^(theme|units)-/.test(id) ? [id] : [])),
   'help',
+  'find',
 ]);
 
-/** Runs a command, and where it works on the open boat, closes the door that stands before it. */
-export function give({ id, run }: Command): void {
+/** Runs a command, and where it works on the open boat, closes the door that stands before it; says why it cannot be done now. */
+export function give({ id, run, why }: Command): void {
+  const reason = why?.() ?? null;
+  if (reason !== null) {
+    store().notify(reason);
+    return;
+  }
   if (!STAYS_AT_DOOR.has(id)) useDoor.getState().show(null);
   run();
 }
 
 /** Keys that would work on a boat which is out of sight do nothing at a door; Esc, like a stage, leads back to the boat. */
 export const worksAtDoor = (id: string): boolean =>
-  STAYS_AT_DOOR.has(id) || id.startsWith('stage-') || id === 'find' || id === 'select-none';
+  STAYS_AT_DOOR.has(id) || id.startsWith('stage-') || id === 'select-none';
 
 export const commandOf = (id: string): Command | null => COMMANDS.find((command) => command.id === id) ?? null;
 
@@ -129,15 +337,6 @@ export const commandOf = (id: string): Command | null => COMMANDS.find((command)
 async function newEmptyBoat(): Promise<void> {
   await documents?.openNew(newBoat('New boat'));
   if (store().document.fileName === 'New boat') store().setStage('compartments');
-}
-
-function quarterTurn(): void {
-  const { selection, turn, activeView } = store();
-  if (selection?.kind !== 'thing') return;
-  // Clockwise as one looks at the view: profile and section look along +y and +x, the plan along -z.
-  if (activeView === 'profile') turn(selection.id, 'y', 90);
-  else if (activeView === 'section') turn(selection.id, 'x', 90);
-  else turn(selection.id, 'z', -90);
 }
 
 /** Shows the readings that would settle most, and has them worked out. */

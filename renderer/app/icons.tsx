@@ -79,6 +79,13 @@ export const ICONS = {
       <ellipse cx="13" cy="10" rx="2.2" ry="5" />
     </Icon>
   ),
+  join: (
+    <Icon>
+      <circle cx="4.500" cy="14.500" r="2" />
+      <circle cx="15.500" cy="5.500" r="2" />
+      <path d="M6.500 14.500h2.200c2.600 0 2-9 4.800-9" />
+    </Icon>
+  ),
   measure: (
     <Icon>
       <path d="M2.5 10h15M2.5 6.5v7M17.5 6.5v7M6.200 8.5v3M10 8v4M13.800 8.5v3" />

@@ -12,38 +12,58 @@ import {
 } from '../store/interior';
 import { useRunQuestion } from '../store/run-question';
 import type { Tool } from '../store/types';
+import { needsBoat, needsKind, needsSelection } from './availability';
 import type { Command } from './command';
 
-const tool = (name: Tool, words: string, keys?: string): Command => ({
+export const tool = (
+  name: Tool,
+  words: string,
+  { keys, also }: { readonly keys?: string; readonly also?: string } = {},
+): Command => ({
   id: `tool-${name}`,
   words: `Tool: ${words}`,
+  group: 'Tools',
   ...(keys === undefined ? {} : { keys }),
+  ...(also === undefined ? {} : { also }),
+  why: needsBoat,
   run: () => useApp.getState().setTool(name),
 });
+
+/** Tools that draw the interior. */
+export const DRAWING_TOOLS: readonly Command[] = [
+  tool('rectangle', 'draw a rectangular compartment', { keys: 'B', also: 'box locker' }),
+  tool('polygon', 'draw a compartment corner by corner', { keys: 'P', also: 'outline locker' }),
+  tool('split', 'split a compartment', { keys: 'X', also: 'divide bulkhead' }),
+  tool('opening', 'draw an opening on a face', { keys: 'O', also: 'hatch lid door' }),
+  tool('surface', 'draw a mounting surface on a face', { also: 'screw fix' }),
+  tool('hole', 'add a hole to a panel', { also: 'drill' }),
+  tool('standing', 'set a standing place', { also: 'person kneel reach' }),
+];
 
 /** For the compartment that is selected. */
 const ofCompartment = (id: string, words: string, run: (compartment: string) => void): Command => ({
   id,
   words,
+  group: 'Compartments and panels',
+  why: needsKind('compartment', 'a compartment'),
   run: () => {
-    const { selection, notify } = useApp.getState();
+    const { selection } = useApp.getState();
     if (selection?.kind === 'compartment') run(selection.id);
-    else notify('Select a compartment first');
   },
 });
 
 const SIDES = ['top', 'bottom', 'forward end', 'after end', 'port side', 'starboard side'] as const;
 
 export const INTERIOR_COMMANDS: readonly Command[] = [
-  { id: 'new-compartment', words: 'New compartment by numbers', keys: 'C', run: newCompartment },
-  tool('rectangle', 'draw a rectangular compartment', 'B'),
-  tool('polygon', 'draw a compartment corner by corner', 'P'),
-  tool('split', 'split a compartment', 'X'),
-  tool('opening', 'draw an opening on a face', 'O'),
-  tool('surface', 'draw a mounting surface on a face'),
-  tool('hole', 'add a hole to a panel'),
-  tool('standing', 'set a standing place'),
-  tool('measure', 'measure a distance', 'M'),
+  {
+    id: 'new-compartment',
+    words: 'New compartment by numbers',
+    group: 'Compartments and panels',
+    also: 'add locker',
+    keys: 'C',
+    why: needsBoat,
+    run: newCompartment,
+  },
   ...SIDES.map((side) =>
     ofCompartment(`opening-${side.replace(' ', '-')}`, `Opening in the ${side} of the compartment`, (id) =>
       hangOn(id, side, 'opening'),
@@ -54,11 +74,21 @@ export const INTERIOR_COMMANDS: readonly Command[] = [
       hangOn(id, side, 'surface'),
     ),
   ),
-  { id: 'panel-next', words: 'Next panel of the compartment', keys: 'L', run: nextPanel },
+  {
+    id: 'panel-next',
+    words: 'Next panel of the compartment',
+    group: 'Compartments and panels',
+    also: 'bulkhead',
+    keys: 'L',
+    why: needsBoat,
+    run: nextPanel,
+  },
   ...(['open', 'drill', 'noDrill'] as const).map(
     (rule): Command => ({
       id: `panel-${rule}`,
       words: `Panel: ${RULE_WORDS[rule].toLowerCase()}`,
+      group: 'Compartments and panels',
+      why: needsKind('panel', 'a panel'),
       run: () => setRule(rule),
     }),
   ),
@@ -68,7 +98,11 @@ export const INTERIOR_COMMANDS: readonly Command[] = [
   {
     id: 'delete-selected',
     words: 'Delete what is selected',
+    group: 'Copy and delete',
+    also: 'remove erase',
     keys: 'Delete',
+    moreKeys: ['Backspace'],
+    why: needsSelection,
     run: () => void deleteSelected(),
   },
 ];

@@ -17,6 +17,7 @@ import { BoardList, listed } from './BoardList';
 import { cutScene } from './cut-scene';
 import { DrawingBar } from './drawing/DrawingBar';
 import { dropDrawing } from './drawing/marking';
+import { handBoard } from './hand';
 import { boardKey } from './keyboard';
 import { LiveLayer } from './LiveLayer';
 import { PullBar } from './PullBar';
@@ -73,6 +74,7 @@ function Sheet({ boat, root, width, height }: SheetProps) {
   const layers = useApp((s) => s.layers);
   const units = useApp((s) => s.displayUnits);
   const selection = useApp((s) => s.selection);
+  const alsoSelected = useApp((s) => s.alsoSelected);
   const activeView = useApp((s) => s.activeView);
   const sectionX = useApp((s) => s.sectionX);
   const heelDeg = useApp((s) => s.shownHeelDeg);
@@ -121,6 +123,7 @@ function Sheet({ boat, root, width, height }: SheetProps) {
       sheet,
       camera: control.camera,
       selection,
+      alsoSelected,
       activeView,
       sectionX,
       section,
@@ -146,6 +149,7 @@ function Sheet({ boat, root, width, height }: SheetProps) {
       sheet,
       control.camera,
       selection,
+      alsoSelected,
       activeView,
       sectionX,
       section,
@@ -188,6 +192,15 @@ function Sheet({ boat, root, width, height }: SheetProps) {
   );
   const keysRef = useRef({ control, cancel, options });
   keysRef.current = { control, cancel, options };
+  useEffect(
+    () =>
+      handBoard({
+        scene: () => sceneRef.current,
+        camera: () => keysRef.current.control,
+        options: () => keysRef.current.options,
+      }),
+    [],
+  );
   const onKeyDown = useCallback(
     (event: KeyboardEvent) => {
       const now = sceneRef.current;
@@ -198,8 +211,7 @@ function Sheet({ boat, root, width, height }: SheetProps) {
         if (!event.repeat) holdPan(true);
         return;
       }
-      const { control: camera, cancel: giveUp, options: list } = keysRef.current;
-      if (boardKey(event, now, list, camera, giveUp)) {
+      if (boardKey(event, now, keysRef.current.cancel)) {
         event.preventDefault();
         event.stopPropagation();
       }
@@ -233,6 +245,7 @@ function Sheet({ boat, root, width, height }: SheetProps) {
       <BoardList
         options={options}
         selection={selection}
+        alsoSelected={alsoSelected}
         listRef={list}
         onKeyDown={onKeyDown}
         onKeyUp={onKeyUp}
@@ -278,11 +291,13 @@ function useDrawingEnds(selection: Selection | null): void {
 
 /** What the drag layer draws in place of the layers below: the held thing and the runs that it changed. */
 function useLifted(): Scene['lifted'] {
-  const thing = useDrag((s) => s.thingId);
+  const things = useDrag((s) => (s.thingId === null ? '' : [s.thingId, ...Object.keys(s.along)].join(' ')));
   // Joined to a word, so that a step that changes the same runs again wakes nobody.
   const runs = useDrag((s) => Object.keys(s.runs).sort().join(' '));
-  return useMemo(() => ({ thing, runs: new Set(runs === '' ? [] : runs.split(' ')) }), [thing, runs]);
+  return useMemo(() => ({ things: setOf(things), runs: setOf(runs) }), [things, runs]);
 }
+
+const setOf = (words: string): ReadonlySet<string> => new Set(words === '' ? [] : words.split(' '));
 
 /** True for a moment after a value changed: it is being dragged. */
 function useRecentlyChanged(value: number): boolean {
@@ -296,7 +311,7 @@ function useRecentlyChanged(value: number): boolean {
 
 /** Words and marks are placed when the drawing has come to rest: one pass a settle, not a frame. */
 function useNotes(scene: Scene, moving: boolean): Annotations {
-  const still = moving || scene.lifted.thing !== null;
+  const still = moving || scene.lifted.things.size > 0;
   const last = useRef<Annotations | null>(null);
   const fresh = useMemo(() => (still && last.current ? null : annotate(scene)), [scene, still]);
   if (fresh) last.current = fresh;
@@ -308,7 +323,7 @@ function useNotes(scene: Scene, moving: boolean): Annotations {
 /** The section goes to what is picked, unless it cuts it already. */
 function useFollowingSection({ selection, placed, lifted }: Scene): void {
   const id = selection?.kind === 'thing' ? selection.id : null;
-  const picked = id !== null && lifted.thing === null ? placed.find((p) => p.id === id) : undefined;
+  const picked = id !== null && lifted.things.size === 0 ? placed.find((p) => p.id === id) : undefined;
   useEffect(() => {
     if (!picked) return;
     const { low, high } = boxOf(picked);

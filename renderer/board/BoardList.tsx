@@ -28,6 +28,7 @@ const HELP =
 interface Props {
   readonly options: readonly ListedOption[];
   readonly selection: Selection | null;
+  readonly alsoSelected: readonly Selection[];
   readonly listRef: Ref<HTMLDivElement>;
   onKeyDown(event: KeyboardEvent): void;
   onKeyUp(event: KeyboardEvent): void;
@@ -105,6 +106,7 @@ export const optionId = (selection: Selection): string =>
 export const BoardList = memo(function BoardList({
   options,
   selection,
+  alsoSelected,
   listRef,
   onKeyDown,
   onKeyUp,
@@ -119,6 +121,7 @@ export const BoardList = memo(function BoardList({
         id="board-list"
         role="listbox"
         tabIndex={0}
+        aria-multiselectable="true"
         aria-label="Things and runs on the drawing board"
         aria-describedby="board-help"
         aria-activedescendant={active && selection ? optionId(selection) : undefined}
@@ -134,7 +137,7 @@ export const BoardList = memo(function BoardList({
             id={optionId(option)}
             role="option"
             tabIndex={-1}
-            aria-selected={sameSelection(selection, option)}
+            aria-selected={[selection, ...alsoSelected].some((one) => sameSelection(one, option))}
           >
             {text}
           </div>

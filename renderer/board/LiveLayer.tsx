@@ -28,6 +28,7 @@ export const LiveLayer = memo(function LiveLayer({ scene, notes, focused }: Prop
   const thingId = useDrag((s) => s.thingId);
   const start = useDrag((s) => s.start);
   const place = useDrag((s) => s.place);
+  const along = useDrag((s) => s.along);
   const pulled = useDrag((s) => s.pulled);
   const refused = useDrag((s) => s.refused);
   const runs = useDrag((s) => s.runs);
@@ -39,8 +40,8 @@ export const LiveLayer = memo(function LiveLayer({ scene, notes, focused }: Prop
   const faults = useApp((s) => s.stage === 'compartments');
   const marked = useRunPlace((s) => s.marked);
   const held = useMemo(
-    () => liveOf(scene, { thingId, start, place, pulled, refused, runs, findings, waiting }),
-    [scene, thingId, start, place, pulled, refused, runs, findings, waiting],
+    () => liveOf(scene, { thingId, start, place, along, pulled, refused, runs, findings, waiting }),
+    [scene, thingId, start, place, along, pulled, refused, runs, findings, waiting],
   );
   const offered = useRunQuestion(offeredWays);
   const live = useMemo(

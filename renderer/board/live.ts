@@ -11,12 +11,12 @@ import { boxOf, type Placed, pathOfRun } from './things';
 let lastFaces: { key: readonly unknown[]; faces: readonly Face[] } | null = null;
 
 /** Faces that a thing may lie on or be measured to: walls, and the sides of other things. */
-export function facesFor(scene: Pick<Scene, 'layout' | 'placed'>, except: string): readonly Face[] {
-  const key = [scene.layout, scene.placed, except];
+export function facesFor(scene: Pick<Scene, 'layout' | 'placed'>, except: readonly string[]): readonly Face[] {
+  const key = [scene.layout, scene.placed, except.join(' ')];
   if (lastFaces?.key.every((k, i) => k === key[i])) return lastFaces.faces;
   const faces = [
     ...wallFaces(scene.layout),
-    ...scene.placed.filter((p) => p.id !== except && isSolid(p)).flatMap((p) => boxFaces(boxOf(p), p.id)),
+    ...scene.placed.filter((p) => !except.includes(p.id) && isSolid(p)).flatMap((p) => boxFaces(boxOf(p), p.id)),
   ];
   lastFaces = { key, faces };
   return faces;
@@ -29,7 +29,7 @@ export function gapsOf(scene: Scene, placed: Placed, frame: ViewFrame): readonly
   const key = [scene.placed, scene.layout, scene.hull, placed.id, placed.pose, frame];
   const known = recentGaps.find((entry) => entry.key.every((k, i) => k === key[i]));
   if (known) return known.gaps;
-  const gaps = gapsAround(boxOf(placed), paperAxes(frame), facesFor(scene, placed.id), scene.hull);
+  const gaps = gapsAround(boxOf(placed), paperAxes(frame), facesFor(scene, heldAlong(placed.id)), scene.hull);
   recentGaps.unshift({ key, gaps });
   recentGaps.length = Math.min(recentGaps.length, 3);
   return gaps;
@@ -52,18 +52,21 @@ const isThroughHull = ({ thing }: Placed): boolean =>
 
 /** What a drag holds now, as the painters want it. */
 export const heldNow = (): Held => {
-  const { thingId, start, place, pulled, refused, runs, findings, sent, answered } = useDrag.getState();
-  return { thingId, start, place, pulled, refused, runs, findings, waiting: sent > answered };
+  const { thingId, start, place, along, pulled, refused, runs, findings, sent, answered } = useDrag.getState();
+  return { thingId, start, place, along, pulled, refused, runs, findings, waiting: sent > answered };
 };
 
-export type Held = Pick<DragState, 'thingId' | 'start' | 'place' | 'pulled' | 'refused' | 'runs' | 'findings'> & {
+export type Held = Pick<
+  DragState,
+  'thingId' | 'start' | 'place' | 'along' | 'pulled' | 'refused' | 'runs' | 'findings'
+> & {
   readonly waiting: boolean;
 };
 
 /** What a drag and its answers show now; at rest, the distances around what is picked. */
 export function liveOf(scene: Scene, drag: Held): Live {
-  const { thingId, start, place, pulled, refused, runs, findings, waiting } = drag;
-  const key = [scene, thingId, start, place, pulled, refused, runs, findings, waiting];
+  const { thingId, start, place, along, pulled, refused, runs, findings, waiting } = drag;
+  const key = [scene, thingId, start, place, along, pulled, refused, runs, findings, waiting];
   if (lastLive?.key.every((k, i) => k === key[i])) return lastLive.live;
   const live = liveNow(scene, drag);
   lastLive = { key, live };
@@ -78,7 +81,8 @@ function liveNow(scene: Scene, drag: Held): Live {
   const moved =
     drag.thingId !== null && drag.place && drag.start ? scene.placed.find((p) => p.id === drag.thingId) : undefined;
   const moving = moved && drag.place ? { ...moved, pose: drag.place } : null;
-  const move = moving ? { id: moving.id, pose: moving.pose } : null;
+  const alongside = moving ? goingAlong(scene, drag.along) : [];
+  const move = moving ? new Map([moving, ...alongside.map(({ placed }) => placed)].map((p) => [p.id, p.pose])) : null;
   const paths = Object.values(drag.runs).flatMap((run) => pathOfRun(boat, arrangementId, run, move) ?? []);
   const picked = moving ?? (selection?.kind === 'thing' ? scene.placed.find((p) => p.id === selection.id) : undefined);
   const { findings, pulled, refused } = drag;
@@ -92,7 +96,9 @@ function liveNow(scene: Scene, drag: Held): Live {
         .map((gap): Contact => ({ axis: gap.axis, side: gap.side, at: gap.from, face: gap.face }))
     : [];
   const others = isItsBounds(picked)
-    ? scene.placed.filter((p) => p.id !== picked.id && isItsBounds(p)).map((p) => ({ id: p.id, box: boxOf(p) }))
+    ? scene.placed
+        .filter((p) => p.id !== picked.id && !(move?.has(p.id) ?? false) && isItsBounds(p))
+        .map((p) => ({ id: p.id, box: boxOf(p) }))
     : [];
   const overlaps = overlapsOf(box, others).map(({ id, depthM, box: shared }) => ({
     id,
@@ -102,6 +108,7 @@ function liveNow(scene: Scene, drag: Held): Live {
   }));
   return {
     moving: moving && drag.start ? { placed: moving, start: drag.start } : null,
+    alongside,
     paths,
     contacts,
     gaps,
@@ -119,6 +126,15 @@ function liveNow(scene: Scene, drag: Held): Live {
   };
 }
 
+/** What goes along with a held thing is nothing to lie on or to be measured to. */
+const heldAlong = (id: string): readonly string[] => [id, ...Object.keys(useDrag.getState().along)];
+
+const goingAlong = (scene: Scene, along: DragState['along']): Live['alongside'] =>
+  Object.entries(along).flatMap(([id, { start, place }]) => {
+    const rest = scene.placed.find((p) => p.id === id);
+    return rest ? [{ placed: { ...rest, pose: place }, start }] : [];
+  });
+
 /** Place of a held thing after the pointer has moved by some pixels: to the millimetre, or onto a face within the pull. */
 export function placeAfter(
   scene: Scene,
@@ -135,7 +151,13 @@ export function placeAfter(
   if (free) return { ...start, at: wanted };
   const moved: Vec3 = [wanted[0] - start.at[0], wanted[1] - start.at[1], wanted[2] - start.at[2]];
   const box = shifted(boxOf({ ...placed, pose: start }), moved);
-  const { box: snapped, on } = snap(box, [right, up], facesFor(scene, placed.id), PULL_PX / scale, scene.hull);
+  const { box: snapped, on } = snap(
+    box,
+    [right, up],
+    facesFor(scene, heldAlong(placed.id)),
+    PULL_PX / scale,
+    scene.hull,
+  );
   const at: [number, number, number] = [...wanted];
   for (const { axis } of on) at[axis] = micro(wanted[axis] + (snapped.low[axis] - box.low[axis]));
   return { ...start, at };

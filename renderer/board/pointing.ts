@@ -3,8 +3,8 @@ import type { Vec2 } from '@core/base/vec';
 import { project } from '@core/output/views/drawing';
 import { openingLines } from '@core/output/views/openings';
 import { canPull, heldOf } from '../store/pulled';
-import { lineInHand } from '../store/select';
-import type { FieldView, Selection } from '../store/types';
+import { chosenOf, lineInHand, sameSelection } from '../store/select';
+import type { FieldView, Selection, Stage } from '../store/types';
 import type { Target } from '../tools/gesture';
 import { gripAt } from '../tools/grips';
 import type { Annotations } from './annotate';
@@ -64,8 +64,11 @@ export function under(
   const isFirst = interiorFirst && (picked === null || picked.kind === 'line');
   const bound = on && (isFirst || picked === null) ? boundUnder(scene, on, looking, at) : null;
   const selection = bound ?? picked;
-  if (selection)
-    return { view, target: { kind: 'selectable', selection, movable: isMovable(scene, selection) }, selection };
+  if (selection) {
+    const movable = isMovable(scene, selection);
+    const isAmong = scene.alsoSelected.length > 0 && chosenOf(scene).some((one) => sameSelection(one, selection));
+    return { view, target: { kind: 'selectable', selection, movable, isAmong }, selection };
+  }
   const rings = compartmentRings(scene, looking, view);
   return { view, target: { kind: 'ground', under: pickCompartment(at, rings) }, selection: null };
 }
@@ -146,6 +149,32 @@ function isMovable({ boat, arrangementId, selection }: Scene, target: Selection)
   return MOVABLE.includes(target.kind);
 }
 
+/** What lies wholly within a box on screen: things; where one draws compartments these, and at the runs these too. */
+export function inBox(scene: Scene, a: Vec2, b: Vec2, stage: Stage): readonly Selection[] {
+  const view = viewsOf(scene).find(({ name }) => name === fieldAt(scene.sheet, a));
+  if (!view) return [];
+  const [x0, x1] = [Math.min(a[0], b[0]), Math.max(a[0], b[0])];
+  const [y0, y1] = [Math.min(a[1], b[1]), Math.max(a[1], b[1])];
+  const isWithin = (points: readonly Vec2[]): boolean =>
+    points.length > 0 &&
+    points.every((p) => {
+      const [x, y] = toScreen(view.t, p);
+      return x >= x0 && x <= x1 && y >= y0 && y <= y1;
+    });
+  if (stage === 'compartments')
+    return drawnIn(scene, view, view.name).flatMap(({ id, rings }) =>
+      rings.length > 0 && rings.every(isWithin) ? [{ kind: 'compartment', id } as const] : [],
+    );
+  const things = thingsIn(scene.placed, view.cut, view.frame, null).flatMap((p) =>
+    isWithin(linesOfThing(p, view.frame).envelope) ? [{ kind: 'thing', id: p.id } as const] : [],
+  );
+  if (stage !== 'runs') return things;
+  const runs = runsIn(scene.boat, scene.paths, view).flatMap((run) =>
+    run.pieces.length > 0 && run.pieces.every(isWithin) ? [{ kind: 'line', id: run.id } as const] : [],
+  );
+  return [...things, ...runs];
+}
+
 type Looking = Pick<View, 'frame' | 't' | 'cut'>;
 
 function detailView(scene: Scene, focus: Focus | null): Looking | undefined {
@@ -183,13 +212,18 @@ function pickable(scene: Scene, live: Live, notes: Annotations, { frame, t, cut 
   };
 }
 
+/** Compartments as a field shows them, on paper. */
+function drawnIn(scene: Scene, { frame, cut }: Pick<Looking, 'frame' | 'cut'>, view: FieldView) {
+  if (!cut) return compartmentsDrawn(scene.boat, scene.layout, scene.hull, frame);
+  if (view === 'section') return scene.section.compartments;
+  return detailScene(scene, frame, [cut.at, cut.at, cut.at]).compartments;
+}
+
 function compartmentRings(scene: Scene, { frame, t, cut }: Looking, view: FieldView) {
-  const drawn = cut
-    ? view === 'section'
-      ? scene.section.compartments
-      : detailScene(scene, frame, [cut.at, cut.at, cut.at]).compartments
-    : compartmentsDrawn(scene.boat, scene.layout, scene.hull, frame);
-  return drawn.map(({ id, rings }) => ({ id, rings: rings.map((ring) => ring.map((p) => toScreen(t, p))) }));
+  return drawnIn(scene, { frame, cut }, view).map(({ id, rings }) => ({
+    id,
+    rings: rings.map((ring) => ring.map((p) => toScreen(t, p))),
+  }));
 }
 
 function onCutMark(scene: Scene, [x, y]: Vec2): boolean {

@@ -3,8 +3,8 @@ import { add } from '@core/base/vec';
 import { slabBehind } from '@core/output/views/cuts';
 import { depthAxis, FRAMES, type ViewName } from '@core/output/views/drawing';
 import { useDrag } from '../store/drag';
-import { heldOf, newClip } from '../store/pulled';
-import type { FieldView, Pulled } from '../store/types';
+import { heldOf, newClip, nudgePulled } from '../store/pulled';
+import type { FieldView, Pulled, Selection } from '../store/types';
 import { placeUnder } from '../tools/along-run';
 import type { OfRun } from '../tools/gesture';
 import { inPanel, slidTo } from '../tools/hole-slide';
@@ -51,15 +51,18 @@ export function pullTo(scene: Scene, pulled: Pulled, view: FieldView, by: Vec2):
 }
 
 /** A step of the arrow keys for a hole: as much of it as lies in the panel. */
-export function slidBy(
-  scene: Pick<Scene, 'layout'>,
-  pulled: Extract<Pulled, { kind: 'crossing' }>,
-  at: Vec3,
-  by: Vec3,
-): Vec3 {
+function slidBy(scene: Pick<Scene, 'layout'>, pulled: Extract<Pulled, { kind: 'crossing' }>, at: Vec3, by: Vec3): Vec3 {
   const panel = scene.layout.panels[pulled.panelId];
   if (!panel) return at;
   return slidTo(panel, add(at, by), pulled.diameterM, pulled.start)?.at ?? at;
+}
+
+/** A clip point moves freely, a hole in its panel. False for what is neither. */
+export function nudgeOfRun(scene: Scene, selection: Selection | null, by: Vec3): boolean {
+  if (!selection) return false;
+  const held = heldOf(scene.boat, scene.arrangementId, selection);
+  if (!held) return selection.kind === 'crossing';
+  return nudgePulled(selection, (at) => (held.kind === 'clip' ? add(at, by) : slidBy(scene, held, at, by)));
 }
 
 const focusNow = (scene: Scene) => focusOf(scene, liveOf(scene, heldNow()));

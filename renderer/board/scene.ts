@@ -38,6 +38,7 @@ export interface Scene {
   readonly sheet: Sheet;
   readonly camera: Camera;
   readonly selection: Selection | null;
+  readonly alsoSelected: readonly Selection[];
   readonly activeView: FieldView;
   readonly sectionX: number;
   readonly section: CutScene;
@@ -48,7 +49,7 @@ export interface Scene {
   readonly placed: readonly Placed[];
   readonly paths: readonly RunPath[];
   /** Things and runs that the drag layer draws instead. */
-  readonly lifted: { readonly thing: string | null; readonly runs: ReadonlySet<string> };
+  readonly lifted: { readonly things: ReadonlySet<string>; readonly runs: ReadonlySet<string> };
   /** Counts up when fonts arrive. */
   readonly fonts: number;
 }
@@ -56,12 +57,19 @@ export interface Scene {
 /** The part of a scene that neither picking nor moving nor an answer changes: the background is painted from it. */
 export type Ground = Omit<
   Scene,
-  'arrangementId' | 'layout' | 'report' | 'selection' | 'activeView' | 'placed' | 'paths' | 'lifted'
+  'arrangementId' | 'layout' | 'report' | 'selection' | 'alsoSelected' | 'activeView' | 'placed' | 'paths' | 'lifted'
 >;
+
+export interface Moving {
+  readonly placed: Placed;
+  readonly start: Pose;
+}
 
 /** What a drag changes from frame to frame. */
 export interface Live {
-  readonly moving: { readonly placed: Placed; readonly start: Pose } | null;
+  readonly moving: Moving | null;
+  /** What goes along with it. */
+  readonly alongside: readonly Moving[];
   readonly paths: readonly RunPath[];
   readonly contacts: readonly Contact[];
   readonly gaps: readonly Gap[];
@@ -92,6 +100,7 @@ export interface Ghost {
 }
 export const STILL: Live = {
   moving: null,
+  alongside: [],
   paths: [],
   contacts: [],
   gaps: [],
@@ -199,6 +208,17 @@ export function detailFrame(view: FieldView): ViewFrame {
 export function detailScene(scene: Scene, frame: ViewFrame, at: Vec3): CutScene {
   const axis = frame.toViewer[0] !== 0 ? 0 : frame.toViewer[1] !== 0 ? 1 : 2;
   return cutScene(scene.boat, scene.hull, scene.layout, { frame, at: Math.round(at[axis] * 1000) / 1000 });
+}
+
+/** What is picked beside the thing in the inspector, by kind. */
+export function alsoPicked({ alsoSelected }: Pick<Scene, 'alsoSelected'>): {
+  readonly things: ReadonlySet<string>;
+  readonly lines: ReadonlySet<string>;
+  readonly compartments: ReadonlySet<string>;
+} {
+  const ids = (kind: Selection['kind']): ReadonlySet<string> =>
+    new Set(alsoSelected.flatMap((one) => (one.kind === kind ? [one.id] : [])));
+  return { things: ids('thing'), lines: ids('line'), compartments: ids('compartment') };
 }
 
 /** The compartment that the picked thing stands in: washed, so that the eye finds its walls. */

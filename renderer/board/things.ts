@@ -59,11 +59,11 @@ export function pathOfRun(
   boat: Boat,
   arrangementId: string | null,
   run: RunReport,
-  moving: { id: string; pose: Pose } | null,
+  moving: ReadonlyMap<string, Pose> | null,
 ): RunPath | null {
   const line = boat.lines[run.lineId];
   if (!line) return null;
-  const poseNow = (id: string) => (moving?.id === id ? moving.pose : poseOf(boat, arrangementId, id));
+  const poseNow = (id: string) => moving?.get(id) ?? poseOf(boat, arrangementId, id);
   const ends = [line, poseNow(line.from.thing), poseNow(line.to.thing)];
   const known = paths.get(run);
   if (known && (run.status === 'routed' ? known.ends[0] === line : known.ends.every((e, i) => e === ends[i])))

@@ -1,10 +1,11 @@
 import type { Vec2 } from '@core/base/vec';
 import { type RefObject, useCallback, useEffect, useRef, useState } from 'react';
 import { useApp } from '../store/app';
+import { chosenThings, pickMore, pickTogether } from '../store/chosen';
 import { useCursor } from '../store/cursor';
 import { useDrag } from '../store/drag';
 import { useDrawing } from '../store/drawing';
-import { sameSelection } from '../store/select';
+import { chosenOf, sameSelection } from '../store/select';
 import type { FieldView } from '../store/types';
 import {
   type Effect,
@@ -26,7 +27,7 @@ import { drawsWith, type ToolPoint, toolDown, toolMove, toolUp } from './drawing
 import { focusOf } from './focus';
 import { heldNow, liveOf, placeAfter } from './live';
 import { pointUnder } from './paint/overlay';
-import { areasOf, scaleOf, transformOfView, under } from './pointing';
+import { areasOf, inBox, scaleOf, transformOfView, under } from './pointing';
 import { pulledFrom, pullTo } from './pulling';
 import { type Scene, viewsOf } from './scene';
 import { fieldAt, toPaper } from './sheet';
@@ -67,14 +68,31 @@ export function usePointing(
       const drag = useDrag.getState();
       switch (effect.do) {
         case 'select':
-          if (!sameSelection(app.selection, effect.selection)) app.select(effect.selection);
+          if (effect.selection === null) app.select(null);
+          else if (!sameSelection(app.selection, effect.selection) || app.alsoSelected.length > 0)
+            pickTogether(effect.selection);
           return;
+        case 'toggle':
+          pickTogether(effect.selection, true);
+          return;
+        case 'front':
+          app.select(effect.selection, chosenOf(app));
+          return;
+        case 'box':
+          useDrawing.setState({ box: { from: effect.from, to: effect.to } });
+          return;
+        case 'endBox': {
+          const { box } = useDrawing.getState();
+          useDrawing.setState({ box: null });
+          if (box && effect.how === 'commit') pickMore(inBox(scene, box.from, box.to, app.stage));
+          return;
+        }
         case 'activate':
           // Work in the detail goes along the axes of the view that it enlarges.
           if (effect.view !== 'detail' && effect.view !== app.activeView) app.setActiveView(effect.view);
           return;
         case 'startDrag':
-          drag.startDrag(effect.thing);
+          drag.startDrag(effect.thing, chosenThings());
           return;
         case 'moveTo': {
           const placed = scene.placed.find((p) => p.id === effect.thing);
@@ -193,7 +211,8 @@ export function usePointing(
         if (point) toolDown(scene, point);
         return;
       }
-      feed({ type: 'down', at, view: here.view, target, pan: pans });
+      const adding = event.shiftKey || event.ctrlKey || event.metaKey;
+      feed({ type: 'down', at, view: here.view, target, pan: pans, adding });
       // The section tool takes the plane to the press itself, not only along a drag.
       if (cuts) feed({ type: 'move', at });
     };
@@ -267,6 +286,12 @@ export function usePointing(
       useApp.getState().setHover(null);
       useCursor.getState().setCursor(null);
     };
+    // A click takes what stays together; a double click one of it.
+    const alone = (event: MouseEvent) => {
+      const { tool, select } = useApp.getState();
+      const here = tool === 'select' ? look(place(event)) : null;
+      if (here?.selection?.kind === 'thing') select(here.selection);
+    };
     const wheel = (event: WheelEvent) => {
       event.preventDefault();
       const scene = sceneRef.current;
@@ -282,6 +307,7 @@ export function usePointing(
     element.addEventListener('pointerup', up);
     element.addEventListener('pointercancel', cancel);
     element.addEventListener('pointerleave', leave);
+    element.addEventListener('dblclick', alone);
     element.addEventListener('wheel', wheel, { passive: false });
     return () => {
       element.removeEventListener('pointerdown', down);
@@ -289,6 +315,7 @@ export function usePointing(
       element.removeEventListener('pointerup', up);
       element.removeEventListener('pointercancel', cancel);
       element.removeEventListener('pointerleave', leave);
+      element.removeEventListener('dblclick', alone);
       element.removeEventListener('wheel', wheel);
     };
   }, [root, sceneRef, notesRef, feed, cancel, focusList]);

@@ -7,9 +7,9 @@ import type { Boat } from '@core/boat/schema/boat';
 import type { Report } from '@core/engine/report';
 import { create } from 'zustand';
 import { engineNow, journalNow } from './connections';
-import { EMPTY_HISTORY, type History, redone, sealed, undone, withStep } from './history';
+import { EMPTY_HISTORY, FIRST_REVISION, type History, jumpTo, redone, sealed, undone, withStep } from './history';
 import { readPreferences, writePreferences } from './preferences';
-import { arrangementIdOf, arrangementOf, markOf, placeOf, thingOf } from './select';
+import { arrangementIdOf, arrangementOf, chosenOf, markOf, placeOf, sameSelection, thingOf } from './select';
 import { keepTyped, placePath } from './typed';
 import type { AppStore, Selection, Theme, ThemeChoice } from './types';
 
@@ -24,6 +24,8 @@ interface Internals {
   open(boat: Boat, file: OpenedFile): void;
   /** The file now holds the state that `revision` names. */
   saved(file: { fileName: string; token: string | null; at: string; revision: number }): void;
+  /** The file is gone: what is on the board is nowhere else. */
+  lostFile(): void;
   /** A settled answer; ignored when it answers an older state. */
   answered(sent: number, report: Report): void;
   /** Nothing more comes for that state. */
@@ -43,8 +45,11 @@ export type App = AppStore & Internals;
 
 const quantisedPoint = (at: Vec3): [number, number, number] => [quantised(at[0]), quantised(at[1]), quantised(at[2])];
 
-/** Name of the state right after opening. */
-const FIRST_REVISION = 0;
+/** The same list each time, so that nothing is drawn again for it. */
+const NOTHING_ELSE: readonly Selection[] = [];
+
+/** Names no state: nothing on the disk is what is on the board. */
+const NOWHERE = -1;
 
 const themeOf = (choice: ThemeChoice, system: Theme): Theme => (choice === 'system' ? system : choice);
 const preferences = readPreferences();
@@ -55,13 +60,17 @@ export const useApp = create<App>()((set, get) => {
   const show = (boat: Boat, revision: number, patches: readonly Patch[], history: History): void => {
     const sent = get().sent + 1;
     const state = get();
+    const kept = chosenOf(state).filter((one) => isThere(boat, one));
+    const selection = kept.find((one) => sameSelection(one, state.selection)) ?? kept.at(-1) ?? null;
+    const also = kept.filter((one) => one !== selection);
     set({
       boat,
       history,
       sent,
       stale: true,
       searching: true,
-      selection: isThere(boat, state.selection) ? state.selection : null,
+      selection,
+      alsoSelected: also.length === state.alsoSelected.length ? state.alsoSelected : also,
       arrangementId: arrangementIdOf(boat),
       document: { ...state.document, revision },
       canUndo: history.done.at(-1)?.label ?? null,
@@ -76,7 +85,7 @@ export const useApp = create<App>()((set, get) => {
     const next = kind === 'undo' ? undone(history) : redone(history);
     if (!boat || !next) return;
     const patches = kind === 'undo' ? next.step.inverse : next.step.patches;
-    const revision = kind === 'undo' ? (next.history.done.at(-1)?.revision ?? FIRST_REVISION) : next.step.revision;
+    const revision = kind === 'undo' ? (next.history.done.at(-1)?.revision ?? next.history.before) : next.step.revision;
     show(applied(boat, patches), revision, patches, next.history);
     set({ notice: `${kind === 'undo' ? 'Undone' : 'Done again'}: ${next.step.label}` });
   };
@@ -88,6 +97,7 @@ export const useApp = create<App>()((set, get) => {
     stage: 'equipment',
     tool: 'select',
     selection: null,
+    alsoSelected: NOTHING_ELSE,
     hover: null,
     activeView: 'plan',
     sectionX: 0,
@@ -109,7 +119,21 @@ export const useApp = create<App>()((set, get) => {
     nextRevision: FIRST_REVISION + 1,
     sent: 0,
 
-    select: (selection) => set({ selection, history: sealed(get().history) }),
+    select(selection, also = NOTHING_ELSE) {
+      const alsoSelected = also.filter((one) => !sameSelection(one, selection));
+      set({
+        selection,
+        alsoSelected: alsoSelected.length === 0 ? NOTHING_ELSE : alsoSelected,
+        history: sealed(get().history),
+      });
+    },
+    toggleSelected(selections) {
+      const chosen = chosenOf(get());
+      const isIn = (list: readonly Selection[], one: Selection): boolean => list.some((two) => sameSelection(one, two));
+      const rest = chosen.filter((one) => !isIn(selections, one));
+      const next = selections.every((one) => isIn(chosen, one)) ? rest : [...rest, ...selections];
+      get().select(next.at(-1) ?? null, next);
+    },
     setHover: (hover) => set({ hover }),
     setTool: (tool) => set({ tool }),
     setStage: (stage) => set({ stage }),
@@ -179,6 +203,26 @@ export const useApp = create<App>()((set, get) => {
       if (done) set({ notice: `Moved ${mark} to ${spokenPoint(at)}. Undo: Ctrl Z` });
     },
 
+    placeThings(places, label, merge) {
+      const { boat, arrangementId, edit } = get();
+      if (!boat) return;
+      const moved = Object.entries(places).map(([id, place]) => ({ id, place, at: quantisedPoint(place.at) }));
+      const words = label ?? `Move ${moved.length} things`;
+      const done = edit(
+        words,
+        (draft) => {
+          for (const { id, place, at } of moved) {
+            const before = placeOf(boat, arrangementId, id)?.at;
+            placed(arrangementId ?? '', id, { ...place, at })(draft);
+            for (const axis of [0, 1, 2] as const)
+              if (before?.[axis] !== at[axis]) keepTyped(draft, placePath(draft, arrangementId, id, axis), '');
+          }
+        },
+        merge,
+      );
+      if (done) set({ notice: `${words}: done. Undo: Ctrl Z` });
+    },
+
     nudge(thingId, by) {
       const { boat, arrangementId, placeThing } = get();
       const place = boat ? placeOf(boat, arrangementId, thingId) : null;
@@ -195,6 +239,13 @@ export const useApp = create<App>()((set, get) => {
 
     undo: () => step('undo'),
     redo: () => step('redo'),
+    goToStep(index) {
+      const { boat, history } = get();
+      const { patches, revision, history: there } = jumpTo(history, index);
+      if (!boat || patches.length === 0) return;
+      show(applied(boat, patches), revision, patches, there);
+      set({ notice: `The boat is as after: ${there.done.at(-1)?.label ?? 'opening'}` });
+    },
     showProblem: (problem) => set({ problem }),
     dismissProblem: () => set({ problem: null }),
     dismissNotes: () => set({ notes: [] }),
@@ -220,6 +271,7 @@ export const useApp = create<App>()((set, get) => {
         canUndo: null,
         canRedo: null,
         selection: null,
+        alsoSelected: NOTHING_ELSE,
         hover: null,
         sectionX: (ends[0] + ends[1]) / 2,
         shownHeelDeg: boat.greatestHeelDeg,
@@ -236,14 +288,17 @@ export const useApp = create<App>()((set, get) => {
     saved({ fileName, token, at, revision }) {
       set({
         document: { ...get().document, fileName, token, savedAt: at, savedRevision: revision, isSample: false },
+        // What comes after joins no step from before: undo can come back to just this state.
+        history: sealed(get().history),
         notice: `Saved ${fileName}`,
       });
     },
+    lostFile: () => set({ document: { ...get().document, savedRevision: NOWHERE } }),
     answered(sent, report) {
       if (sent !== get().sent) return;
       const { selection } = get();
       const gone = selection?.kind === 'finding' && !report.findings.some(({ key }) => key === selection.id);
-      set(gone ? { report, stale: false, selection: null } : { report, stale: false });
+      set(gone ? { report, stale: false, selection: null, alsoSelected: NOTHING_ELSE } : { report, stale: false });
     },
     rests(sent) {
       if (sent === get().sent) set({ searching: false });

@@ -1,3 +1,5 @@
+import { add, subtract, type Vec3 } from '@core/base/vec';
+import type { Place } from '@core/boat/schema/boat';
 import type { RunReport } from '@core/engine/report';
 import type { Finding } from '@core/rules/finding';
 import { create } from 'zustand';
@@ -27,6 +29,7 @@ const AT_REST = {
   thingId: null,
   start: null,
   place: null,
+  along: {},
   pulled: null,
   judging: false,
   refused: null,
@@ -41,20 +44,36 @@ export const useDrag = create<DragStore & Internals>()((set, get) => ({
   answered: 0,
   first: 1,
 
-  startDrag(thingId) {
+  startDrag(thingId, others = []) {
     const { boat, arrangementId, select } = useApp.getState();
     const start = boat ? placeOf(boat, arrangementId, thingId) : null;
-    if (!start) return;
-    select({ kind: 'thing', id: thingId });
-    set({ ...AT_REST, thingId, start, place: start, first: get().sent + 1 });
+    if (!boat || !start) return;
+    const along = Object.fromEntries(
+      others.flatMap((id) => {
+        const place = id === thingId ? null : placeOf(boat, arrangementId, id);
+        return place ? [[id, { start: place, place }] as const] : [];
+      }),
+    );
+    select(
+      { kind: 'thing', id: thingId },
+      Object.keys(along).map((id) => ({ kind: 'thing', id })),
+    );
+    set({ ...AT_REST, thingId, start, place: start, along, first: get().sent + 1 });
   },
 
   updateDrag(place) {
-    const { thingId, sent } = get();
-    if (thingId === null) return;
+    const { thingId, start, sent, along } = get();
+    if (thingId === null || !start) return;
     const seq = sent + 1;
-    set({ place, sent: seq });
-    engineNow().whatIf(seq, { [thingId]: place });
+    const by = subtract(place.at, start.at);
+    const moved = Object.fromEntries(
+      Object.entries(along).map(([id, other]) => [
+        id,
+        { start: other.start, place: { ...other.start, at: pointOf(add(other.start.at, by)) } },
+      ]),
+    );
+    set({ place, along: moved, sent: seq });
+    engineNow().whatIf(seq, placesOf(thingId, place, moved));
   },
 
   startPull(pulled) {
@@ -72,7 +91,7 @@ export const useDrag = create<DragStore & Internals>()((set, get) => ({
   },
 
   endDrag(how) {
-    const { thingId, start, place, pulled, judging } = get();
+    const { thingId, start, place, along, pulled, judging } = get();
     if (pulled) {
       if (judging) return;
       engineNow().endWhatIf();
@@ -93,8 +112,10 @@ export const useDrag = create<DragStore & Internals>()((set, get) => ({
       return;
     }
     // The runs stay as last drawn until the settled answer comes, so that nothing jumps back for a moment.
-    set({ thingId: null, start: null, place: null });
-    useApp.getState().placeThing(thingId, place);
+    set({ thingId: null, start: null, place: null, along: {} });
+    const { placeThing, placeThings } = useApp.getState();
+    if (Object.keys(along).length === 0) placeThing(thingId, place);
+    else placeThings(placesOf(thingId, place, along));
   },
 
   answeredStep(seq, delta) {
@@ -110,6 +131,13 @@ export const useDrag = create<DragStore & Internals>()((set, get) => ({
     set({ answered: seq, runs: now, findings: verdicts, refused });
   },
 }));
+
+const pointOf = (at: Vec3): [number, number, number] => [at[0], at[1], at[2]];
+
+const placesOf = (thingId: string, place: Place, along: DragStore['along']): Readonly<Record<string, Place>> => ({
+  ...Object.fromEntries(Object.entries(along).map(([id, other]) => [id, other.place])),
+  [thingId]: place,
+});
 
 const AS_TOLD = (runs: readonly RunReport[]) => ({ shown: runs, refused: null });
 

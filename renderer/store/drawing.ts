@@ -1,4 +1,4 @@
-import type { Vec3 } from '@core/base/vec';
+import type { Vec2, Vec3 } from '@core/base/vec';
 import type { BoatRecipe } from '@core/boat/edits';
 import type { OnFace } from '@core/boat/interior/ways';
 import type { Compartment } from '@core/boat/schema/boat';
@@ -6,6 +6,7 @@ import type { ViewName } from '@core/output/views/drawing';
 import { create } from 'zustand';
 import type { Draft } from '../tools/drawing';
 import type { Shaping } from '../tools/gesture';
+import type { Measure } from '../tools/measuring';
 import type { SnapOn } from '../tools/point-snap';
 import type { FieldView } from './types';
 
@@ -34,12 +35,6 @@ export interface Marking {
   readonly marked: OnFace;
 }
 
-export interface Measured {
-  readonly view: ViewName;
-  readonly from: Vec3;
-  readonly to: Vec3;
-}
-
 /**
  * What is being drawn, held or measured, and what the drawing tools go by; apart from the boat until it is done.
  * `typed` is the range that the user entered for the next compartment of a view; without it one is proposed.
@@ -58,7 +53,10 @@ export interface DrawingState {
   readonly marking: Marking | null;
   /** Face that a press with the opening or surface tool would take. */
   readonly aim: { readonly compartment: string; readonly key: string } | null;
-  readonly measured: Measured | null;
+  /** Stay on the drawing until they are cleared. */
+  readonly measures: readonly Measure[];
+  /** A box that is drawn round things to pick them, in pixels of the board. */
+  readonly box: { readonly from: Vec2; readonly to: Vec2 } | null;
 }
 
 export const NOTHING_DRAWN = { draft: null, on: [], held: null, marking: null, aim: null } as const;
@@ -69,5 +67,6 @@ export const useDrawing = create<DrawingState>()(() => ({
   last: {},
   proposed: null,
   grip: null,
-  measured: null,
+  measures: [],
+  box: null,
 }));

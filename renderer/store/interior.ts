@@ -13,6 +13,7 @@ import {
 import type { PanelData } from '@core/boat/schema/boat';
 import { create } from 'zustand';
 import { useApp } from './app';
+import { deleteChosen } from './chosen';
 import { layoutOf } from './derived';
 import { placeOfPanel } from './panel-place';
 import { pulledDeleted } from './pulled';
@@ -93,6 +94,7 @@ export function mergeCompartments(id: string, otherId: string): boolean {
 export function deleteSelected(): boolean {
   const { boat, selection, select, notify } = useApp.getState();
   if (!boat || !selection) return false;
+  if (useApp.getState().alsoSelected.length > 0) return deleteChosen();
   if (pulledDeleted(selection)) return true;
   const { id } = selection;
   switch (selection.kind) {

@@ -60,5 +60,14 @@ export const lineInHand = (selection: Selection | null): string | null =>
 export const isSelected = (selection: Selection | null, kind: Selection['kind'], id: string): boolean =>
   selection !== null && selection.kind === kind && selection.id === id;
 
+/** Everything that is picked, what the inspector shows last. */
+export const chosenOf = ({
+  selection,
+  alsoSelected,
+}: {
+  readonly selection: Selection | null;
+  readonly alsoSelected: readonly Selection[];
+}): readonly Selection[] => (selection === null ? [] : [...alsoSelected, selection]);
+
 /** Name of anything that a finding, a run or a list may mention. */
 export { nameOf as nameOfId } from '@core/output/text/names';

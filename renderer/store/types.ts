@@ -21,6 +21,7 @@ export const TOOLS = [
   'surface',
   'hole',
   'standing',
+  'join',
   'measure',
 ] as const;
 export type Tool = (typeof TOOLS)[number];
@@ -124,6 +125,8 @@ export interface AppState {
   readonly stage: Stage;
   readonly tool: Tool;
   readonly selection: Selection | null;
+  /** What is picked beside it, in the order of picking; moved, turned, copied and deleted with it. */
+  readonly alsoSelected: readonly Selection[];
   /** List rows and marks on the drawing answer each other. */
   readonly hover: Selection | null;
   /** Field that the keyboard moves in: arrow keys follow its two axes. */
@@ -155,7 +158,10 @@ export interface AppState {
 }
 
 export interface AppActions {
-  select(selection: Selection | null): void;
+  /** Picks one thing, with what is to be picked beside it; nothing else stays picked. */
+  select(selection: Selection | null, also?: readonly Selection[]): void;
+  /** Adds things to what is picked, the last of them in front; takes them away where all of them were picked. */
+  toggleSelected(selections: readonly Selection[]): void;
   setHover(selection: Selection | null): void;
   setTool(tool: Tool): void;
   setStage(stage: Stage): void;
@@ -183,12 +189,16 @@ export interface AppActions {
     merge?: string,
     typed?: { readonly axis: 0 | 1 | 2; readonly text: string },
   ): void;
+  /** Places several in one undo step; without a label it is called a move. */
+  placeThings(places: Readonly<Record<string, Place>>, label?: string, merge?: string): void;
   /** Moves by a step, metres: keyboard nudges. */
   nudge(thingId: string, by: Vec3): void;
   /** Turns by degrees about the boat's axis; quarter turns stay exact. */
   turn(thingId: string, axis: 'x' | 'y' | 'z', deg: number): void;
   undo(): void;
   redo(): void;
+  /** To the state after the step of that index among all steps, done and undone, from the first on; -1: before all of them. */
+  goToStep(index: number): void;
   showProblem(problem: Problem): void;
   dismissProblem(): void;
   dismissNotes(): void;
@@ -205,6 +215,8 @@ export interface DragState {
   readonly thingId: string | null;
   readonly start: Place | null;
   readonly place: Place | null;
+  /** What goes along with the held thing, at its places before and now. */
+  readonly along: Readonly<Record<string, { readonly start: Place; readonly place: Place }>>;
   /** What is held of a run instead of a thing. */
   readonly pulled: Pulled | null;
   /** Let go of, and looked at in the worker before it becomes an edit. */
@@ -221,7 +233,8 @@ export interface DragState {
 }
 
 export interface DragActions {
-  startDrag(thingId: string): void;
+  /** `along`: things that go along with the held one. */
+  startDrag(thingId: string, along?: readonly string[]): void;
   updateDrag(place: Place): void;
   startPull(pulled: Pulled): void;
   pullTo(at: Vec3, stoppedBy?: 'edge' | 'hole' | null): void;

@@ -3,7 +3,7 @@ import type { ViewName } from '@core/output/views/drawing';
 
 /**
  * What a drawing tool is making, as a value, in the metres of one view's paper; a step gives the next value and what is done.
- * Two points (rectangle, split, measure) go by press, drag and release or by two clicks; a polygon takes a corner a click.
+ * Two points (rectangle, split) go by press, drag and release or by two clicks; a polygon and a tape take a corner a click.
  */
 export type DrawingTool = 'rectangle' | 'polygon' | 'split' | 'measure';
 
@@ -61,7 +61,8 @@ export function drawingStep(
     const start = { points: [input.at], to: input.at, held: true, startTyped, sizesTyped: true };
     return { draft: { tool, view: input.view, ...start }, drawn: null };
   }
-  return tool === 'polygon' ? polygonStep(draft, input, closeWithinM) : pairStep(draft, input);
+  if (tool === 'polygon') return polygonStep(draft, input, closeWithinM);
+  return tool === 'measure' ? tapeStep(draft, input) : pairStep(draft, input);
 }
 
 const unchanged = (draft: Draft): DrawingStep => ({ draft, drawn: null });
@@ -76,7 +77,7 @@ const withPoint = (draft: Draft, input: DrawingInput): Draft => {
 };
 
 function pairStep(draft: Draft, input: DrawingInput): DrawingStep {
-  const [from] = draft.points as readonly [Vec2];
+  const from = draft.points[draft.points.length - 1] as Vec2;
   switch (input.type) {
     case 'move':
       return unchanged({ ...draft, to: input.at });
@@ -100,7 +101,7 @@ function pairStep(draft: Draft, input: DrawingInput): DrawingStep {
 }
 
 function paired(draft: Draft, to: Vec2): DrawingStep {
-  const [from] = draft.points as readonly [Vec2];
+  const from = draft.points[draft.points.length - 1] as Vec2;
   const [du, dv] = [Math.abs(to[0] - from[0]), Math.abs(to[1] - from[1])];
   const isNothing = draft.tool === 'rectangle' ? Math.min(du, dv) < LEAST_M : Math.hypot(du, dv) < LEAST_M;
   return isNothing ? unchanged({ ...draft, to, held: false }) : finished(draft, [from, to]);
@@ -108,6 +109,24 @@ function paired(draft: Draft, to: Vec2): DrawingStep {
 
 /** Nothing smaller is meant, metres. */
 const LEAST_M = 0.005;
+
+/** A drag measures one distance; clicks go on from point to point until Enter, or a second click on the spot, ends it. */
+function tapeStep(draft: Draft, input: DrawingInput): DrawingStep {
+  const { points } = draft;
+  const last = points[points.length - 1] as Vec2;
+  const end = (): DrawingStep => (points.length > 1 ? finished(draft, points) : paired(draft, draft.to));
+  switch (input.type) {
+    case 'down':
+      if (Math.hypot(input.at[0] - last[0], input.at[1] - last[1]) < LEAST_M) return end();
+      return unchanged({ ...draft, points: [...points, input.at], to: input.at });
+    case 'close':
+      return end();
+    case 'back':
+      return points.length <= 1 ? { draft: null, drawn: null } : unchanged({ ...draft, points: points.slice(0, -1) });
+    default:
+      return pairStep(draft, input);
+  }
+}
 
 function polygonStep(draft: Draft, input: DrawingInput, closeWithinM: number): DrawingStep {
   const { points } = draft;

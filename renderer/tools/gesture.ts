@@ -14,7 +14,10 @@ export type Gesture =
       readonly view: FieldView;
       readonly from: Vec2;
       readonly pan: boolean;
+      readonly adding: boolean;
     }
+  | { readonly state: 'boxing'; readonly view: FieldView; readonly from: Vec2 }
+  | { readonly state: 'joining'; readonly from: Vec2 }
   | { readonly state: 'dragging'; readonly thing: string; readonly view: FieldView; readonly from: Vec2 }
   | { readonly state: 'pulling'; readonly what: OfRun; readonly view: FieldView; readonly from: Vec2 }
   | { readonly state: 'shaping'; readonly what: Shaping; readonly view: FieldView; readonly from: Vec2 }
@@ -35,8 +38,23 @@ export type Shaping =
   | { readonly kind: 'opening' | 'surface' | 'standingPlace'; readonly id: string }
   | { readonly kind: 'hole'; readonly panel: string; readonly hole: string };
 
+/** A port of a thing; with `line` and `end` the end of a line that is on it. */
+export interface PortPressed {
+  readonly thing: string;
+  readonly port: string;
+  readonly line?: { readonly id: string; readonly end: 'from' | 'to' };
+}
+
 export type Target =
-  | { readonly kind: 'selectable'; readonly selection: Selection; readonly movable: boolean }
+  | {
+      readonly kind: 'selectable';
+      readonly selection: Selection;
+      readonly movable: boolean;
+      /** It is picked together with others: a press keeps them, so that a drag takes all along. */
+      readonly isAmong?: boolean;
+    }
+  /** A port, or an end of the picked line: a drag leads it to another port. */
+  | { readonly kind: 'port'; readonly port: PortPressed; readonly under: Selection | null }
   | { readonly kind: 'cutMark' }
   /** A drag shapes it, a click takes it in hand; `under` is what the click gives when it is in hand already. */
   | { readonly kind: 'grip'; readonly what: Shaping; readonly under: Selection | null }
@@ -49,6 +67,8 @@ export type Input =
       readonly view: FieldView;
       readonly target: Target;
       readonly pan: boolean;
+      /** Shift or Ctrl is down: what is pressed joins what is picked, a drag on the ground marks out a box. */
+      readonly adding?: boolean;
     }
   | { readonly type: 'move'; readonly at: Vec2 }
   | { readonly type: 'up'; readonly at: Vec2 }
@@ -56,6 +76,14 @@ export type Input =
 
 export type Effect =
   | { readonly do: 'select'; readonly selection: Selection | null }
+  | { readonly do: 'toggle'; readonly selection: Selection }
+  /** Of several that are picked, the one that was pressed comes to the front. */
+  | { readonly do: 'front'; readonly selection: Selection }
+  | { readonly do: 'box'; readonly view: FieldView; readonly from: Vec2; readonly to: Vec2 }
+  | { readonly do: 'endBox'; readonly how: 'commit' | 'cancel' }
+  | { readonly do: 'joinFrom'; readonly port: PortPressed }
+  | { readonly do: 'joinTo'; readonly at: Vec2 }
+  | { readonly do: 'endJoin'; readonly at: Vec2 | null }
   | { readonly do: 'activate'; readonly view: FieldView }
   | { readonly do: 'startDrag'; readonly thing: string }
   | { readonly do: 'moveTo'; readonly thing: string; readonly view: FieldView; readonly by: Vec2 }
@@ -111,6 +139,19 @@ export function step(gesture: Gesture, input: Input): Step {
           : { gesture: IDLE, effects: [shape, { do: 'endShape', how: 'commit' }] };
       }
       return { gesture, effects: [] };
+    case 'boxing':
+      if (input.type === 'move' || input.type === 'up') {
+        const box: Effect = { do: 'box', view: gesture.view, from: gesture.from, to: input.at };
+        return input.type === 'move'
+          ? { gesture, effects: [box] }
+          : { gesture: IDLE, effects: [box, { do: 'endBox', how: 'commit' }] };
+      }
+      return { gesture, effects: [] };
+    case 'joining':
+      if (input.type === 'move') return { gesture, effects: [{ do: 'joinTo', at: input.at }] };
+      return input.type === 'up'
+        ? { gesture: IDLE, effects: [{ do: 'endJoin', at: input.at }] }
+        : { gesture, effects: [] };
     case 'panning':
       if (input.type === 'move') {
         const by: Vec2 = [input.at[0] - gesture.last[0], input.at[1] - gesture.last[1]];
@@ -125,6 +166,8 @@ export function step(gesture: Gesture, input: Input): Step {
 
 function givenUp({ state }: Gesture): readonly Effect[] {
   if (state === 'dragging' || state === 'pulling') return [{ do: 'endDrag', how: 'cancel' }];
+  if (state === 'boxing') return [{ do: 'endBox', how: 'cancel' }];
+  if (state === 'joining') return [{ do: 'endJoin', at: null }];
   return state === 'shaping' ? [{ do: 'endShape', how: 'cancel' }] : [];
 }
 
@@ -132,20 +175,34 @@ function pressed(input: Extract<Input, { type: 'down' }>): Step {
   const { target, view, at } = input;
   const activate: Effect = { do: 'activate', view };
   if (!input.pan && target.kind === 'cutMark') return { gesture: { state: 'cutting', view }, effects: [] };
-  const gesture: Gesture = { state: 'pressed', on: target, view, from: at, pan: input.pan };
-  if (!input.pan && target.kind === 'selectable')
-    return { gesture, effects: [activate, { do: 'select', selection: target.selection }] };
+  const adding = input.adding ?? false;
+  const gesture: Gesture = { state: 'pressed', on: target, view, from: at, pan: input.pan, adding };
+  if (!input.pan && target.kind === 'selectable') {
+    const { selection } = target;
+    const how = adding ? 'toggle' : target.isAmong ? 'front' : 'select';
+    return { gesture, effects: [activate, { do: how, selection }] };
+  }
   return { gesture, effects: [activate] };
 }
 
 function fromPressed(gesture: Extract<Gesture, { state: 'pressed' }>, input: Input): Step {
   if (input.type === 'up') {
-    return { gesture: IDLE, effects: gesture.pan ? [] : clicked(gesture.on) };
+    return { gesture: IDLE, effects: gesture.pan ? [] : clicked(gesture.on, gesture.adding) };
   }
   if (input.type !== 'move') return { gesture, effects: [] };
   const by: Vec2 = [input.at[0] - gesture.from[0], input.at[1] - gesture.from[1]];
   if (Math.hypot(by[0], by[1]) < SLOP_PX) return { gesture, effects: [] };
-  const { on, view, from } = gesture;
+  const { on, view, from, adding } = gesture;
+  if (!gesture.pan && adding && on.kind !== 'port')
+    return { gesture: { state: 'boxing', view, from }, effects: [{ do: 'box', view, from, to: input.at }] };
+  if (!gesture.pan && on.kind === 'port')
+    return {
+      gesture: { state: 'joining', from },
+      effects: [
+        { do: 'joinFrom', port: on.port },
+        { do: 'joinTo', at: input.at },
+      ],
+    };
   const shapes = gesture.pan ? null : shapingOf(on);
   if (shapes) {
     const shape: Effect = { do: 'shape', what: shapes, view, from, at: input.at };
@@ -174,8 +231,12 @@ function fromPressed(gesture: Extract<Gesture, { state: 'pressed' }>, input: Inp
   return { gesture: { state: 'panning', view, last: input.at }, effects: [{ do: 'pan', view, by }] };
 }
 
-function clicked(on: Target): Effect[] {
-  if (on.kind === 'ground') return [{ do: 'select', selection: on.under }];
+function clicked(on: Target, adding: boolean): Effect[] {
+  if (on.kind === 'ground' || on.kind === 'port') {
+    if (!adding) return on.kind === 'port' && on.under === null ? [] : [{ do: 'select', selection: on.under }];
+    return on.under ? [{ do: 'toggle', selection: on.under }] : [];
+  }
+  if (on.kind === 'selectable') return on.isAmong && !adding ? [{ do: 'select', selection: on.selection }] : [];
   return on.kind === 'grip' ? [{ do: 'grip', what: on.what, under: on.under }] : [];
 }
 

@@ -2,15 +2,17 @@ import { AXES, type Vec2 } from '@core/base/vec';
 import { AXES_OF_VIEW } from '@core/boat/interior/placing';
 import { FRAMES, project, type ViewName } from '@core/output/views/drawing';
 import { type JSX, type RefObject, useEffect, useRef, useState } from 'react';
+import { CommandButton } from '../../app/CommandButton';
 import { LengthField } from '../../panels/fields/LengthField';
 import { readSizes } from '../../panels/fields/sizes';
-import { lengthUnit, wholeLength } from '../../panels/format';
 import { Choice } from '../../panels/inspector/parts';
 import { useApp } from '../../store/app';
 import { useDrawing } from '../../store/drawing';
 import type { FieldView, Tool } from '../../store/types';
 import type { DrawingTool } from '../../tools/drawing';
+import { measureWords } from '../measuring/measure-words';
 import type { Scene } from '../scene';
+import { inView } from './make';
 import { dropDrawing } from './marking';
 import { rangeFor } from './range';
 import { drawsWith, feed } from './tool-pointing';
@@ -25,7 +27,7 @@ const WORDS: Readonly<Partial<Record<Tool, readonly [string, string]>>> = {
   rectangle: ['Rectangle', 'Drag, or click two corners. Alt: no snapping.'],
   polygon: ['Corner by corner', 'Click corners. Enter or the first corner closes, Backspace takes one back.'],
   split: ['Split', 'Draw a line across the compartment, from side to side.'],
-  measure: ['Measure', 'Drag, or click two points.'],
+  measure: ['Measure', 'Drag, or click from point to point; Enter ends. F: to the faces around.'],
   opening: ['Opening', 'Drag along a side, or across a lid. A click makes the usual size.'],
   surface: ['Mounting surface', 'Drag along a side, or across a face seen from the front.'],
   hole: ['Hole', 'Click a panel where the hole is.'],
@@ -140,7 +142,7 @@ function Points({
           Close
         </button>
       ) : null}
-      {tool === 'measure' ? <Reading /> : null}
+      {tool === 'measure' ? <Tape sceneRef={sceneRef} /> : null}
     </>
   );
 }
@@ -267,17 +269,32 @@ function RangeFields({
   );
 }
 
-/** What was measured last, for whoever does not see the drawing. */
-function Reading(): JSX.Element | null {
-  const measured = useDrawing((s) => s.measured);
+/** What is being measured, else what was measured last; and what ends and clears it. */
+function Tape({ sceneRef }: { readonly sceneRef: RefObject<Scene | null> }): JSX.Element {
+  const draft = useDrawing((s) => s.draft);
+  const last = useDrawing((s) => s.measures.at(-1));
   const units = useApp((s) => s.displayUnits);
-  if (!measured) return null;
-  const by = measured.from.map((value, k) => Math.abs((measured.to[k] ?? 0) - value));
-  const length = Math.hypot(...by);
+  const scene = sceneRef.current;
+  const points = draft && scene ? [...draft.points, draft.to].map((p) => inView(scene, draft.view, p)) : null;
+  const shown = draft && points ? { view: draft.view, points } : last;
   return (
-    <output className="drawing-reading" aria-live="polite">
-      <b>{`${wholeLength(length, units)} ${lengthUnit(units)}`}</b>
-      {by.map((value, k) => (value > 5e-4 ? ` ${AXES[k]} ${wholeLength(value, units)}` : ''))}
-    </output>
+    <>
+      <output className="drawing-reading" aria-live="polite">
+        <b>{shown ? measureWords(shown, units) : ''}</b>
+      </output>
+      {draft && draft.points.length > 1 ? (
+        <button
+          type="button"
+          className="button"
+          onClick={() => {
+            if (scene) feed(scene, 'measure', { type: 'close' }, scene.camera.scale);
+          }}
+        >
+          End
+        </button>
+      ) : null}
+      <CommandButton id="measure-faces">To the faces</CommandButton>
+      <CommandButton id="measure-clear">Clear</CommandButton>
+    </>
   );
 }

@@ -8,6 +8,7 @@ import { FRAMES, lift, type ViewName } from '@core/output/views/drawing';
 import { useApp } from '../../store/app';
 import { type Range, useDrawing } from '../../store/drawing';
 import { cornersOf, type Drawn } from '../../tools/drawing';
+import { keepMeasures } from '../measuring/keep';
 import type { Scene } from '../scene';
 import { rangeFor } from './range';
 
@@ -40,8 +41,7 @@ export function make(scene: Site, drawn: Drawn): void {
       return;
     }
     case 'measure': {
-      const [from, to] = drawn.points.map((p) => inView(scene, drawn.view, p));
-      if (from && to) useDrawing.setState({ measured: { view: drawn.view, from, to } });
+      keepMeasures([{ view: drawn.view, points: drawn.points.map((p) => inView(scene, drawn.view, p)) }]);
     }
   }
 }

@@ -228,7 +228,7 @@ export function addStanding(boat: Boat, at: Vec3, compartment: string | null): v
 
 /** Forgets what is being drawn, held and marked. */
 export const dropDrawing = (): boolean => {
-  const { draft, held, marking: marked, measured } = useDrawing.getState();
-  useDrawing.setState({ ...NOTHING_DRAWN, measured: null, proposed: null });
-  return draft !== null || held !== null || marked !== null || measured !== null;
+  const { draft, held, marking: marked } = useDrawing.getState();
+  useDrawing.setState({ ...NOTHING_DRAWN, proposed: null });
+  return draft !== null || held !== null || marked !== null;
 };

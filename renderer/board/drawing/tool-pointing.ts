@@ -1,15 +1,16 @@
 import type { Vec2 } from '@core/base/vec';
 import { faceOfKey } from '@core/boat/interior/faces';
-import { depthAxis } from '@core/output/views/drawing';
+import { depthAxis, type ViewFrame } from '@core/output/views/drawing';
 import { useApp } from '../../store/app';
 import { type Marking, NOTHING_DRAWN, useDrawing } from '../../store/drawing';
 import type { Tool } from '../../store/types';
 import { type DrawingInput, type DrawingTool, drawingStep } from '../../tools/drawing';
-import { snapPoint } from '../../tools/point-snap';
+import { type SnapField, type SnapLine, snapPoint } from '../../tools/point-snap';
 import { PULL_PX } from '../../tools/snap';
 import type { PickArea } from '../pick';
-import type { Scene } from '../scene';
+import { type Scene, thingsIn, viewsOf } from '../scene';
 import { toPaper } from '../sheet';
+import { linesOfThing } from '../things';
 import { pullOf, snapFieldOf } from './field';
 import type { LookingOn } from './looking';
 import { make } from './make';
@@ -37,7 +38,6 @@ export function toolDown(scene: Scene, point: ToolPoint): void {
   const { looking } = point;
   const paper = toPaper(looking.t, point.at);
   if (isDrawing(tool)) {
-    useDrawing.setState({ measured: null });
     draw(scene, tool, point, (at) => ({ type: 'down', at, view: looking.frame.name }));
   } else if (isMarking(tool)) {
     const under = faceUnder(scene, looking, paper, point.areas());
@@ -99,10 +99,31 @@ function draw(scene: Scene, tool: DrawingTool, point: ToolPoint, input: (at: Vec
   const points = draft ? [...draft.points, paper] : [paper];
   const proposed = { view: looking.frame.name, ...rangeFor(scene, looking.frame.name, points) };
   const across = looking.cutAt ?? (proposed.rangeM[0] + proposed.rangeM[1]) / 2;
-  const field = snapFieldOf(scene, looking.frame, null, depthAxis(looking.frame) === 0 ? scene.sectionX : across);
+  const place = depthAxis(looking.frame) === 0 ? scene.sectionX : across;
+  const field =
+    tool === 'measure' ? measureField(scene, looking.frame, null) : snapFieldOf(scene, looking.frame, null, place);
   const { at, on } = snapPoint(paper, field, pullOf(looking.scale, free));
   useDrawing.setState({ on, ...(tool === 'rectangle' || tool === 'polygon' ? { proposed } : {}) });
   feed(scene, tool, input(at), looking.scale);
+}
+
+let lastMeasured: { key: readonly unknown[]; field: SnapField } | null = null;
+
+/** What a tape may be held to in a view: faces of compartments, the skin, and the outlines of things but one. */
+export function measureField(scene: Scene, frame: ViewFrame, except: string | null): SnapField {
+  const key = [scene.boat.compartments, scene.hull, scene.placed, scene.sectionX, frame, except];
+  if (lastMeasured?.key.every((k, i) => k === key[i])) return lastMeasured.field;
+  const { lines, curves } = snapFieldOf(scene, frame, null, depthAxis(frame) === 0 ? scene.sectionX : 0);
+  const cut = viewsOf(scene).find(({ name }) => name === frame.name)?.cut ?? null;
+  const outlines = thingsIn(scene.placed, cut, frame, null).flatMap((placed) => {
+    const ring = placed.id === except ? [] : linesOfThing(placed, frame).envelope;
+    return ring.map(
+      (a, i): SnapLine => ({ a, b: ring[(i + 1) % ring.length] as Vec2, solid: [0, 0], subject: placed.id }),
+    );
+  });
+  const field = { lines: [...lines, ...outlines], curves };
+  lastMeasured = { key, field };
+  return field;
 }
 
 /** One step of the drawing; what it finishes is made. */

@@ -4,7 +4,7 @@ import type { Compartment } from '@core/boat/schema/boat';
 import { project, type ViewFrame } from '@core/output/views/drawing';
 import { openingLines } from '@core/output/views/openings';
 import type { Tokens } from '../../app/tokens';
-import { lengthUnit, wholeLength } from '../../panels/format';
+import { wholeLength } from '../../panels/format';
 import type { DrawingState } from '../../store/drawing';
 import type { DisplayUnits } from '../../store/types';
 import { cornersOf } from '../../tools/drawing';
@@ -13,10 +13,12 @@ import { cornerGrips, faceGrips } from '../../tools/grips';
 import type { SnapOn } from '../../tools/point-snap';
 import { heldOnPaper } from '../drawing/hold';
 import type { LookingOn } from '../drawing/looking';
+import { inView } from '../drawing/make';
 import type { Scene } from '../scene';
 import { type Transform, toScreen } from '../sheet';
 import { surfaceRing } from '../ways';
 import { paintContact } from './marks';
+import { paintMeasure } from './measures';
 import { type Ctx, FONT, letter, trace } from './pen';
 
 /** What is being drawn, held, marked out or measured in one field, and the grips of what is selected. */
@@ -33,10 +35,8 @@ export function paintDrafts(
   if (drawing.draft && drawing.draft.view === looking.frame.name) paintDraft(ctx, scene, looking, drawing);
   if (drawing.aim && !drawing.marking) paintAim(ctx, scene, looking, drawing.aim);
   if (drawing.marking) paintMarking(ctx, scene, looking, drawing.marking);
-  if (drawing.measured && drawing.measured.view === looking.frame.name) {
-    const ends = [drawing.measured.from, drawing.measured.to].map((p) => project(looking.frame, p)) as [Vec2, Vec2];
-    paintMeasure(ctx, looking.t, ends, colours, scene.units);
-  }
+  for (const measure of drawing.measures)
+    if (measure.view === looking.frame.name) paintMeasure(ctx, looking, measure, colours, scene.units);
 }
 
 /** Handles on corners, and the face or corner in hand. */
@@ -173,12 +173,13 @@ function sizesAround(ctx: Ctx, t: Transform, low: Vec2, high: Vec2, colours: Tok
   letter(ctx, wholeLength(high[1] - low[1], units), [x1 + 8, (y0 + y1) / 2], { ...style, align: 'left' });
 }
 
-function paintDraft(ctx: Ctx, scene: Scene, { t }: LookingOn, { draft, on }: DrawingState): void {
+function paintDraft(ctx: Ctx, scene: Scene, looking: LookingOn, { draft, on }: DrawingState): void {
   if (!draft) return;
+  const { t } = looking;
   const { colours, units } = scene;
   const points = [...draft.points, draft.to];
   if (draft.tool === 'measure') {
-    paintMeasure(ctx, t, [draft.points[0] as Vec2, draft.to], colours, units);
+    paintMeasure(ctx, looking, { points: points.map((p) => inView(scene, draft.view, p)) }, colours, units);
   } else if (draft.tool === 'split') {
     const [a, b] = points.map((p) => toScreen(t, p)) as [Vec2, Vec2];
     ctx.setLineDash([14, 3, 2, 3]);
@@ -228,50 +229,6 @@ function paintSnaps(ctx: Ctx, t: Transform, on: readonly SnapOn[], colours: Toke
   for (const { a, b, solid, kind } of on) {
     const [p, q] = [toScreen(t, a), toScreen(t, b)];
     paintContact(ctx, p, q, solid && kind !== 'hull' ? [solid[0], -solid[1]] : [0, 0], colours);
-  }
-}
-
-/** A distance with its two parts along the paper: what a tape would read, and what a level and a plumb line would. */
-function paintMeasure(
-  ctx: Ctx,
-  t: Transform,
-  [a, b]: readonly [Vec2, Vec2],
-  colours: Tokens,
-  units: DisplayUnits,
-): void {
-  const [p, q] = [toScreen(t, a), toScreen(t, b)];
-  ctx.lineWidth = 0.7;
-  ctx.strokeStyle = colours.accl;
-  ctx.setLineDash([2, 3]);
-  ctx.beginPath();
-  ctx.moveTo(p[0], p[1]);
-  ctx.lineTo(q[0], p[1]);
-  ctx.lineTo(q[0], q[1]);
-  ctx.stroke();
-  ctx.setLineDash([]);
-  ctx.lineWidth = 1.4;
-  ctx.beginPath();
-  ctx.moveTo(p[0], p[1]);
-  ctx.lineTo(q[0], q[1]);
-  ctx.stroke();
-  for (const [x, y] of [p, q]) {
-    ctx.beginPath();
-    ctx.moveTo(x - 5, y);
-    ctx.lineTo(x + 5, y);
-    ctx.moveTo(x, y - 5);
-    ctx.lineTo(x, y + 5);
-    ctx.stroke();
-  }
-  const [du, dv] = [Math.abs(b[0] - a[0]), Math.abs(b[1] - a[1])];
-  const style = { font: FONT.strong, colour: colours.accent, halo: colours.paper };
-  const text = `${wholeLength(Math.hypot(du, dv), units)} ${lengthUnit(units)}`;
-  letter(ctx, text, [(p[0] + q[0]) / 2, (p[1] + q[1]) / 2 - 10], style);
-  if (du * t.scale > 24 && dv * t.scale > 24) {
-    letter(ctx, wholeLength(du, units), [(p[0] + q[0]) / 2, p[1] + (q[1] < p[1] ? 9 : -9)], style);
-    letter(ctx, wholeLength(dv, units), [q[0] + (q[0] < p[0] ? -6 : 6), (p[1] + q[1]) / 2], {
-      ...style,
-      align: q[0] < p[0] ? 'right' : 'left',
-    });
   }
 }
 

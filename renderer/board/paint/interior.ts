@@ -5,7 +5,7 @@ import { clearanceLines } from '@core/output/views/things';
 import type { Tokens } from '../../app/tokens';
 import { lineInHand } from '../../store/select';
 import type { Annotations } from '../annotate';
-import { contextOf, crossingsIn, isCutBy, runsIn, type Scene, thingsIn, type View } from '../scene';
+import { alsoPicked, contextOf, crossingsIn, isCutBy, runsIn, type Scene, thingsIn, type View } from '../scene';
 import { compartmentsDrawn } from '../shape';
 import { type Transform, toScreen } from '../sheet';
 import { linesOfThing, type Placed } from '../things';
@@ -69,7 +69,7 @@ export function paintField(ctx: Ctx, scene: Scene, view: View, notes: Annotation
 function paintWords(ctx: Ctx, scene: Scene, view: View, notes: Annotations): void {
   const { colours, selection, lifted } = scene;
   for (const word of notes.words) {
-    if (word.view !== view.name || (word.kind === 'tag' && word.subject === lifted.thing)) continue;
+    if (word.view !== view.name || (word.kind === 'tag' && lifted.things.has(word.subject))) continue;
     letter(ctx, word.text, toScreen(view.t, word.at), {
       font: word.kind === 'place' ? FONT.place : word.strong ? FONT.strong : FONT.drawing,
       colour: word.strong ? colours.ink : colours.ink2,
@@ -88,7 +88,8 @@ function paintView(ctx: Ctx, scene: Scene, view: View): void {
   paintHullLines(ctx, scene, view);
   paintOpenings(ctx, scene, view);
   const selectedThing = selection?.kind === 'thing' ? selection.id : null;
-  const still = scene.placed.filter((p) => p.id !== lifted.thing);
+  const also = alsoPicked(scene);
+  const still = scene.placed.filter((p) => !lifted.things.has(p.id));
   for (const placed of thingsIn(still, view.cut, view.frame, selectedThing)) {
     const behind = view.cut !== null && !isCutBy(placed, view.cut);
     if (scene.layers.sweeps || placed.id === selectedThing)
@@ -99,11 +100,11 @@ function paintView(ctx: Ctx, scene: Scene, view: View): void {
       view.frame,
       placed,
       colours,
-      placed.id === selectedThing ? 'selected' : behind ? 'behind' : 'rest',
+      placed.id === selectedThing || also.things.has(placed.id) ? 'selected' : behind ? 'behind' : 'rest',
     );
   }
   const paths = scene.paths.filter((path) => !lifted.runs.has(path.id));
-  const strong = (id: string) => lineInHand(selection) === id;
+  const strong = (id: string) => lineInHand(selection) === id || also.lines.has(id);
   paintRuns(ctx, view.t, runsIn(boat, paths, view), colours, { strong, letters: view.t.scale >= 30 });
   paintCrossings(ctx, view.t, crossingsIn(paths, scene.layout, view), colours);
 }
@@ -176,9 +177,11 @@ function paintCompartments(ctx: Ctx, scene: Scene, view: View): void {
   if (view.cut)
     for (const wall of scene.section.walls)
       if (wall.kind === 'area') paintArea(ctx, view.t, wall, colours, { width: 0.7, fill: 'poche' });
-  if (chosen) {
+  const { compartments: also } = alsoPicked(scene);
+  if (chosen || also.size > 0) {
     ctx.beginPath();
-    for (const { id, rings } of drawn) if (id === chosen) for (const ring of rings) trace(ctx, view.t, ring, true);
+    for (const { id, rings } of drawn)
+      if (id === chosen || also.has(id)) for (const ring of rings) trace(ctx, view.t, ring, true);
     ctx.lineWidth = 1.8;
     ctx.strokeStyle = colours.accl;
     ctx.stroke();

@@ -8,7 +8,7 @@ import type { Selection } from '../../store/types';
 import type { Annotations } from '../annotate';
 import { lookingOn } from '../drawing/looking';
 import { detailBox, type Focus } from '../focus';
-import { crossingsIn, type Live, runsIn, type Scene, thingsIn, type View, viewsOf } from '../scene';
+import { alsoPicked, crossingsIn, type Live, runsIn, type Scene, thingsIn, type View, viewsOf } from '../scene';
 import { compartmentsDrawn } from '../shape';
 import { toPaper, toScreen } from '../sheet';
 import { boxOf, linesOfThing, type Placed } from '../things';
@@ -29,17 +29,18 @@ export function paintMoving(ctx: Ctx, scene: Scene, live: Live, focus: Focus | n
   const { colours, boat, selection } = scene;
   for (const view of viewsOf(scene))
     inField(ctx, view.field, () => {
-      if (live.moving) {
-        const ghost: Placed = { ...live.moving.placed, pose: live.moving.start };
-        paintGhost(ctx, view, ghost, colours);
-      }
+      const moving = live.moving ? [live.moving, ...live.alongside] : [];
+      for (const { placed, start } of moving) paintGhost(ctx, view, { ...placed, pose: start }, colours);
       if (live.paths.length > 0) {
         const strong = (id: string) => lineInHand(selection) === id;
         paintRuns(ctx, view.t, runsIn(boat, live.paths, view), colours, { strong, letters: view.t.scale >= 30 });
         paintCrossings(ctx, view.t, crossingsIn(live.paths, scene.layout, view), colours);
       }
-      if (live.moving && thingsIn([live.moving.placed], view.cut, view.frame, live.moving.placed.id).length > 0)
-        paintThing(ctx, view.t, view.frame, live.moving.placed, colours, live.blocked ? 'blocked' : 'dragged');
+      for (const { placed } of moving.toReversed()) {
+        const isHeld = placed.id === live.moving?.placed.id;
+        if (thingsIn([placed], view.cut, view.frame, isHeld ? placed.id : null).length === 0) continue;
+        paintThing(ctx, view.t, view.frame, placed, colours, isHeld && live.blocked ? 'blocked' : 'dragged');
+      }
       paintOverlaps(ctx, scene, live, view);
     });
   paintDetail(ctx, scene, live, focus);
@@ -100,6 +101,7 @@ export function paintOverlay(
     if (looking) inField(ctx, field, () => paintDrafts(ctx, scene, looking, drawing, drawsNow));
   }
   paintProjections(ctx, scene, live);
+  if (drawing.box) paintBox(ctx, drawing.box.from, drawing.box.to, scene.colours);
   paintCutMarks(ctx, scene, hover);
   if (focused) paintFocus(ctx, scene);
 }
@@ -139,6 +141,20 @@ function paintFindings(
   }
 }
 
+/** The box that is drawn round what is to be picked. */
+function paintBox(ctx: Ctx, a: Vec2, b: Vec2, colours: Scene['colours']): void {
+  ctx.setLineDash([4, 3]);
+  ctx.lineWidth = 1.2;
+  ctx.strokeStyle = colours.accl;
+  const [x, y] = [Math.min(a[0], b[0]), Math.min(a[1], b[1])];
+  ctx.strokeRect(
+    Math.round(x) + 0.5,
+    Math.round(y) + 0.5,
+    Math.round(Math.abs(b[0] - a[0])),
+    Math.round(Math.abs(b[1] - a[1])),
+  );
+}
+
 /** A picked panel by its outline, a picked station by its line. */
 function paintPickedFace(ctx: Ctx, scene: Scene, view: View, picked: Selection | null, width: number): void {
   ctx.setLineDash([]);
@@ -173,8 +189,10 @@ function paintPickedBalloon(ctx: Ctx, scene: Scene, live: Live, view: View, note
   }
 }
 
-const heldOr = (scene: Scene, live: Live, id: string): Placed | undefined =>
-  live.moving?.placed.id === id ? live.moving.placed : scene.placed.find((p) => p.id === id);
+const heldOr = (scene: Scene, live: Live, id: string): Placed | undefined => {
+  if (live.moving?.placed.id === id) return live.moving.placed;
+  return live.alongside.find(({ placed }) => placed.id === id)?.placed ?? scene.placed.find((p) => p.id === id);
+};
 
 function paintPicked(ctx: Ctx, scene: Scene, live: Live, view: View, hover: Selection | null): void {
   const { colours, selection } = scene;
@@ -190,6 +208,12 @@ function paintPicked(ctx: Ctx, scene: Scene, live: Live, view: View, hover: Sele
   if (hover?.kind === 'line' && !(selection?.kind === 'line' && selection.id === hover.id)) {
     const path = [...live.paths, ...scene.paths].find((p) => p.id === hover.id);
     if (path) paintRuns(ctx, view.t, runsIn(scene.boat, [path], view), colours, { strong: () => true, letters: true });
+  }
+  for (const id of alsoPicked(scene).things) {
+    const beside = heldOr(scene, live, id);
+    if (!beside || thingsIn([beside], view.cut, view.frame, null).length === 0) continue;
+    const { bounds } = linesOfThing(beside, view.frame);
+    paintHover(ctx, rectOn(view, bounds.low, bounds.high), colours);
   }
   if (selection?.kind !== 'thing') return;
   const picked = heldOr(scene, live, selection.id);

@@ -17,13 +17,13 @@ const key = (
 
 describe('keys', () => {
   it('name commands that exist', () => {
-    const ids = new Set([...COMMANDS.map((command) => command.id), 'find']);
+    const ids = new Set(COMMANDS.map((command) => command.id));
     for (const name of [...'123456[]nr?bpxomcl', 'Delete', 'Escape'])
-      expect(ids).toContain(commandFor(key(name), false));
+      expect(ids).toContain(commandFor(key(name), false)?.id);
     for (const name of ['z', 'y', 's', 'o', 'k'])
-      expect(ids).toContain(commandFor(key(name, { ctrlKey: true }), false));
+      expect(ids).toContain(commandFor(key(name, { ctrlKey: true }), false)?.id);
     for (const name of ['z', 's'])
-      expect(ids).toContain(commandFor(key(name, { ctrlKey: true, shiftKey: true }), false));
+      expect(ids).toContain(commandFor(key(name, { ctrlKey: true, shiftKey: true }), false)?.id);
   });
 
   it('run nothing behind a dialog, so that Esc closes it', () => {
@@ -31,13 +31,13 @@ describe('keys', () => {
     expect(commandFor(key('Escape'), false)).toBeNull();
     expect(commandFor(key('z', { ctrlKey: true }), false)).toBeNull();
     useDialogs.getState().setHelp(false);
-    expect(commandFor(key('Escape'), false)).toBe('select-none');
+    expect(commandFor(key('Escape'), false)?.id).toBe('select-none');
   });
 
   it('leave a field its letters, its own undo, and keep saving', () => {
     expect(commandFor(key('r'), true)).toBeNull();
     expect(commandFor(key('z', { ctrlKey: true }), true)).toBeNull();
-    expect(commandFor(key('s', { ctrlKey: true }), true)).toBe('save');
+    expect(commandFor(key('s', { ctrlKey: true }), true)?.id).toBe('save');
     expect(commandFor(key('constructor'), false)).toBeNull();
   });
 });

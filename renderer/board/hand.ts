@@ -1,0 +1,22 @@
+import type { ListedOption } from './BoardList';
+import type { Scene } from './scene';
+import type { CameraControl } from './use-camera';
+
+/** The board that is on the screen, for commands that come from elsewhere; null: another page is up. */
+export interface BoardHand {
+  scene(): Scene | null;
+  camera(): CameraControl;
+  options(): readonly ListedOption[];
+}
+
+let hand: BoardHand | null = null;
+
+export const boardNow = (): BoardHand | null => hand;
+
+/** Gives back what takes it away again. */
+export function handBoard(own: BoardHand): () => void {
+  hand = own;
+  return () => {
+    if (hand === own) hand = null;
+  };
+}
