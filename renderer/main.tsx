@@ -28,6 +28,7 @@ import './app/styles/which-hole.css';
 import './app/styles/doors.css';
 import './app/styles/survey.css';
 import './app/styles/work.css';
+import './app/styles/finder.css';
 
 followTheme(window);
 

@@ -6,9 +6,12 @@ export const TABLE_FILTER_ID = 'table-filter';
 
 export const focusFind = (): void => document.getElementById(FIND_FIELD_ID)?.focus();
 
-/** The field over the tables; it is there once the drawer is open. */
+/** Brings the field over the tables up; it is there after the next drawing. */
 export function focusTableFilter(): void {
-  const { height, setHeight } = useDrawer.getState();
+  const { height, setHeight, tab, setTab, setSearching } = useDrawer.getState();
   if (height === 'closed') setHeight('usual');
+  // The unrolled run is a drawing: it has no rows.
+  if (tab === 'Unrolled') setTab('Runs');
+  setSearching(true);
   requestAnimationFrame(() => document.getElementById(TABLE_FILTER_ID)?.focus());
 }

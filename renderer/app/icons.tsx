@@ -147,6 +147,12 @@ export const ICONS = {
       <path d="m6 6 8 8M14 6l-8 8" />
     </Icon>
   ),
+  find: (
+    <Icon>
+      <circle cx="8.500" cy="8.500" r="4.500" />
+      <path d="m12 12 4.500 4.500" />
+    </Icon>
+  ),
   up: (
     <Icon>
       <path d="m5.5 12 4.5-4.5 4.5 4.5" />

@@ -1,9 +1,12 @@
-import { type JSX, type KeyboardEvent, useEffect, useRef, useState } from 'react';
+import { type JSX, type KeyboardEvent, useEffect, useMemo, useRef, useState } from 'react';
+import { focusTableFilter, TABLE_FILTER_ID } from '../app/focus-fields';
 import { ICONS } from '../app/icons';
 import { useApp } from '../store/app';
 import { layoutOf } from '../store/derived';
-import type { Stage } from '../store/types';
+import { TABS, type Tab, useDrawer } from '../store/drawer';
+import type { Selection, Stage } from '../store/types';
 import { figure, runFigure, runUnit } from './format';
+import { RowFilter } from './row-filter';
 import { useEntryWish } from './survey/entry-wish';
 import { SurveyTable } from './survey/SurveyTable';
 import { CompartmentsTable } from './tables/CompartmentsTable';
@@ -16,20 +19,6 @@ import { StationsTable } from './tables/StationsTable';
 import { TakeoffTable } from './tables/TakeoffTable';
 import { UnrolledRun } from './tables/UnrolledRun';
 
-const TABS = [
-  'Parts',
-  'Runs',
-  'Unrolled',
-  'Compartments',
-  'Panels',
-  'Openings',
-  'Stations',
-  'Hydrostatics',
-  'Survey',
-  'Take-off',
-] as const;
-type Tab = (typeof TABS)[number];
-
 const TAB_OF: Readonly<Record<Stage, Tab | null>> = {
   hull: 'Stations',
   compartments: 'Compartments',
@@ -39,7 +28,21 @@ const TAB_OF: Readonly<Record<Stage, Tab | null>> = {
   sheets: 'Take-off',
 };
 
-type Height = 'closed' | 'usual' | 'tall';
+/** The table of what is picked on the drawing; the tables that stay up, since it is in them too. */
+const TAB_OF_KIND: Readonly<Partial<Record<Selection['kind'], { readonly tab: Tab; readonly also: readonly Tab[] }>>> =
+  {
+    line: { tab: 'Runs', also: ['Take-off', 'Unrolled'] },
+    clipPoint: { tab: 'Runs', also: ['Take-off', 'Unrolled'] },
+    crossing: { tab: 'Runs', also: ['Take-off', 'Unrolled'] },
+    reading: { tab: 'Survey', also: [] },
+    surveyPoint: { tab: 'Survey', also: [] },
+    opening: { tab: 'Openings', also: [] },
+    surface: { tab: 'Openings', also: [] },
+    standingPlace: { tab: 'Openings', also: [] },
+    panel: { tab: 'Panels', also: [] },
+    compartment: { tab: 'Compartments', also: [] },
+    thing: { tab: 'Parts', also: ['Take-off', 'Runs'] },
+  };
 
 /** Everything that the drawing shows, as tables: the stage chooses which one is up, a click another. */
 export function Drawer(): JSX.Element | null {
@@ -49,35 +52,33 @@ export function Drawer(): JSX.Element | null {
   const report = useApp((state) => state.report);
   const units = useApp((state) => state.displayUnits);
   const selectedKind = useApp((state) => state.selection?.kind);
-  const [tab, setTab] = useState<Tab>('Parts');
-  const [height, setHeight] = useState<Height>(() => (window.innerWidth < 1280 ? 'closed' : 'usual'));
+  const tab = useDrawer((state) => state.tab);
+  const height = useDrawer((state) => state.height);
+  const { setTab, setHeight, show } = useDrawer.getState();
   const [blockedOnly, setBlockedOnly] = useState(false);
   const blocked = report?.summary.blocked ?? 0;
   const filters = tab === 'Runs' && (blocked > 0 || blockedOnly);
   const entryWishes = useEntryWish((state) => state.count);
   const list = useRef<HTMLDivElement>(null);
+  const searching = useDrawer((state) => state.searching);
+  const words = useDrawer((state) => state.filter);
+  const [found, setFound] = useState({ shown: 0, all: 0 });
+  const asked = useMemo(() => ({ words, counted: (shown: number, all: number) => setFound({ shown, all }) }), [words]);
 
   useEffect(() => {
     const wanted = TAB_OF[stage];
-    if (wanted) setTab(wanted);
+    if (wanted) useDrawer.getState().setTab(wanted);
   }, [stage]);
 
   // A run picked on the drawing brings its table up; what stays in its own table does not turn the page.
   useEffect(() => {
-    if (selectedKind === 'line' || selectedKind === 'clipPoint' || selectedKind === 'crossing')
-      setTab((now) => (now === 'Take-off' || now === 'Unrolled' ? now : 'Runs'));
-    if (selectedKind === 'reading' || selectedKind === 'surveyPoint') setTab('Survey');
-    if (selectedKind === 'opening' || selectedKind === 'surface' || selectedKind === 'standingPlace')
-      setTab('Openings');
-    if (selectedKind === 'panel') setTab('Panels');
-    if (selectedKind === 'compartment') setTab('Compartments');
-    if (selectedKind === 'thing') setTab((now) => (now === 'Take-off' || now === 'Runs' ? now : 'Parts'));
+    const { tab: now, setTab: turnTo } = useDrawer.getState();
+    const wanted = selectedKind === undefined ? undefined : TAB_OF_KIND[selectedKind];
+    if (wanted !== undefined && !wanted.also.includes(now)) turnTo(wanted.tab);
   }, [selectedKind]);
 
   useEffect(() => {
-    if (entryWishes === 0) return;
-    setTab('Survey');
-    setHeight((now) => (now === 'closed' ? 'usual' : now));
+    if (entryWishes > 0) useDrawer.getState().show('Survey');
   }, [entryWishes]);
 
   if (!boat) return null;
@@ -117,10 +118,7 @@ export function Drawer(): JSX.Element | null {
               aria-selected={tab === name}
               aria-controls="drawer-rows"
               tabIndex={tab === name ? 0 : -1}
-              onClick={() => {
-                setTab(name);
-                if (height === 'closed') setHeight('usual');
-              }}
+              onClick={() => show(name)}
             >
               {name}
               <span className="count">{counts[name] === null ? '' : figure(counts[name] ?? 0)}</span>
@@ -143,6 +141,21 @@ export function Drawer(): JSX.Element | null {
             ? `${runFigure(report.summary.hoseM, units)} ${runUnit(units)} hose, tube and cable, ${report.summary.newHoles} holes to drill`
             : ''}
         </span>
+        {tab === 'Unrolled' ? null : (
+          <button
+            type="button"
+            className="icon-button small"
+            aria-label="Find rows in the table"
+            title="Find rows in the table (Ctrl F)"
+            aria-expanded={searching}
+            onClick={() => {
+              if (searching) closeFilter();
+              else focusTableFilter();
+            }}
+          >
+            {ICONS.find}
+          </button>
+        )}
         <button
           type="button"
           className="icon-button small drawer-size"
@@ -161,29 +174,76 @@ export function Drawer(): JSX.Element | null {
           {ICONS.close}
         </button>
       </div>
+      {searching && height !== 'closed' && tab !== 'Unrolled' ? <RowSearch tab={tab} counts={found} /> : null}
       <div className="drawer-rows" id="drawer-rows" role="tabpanel" aria-labelledby={`tab-${tab}`}>
-        {height === 'closed' ? null : tab === 'Parts' ? (
-          <PartsTable boat={boat} />
-        ) : tab === 'Runs' ? (
-          <RunsTable boat={boat} blockedOnly={blockedOnly} />
-        ) : tab === 'Unrolled' ? (
-          <UnrolledRun boat={boat} />
-        ) : tab === 'Compartments' ? (
-          <CompartmentsTable boat={boat} />
-        ) : tab === 'Panels' ? (
-          <PanelsTable boat={boat} />
-        ) : tab === 'Openings' ? (
-          <OpeningsTable boat={boat} />
-        ) : tab === 'Stations' ? (
-          <StationsTable boat={boat} />
-        ) : tab === 'Hydrostatics' ? (
-          <HydrostaticsTable boat={boat} />
-        ) : tab === 'Survey' ? (
-          <SurveyTable boat={boat} />
-        ) : (
-          <TakeoffTable boat={boat} />
-        )}
+        <RowFilter.Provider value={asked}>
+          {height === 'closed' ? null : tab === 'Parts' ? (
+            <PartsTable boat={boat} />
+          ) : tab === 'Runs' ? (
+            <RunsTable boat={boat} blockedOnly={blockedOnly} />
+          ) : tab === 'Unrolled' ? (
+            <UnrolledRun boat={boat} />
+          ) : tab === 'Compartments' ? (
+            <CompartmentsTable boat={boat} />
+          ) : tab === 'Panels' ? (
+            <PanelsTable boat={boat} />
+          ) : tab === 'Openings' ? (
+            <OpeningsTable boat={boat} />
+          ) : tab === 'Stations' ? (
+            <StationsTable boat={boat} />
+          ) : tab === 'Hydrostatics' ? (
+            <HydrostaticsTable boat={boat} />
+          ) : tab === 'Survey' ? (
+            <SurveyTable boat={boat} />
+          ) : (
+            <TakeoffTable boat={boat} />
+          )}
+        </RowFilter.Provider>
       </div>
     </section>
+  );
+}
+
+function closeFilter(): void {
+  useDrawer.getState().setSearching(false);
+  document.querySelector<HTMLElement>('#drawer-rows .row-name[tabindex="0"]')?.focus();
+}
+
+/** A field over the rows: by name, mark, kind, place, whatever they hold. */
+function RowSearch({
+  tab,
+  counts: { shown, all },
+}: {
+  readonly tab: Tab;
+  readonly counts: { readonly shown: number; readonly all: number };
+}): JSX.Element {
+  const filter = useDrawer((state) => state.filter);
+  const { setFilter } = useDrawer.getState();
+  return (
+    <search className="row-search">
+      <div className="field">
+        <input
+          id={TABLE_FILTER_ID}
+          type="search"
+          aria-label={`Find rows in ${tab}`}
+          placeholder="Name, mark, kind, place"
+          autoComplete="off"
+          spellCheck={false}
+          value={filter}
+          onChange={(event) => setFilter(event.target.value)}
+          onKeyDown={(event) => {
+            if (event.key !== 'Escape' && event.key !== 'ArrowDown' && event.key !== 'Enter') return;
+            event.preventDefault();
+            event.stopPropagation();
+            if (event.key === 'Escape') closeFilter();
+            else document.querySelector<HTMLElement>('#drawer-rows .row-name')?.focus();
+          }}
+        />
+      </div>
+      <output className="quiet">{filter.trim() === '' ? '' : `${shown} of ${all}`}</output>
+      <button type="button" className="button plain small" onClick={closeFilter}>
+        Show all
+      </button>
+    </search>
   );
 }

@@ -1,4 +1,16 @@
-import { type JSX, type KeyboardEvent, memo, type ReactNode, useEffect, useMemo, useRef, useState } from 'react';
+import {
+  type JSX,
+  type KeyboardEvent,
+  type MouseEvent,
+  memo,
+  type ReactNode,
+  useContext,
+  useEffect,
+  useMemo,
+  useRef,
+  useState,
+} from 'react';
+import { holdsWords, RowFilter } from './row-filter';
 import { useRowWindow } from './row-window';
 
 export interface Column<Row> {
@@ -10,6 +22,8 @@ export interface Column<Row> {
   cell(row: Row): ReactNode;
   /** What the column sorts by; without it the column does not sort. */
   sortBy?(row: Row): number | string;
+  /** What a search for rows goes by; without it the text of the cell and what it sorts by. */
+  text?(row: Row): string;
 }
 
 export interface TableProps<Row> {
@@ -19,7 +33,13 @@ export interface TableProps<Row> {
   idOf(row: Row): string;
   readonly selectedId: string | null;
   readonly hoveredId: string | null;
+  /** Rows that are picked, the selected one among them. */
+  readonly chosenIds?: ReadonlySet<string>;
   select(row: Row): void;
+  /** Picks several rows, the last of them in front; without it one row is picked at a time. */
+  selectMany?(rows: readonly Row[], last: Row): void;
+  /** Picks a row beside the others, or no more. */
+  toggle?(row: Row): void;
   hover?(row: Row | null): void;
   /** Enter or double click: go to its place. */
   open?(row: Row): void;
@@ -33,10 +53,17 @@ interface Sorting {
 
 /** Rows of 24 px; arrow keys move and select, Enter leads to the place, a click on a heading sorts. */
 export function Table<Row>(props: TableProps<Row>): JSX.Element {
-  const { label, columns, idOf, selectedId, hoveredId, select, hover, open, empty } = props;
+  const { label, columns, idOf, selectedId, hoveredId, chosenIds, select, selectMany, toggle, hover, open, empty } =
+    props;
+  const { words, counted } = useContext(RowFilter);
   const [sorting, setSorting] = useState<Sorting | null>(null);
   const body = useRef<HTMLTableSectionElement>(null);
-  const rows = useMemo(() => sortedRows(props.rows, columns, sorting), [props.rows, columns, sorting]);
+  const wanted = useMemo(
+    () => (words.trim() === '' ? props.rows : props.rows.filter((row) => holdsWords(words, textsOf(row, columns)))),
+    [props.rows, columns, words],
+  );
+  const rows = useMemo(() => sortedRows(wanted, columns, sorting), [wanted, columns, sorting]);
+  useEffect(() => counted(wanted.length, props.rows.length), [counted, wanted.length, props.rows.length]);
   const selectedIndex = rows.findIndex((row) => idOf(row) === selectedId);
 
   const { from, to, above, below, reveal } = useRowWindow(body, rows.length);
@@ -50,23 +77,52 @@ export function Table<Row>(props: TableProps<Row>): JSX.Element {
   });
 
   // Rows are drawn again only when they change: what they call is kept in one place that never changes.
-  const latest = useRef({ rows, select, hover, open });
-  latest.current = { rows, select, hover, open };
+  const latest = useRef({ rows, select, selectMany, toggle, hover, open });
+  latest.current = { rows, select, selectMany, toggle, hover, open };
+  /** Where a range of rows began. */
+  const anchor = useRef<Row | null>(null);
   const [acts] = useState<Acts<Row>>(() => ({
-    select: (row) => latest.current.select(row),
+    select: (row) => {
+      anchor.current = row;
+      latest.current.select(row);
+    },
+    toggle: (row) => {
+      anchor.current = row;
+      (latest.current.toggle ?? latest.current.select)(row);
+    },
+    rangeTo: (row) => {
+      const { rows: now, selectMany: pick } = latest.current;
+      if (!pick) {
+        acts.select(row);
+        return;
+      }
+      const [from, to] = [now.indexOf(anchor.current ?? row), now.indexOf(row)];
+      pick(from < 0 ? [row] : now.slice(Math.min(from, to), Math.max(from, to) + 1), row);
+    },
     hover: (row) => latest.current.hover?.(row),
     open: (row) => (latest.current.open ?? latest.current.select)(row),
     keyDown: (event, row) => {
+      const { rows: now, selectMany: pick } = latest.current;
+      const isCtrl = event.ctrlKey || event.metaKey;
+      if (isCtrl && pick && (event.key === 'a' || event.key === ' ')) {
+        event.preventDefault();
+        event.stopPropagation();
+        if (event.key === 'a') pick(now, row);
+        else acts.toggle(row);
+        return;
+      }
       const target = targetOf(event, latest.current.rows.indexOf(row), latest.current.rows.length);
       const next = target === null ? undefined : latest.current.rows[target];
       if (target === null && event.isDefaultPrevented()) acts.open(row);
       if (target === null || next === undefined) return;
-      acts.select(next);
+      if (event.shiftKey) acts.rangeTo(next);
+      else acts.select(next);
       goingTo.current = focusRow(body.current, target) ? null : target;
     },
   }));
 
-  if (rows.length === 0) return <p className="empty">{empty}</p>;
+  if (rows.length === 0)
+    return <p className="empty">{props.rows.length === 0 ? empty : 'No row holds these words.'}</p>;
 
   return (
     <table className="grid" aria-label={label} aria-rowcount={rows.length + 1}>
@@ -103,6 +159,7 @@ export function Table<Row>(props: TableProps<Row>): JSX.Element {
               index={index}
               columns={columns}
               isSelected={index === selectedIndex}
+              isChosen={chosenIds?.has(id) ?? index === selectedIndex}
               isHovered={hoveredId === id}
               isFocusable={index === (selectedIndex >= from && selectedIndex < to ? selectedIndex : from)}
               acts={acts}
@@ -117,6 +174,9 @@ export function Table<Row>(props: TableProps<Row>): JSX.Element {
 
 interface Acts<Row> {
   select(row: Row): void;
+  toggle(row: Row): void;
+  /** From the row that was picked before to this one. */
+  rangeTo(row: Row): void;
   hover(row: Row): void;
   open(row: Row): void;
   keyDown(event: KeyboardEvent<HTMLButtonElement>, row: Row): void;
@@ -156,19 +216,36 @@ interface RowProps<Row> {
   readonly index: number;
   readonly columns: readonly Column<Row>[];
   readonly isSelected: boolean;
+  readonly isChosen: boolean;
   readonly isHovered: boolean;
   readonly isFocusable: boolean;
   readonly acts: Acts<Row>;
 }
 
-function PlainRow<Row>({ row, index, columns, isSelected, isHovered, isFocusable, acts }: RowProps<Row>): JSX.Element {
+/** As in a list of files: with Ctrl one more or less, with Shift all from the last one on. */
+function clicked<Row>(event: MouseEvent, row: Row, acts: Acts<Row>): void {
+  if (event.ctrlKey || event.metaKey) acts.toggle(row);
+  else if (event.shiftKey) acts.rangeTo(row);
+  else acts.select(row);
+}
+
+function PlainRow<Row>({
+  row,
+  index,
+  columns,
+  isSelected,
+  isChosen,
+  isHovered,
+  isFocusable,
+  acts,
+}: RowProps<Row>): JSX.Element {
   return (
     <tr
-      className={isHovered ? 'row hovered' : 'row'}
+      className={`row${isHovered ? ' hovered' : ''}${isChosen ? ' chosen' : ''}`}
       data-index={index}
       aria-rowindex={index + 2}
       aria-current={isSelected}
-      onClick={() => acts.select(row)}
+      onClick={(event) => clicked(event, row, acts)}
       onDoubleClick={() => acts.open(row)}
       onMouseEnter={() => acts.hover(row)}
     >
@@ -183,7 +260,7 @@ function PlainRow<Row>({ row, index, columns, isSelected, isHovered, isFocusable
             <button
               type="button"
               className="row-name"
-              aria-pressed={isSelected}
+              aria-pressed={isChosen}
               tabIndex={isFocusable ? 0 : -1}
               onKeyDown={(event) => acts.keyDown(event, row)}
             >
@@ -198,6 +275,13 @@ function PlainRow<Row>({ row, index, columns, isSelected, isHovered, isFocusable
 
 /** `memo` forgets that a component is generic; the rows of one table are of one kind. */
 const TableRow = memo(PlainRow) as typeof PlainRow;
+
+/** What a search of a row goes by. */
+const textsOf = <Row,>(row: Row, columns: readonly Column<Row>[]): readonly string[] =>
+  columns.flatMap((column) => {
+    if (column.text) return [column.text(row)];
+    return [column.cell(row), column.sortBy?.(row)].filter((value) => typeof value === 'string');
+  });
 
 const nextSorting = (now: Sorting | null, key: string): Sorting | null =>
   now?.key !== key ? { key, descending: false } : now.descending ? null : { key, descending: true };

@@ -7,6 +7,7 @@ import { useVolumes } from '../../store/volumes';
 import { figure, lengthUnit, sizesText } from '../format';
 import { type Column, Table } from '../Table';
 import { GRADE_WORDS, plainWords, sentence } from '../words';
+import { usePicking } from './picking';
 
 interface Row {
   readonly id: string;
@@ -22,9 +23,11 @@ export function CompartmentsTable({ boat }: { readonly boat: Boat }): JSX.Elemen
   const units = useApp((state) => state.displayUnits);
   const arrangementId = useApp((state) => state.arrangementId);
   const places = useApp((state) => state.report?.places);
-  const selection = useApp((state) => state.selection);
-  const hover = useApp((state) => state.hover);
-  const { select, setHover, goTo } = useApp.getState();
+  const { goTo } = useApp.getState();
+  const picking = usePicking<Row>(
+    (row) => ({ kind: 'compartment', id: row.id }),
+    (of) => (of.kind === 'compartment' ? of.id : null),
+  );
 
   const ids = Object.keys(boat.compartments);
   const volumes = useVolumes(boat, arrangementId, ids);
@@ -99,10 +102,7 @@ export function CompartmentsTable({ boat }: { readonly boat: Boat }): JSX.Elemen
       rows={rows}
       columns={columns}
       idOf={(row) => row.id}
-      selectedId={selection?.kind === 'compartment' ? selection.id : null}
-      hoveredId={hover?.kind === 'compartment' ? hover.id : null}
-      select={(row) => select({ kind: 'compartment', id: row.id })}
-      hover={(row) => setHover(row ? { kind: 'compartment', id: row.id } : null)}
+      {...picking}
       open={(row) => goTo({ kind: 'compartment', id: row.id }, row.middle)}
       empty="No compartments yet."
     />

@@ -7,6 +7,7 @@ import type { Selection } from '../../store/types';
 import { lengthUnit, sizesText } from '../format';
 import { type Column, Table } from '../Table';
 import { GRADE_WORDS, plainWords, sentence } from '../words';
+import { usePicking } from './picking';
 
 /** Openings, mounting surfaces and standing places: whatever hangs on the faces of compartments or belongs to them. */
 interface Row {
@@ -70,9 +71,7 @@ function rowsOf(boat: Boat): readonly Row[] {
 
 export function OpeningsTable({ boat }: { readonly boat: Boat }): JSX.Element {
   const units = useApp((state) => state.displayUnits);
-  const selection = useApp((state) => state.selection);
-  const hover = useApp((state) => state.hover);
-  const { select, setHover, goTo } = useApp.getState();
+  const { goTo } = useApp.getState();
   const rows = useMemo(() => rowsOf(boat), [boat]);
   const columns = useMemo((): readonly Column<Row>[] => {
     const text = (key: keyof Row & string, title: string, second = false): Column<Row> => ({
@@ -98,18 +97,15 @@ export function OpeningsTable({ boat }: { readonly boat: Boat }): JSX.Element {
       text('grade', 'Taken', true),
     ];
   }, [units]);
-  const keyOf = (of: Selection | null): string | null => (of ? `${of.kind} ${of.id}` : null);
   const of = (row: Row): Selection => ({ kind: row.kind, id: row.id });
+  const picking = usePicking<Row>(of, ({ kind, id }) => `${kind} ${id}`);
   return (
     <Table
       label="Openings and surfaces"
       rows={rows}
       columns={columns}
       idOf={(row) => `${row.kind} ${row.id}`}
-      selectedId={keyOf(selection)}
-      hoveredId={keyOf(hover)}
-      select={(row) => select(of(row))}
-      hover={(row) => setHover(row ? of(row) : null)}
+      {...picking}
       open={(row) => goTo(of(row), row.at)}
       empty="No openings yet. Select a compartment and draw one on a face."
     />

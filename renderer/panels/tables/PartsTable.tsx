@@ -9,14 +9,17 @@ import { figure, lengthFigure, lengthUnit, sizesText } from '../format';
 import { envelopeOf } from '../inspector/envelope';
 import { type Column, Table } from '../Table';
 import { plainWords, sentence } from '../words';
+import { usePicking } from './picking';
 
 export function PartsTable({ boat }: { readonly boat: Boat }): JSX.Element {
   const units = useApp((state) => state.displayUnits);
   const arrangementId = useApp((state) => state.arrangementId);
   const report = useApp((state) => state.report);
-  const selection = useApp((state) => state.selection);
-  const hover = useApp((state) => state.hover);
-  const { select, setHover, goTo } = useApp.getState();
+  const { goTo } = useApp.getState();
+  const picking = usePicking<NamedThing>(
+    (row) => ({ kind: 'thing', id: row.id }),
+    (of) => (of.kind === 'thing' ? of.id : null),
+  );
   const rows = useMemo(() => thingsOf(boat), [boat]);
 
   const columns = useMemo((): readonly Column<NamedThing>[] => {
@@ -102,10 +105,7 @@ export function PartsTable({ boat }: { readonly boat: Boat }): JSX.Element {
       rows={rows}
       columns={columns}
       idOf={(row) => row.id}
-      selectedId={selection?.kind === 'thing' ? selection.id : null}
-      hoveredId={hover?.kind === 'thing' ? hover.id : null}
-      select={(row) => select({ kind: 'thing', id: row.id })}
-      hover={(row) => setHover(row ? { kind: 'thing', id: row.id } : null)}
+      {...picking}
       open={(row) => goTo({ kind: 'thing', id: row.id }, placeOf(boat, arrangementId, row.id)?.at ?? null)}
       empty="Nothing aboard yet."
     />

@@ -14,6 +14,7 @@ import { LineSample } from '../LineSample';
 import { blockWords, gapShare, runStatus, STATUS_WORDS } from '../run-words';
 import { type Column, Table } from '../Table';
 import { MEDIUM_WORDS } from '../words';
+import { usePicking } from './picking';
 
 interface Row {
   readonly id: string;
@@ -36,9 +37,8 @@ export function RunsTable({
   const stale = useApp((state) => state.stale);
   const arrangementId = useApp((state) => state.arrangementId);
   const live = useDrag((state) => state.runs);
-  const selection = useApp((state) => state.selection);
-  const hover = useApp((state) => state.hover);
-  const { select, setHover, goTo } = useApp.getState();
+  const { goTo } = useApp.getState();
+  const picking = usePicking<Row>((row) => ({ kind: 'line', id: row.id }), lineInHand);
 
   const known = useRef(new Map<string, Row>());
   const all = useMemo((): readonly Row[] => {
@@ -76,6 +76,8 @@ export function RunsTable({
         title: 'Run',
         cell: (row) => <b>{markOf(row.id, row.line)}</b>,
         sortBy: (row) => markOf(row.id, row.line),
+        text: (row) =>
+          `${markOf(row.id, row.line)} ${row.line.name} ${lineKindOf(boat.lineKinds, row.line.kind)?.name ?? ''}`,
       },
       {
         key: 'status',
@@ -189,10 +191,7 @@ export function RunsTable({
       rows={rows}
       columns={columns}
       idOf={(row) => row.id}
-      selectedId={lineInHand(selection)}
-      hoveredId={hover?.kind === 'line' ? hover.id : null}
-      select={(row) => select({ kind: 'line', id: row.id })}
-      hover={(row) => setHover(row ? { kind: 'line', id: row.id } : null)}
+      {...picking}
       open={(row) => goTo({ kind: 'line', id: row.id }, row.run?.prims[0]?.from ?? row.run?.reason?.at ?? null)}
       empty={
         blockedOnly && all.length > 0
