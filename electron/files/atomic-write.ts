@@ -45,10 +45,7 @@ export async function writeAtomically(
   try {
     // Everything that takes room is on the disk before a name changes.
     await writeAndSync(temporary, content, before && { mode: before.mode });
-    const newest = options.backups && before ? await readIfThere(backupOf(target, 1)) : null;
-    // A save that was broken off after this step has already kept this version.
-    const isKept = newest !== null && before !== null && Buffer.compare(newest.content, before.content) === 0;
-    if (options.backups && before && !isKept) {
+    if (options.backups && before && !(await isKept(target, before.content, content))) {
       await writeAndSync(older, before.content, before);
       await rotateBackups(target, older);
     }
@@ -59,6 +56,13 @@ export async function writeAtomically(
   }
   await syncFolder(path.dirname(target));
   return true;
+}
+
+/** What the file holds needs no new backup when it is what is written, or when a save that was broken off has kept it already. */
+async function isKept(file: string, before: Buffer, content: string | Uint8Array): Promise<boolean> {
+  if (Buffer.compare(before, Buffer.from(content)) === 0) return true;
+  const newest = await readIfThere(backupOf(file, 1));
+  return newest !== null && Buffer.compare(newest.content, before) === 0;
 }
 
 const temporaryBeside = (file: string): string =>
@@ -81,10 +85,15 @@ async function writeAndSync(
   }
 }
 
-/** Moves .bak2 to .bak3 and so on, and `newest` to .bak1. The file itself never stops existing meanwhile. */
+/**
+ * Moves .bak2 to .bak3 and so on, and `newest` to .bak1; a gap that a broken-off save has left is filled before the oldest goes. The
+ * file itself never stops existing meanwhile.
+ */
 async function rotateBackups(file: string, newest: string): Promise<void> {
-  for (let age = BACKUPS - 1; age >= 1; age -= 1) {
-    await rename(backupOf(file, age), backupOf(file, age + 1)).catch(ignoreMissing);
+  let last = 1;
+  while (last < BACKUPS && (await isThere(backupOf(file, last)))) last += 1;
+  for (let age = last - 1; age >= 1; age -= 1) {
+    await renamePatiently(backupOf(file, age), backupOf(file, age + 1));
   }
   await renamePatiently(newest, backupOf(file, 1));
 }
@@ -94,6 +103,16 @@ interface Standing {
   readonly mode: number;
   /** When this content was saved: the backup of it keeps that. */
   readonly mtime: Date;
+}
+
+async function isThere(file: string): Promise<boolean> {
+  try {
+    await stat(file);
+    return true;
+  } catch (error) {
+    ignoreMissing(error);
+    return false;
+  }
 }
 
 async function readIfThere(file: string): Promise<Standing | null> {

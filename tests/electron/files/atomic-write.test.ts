@@ -1,14 +1,8 @@
-import { type ChildProcess, spawn } from 'node:child_process';
 import { existsSync, readdirSync, readFileSync, utimesSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { sweepTemporaries, writeAtomically } from '@electron/files/atomic-write';
-import { build } from 'vite';
-import { beforeAll, describe, expect, it } from 'vitest';
-import { inProject } from '../../../electron/launch/project.mjs';
+import { describe, expect, it } from 'vitest';
 import { temporaryFolder } from '../../support/temporary-folder';
-
-const KILLS = 24;
-const CHARACTERS = 8_000_000;
 
 describe('a saved file', () => {
   const folder = temporaryFolder();
@@ -54,64 +48,3 @@ describe('a saved file', () => {
     expect([old, young, 'mine.tmp'].map((name) => existsSync(file(name)))).toEqual([false, true, true]);
   });
 });
-
-describe('a process killed while it saves', () => {
-  const folder = temporaryFolder();
-  beforeAll(async () => {
-    await build({
-      configFile: false,
-      logLevel: 'error',
-      build: {
-        ssr: inProject('electron', 'files', 'atomic-write.ts'),
-        outDir: folder,
-        emptyOutDir: false,
-        rolldownOptions: { output: { entryFileNames: 'atomic-write.mjs', format: 'es' } },
-      },
-    });
-    // Each version is 8 MB of one digit, so that a mixture of two versions shows.
-    writeFileSync(
-      path.join(folder, 'saver.mjs'),
-      `import { writeAtomically } from './atomic-write.mjs';
-       for (let version = 0; ; version += 1) {
-         await writeAtomically(process.argv[2], String(version % 10).repeat(${CHARACTERS}), { backups: true });
-         process.stdout.write('.');
-       }`,
-    );
-  });
-
-  it(`leaves the file and every backup whole, ${KILLS} times of ${KILLS}`, async () => {
-    const boat = path.join(folder, 'boat.json');
-    const versions = [boat, ...[1, 2, 3].map((age) => `${boat}.bak${age}`)];
-    let seen = 0;
-    for (let kill = 0; kill < KILLS; kill += 1) {
-      const saver = spawn(process.execPath, [path.join(folder, 'saver.mjs'), boat], { stdio: ['ignore', 'pipe', 2] });
-      await afterSaves(saver, 1 + (kill % 2));
-      // Another moment of the next save each time.
-      await new Promise((resolve) => setTimeout(resolve, kill % 12));
-      saver.kill('SIGKILL');
-      await new Promise((resolve) => saver.once('close', resolve));
-      for (const version of versions.filter(existsSync)) {
-        const content = readFileSync(version, 'utf8');
-        expect(content.length).toBe(CHARACTERS);
-        expect(content).toBe(content.charAt(0).repeat(CHARACTERS));
-        seen += 1;
-      }
-      expect(existsSync(boat)).toBe(true);
-    }
-    expect(seen).toBeGreaterThan(KILLS);
-  });
-});
-
-/** Resolves when the child has reported so many whole saves. */
-function afterSaves(child: ChildProcess, saves: number): Promise<void> {
-  return new Promise((resolve, reject) => {
-    let count = 0;
-    child.once('exit', (code) => reject(new Error(`saver ended by itself with ${code}`)));
-    child.stdout?.on('data', (dots: Buffer) => {
-      count += dots.length;
-      if (count < saves) return;
-      child.removeAllListeners('exit');
-      resolve();
-    });
-  });
-}
