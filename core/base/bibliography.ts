@@ -25,6 +25,11 @@ export const BIBLIOGRAPHY = {
     edition: 'Table 5 to 183.425',
     known: 'quoted',
   },
+  'ul-1426': {
+    title: 'UL 1426 Cables for boats, ampacity of bundled conductors as printed by cable makers',
+    edition: 'as quoted',
+    known: 'quoted',
+  },
   'abyc-h27': {
     title: 'ABYC H-27 Seacocks, through-hull fittings and drain plugs',
     edition: 'as quoted by marine systems writers',
@@ -49,6 +54,62 @@ export const BIBLIOGRAPHY = {
   'carver-1957': {
     title: 'W. B. Carver, Solution to problem E 1225 (a rectangle in a rectangle), American Mathematical Monthly 64',
     edition: '1957',
+    known: 'quoted',
+  },
+  'niosh-94-110': {
+    title: 'NIOSH 94-110 Applications manual for the revised NIOSH lifting equation',
+    edition: '1994, revised 2021',
+    known: 'quoted',
+  },
+  'mil-std-1472': {
+    title: 'MIL-STD-1472 Human engineering, arm and hand access dimensions',
+    edition: 'as remembered; figure numbers differ by revision',
+    known: 'memory',
+  },
+  'ufc-3-230-12a': {
+    title: 'UFC 3-230-12A (TM 5-813-8) Water desalination: materials of feed and product',
+    edition: 'as read in its public text',
+    known: 'read',
+  },
+  'swamee-jain-1976': {
+    title: 'P. K. Swamee and A. K. Jain, Explicit equations for pipe-flow problems, J. Hydraulics Division ASCE 102',
+    edition: '1976',
+    known: 'quoted',
+  },
+  'vsp-2018': {
+    title:
+      'Vessel Sanitation Program Operations Manual (ships that carry passengers; a small craft is not bound by it)',
+    edition: '2018',
+    known: 'quoted',
+  },
+  'britannica-1911': {
+    title: 'Encyclopaedia Britannica, Hydraulics, paragraphs 17 and 18: coefficients of discharge',
+    edition: '11th, 1911',
+    known: 'quoted',
+  },
+  'orifice-tables': {
+    title: 'Engineering tables of orifice coefficients: short tube two to three bores long',
+    edition: 'as published by engineering calculation pages',
+    known: 'quoted',
+  },
+  'abyc-h22': {
+    title: 'ABYC H-22 Electric bilge pump systems',
+    edition: 'as reprinted on a pump sheet',
+    known: 'quoted',
+  },
+  'iso-15083': {
+    title: 'ISO 15083 Small craft - Bilge-pumping systems',
+    edition: '2020',
+    known: 'quoted',
+  },
+  'loop-heights': {
+    title: 'Height of vented loops as engine makers and writers of the trade give it: 200 mm heeled to 10 in',
+    edition: 'several, in conflict',
+    known: 'quoted',
+  },
+  'hose-clamps': {
+    title: 'Hose clamps below the waterline: two by ISO practice, one all-stainless by the American texts',
+    edition: 'as quoted by marine systems writers',
     known: 'quoted',
   },
   practice: { title: 'Common practice of the trade, no source', edition: '', known: 'practice' },

@@ -2,7 +2,9 @@ import type { Facts } from '../rules/facts';
 import { servicesAlong, zonesAlong } from './along-stages';
 import { circuit, isSuction } from './circuit-stages';
 import { run } from './final-run';
+import { floodFacts } from './flood-stages';
 import { gradesOver } from './grade-stages';
+import { powerFacts } from './power-stages';
 import { wish } from './run-stages';
 import { compartmentOf, hull, layout } from './shape-stages';
 import { runSlack } from './slack-stages';
@@ -28,6 +30,14 @@ export const factsOver = (read: Read): Facts => ({
   compartmentKind: (id) => read(source.compartmentKind, id) ?? null,
   openings: () => read(source.openings),
   wayIn: (partId) => read(source.placeChoices, partId)?.wayIn ?? null,
+  mountedOn: (partId) => read(source.placeChoices, partId)?.mountedOn ?? null,
+  mountingSurfaces: () => read(source.mountingSurfaces),
+  standingPlaces: () => read(source.standingPlaces),
+  berths: () => read(source.berths),
+  panelRecords: () => read(source.panelData),
+  newHoles: () => read(source.newHoles),
+  plannedYear: () => read(source.plannedYear),
+  isDemanded: (kind) => Object.values(read(source.demands) ?? {}).some((demand) => demand.kind === kind),
   layout: () => read(layout),
   hull: () => read(hull),
   attitude: () => read(attitude),
@@ -46,7 +56,10 @@ export const factsOver = (read: Read): Facts => ({
   servicesAlong: (lineId) => read(servicesAlong, lineId),
   circuit: () => read(circuit),
   runStates: () => read(source.runStates),
+  operatingStates: () => read(source.operatingStates),
   runningWaters: () => read(runningWaters),
   greatestHeelWaters: () => read(greatestHeelWaters),
+  ...powerFacts(read),
+  ...floodFacts(read),
   ...gradesOver(read),
 });

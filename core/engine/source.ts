@@ -78,18 +78,35 @@ export const heldSpare: InputStage<Source, Spare | null> = {
 export const practice = input('practice', ({ boat }) => boat.practice);
 export const greatestHeel = input('greatestHeel', ({ boat }) => boat.greatestHeelDeg);
 export const runStates = input('runStates', ({ boat }) => boat.runStates);
+export const operatingStates = input('operatingStates', ({ boat }) => boat.operatingStates);
 export const accuracy = input('accuracy', ({ boat }) => ({ accuracy: boat.accuracy, gradeOf: boat.gradeOf }));
 export const hullData = input('hullData', ({ boat }) => boat.hull);
 export const reference = input('reference', ({ boat }) => boat.reference);
 export const weights = input('weights', ({ boat }) => boat.weights);
+export const flooding = input('flooding', ({ boat }) => boat.flooding);
 export const accepted = input('accepted', ({ boat }) => boat.accepted);
 export const demands = input('demands', ({ boat }) => boat.demands);
 export const openings = input('openings', ({ boat }) => boat.openings);
 export const standingPlaces = input('standingPlaces', ({ boat }) => boat.standingPlaces);
+export const mountingSurfaces = input('mountingSurfaces', ({ boat }) => boat.mountingSurfaces);
+export const plannedYear = input('plannedYear', ({ boat }) => boat.plannedYear ?? null);
+/** Compartments that somebody sleeps in or on, each with where heads lie. */
+export const berths = input('berths', ({ boat }) =>
+  Object.fromEntries(
+    Object.keys(boat.compartments)
+      .sort()
+      .flatMap((id) => (own(boat.compartments, id)?.berth ? [[id, own(boat.compartments, id)?.pillows ?? []]] : [])),
+  ),
+);
 export const compartmentData = input('compartmentData', ({ boat }) => boat.compartments);
 export const compartmentName = input('compartmentName', ({ boat }, id) => own(boat.compartments, id)?.name);
 export const compartmentKind = input('compartmentKind', ({ boat }, id) => own(boat.compartments, id)?.kind);
+export const compartment = input('compartment', ({ boat }, id) => own(boat.compartments, id));
+export const limberHoles = input('limberHoles', ({ boat }) => boat.flooding?.limberHoles ?? NONE);
+export const needs = input('needs', ({ boat }) => boat.needs ?? null);
 export const panelData = input('panelData', ({ boat }) => boat.panels);
+export const suppliedLengths = input('suppliedLengths', ({ boat }) => boat.suppliedLengths);
+export const takeoffSettings = input('takeoffSettings', ({ boat }) => boat.takeoff);
 export const newHoleCost = input('newHoleCost', ({ boat }) => boat.newHoleCostM);
 export const newHoles = input('newHoles', (source) => arrangementOf(source)?.newHoles ?? NONE);
 /** The arrangement with the poses and clip points that are tried: changes at every move, so read it only when all of it is needed. */
@@ -155,6 +172,8 @@ export const grades = input<{ readonly path: string; readonly grade: Grade } | u
   if (compartment) return { path: `compartments.${id}`, grade: compartment.grade };
   const opening = own(boat.openings, id);
   if (opening) return { path: `openings.${id}`, grade: opening.grade };
+  const surface = own(boat.mountingSurfaces, id);
+  if (surface) return { path: `mountingSurfaces.${id}`, grade: surface.grade ?? 'measured' };
   return id === 'hull' && boat.hull ? { path: 'hull', grade: boat.hull.grade } : undefined;
 });
 

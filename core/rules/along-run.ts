@@ -2,6 +2,7 @@ import { distance, subtract, unit, type Vec3 } from '../base/vec';
 import type { LineKind } from '../boat/schema/boat';
 import { placesOn, primLength } from '../runs/routing/prims';
 import type { Prim, Routed, RunOutcome } from '../runs/routing/types';
+import type { CapsuleSolid } from '../shape/space/solids';
 import type { Verdict } from './define';
 import type { Facts } from './facts';
 
@@ -52,6 +53,25 @@ export function runOrUnknown(lineId: string, facts: Facts): Routed | Verdict {
 }
 
 const isPlaced = (run: RunOutcome | null): boolean => run?.status === 'blocked' && run.reason.kind !== 'notPlaced';
+
+/** Runs that pass a box, as pieces along their centre lines, each owned by its line. */
+export function runSolidsIn(low: Vec3, high: Vec3, facts: Facts): readonly CapsuleSolid[] {
+  return facts.lineIds().flatMap((lineId) => {
+    const run = facts.run(lineId);
+    if (run?.status !== 'routed') return [];
+    const radius = radiusOf(lineId, facts);
+    const isNear = ({ at }: RunPoint): boolean =>
+      at.every((value, k) => value > (low[k] ?? 0) - radius - STEP_M && value < (high[k] ?? 0) + radius + STEP_M);
+    const points = pointsAlong(run.prims);
+    return points.flatMap((point, k): CapsuleSolid[] => {
+      const next = points[k + 1];
+      if (!next || !isNear(point)) return [];
+      const id = `${lineId}/${String(k).padStart(4, '0')}`;
+      const label = facts.line(lineId)?.name ?? lineId;
+      return [{ type: 'capsule', id, owner: lineId, label, layer: 'run', from: point.at, to: next.at, radius }];
+    });
+  });
+}
 
 /** From one place to another; along the boat where they are the same. */
 export const directionTo = (from: Vec3, to: Vec3): Vec3 =>

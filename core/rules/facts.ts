@@ -1,5 +1,5 @@
 import type { Pose, Vec3 } from '../base/vec';
-import type { Arrangement, Line, LineKind, Opening, RunState, Thing } from '../boat/schema/boat';
+import type { Arrangement, Boat, Line, LineKind, Opening, RunState, Thing } from '../boat/schema/boat';
 import type { Circuit } from '../runs/circuit/circuit';
 import type { RoutingLine, RunOutcome } from '../runs/routing/types';
 import type { RunWishes } from '../runs/routing/wishes/wishes';
@@ -8,6 +8,8 @@ import type { Attitude, HullSurface, WaterPlane } from '../shape/hull/types';
 import type { Layout } from '../shape/layout/types';
 import type { Solid } from '../shape/space/solids';
 import type { GradeShare } from './finding';
+import type { FloodFacts } from './flood-facts';
+import type { PowerFacts } from './power-facts';
 
 export type PracticeProfile = 'isoSmallCraft' | 'usVoluntary';
 
@@ -24,7 +26,7 @@ export interface HeeledWater {
  * What a rule may know. Every call is a recorded read, so a verdict is redone exactly when something that it asked for has changed:
  * a rule asks for the little that it needs, and never keeps what it got.
  */
-export interface Facts {
+export interface Facts extends PowerFacts, FloodFacts {
   readonly profile: () => PracticeProfile;
   readonly arrangement: () => Arrangement | null;
   /** Ids of fixtures and parts, sorted. */
@@ -46,6 +48,20 @@ export interface Facts {
   readonly compartmentKind: (id: string) => string | null;
   readonly openings: () => Readonly<Record<string, Opening>>;
   readonly wayIn: (partId: string) => readonly string[] | null;
+  /** Surface that a placed part is said to be screwed to. */
+  readonly mountedOn: (partId: string) => string | null;
+  readonly mountingSurfaces: () => Boat['mountingSurfaces'];
+  readonly standingPlaces: () => Boat['standingPlaces'];
+  /** Compartments that somebody sleeps in or on, each with where heads lie, as far as that is known. */
+  readonly berths: () => Readonly<Record<string, readonly Vec3[]>>;
+  /** Records of panels as entered; `layout` has them bound. */
+  readonly panelRecords: () => Boat['panels'];
+  /** Holes that the arrangement has decided on, by id. */
+  readonly newHoles: () => Arrangement['newHoles'];
+  /** Year in which the job is to be done, where it is known. */
+  readonly plannedYear: () => number | null;
+  /** Whether the owner insists on that. */
+  readonly isDemanded: (kind: NonNullable<Boat['demands']>[string]['kind']) => boolean;
   readonly layout: () => Layout;
   readonly hull: () => HullSurface | null;
   readonly attitude: () => Attitude;
@@ -67,6 +83,8 @@ export interface Facts {
   readonly servicesAlong: (lineId: string) => readonly Solid[];
   readonly circuit: () => Circuit;
   readonly runStates: () => Readonly<Record<string, RunState>>;
+  /** How valves stand and which pumps run, by id. */
+  readonly operatingStates: () => Boat['operatingStates'];
   /** Waters of the states in which the set is run: upright, and with the sides down that they ask for. */
   readonly runningWaters: () => readonly HeeledWater[];
   /** Waters at the boat's greatest heel with either side down, and upright. */

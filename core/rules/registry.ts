@@ -1,17 +1,45 @@
+import { holdDown } from './access/hold-down';
+import { level } from './access/level';
+import { lift } from './access/lift';
+import { noiseNearBerth } from './access/noise-near-berth';
 import { overlap } from './access/overlap';
+import { seacockHandle } from './access/seacock-handle';
 import { serviceSpace } from './access/service-space';
+import { servicesTaken } from './access/services-taken';
 import { wayIn } from './access/way-in';
 import type { Rule } from './define';
 import { compartmentOverlap } from './hull/compartment-overlap';
+import { mounting } from './hull/mounting';
+import { newHole } from './hull/new-hole';
 import { panelRecord } from './hull/panel-record';
+import { screwLength } from './hull/screw-length';
 import { seacock } from './hull/seacock';
+import { throughHullSound } from './hull/through-hull-sound';
+import { batteryPlace } from './power/battery-place';
+import { cableSupport } from './power/cable-support';
+import { compassParts } from './power/compass-parts';
+import { conductorSize } from './power/conductor-size';
+import { cool } from './power/cool';
+import { dataSheet } from './power/data-sheet';
+import { dayPowerBudget } from './power/day-budget';
+import { fuseDistance } from './power/fuse-distance';
+import { fuseInterrupts } from './power/fuse-interrupts';
+import { fuseSize } from './power/fuse-size';
+import { ignition } from './power/ignition';
+import { isolator } from './power/isolator';
+import { mains } from './power/mains';
 import { motorVoltage } from './power/motor-voltage';
 import { nearCompass } from './power/near-compass';
 import { signalApart } from './power/signal-apart';
+import { bendAtFitting } from './runs/bend-at-fitting';
 import { blocked } from './runs/blocked';
+import { chafe } from './runs/chafe';
+import { clamps } from './runs/clamps';
+import { holeCrowded } from './runs/hole-crowded';
 import { inTheWay } from './runs/in-the-way';
 import { nearHeat } from './runs/near-heat';
 import { pinned } from './runs/pinned';
+import { pressureNearBerth } from './runs/pressure-near-berth';
 import { suppliedLength } from './runs/supplied-length';
 import { twist } from './runs/twist';
 import { unsupported } from './runs/unsupported';
@@ -30,9 +58,17 @@ export const RULES: readonly Rule[] = [
   overlap,
   wayIn,
   serviceSpace,
+  servicesTaken,
   suctionCrest,
   filterOrder,
   seacock,
+  seacockHandle,
+  throughHullSound,
+  newHole,
+  screwLength,
+  mounting,
+  holdDown,
+  level,
   compartmentOverlap,
   panelRecord,
   motorVoltage,
@@ -42,6 +78,26 @@ export const RULES: readonly Rule[] = [
   drainFall,
   nearCompass,
   signalApart,
+  fuseDistance,
+  fuseInterrupts,
+  fuseSize,
+  conductorSize,
+  ignition,
+  batteryPlace,
+  cableSupport,
+  compassParts,
+  cool,
+  isolator,
+  dayPowerBudget,
+  dataSheet,
+  mains,
   inTheWay,
   unsupported,
+  chafe,
+  holeCrowded,
+  bendAtFitting,
+  clamps,
+  pressureNearBerth,
+  noiseNearBerth,
+  lift,
 ];

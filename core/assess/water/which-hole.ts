@@ -141,7 +141,7 @@ const NEAR_M = 1;
 /** Nearer to the centreline than this a hole belongs to both sides. */
 const CENTRE_M = 0.15;
 /** Fittings older than this are looked at first, years. Common practice, from memory. */
-const OLD_YEARS = 25;
+export const OLD_YEARS = 25;
 
 /** Discharges that foul an intake, and what runs only while the engine does. Deck water and the boat's own brine foul little. */
 const FOUL: ReadonlySet<Discharge> = new Set(['head', 'sink', 'exhaust', 'bilge']);
@@ -280,31 +280,50 @@ function intakeReasons(hole: Hole, depths: Depths, question: HoleQuestion): Hole
 
 const foulOf = (hole: Hole): Discharge => hole.discharges?.find((discharge) => FOUL.has(discharge)) ?? 'head';
 
-/** Other through-hulls out of which something comes that this one would draw in: from ahead, since water passes from forward to aft. */
+/** What comes out near an intake, on its side, and would be drawn in. */
+export interface Fouling {
+  readonly other: string;
+  readonly apartM: number;
+  /** Water passes from forward to aft: what comes out ahead is carried past. */
+  readonly isAhead: boolean;
+  /** Null: nobody has said what comes out. */
+  readonly what: Discharge | null;
+}
+
+/** Outlets within reach of an intake on its side, nearest first: those that run in the states in which the set does. */
+export function foulingOf(
+  intake: Pick<Hole, 'id' | 'at'>,
+  others: readonly OtherOutlet[],
+  isMotoring: boolean,
+  nearM: number = NEAR_M,
+): readonly Fouling[] {
+  return others
+    .flatMap((other): Fouling[] => {
+      if (other.id === intake.id || !isBeside(intake.at, other.at)) return [];
+      const apartM = distance(intake.at, other.at);
+      if (apartM > nearM) return [];
+      const isAhead = other.at[0] >= intake.at[0];
+      if (other.discharges === null) return [{ other: other.id, apartM, isAhead, what: null }];
+      const what = other.discharges.find(
+        (discharge) => FOUL.has(discharge) && (isMotoring || !WITH_ENGINE.has(discharge)),
+      );
+      return what ? [{ other: other.id, apartM, isAhead, what }] : [];
+    })
+    .sort((a, b) => a.apartM - b.apartM || byId({ id: a.other }, { id: b.other }));
+}
+
 function fouledBy(hole: Hole, { holes, otherOutlets, running }: HoleQuestion): HoleReason[] {
-  const reasons: HoleReason[] = [];
   const isMotoring = running.some(({ use }) => use === 'motoring');
-  for (const other of [...holes, ...otherOutlets]) {
-    if (other.id === hole.id || !isBeside(hole.at, other.at)) continue;
-    const apartM = distance(hole.at, other.at);
-    if (apartM > NEAR_M) continue;
-    if (other.discharges === null) {
-      reasons.push({ key: 'dischargeUnknown', weight: 'unknown', data: { other: other.id, apartM }, source: FILE });
-      continue;
-    }
-    const what = other.discharges.find(
-      (discharge) => FOUL.has(discharge) && (isMotoring || !WITH_ENGINE.has(discharge)),
-    );
-    if (!what) continue;
-    const isAhead = other.at[0] >= hole.at[0];
-    reasons.push({
+  const near = foulingOf(hole, [...holes, ...otherOutlets], isMotoring);
+  return near.map(({ other, apartM, isAhead, what }): HoleReason => {
+    if (what === null) return { key: 'dischargeUnknown', weight: 'unknown', data: { other, apartM }, source: FILE };
+    return {
       key: isAhead ? 'dischargeAhead' : 'dischargeNear',
       weight: isAhead ? 'danger' : 'against',
-      data: { other: other.id, apartM, limitM: NEAR_M, what },
+      data: { other, apartM, limitM: NEAR_M, what },
       source: PRACTICE,
-    });
-  }
-  return reasons.sort((a, b) => Number(a.data.apartM) - Number(b.data.apartM));
+    };
+  });
 }
 
 /** Who uses the hole besides the set, in words or ids; what comes out of it speaks where nobody is named. */

@@ -151,6 +151,7 @@ export type Hull = NonNullable<Boat['hull']>;
 export type Compartment = Boat['compartments'][string];
 export type PanelData = Boat['panels'][string];
 export type Opening = Boat['openings'][string];
+export type MountingSurface = Boat['mountingSurfaces'][string];
 export type StandingPlace = Boat['standingPlaces'][string];
 export type Fixture = Boat['fixtures'][string];
 export type Part = Boat['parts'][string];

@@ -1,5 +1,5 @@
 import type { Finding } from '../../rules/finding';
-import { lengthText } from './quantity-text';
+import { digits, lengthText } from './quantity-text';
 
 export interface Said {
   readonly title: string;
@@ -36,3 +36,9 @@ export const counted = (count: number, one: string, many: string): string =>
 /** What stands in the way, in its own words. */
 export const blocker = ({ data, obstacle }: Pick<SayInput, 'data' | 'obstacle'>): string =>
   data.blocker ? obstacle(word(data.blocker), word(data.blockerLabel)) : 'something without a name';
+
+/** `upright`, `heeled 20° to port` */
+export const heel = (data: SayInput['data']): string =>
+  data.down === 'port' || data.down === 'starboard'
+    ? `heeled ${digits(number(data.heelDeg), 0)}° to ${data.down}`
+    : 'upright';

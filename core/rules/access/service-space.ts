@@ -4,6 +4,7 @@ import { CLEAN_MARGIN, combine } from '../../boat/accuracy';
 import type { Service } from '../../boat/schema/boat';
 import type { Layout } from '../../shape/layout/types';
 import { type FreeDepth, freeDepth } from '../../shape/space/free-depth';
+import type { Solid } from '../../shape/space/solids';
 import type { PushedFace } from '../../shape/space/things';
 import { defineRule, type Verdict } from '../define';
 import type { Facts } from '../facts';
@@ -18,7 +19,12 @@ export const serviceSpace = defineRule({
     { key: 'boat-file', standing: 'boatFile' },
     { key: 'practice', standing: 'commonPractice' },
   ],
-  cannotSee: ['Hoses and cables in the way.', 'Whether a hand, an arm or an eye gets there.', 'What is stowed there.'],
+  cannotSee: [
+    'Hoses and cables in the way.',
+    'Whether a hand, an arm or an eye gets there.',
+    'What is stowed there.',
+    'What the plan takes from what is aboard already: that is told apart.',
+  ],
   hazards: [],
   subjects: (facts) => facts.thingIds().filter((id) => Object.keys(facts.thing(id)?.services ?? {}).length > 0),
   check(id, facts): readonly Verdict[] {
@@ -65,7 +71,7 @@ function roomOf(id: string, key: string, service: Service, facts: Facts): Room |
     layout: facts.layout(),
     hull: facts.hull(),
     openings: facts.openings(),
-    solidsIn: (low: Vec3, high: Vec3) => facts.solidsIn(low, high).filter(({ owner }) => owner !== id),
+    solidsIn: (low: Vec3, high: Vec3) => solidsBeside(id, low, high, facts),
   };
   const room = (asked: Service) => serviceRoom(asked, pose, around).free;
   const { face, free } = serviceRoom(service, pose, around);
@@ -80,6 +86,10 @@ function roomOf(id: string, key: string, service: Service, facts: Facts): Room |
   );
   return { key, service, free, judged, at: along(face.at, way, free.freeM / 2) };
 }
+
+/** What is aboard already is judged against what is: what the plan takes from it is told by access/services-taken. */
+const solidsBeside = (id: string, low: Vec3, high: Vec3, facts: Facts): readonly Solid[] =>
+  (facts.isPart(id) ? facts.solidsIn(low, high) : facts.fixedSolidsIn(low, high)).filter(({ owner }) => owner !== id);
 
 /** What stands beside the room, not ahead, may reach into it, or may not really: how far the judgement bears that. */
 const doubtOf = ({ closeCall, gradeFrom }: Judged): Pick<Judged, 'closeCall' | 'gradeFrom'> => ({
@@ -102,9 +112,9 @@ function growing(id: string, { clearM }: Service, face: PushedFace, facts: Facts
   const reach = Math.hypot(...face.sizeM) / 2 + BESIDE_M;
   const bound = (pick: (a: number, b: number) => number, by: number): Vec3 =>
     [0, 1, 2].map((k) => pick(face.at[k] ?? 0, end[k] ?? 0) + by) as unknown as Vec3;
-  const solids = facts
-    .solidsIn(bound(Math.min, -reach), bound(Math.max, reach))
-    .filter(({ owner, layer }) => owner !== id && layer !== 'serviceKeepOut' && layer !== 'run');
+  const solids = solidsBeside(id, bound(Math.min, -reach), bound(Math.max, reach), facts).filter(
+    ({ layer }) => layer !== 'serviceKeepOut' && layer !== 'run',
+  );
   if (solids.length === 0) return null;
   const around = { layout: facts.layout(), hull: null, solids, withoutWalls: allWalls(facts.layout()) };
   const grown = (byM: number) => freeDepth({ ...face, sizeM: wider(face.sizeM, byM) }, clearM, around);

@@ -120,7 +120,11 @@ function allSteps(layout: Layout, openings: Boat['openings']): ReadonlyMap<strin
 }
 
 /** Unit directions of an opening: out of its compartment, along its height, along its width. */
-export function openingFrame(opening: Opening): { readonly out: Vec3; readonly up: Vec3; readonly across: Vec3 } {
+export function openingFrame(opening: Pick<Opening, 'normal' | 'up'>): {
+  readonly out: Vec3;
+  readonly up: Vec3;
+  readonly across: Vec3;
+} {
   const out = unit(opening.normal);
   const flat = (v: Vec3): Vec3 => along(v, out, -dot(v, out));
   const wish = opening.up ? flat(unit(opening.up)) : flat(UP);

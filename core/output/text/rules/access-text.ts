@@ -1,0 +1,230 @@
+import { digits } from '../quantity-text';
+import { blocker, heel, mm, number, type RuleWords, type SayInput, word } from '../say';
+import { taskText } from '../schema-words';
+
+const TRIED: Readonly<Record<string, string>> = {
+  straight: 'straight',
+  turnedInPlane: 'turned in the plane of the opening',
+  tilted: 'tilted',
+};
+
+/** Words of the rules about room for parts, hands and backs. */
+export const ACCESS_TEXT: Readonly<Record<string, RuleWords>> = {
+  'access/overlap': {
+    fail: {
+      overlap: (input) => ({
+        title: `${input.subject} overlaps ${blocker(input)}`,
+        why: `They share ${mm(input.data.depthM)}. Move one of them, or measure again if both really stand there.`,
+      }),
+      outsideHull: (input) => ({
+        title: `${input.subject} reaches into the hull`,
+        why: `It stands ${mm(input.data.depthM)} into the shell or its lining. Move it inboard.`,
+      }),
+      throughWall: (input) => ({
+        title: `${input.subject} cuts ${blocker(input)}`,
+        why: `It stands ${mm(input.data.depthM)} into it. Move it, or correct the outline.`,
+      }),
+    },
+    pass: {
+      pass: (input) => ({
+        title: `${input.subject} stands clear`,
+        why: input.data.between
+          ? `It goes in between with little play: ${blocker(input)} is nearest.`
+          : input.data.blocker
+            ? `${blocker(input)} is nearest.`
+            : '',
+      }),
+    },
+    cannotTell: {
+      nowhere: (input) => ({
+        title: `Does ${input.subject} stand clear?`,
+        why: 'It is in no compartment: its centre lies in undrawn space.',
+      }),
+    },
+  },
+  'access/way-in': {
+    fail: {
+      tooBig: (input) => ({
+        title: `${input.subject} does not pass ${blocker(input)}`,
+        why: `However it is turned, it is ${mm(-number(input.data.spareM))} too big. Proved.`,
+      }),
+      noRoomBehind: (input) => ({
+        title: `${input.subject} is longer than the room behind ${blocker(input)}`,
+        why: `However it is turned, the room is ${mm(-number(input.data.spareM))} too short. Proved.`,
+      }),
+    },
+    pass: {
+      pass: (input) => ({
+        title: `${input.subject} passes every opening to its place`,
+        why: `Tightest at ${blocker(input)}, ${mm(input.data.spareM)} to spare${input.data.how === 'tilted' ? ' when it is put in tilted' : ''}.`,
+      }),
+    },
+    cannotTell: {
+      nowhere: (input) => ({ title: `How does ${input.subject} get in?`, why: 'Its centre lies in undrawn space.' }),
+      noWay: (input) => ({
+        title: `How does ${input.subject} get in?`,
+        why: 'No opening leads to its compartment from where a person stands.',
+      }),
+      notFound: (input) => ({
+        title: `Does ${input.subject} get through ${blocker(input)}?`,
+        why: `No way of turning it was found, nor a proof that there is none. Tried: ${word(input.data.tried)
+          .split(', ')
+          .map((way) => TRIED[way] ?? way)
+          .join(', ')}.`,
+      }),
+    },
+  },
+  'access/service-space': {
+    fail: {
+      tooLittle: (input) => ({
+        title: `Too little room for ${taskText(word(input.data.task))} of ${input.subject}`,
+        why: `${blocker(input)} is in the way after ${mm(input.data.freeM)}.`,
+      }),
+    },
+    pass: {
+      pass: (input) => ({
+        title: `Room enough for ${taskText(word(input.data.task))} of ${input.subject}`,
+        why: input.data.blocker ? `${blocker(input)} comes next.` : '',
+      }),
+    },
+  },
+  'access/seacock-handle': {
+    fail: {
+      outOfReach: ({ subject, data, name }) => ({
+        title: `${subject} is out of reach`,
+        why: `It lies ${mm(data.depthM)} under water, ${heel(data)}, and must be shut by hand at once when a joint lets go. The nearest opening is ${name(word(data.opening))}.`,
+      }),
+      tooNarrow: ({ subject, data, name }) => ({
+        title: `${name(word(data.opening))} is too narrow for an arm to ${subject}`,
+        why: `${mm(data.reachM)} deep. Widen it, or cut another.`,
+      }),
+      needsTool: ({ subject, data, name }) => ({
+        title: `A tool is needed to get at ${subject}`,
+        why: `${name(word(data.opening))} is screwed on. Put it on turn-buttons or hinges.`,
+      }),
+      moveFirst: ({ subject, data }) => ({
+        title: `Something must be moved before ${subject} can be shut`,
+        why: `First: ${word(data.first)}. Seconds count: cut a finger hole through, or keep it clear.`,
+      }),
+      standsFar: ({ subject, data, name }) => ({
+        title: `Nobody gets at ${subject} from ${word(data.standing)}`,
+        why: `${name(word(data.opening))} is too far from where one stands.`,
+      }),
+      leverMeets: (input) => ({
+        title: `The lever of ${input.subject} meets ${blocker(input)}`,
+        why: 'It cannot be turned all the way. Move what is in the way, or turn the valve.',
+      }),
+    },
+    pass: {
+      pass: ({ subject, data, name }) => ({
+        title: `${subject} can be shut at once`,
+        why: data.opening ? `It is reached through ${name(word(data.opening))}.` : 'It is at hand.',
+      }),
+    },
+    cannotTell: {
+      noOpening: ({ subject }) => ({
+        title: `How is ${subject} reached?`,
+        why: 'No opening is drawn into its compartment.',
+      }),
+      valveNowhere: ({ subject }) => ({ title: `How is ${subject} reached?`, why: 'It is in no compartment.' }),
+    },
+  },
+  'access/services-taken': {
+    fail: {
+      taken: (input) => ({
+        title: `The plan takes ${taskText(word(input.data.task))} from ${input.subject}`,
+        why: `${blocker(input)} is in the way. ${mm(input.data.beforeM)} were free before. Of ${digits(number(input.data.before), 0)} jobs that could be done on it, ${digits(number(input.data.now), 0)} still can.`,
+      }),
+    },
+    pass: {
+      pass: ({ subject, data }) => ({
+        title: `${subject} can be serviced as before`,
+        why: `All ${digits(number(data.before), 0)} that could be done still can. Tightest is ${taskText(word(data.task))}.`,
+      }),
+    },
+  },
+  'access/lift': {
+    compared: (finding) =>
+      `lifting index ${digits(finding.measured.value, 1)}, at most ${digits(finding.limit.value, 0)}`,
+    fail: {
+      twoPeople: ({ subject, data }) => ({
+        title: `${subject} takes two people or a tackle`,
+        why: `${liftWords(data)}${data.isBeyond ? ' That is beyond what the equation holds for: it takes the edge of its range.' : ''}`,
+      }),
+    },
+    pass: {
+      pass: ({ subject, data, finding }) => ({
+        title:
+          finding.outcome === 'pass' && finding.measured.value > 1
+            ? `${subject} can be lifted by one person, with care`
+            : `${subject} can be lifted by one person`,
+        why: liftWords(data),
+      }),
+    },
+    cannotTell: {
+      standsNowhere: ({ subject }) => ({
+        title: `Can one person lift ${subject} into its place?`,
+        why: 'Nobody says where one stands for it.',
+      }),
+    },
+  },
+  'access/level': {
+    fail: {
+      notUpright: ({ subject }) => ({
+        title: `${subject} does not stand upright`,
+        why: 'Its oil lies to one side of the mark, and air gets where oil should be. Level its base.',
+      }),
+      tiltsTooFar: ({ subject, data }) => ({
+        title: `${subject} tilts too far when it runs`,
+        why: `${word(data.state)}, ${heel(data)}: its own lean and the heel together are more than it stands. Run it at less heel, or turn it so that it leans less.`,
+      }),
+    },
+    pass: { pass: ({ subject }) => ({ title: `${subject} stands as it must`, why: '' }) },
+  },
+  'access/hold-down': {
+    fail: {
+      tooMuch: ({ subject, data }) => ({
+        title: `${subject} does not hold what stands on it in a knockdown`,
+        why: `${digits(number(data.massKg), 1)} kg stand on it, ${digits(number(data.times), 0)} times that may pull in any direction. Bolt through, strap what is heavy, or spread it.`,
+      }),
+    },
+    pass: {
+      pass: ({ subject, data }) => ({
+        title: `${subject} holds what stands on it`,
+        why: `${digits(number(data.massKg), 1)} kg, taken ${digits(number(data.times), 0)} times.`,
+      }),
+    },
+  },
+  'access/noise-near-berth': {
+    compared: (finding) => RANKS[finding.measured.value] ?? '',
+    fail: {
+      heardInBerth: ({ subject, data, name }) => ({
+        title: `${subject} will be heard in ${name(word(data.berth))}`,
+        why: `${data.isOpen ? 'Nothing stands between.' : 'It shares a panel with the berth.'} ${data.resilient ? 'Close the space, or run it by day.' : 'Set it on rubber feet, with soft hose tails.'}`,
+      }),
+    },
+    pass: {
+      pass: ({ subject, data, name }) => ({
+        title: `${subject} is quiet enough for ${name(word(data.berth))}`,
+        why: 'A panel stands between, and it stands on rubber feet. Keep its hose tails soft.',
+      }),
+    },
+    cannotTell: {
+      mountUnknown: ({ subject, data, name }) => ({
+        title: `Will ${subject} be heard in ${name(word(data.berth))}?`,
+        why: 'It is next to a berth, and nobody says whether it stands on rubber feet.',
+      }),
+    },
+  },
+};
+
+const RANKS: readonly string[] = [
+  'not heard',
+  'low: behind a panel, on rubber feet',
+  'middling: in the same air, on rubber feet',
+  'high: through a panel that it shakes',
+  'very high: in the same air, and rigid',
+];
+
+const liftWords = (data: SayInput['data']): string =>
+  `${digits(number(data.massKg), 1)} kg; ${digits(number(data.weightKg), 1)} kg is what the equation recommends from ${word(data.standing)}, ${mm(data.outM)} out and ${mm(Math.abs(number(data.upM)))} ${number(data.upM) < 0 ? 'below' : 'above'} the feet. It takes room to stand and both hands: cramped, the truth is worse.`;

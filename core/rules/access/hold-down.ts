@@ -1,0 +1,43 @@
+import { defineRule, inBoth, type Verdict } from '../define';
+import type { Facts } from '../facts';
+import { judge } from '../judge';
+import { surfaceUnder } from '../mounted';
+
+/** Twice its weight in any direction: the yardstick of batteries in a knockdown, taken for all that is heavy. */
+const LIMITS = inBoth({ timesWeight: 2 });
+
+/** What tears loose in a knockdown is a missile, and opens every hose on it. */
+export const holdDown = defineRule({
+  id: 'access/hold-down',
+  question: 'Does every surface hold what stands on it in a knockdown?',
+  sources: [
+    { key: 'iso-10133', clause: '5', standing: 'quoted' },
+    { key: 'practice', standing: 'commonPractice' },
+  ],
+  limits: LIMITS,
+  cannotSee: ['Screws, bolts and their washers.', 'Straps beside the surface.', 'How sure the entered capacity is.'],
+  hazards: ['lifting'],
+  subjects: (facts) => Object.keys(facts.mountingSurfaces()).sort(),
+  check(id, facts): readonly Verdict[] {
+    const surface = facts.mountingSurfaces()[id];
+    const carried = partsOn(id, facts);
+    if (!surface || carried.length === 0) return [{ outcome: 'notApplicable', reason: 'nothingOnIt' }];
+    if (surface.capacityKg === undefined) return [{ outcome: 'notApplicable', reason: 'judgedByThickness' }];
+    const massKg = carried.reduce((sum, part) => sum + (facts.thing(part)?.massKg ?? 0), 0);
+    const { timesWeight } = LIMITS[facts.profile()];
+    const { met, ...compared } = judge({
+      value: timesWeight * massKg,
+      limit: surface.capacityKg,
+      bound: 'atMost',
+      unit: 'kg',
+      grade: [],
+    });
+    const said = { ...compared, related: carried, at: surface.at, data: { massKg, times: timesWeight } };
+    return met ? [{ outcome: 'pass', ...said }] : [{ outcome: 'fail', severity: 'fault', reason: 'tooMuch', ...said }];
+  },
+});
+
+const partsOn = (surface: string, facts: Facts): readonly string[] =>
+  facts
+    .thingIds()
+    .filter((id) => facts.isPart(id) && (facts.thing(id)?.massKg ?? 0) > 0 && surfaceUnder(id, facts)?.id === surface);

@@ -1,0 +1,245 @@
+import { leverRoom } from '../../assess/access/handle-swing';
+import { ARM_REACH_M, depthFromOpening } from '../../assess/access/opening-reach';
+import { canBeShut } from '../../assess/flooding/sea-path';
+import { norm, ORIGIN, pointInBoat, subtract, UP, unit, type Vec3 } from '../../base/vec';
+import { LIVING_SPACES } from '../../boat/kinds';
+import type { Opening } from '../../boat/schema/boat';
+import { defineRule, inBoth, type Verdict } from '../define';
+import { greatestDepth } from '../depth-at-heel';
+import type { Facts } from '../facts';
+import type { SourceRef } from '../finding';
+import { type Judged, judge } from '../judge';
+
+/** Sizes of openings after MIL-STD-1472, arm and hand access, light clothing: from memory. */
+const LIMITS = inBoth({
+  reachM: ARM_REACH_M,
+  /** Least clear side of an opening for a fist to the wrist, an arm to the elbow and an arm to the shoulder. */
+  wristM: 0.095,
+  elbowM: 0.1,
+  shoulderM: 0.125,
+  /** From where one stands to the opening: an arm's reach and a lean of the trunk. Project judgement. */
+  besideM: 1.2,
+});
+/** A hand to the wrist and a forearm are no longer than this, metres; after it counts the next size. From memory. */
+const WRIST_DEEP_M = 0.2;
+const ELBOW_DEEP_M = 0.3;
+/** A lever's room is looked for this much further than the lever is long. */
+const BEYOND_M = 0.05;
+
+const REACH_SOURCES: readonly SourceRef[] = [
+  { key: 'iso-9093', clause: '3', standing: 'quoted' },
+  { key: 'nureg-0700', standing: 'derived' },
+];
+const SIZE_SOURCES: readonly SourceRef[] = [{ key: 'mil-std-1472', standing: 'fromMemory' }];
+const PRACTICE: readonly SourceRef[] = [{ key: 'practice', standing: 'commonPractice' }];
+
+/** A seacock is shut in the dark, by whoever is nearest, with the water rising: by hand, at once, without a tool. */
+export const seacockHandle = defineRule({
+  id: 'access/seacock-handle',
+  question: 'Can the handle of every seacock below the heeled waterline be reached and swung at once, without a tool?',
+  gravest: 'danger',
+  sources: [...REACH_SOURCES, ...SIZE_SOURCES],
+  limits: LIMITS,
+  cannotSee: [
+    'Whether the handle still turns.',
+    'What is stowed in front of it.',
+    'How the arm bends on its way: the straight distance from the opening counts.',
+    'Sides of the locker and the hull beside the lever.',
+  ],
+  hazards: ['hullHole'],
+  subjects: (facts) => facts.thingIds().filter((id) => facts.thing(id)?.opensToSea),
+  check(id, facts): readonly Verdict[] {
+    const thing = facts.thing(id);
+    const pose = facts.pose(id);
+    if (!thing?.opensToSea || !pose) return [{ outcome: 'notApplicable', reason: 'notPlaced' }];
+    if (!canBeShut(facts.circuit(), id)) return [{ outcome: 'notApplicable', reason: 'noValve' }];
+    const hole = pointInBoat(pose, thing.opensToSea.at);
+    const points = [hole, ...Object.values(thing.ports).map((port) => pointInBoat(pose, port.at))];
+    const worst = greatestDepth(points, facts);
+    const grade = [facts.gradeOfWater(), ...facts.gradesAlong(id, UP)];
+    const dry = judge({
+      value: greatestDepth([hole], facts).depthM,
+      limit: 0,
+      bound: 'atMost',
+      unit: 'm',
+      grade,
+    });
+    if (dry.met && !dry.closeCall) return [{ outcome: 'notApplicable', reason: 'aboveWater' }];
+    const data = { depthM: worst.depthM, heelDeg: worst.heelDeg, down: worst.down };
+    const reached = reachOf(id, facts, data);
+    const swung = swingOf(id, facts, data);
+    return swung.length > 0 && reached.outcome === 'pass' ? swung : [reached, ...swung];
+  },
+});
+
+type Data = NonNullable<Verdict['data']>;
+
+function reachOf(id: string, facts: Facts, data: Data): Verdict {
+  const thing = facts.thing(id);
+  const pose = facts.pose(id);
+  const compartment = facts.compartmentOf(id);
+  const { reachM } = LIMITS[facts.profile()];
+  if (!thing || !pose || !compartment) {
+    const enterNext = `Draw the compartment that holds ${thing?.name ?? id}`;
+    return { outcome: 'cannotTell', reason: 'valveNowhere', enterNext, at: pose?.at ?? null, data };
+  }
+  const handle = pointInBoat(pose, thing.valve?.handle?.at ?? ORIGIN);
+  if (LIVING_SPACES.has(facts.compartmentKind(compartment) ?? '')) {
+    return {
+      outcome: 'pass',
+      measured: { value: 0, unit: 'm' },
+      limit: { value: reachM, unit: 'm', bound: 'atMost' },
+      at: handle,
+      data,
+    };
+  }
+  const all = Object.entries(facts.openings())
+    .filter(([, opening]) => opening.compartment === compartment)
+    .sort(([a], [b]) => (a < b ? -1 : 1));
+  if (all.length === 0) {
+    const enterNext = `Draw the opening into ${facts.compartmentName(compartment)}`;
+    return { outcome: 'cannotTell', reason: 'noOpening', enterNext, at: handle, data };
+  }
+  const byHand = all.filter(([, { how }]) => how !== 'screwed');
+  if (byHand.length === 0) {
+    const opening = all[0]?.[0] ?? '';
+    return {
+      outcome: 'fail',
+      severity: 'danger',
+      reason: 'needsTool',
+      measured: { value: all.length, unit: 'count' },
+      limit: { value: 0, unit: 'count', bound: 'atMost' },
+      sources: REACH_SOURCES,
+      related: [opening],
+      at: handle,
+      data: { ...data, opening },
+    };
+  }
+  return byHand
+    .map(([opening, record]) => through(id, opening, record, handle, facts, data))
+    .reduce((best, one) => (gravity(one) < gravity(best) ? one : best));
+}
+
+/** Of several openings the one that serves best counts; of two that serve alike the nearer. */
+function gravity(verdict: Verdict): number {
+  if (verdict.outcome !== 'fail') return 'measured' in verdict ? verdict.measured.value / 1000 : 0;
+  const rank = verdict.severity === 'danger' ? 3 : verdict.severity === 'fault' ? 2 : 1;
+  return rank + verdict.measured.value / 1000;
+}
+
+function through(id: string, openingId: string, opening: Opening, handle: Vec3, facts: Facts, base: Data): Verdict {
+  const limits = LIMITS[facts.profile()];
+  const { distanceM, entry } = depthFromOpening(opening, handle);
+  const span = subtract(handle, opening.at);
+  const reach = judge({
+    value: distanceM,
+    limit: limits.reachM,
+    bound: 'atMost',
+    unit: 'm',
+    grade: [...facts.gradesAlong(id, norm(span) > 0 ? unit(span) : UP), facts.gradeOf(openingId)],
+  });
+  const data = { ...base, opening: openingId, reachM: distanceM };
+  const said = { related: [openingId], at: handle, data };
+  if (!reach.met)
+    return {
+      outcome: 'fail',
+      severity: 'danger',
+      reason: 'outOfReach',
+      ...compared(reach),
+      sources: REACH_SOURCES,
+      ...said,
+    };
+  const size = judge({
+    value: Math.min(opening.widthM, opening.heightM),
+    limit: distanceM <= WRIST_DEEP_M ? limits.wristM : distanceM <= ELBOW_DEEP_M ? limits.elbowM : limits.shoulderM,
+    bound: 'atLeast',
+    unit: 'm',
+    grade: [facts.gradeOf(openingId)],
+  });
+  if (!size.met)
+    return {
+      outcome: 'fail',
+      severity: 'danger',
+      reason: 'tooNarrow',
+      ...compared(size),
+      sources: SIZE_SOURCES,
+      ...said,
+    };
+  if (opening.moveFirst.length > 0) {
+    const count = { value: opening.moveFirst.length, unit: 'count' as const };
+    return {
+      outcome: 'fail',
+      severity: 'advice',
+      reason: 'moveFirst',
+      measured: count,
+      limit: { value: 0, unit: 'count', bound: 'atMost' },
+      sources: PRACTICE,
+      ...said,
+      data: { ...data, first: opening.moveFirst.join(', ') },
+    };
+  }
+  const stands = opening.standing === undefined ? undefined : facts.standingPlaces()[opening.standing];
+  if (stands) {
+    const from = depthFromOpening(opening, stands.at).entry;
+    const beside = judge({
+      value: Math.hypot(from[0] - stands.at[0], from[1] - stands.at[1]),
+      limit: limits.besideM,
+      bound: 'atMost',
+      unit: 'm',
+      grade: [],
+    });
+    if (!beside.met)
+      return {
+        outcome: 'fail',
+        severity: 'fault',
+        reason: 'standsFar',
+        ...compared(beside),
+        sources: PRACTICE,
+        ...said,
+        data: { ...data, standing: stands.name },
+      };
+  }
+  return { outcome: 'pass', ...compared(reach), ...said, at: entry };
+}
+
+const compared = ({ met: _met, ...rest }: Judged): Omit<Judged, 'met'> => rest;
+
+/** Nothing where it has no lever. */
+function swingOf(id: string, facts: Facts, base: Data): readonly Verdict[] {
+  const pose = facts.pose(id);
+  const handle = facts.thing(id)?.valve?.handle;
+  if (!pose || !handle || handle.leverM <= 0) return [];
+  const hub = pointInBoat(pose, handle.at);
+  const capM = handle.leverM + BEYOND_M;
+  const bound = (by: number): Vec3 => [hub[0] + by, hub[1] + by, hub[2] + by];
+  const solids = facts
+    .solidsIn(bound(-capM), bound(capM))
+    .filter(({ owner, layer }) => owner !== id && (layer === 'furnishing' || layer === 'sweep'));
+  const { freeM, blocker, at } = leverRoom(handle, pose, solids, capM);
+  if (!blocker) return [];
+  const way = norm(subtract(at, hub)) > 1e-6 ? unit(subtract(at, hub)) : UP;
+  const room = judge({
+    value: freeM,
+    limit: handle.leverM,
+    bound: 'atLeast',
+    unit: 'm',
+    grade: [...facts.gradesAlong(id, way), ...facts.gradesAlong(blocker.owner, way)],
+  });
+  if (room.met) return [];
+  return [
+    {
+      outcome: 'fail',
+      severity: 'danger',
+      reason: 'leverMeets',
+      instance: 'swing',
+      ...compared(room),
+      sources: [
+        { key: 'geometry', standing: 'derived' },
+        { key: 'boat-file', standing: 'boatFile' },
+      ],
+      related: [blocker.owner],
+      at,
+      data: { ...base, blocker: blocker.owner, blockerLabel: blocker.label },
+    },
+  ];
+}
