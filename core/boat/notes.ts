@@ -16,6 +16,10 @@ const ALIKE: readonly (readonly Medium[])[] = [
   ['dcPower', 'signal'],
 ];
 
+/** Whether what one port or line carries may flow on in another. */
+export const mediaAgree = (a: Medium, b: Medium): boolean =>
+  a === b || ALIKE.some((group) => group.includes(a) && group.includes(b));
+
 function mediumNotes(boat: Boat): string[] {
   const notes: string[] = [];
   for (const id of Object.keys(boat.lines).sort()) {
@@ -23,11 +27,7 @@ function mediumNotes(boat: Boat): string[] {
     if (!line) continue;
     for (const end of [line.from, line.to]) {
       const medium = (boat.parts[end.thing] ?? boat.fixtures[end.thing])?.ports[end.port]?.medium;
-      const agrees =
-        !medium ||
-        medium === line.medium ||
-        ALIKE.some((group) => group.includes(medium) && group.includes(line.medium));
-      if (!agrees)
+      if (medium && !mediaAgree(medium, line.medium))
         notes.push(`lines.${id}.medium is "${line.medium}", but port ${end.port} of ${end.thing} carries "${medium}".`);
     }
   }
