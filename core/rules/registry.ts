@@ -8,6 +8,13 @@ import { serviceSpace } from './access/service-space';
 import { servicesTaken } from './access/services-taken';
 import { wayIn } from './access/way-in';
 import type { Rule } from './define';
+import { bowlSpill } from './flooding/bowl-spill';
+import { dripOnElectrics } from './flooding/drip-on-electrics';
+import { greenWater } from './flooding/green-water';
+import { jointLetsGo } from './flooding/joint-lets-go';
+import { outletImmersed } from './flooding/outlet-immersed';
+import { pumpedAboard } from './flooding/pumped-aboard';
+import { siphon } from './flooding/siphon';
 import { compartmentOverlap } from './hull/compartment-overlap';
 import { mounting } from './hull/mounting';
 import { newHole } from './hull/new-hole';
@@ -43,11 +50,26 @@ import { pressureNearBerth } from './runs/pressure-near-berth';
 import { suppliedLength } from './runs/supplied-length';
 import { twist } from './runs/twist';
 import { unsupported } from './runs/unsupported';
+import { backflow } from './water/backflow';
+import { deadHead } from './water/dead-head';
 import { drainFall } from './water/drain-fall';
 import { filterOrder } from './water/filter-order';
+import { flushChlorine } from './water/flush-chlorine';
+import { flushReaches } from './water/flush-reaches';
+import { flushWater } from './water/flush-water';
+import { intakeApart } from './water/intake-apart';
+import { intakeImmersion } from './water/intake-immersion';
+import { isolated } from './water/isolated';
+import { lineRating } from './water/line-rating';
 import { loopRise } from './water/loop-rise';
 import { overElectrics } from './water/over-electrics';
+import { productOpen } from './water/product-open';
+import { rejectToTap } from './water/reject-to-tap';
+import { sharedIntake } from './water/shared-intake';
 import { suctionCrest } from './water/suction-crest';
+import { suctionPressure } from './water/suction-pressure';
+import { tankEnd } from './water/tank-end';
+import { ventedSuction } from './water/vented-suction';
 
 /** Every check there is, in the order in which findings of one severity are listed. */
 export const RULES: readonly Rule[] = [
@@ -60,8 +82,30 @@ export const RULES: readonly Rule[] = [
   serviceSpace,
   servicesTaken,
   suctionCrest,
+  suctionPressure,
+  ventedSuction,
+  deadHead,
+  productOpen,
+  rejectToTap,
+  flushChlorine,
+  backflow,
+  isolated,
+  intakeImmersion,
+  intakeApart,
+  sharedIntake,
+  lineRating,
+  tankEnd,
+  flushReaches,
+  flushWater,
   filterOrder,
   seacock,
+  jointLetsGo,
+  siphon,
+  outletImmersed,
+  pumpedAboard,
+  dripOnElectrics,
+  bowlSpill,
+  greenWater,
   seacockHandle,
   throughHullSound,
   newHole,

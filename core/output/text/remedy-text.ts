@@ -73,7 +73,14 @@ const TITLES: Readonly<Record<RemedyChange, (remedy: Remedy, boat: Boat, length:
 };
 
 /** What may be added or taken out, in words. */
-const ITEM_WORDS: Readonly<Record<string, string>> = {};
+const ITEM_WORDS: Readonly<Record<string, string>> = {
+  seacock: 'a seacock',
+  checkValve: 'a check valve',
+  reliefValve: 'a relief valve',
+  seal: 'a seal round what passes',
+  dripCover: 'a cover that sheds drips',
+  looseTray: 'a tray that is held under it for the task',
+};
 
 const itemName = (item: unknown): string => ITEM_WORDS[word(item)] ?? word(item);
 

@@ -1,5 +1,8 @@
 import { SET_PUMPS } from '../../boat/kinds';
 import type { Boat, Line, Medium, Thing } from '../../boat/schema/boat';
+import { isPump, type LineUse, passagesOf } from './passages';
+
+export { isPump };
 
 /**
  * Ports, parts and lines as a graph. Nodes are ports; edges are lines between things and passages inside them.
@@ -21,6 +24,8 @@ export type CircuitEdge =
       readonly oneWay: boolean;
       /** Valve states in which it is open; null: always. */
       readonly when: readonly string[] | null;
+      /** A relief: opens by itself under pressure, and is no way otherwise. */
+      readonly isRelief: boolean;
     };
 
 export interface Circuit {
@@ -36,11 +41,7 @@ export interface Step {
   readonly to: PortNode;
 }
 
-const WATER: ReadonlySet<string> = new Set(['seaWater', 'brine', 'product', 'freshWater']);
 export const keyOf = (node: PortNode): string => `${node.thing}:${node.port}`;
-
-/** Positions of a valve that let nothing through. */
-const SHUT: ReadonlySet<string> = new Set(['shut', 'closed', 'off']);
 
 /** Lines whose two ends exist; the rest is the reader's business to refuse. */
 export function circuitOf(boat: Pick<Boat, 'fixtures' | 'parts' | 'lines'>): Circuit {
@@ -53,7 +54,7 @@ export function circuitOf(boat: Pick<Boat, 'fixtures' | 'parts' | 'lines'>): Cir
       else edges.set(keyOf(node), [edge]);
     }
   };
-  const mediumAt = new Map<string, Medium>();
+  const uses = new Map<string, LineUse>();
   for (const id of Object.keys(boat.lines).sort()) {
     const line = boat.lines[id];
     if (!line) continue;
@@ -61,11 +62,16 @@ export function circuitOf(boat: Pick<Boat, 'fixtures' | 'parts' | 'lines'>): Cir
     const b = { thing: line.to.thing, port: line.to.port };
     if (!things[a.thing]?.ports[a.port] || !things[b.thing]?.ports[b.port]) continue;
     put({ kind: 'line', id, a, b, medium: line.medium });
-    for (const node of [a, b]) if (!mediumAt.has(keyOf(node))) mediumAt.set(keyOf(node), line.medium);
+    for (const node of [a, b])
+      if (!uses.has(keyOf(node))) uses.set(keyOf(node), { medium: line.medium, begins: node === a });
   }
   for (const id of Object.keys(things).sort()) {
     const thing = things[id];
-    if (thing) for (const edge of passagesOf(id, thing, mediumAt)) put(edge);
+    if (!thing) continue;
+    for (const { name, ports, ...how } of passagesOf(thing, (port) => uses.get(keyOf({ thing: id, port })))) {
+      const [a, b] = ports.map((port) => ({ thing: id, port })) as [PortNode, PortNode];
+      put({ kind: 'passage', id: `${id}/${name}`, thing: id, a, b, ...how });
+    }
   }
   return {
     things,
@@ -77,64 +83,18 @@ export function circuitOf(boat: Pick<Boat, 'fixtures' | 'parts' | 'lines'>): Cir
   };
 }
 
-/**
- * Passages as drawn, else by kind: a source joins nothing (the walk ends at it), a membrane splits its feed, anything else joins its ports of
- * one medium. A plain valve without drawn passages shuts them all in its shut position.
- */
-function passagesOf(id: string, thing: Thing, mediumAt: ReadonlyMap<string, Medium>): CircuitEdge[] {
-  if (thing.passages) {
-    return Object.entries(thing.passages)
-      .sort(([a], [b]) => (a < b ? -1 : 1))
-      .map(([name, passage]) => ({
-        kind: 'passage' as const,
-        id: `${id}/${name}`,
-        thing: id,
-        a: { thing: id, port: passage.ports[0] },
-        b: { thing: id, port: passage.ports[1] },
-        oneWay: passage.oneWay,
-        when: passage.when ?? null,
-      }));
-  }
-  if (thing.electric?.sourceV !== undefined) return [];
-  const ports = Object.keys(thing.ports).sort();
-  const openStates = thing.valve?.states.filter((state) => !SHUT.has(state)) ?? null;
-  const found: CircuitEdge[] = [];
-  ports.forEach((a, i) => {
-    for (const b of ports.slice(i + 1)) {
-      const portA = thing.ports[a];
-      const portB = thing.ports[b];
-      const mediumA = portA?.medium ?? mediumAt.get(`${id}:${a}`);
-      const mediumB = portB?.medium ?? mediumAt.get(`${id}:${b}`);
-      if (!mediumA || !mediumB) continue;
-      const split = thing.kind === 'membrane' && WATER.has(mediumA) && WATER.has(mediumB) && mediumA !== mediumB;
-      if (mediumA !== mediumB && !split) continue;
-      const reverse = portA?.role === 'out' && portB?.role === 'in';
-      const from = reverse ? b : a;
-      const to = reverse ? a : b;
-      const oneWay = thing.ports[from]?.role === 'in' && thing.ports[to]?.role === 'out' && isPump(thing.kind);
-      found.push({
-        kind: 'passage',
-        id: `${id}/${a}-${b}`,
-        thing: id,
-        a: { thing: id, port: from },
-        b: { thing: id, port: to },
-        oneWay,
-        when: openStates,
-      });
-    }
-  });
-  return found;
-}
-
-const PUMPS: ReadonlySet<string> = new Set(['pumpModule', 'feedPump', 'freshPump', 'deckWashPump', 'bilgePump']);
-export const isPump = (kind: string): boolean => PUMPS.has(kind);
-
-/** Steps that can be taken from a port. `valves` null: every valve stands open. */
-export function stepsFrom(circuit: Circuit, node: PortNode, valves: Readonly<Record<string, string>> | null): Step[] {
+/** Steps that can be taken from a port. `valves` null: every valve stands open. `relieving`: reliefs open too. */
+export function stepsFrom(
+  circuit: Circuit,
+  node: PortNode,
+  valves: Readonly<Record<string, string>> | null,
+  relieving = false,
+): Step[] {
   const steps: Step[] = [];
   for (const edge of circuit.edgesAt(node)) {
     const forward = keyOf(edge.a) === keyOf(node);
     if (edge.kind === 'passage') {
+      if (edge.isRelief && !relieving) continue;
       if (edge.oneWay && !forward) continue;
       const state = valves?.[edge.thing];
       if (valves && state !== undefined && edge.when && !edge.when.includes(state)) continue;

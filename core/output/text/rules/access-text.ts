@@ -1,5 +1,5 @@
 import { digits } from '../quantity-text';
-import { blocker, heel, mm, number, type RuleWords, type SayInput, word } from '../say';
+import { blocker, counted, heel, mm, number, type RuleWords, type SayInput, word } from '../say';
 import { taskText } from '../schema-words';
 
 const TRIED: Readonly<Record<string, string>> = {
@@ -133,13 +133,13 @@ export const ACCESS_TEXT: Readonly<Record<string, RuleWords>> = {
     fail: {
       taken: (input) => ({
         title: `The plan takes ${taskText(word(input.data.task))} from ${input.subject}`,
-        why: `${blocker(input)} is in the way. ${mm(input.data.beforeM)} were free before. Of ${digits(number(input.data.before), 0)} jobs that could be done on it, ${digits(number(input.data.now), 0)} still can.`,
+        why: `${blocker(input)} is in the way. ${input.data.wasCapped ? 'More than ' : ''}${mm(input.data.beforeM)} were free before. ${counted(number(input.data.before), 'job', 'jobs')} could be done on it, now ${number(input.data.now) === 0 ? 'none' : digits(number(input.data.now), 0)}.`,
       }),
     },
     pass: {
       pass: ({ subject, data }) => ({
         title: `${subject} can be serviced as before`,
-        why: `All ${digits(number(data.before), 0)} that could be done still can. Tightest is ${taskText(word(data.task))}.`,
+        why: `${counted(number(data.before), 'job', 'jobs')} as before. Tightest is ${taskText(word(data.task))}.`,
       }),
     },
   },

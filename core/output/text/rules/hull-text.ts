@@ -96,7 +96,7 @@ export const HULL_TEXT: Readonly<Record<string, RuleWords>> = {
     cannotTell: {
       noSurface: ({ subject }) => ({
         title: `What is ${subject} screwed to?`,
-        why: 'No mounting surface is drawn in its compartment.',
+        why: 'No mounting surface that it could lie on is drawn in its compartment.',
       }),
     },
   },

@@ -157,7 +157,7 @@ export const RUNS_TEXT: Readonly<Record<string, RuleWords>> = {
     fail: {
       overfull: ({ subject, data }) => ({
         title: `A hole in ${subject} is too small for what passes it`,
-        why: `${counted(number(data.count), 'one passes', 'pass')} side by side. Widen it, or drill another.`,
+        why: `${counted(number(data.count), 'thing passes', 'things pass')} through it. Widen it, or drill another.`,
       }),
       nearEdge: ({ subject }) => ({
         title: `A hole is too near to the edge of ${subject}`,

@@ -1,0 +1,256 @@
+import { DEFERENCE } from '../caution-text';
+import { digits } from '../quantity-text';
+import { counted, mm, number, type RuleWords, type SayInput, word } from '../say';
+
+type Data = SayInput['data'];
+
+const BANDS: Readonly<Record<string, string>> = {
+  under2: 'in less than 2 minutes',
+  '2to10': 'in 2 to 10 minutes',
+  '10to60': 'in 10 to 60 minutes',
+  over60: 'in more than an hour',
+};
+
+/** `A, B and C` of ids that stand in one word. */
+const listed = (ids: unknown, name: (id: string) => string): string => {
+  const names = word(ids)
+    .split(' ')
+    .filter((id) => id !== '')
+    .map(name);
+  const last = names.pop() ?? '';
+  return names.length > 0 ? `${names.join(', ')} and ${last}` : last;
+};
+
+/** `Bank A 120 mm, Panel 30 mm` */
+const depths = ({ data, name }: SayInput): string => {
+  const under = word(data.underM).split(' ');
+  return word(data.electrics)
+    .split(' ')
+    .map((id, k) => `${name(id)} by ${mm(Number(under[k]))}`)
+    .join(', ');
+};
+
+const heel = (data: Data): string =>
+  data.down === 'port' || data.down === 'starboard'
+    ? `heeled ${digits(number(data.heelDeg), 0)}° to ${word(data.down)}`
+    : 'upright';
+
+/** What lets go and where the water stands in the end. */
+const level = ({ data, name }: SayInput): string => {
+  const joints = `${counted(number(data.joints), 'joint', 'joints')} of ${listed(data.lines, name)} in ${name(word(data.compartment))}`;
+  const lie = `${joints} ${number(data.joints) === 1 ? 'lies' : 'lie'} below the water, ${heel(data)}.`;
+  const floods = listed(data.floods, name);
+  if (data.founders === true) return `${lie} The sea fills ${floods}: more than she can carry.`;
+  const sinks =
+    data.sinkageM === null ? 'Sinkage is left out: no hull is drawn.' : `She sinks ${mm(data.sinkageM)} on the way.`;
+  return `${lie} The sea comes to its own level in ${floods}. ${sinks}`;
+};
+
+/** How fast, and by what the flow is reckoned. */
+const speed = ({ data }: SayInput, what: string): string => {
+  const by = data.cd === null ? 'by the length and bore of the hose' : `discharge coefficient ${word(data.cd)}`;
+  return `${what} ${BANDS[word(data.band)] ?? ''}, at ${digits(number(data.flowLMin), 0)} L/min to begin with (${by}).`;
+};
+
+const stopped = ({ data, name }: SayInput): string => {
+  if (number(data.unstopped) > 0)
+    return number(data.unstopped) === number(data.joints)
+      ? 'No seacock stops it.'
+      : `${counted(number(data.unstopped), 'joint has', 'joints have')} no seacock before it.`;
+  const where = word(data.stopsIn) === '' ? '' : `, in ${listed(data.stopsIn, name)}`;
+  return `Shut ${listed(data.stops, name)}${where}.`;
+};
+
+const dripsUnknown = ({ subject, finding, name }: SayInput, verb: string) => ({
+  title: `May ${subject} ${verb} ${finding.related.map(name).join(', ')}?`,
+  why: 'It stands below. Nobody says how well it stands water from above.',
+});
+
+/** Words of the rules about where water comes in and what it reaches. */
+export const FLOODING_TEXT: Readonly<Record<string, RuleWords>> = {
+  'flooding/joint-lets-go': {
+    fail: {
+      drowns: (input) => ({
+        title: `A joint behind ${input.subject} that lets go drowns ${listed(input.data.electrics, input.name)}`,
+        why: `${level(input)} Under water: ${depths(input)}. ${speed(input, 'The first of them is reached')} ${stopped(input)} Set electrics higher, or seal the holes on the way. ${DEFERENCE}`,
+      }),
+      drownsWhileOpen: (input) => ({
+        title: `While ${input.subject} is open, a joint that lets go drowns ${listed(input.data.electrics, input.name)}`,
+        why: `It is normally shut, so the risk is as long as the set runs. ${level(input)} Under water: ${depths(input)}. ${speed(input, 'The first of them is reached')} ${stopped(input)}`,
+      }),
+      cannotBeShut: (input) => ({
+        title: `Nothing stops the sea when a joint behind ${input.subject} lets go`,
+        why: `${level(input)} ${speed(input, 'It stands there')} Fit a seacock at the hull. ${DEFERENCE}`,
+      }),
+    },
+    pass: {
+      pass: (input) => ({
+        title: `Electrics stay dry when a joint behind ${input.subject} lets go`,
+        why: `${level(input)} ${input.name(word(input.data.lowest))} is the lowest there. ${speed(input, 'It stands there')} ${stopped(input)}`,
+      }),
+    },
+    cannotTell: {
+      nowhere: ({ subject }) => ({
+        title: `What floods when a joint behind ${subject} lets go?`,
+        why: 'The joint lies in no compartment.',
+      }),
+    },
+  },
+  'flooding/siphon': {
+    fail: {
+      tooLow: ({ subject, data, name }) => ({
+        title: `${subject} can siphon the sea aboard`,
+        why: `It is open at ${name(word(data.end))} and ends under water at ${name(word(data.throughHull))}. Its highest point is too low, ${heel(data)}. Lead it higher, with a vented loop at the crest. ${DEFERENCE}`,
+      }),
+      tooLowWhileOpen: ({ subject, data, name }) => ({
+        title: `${subject} can siphon the sea aboard while ${name(word(data.stoppedBy))} is open`,
+        why: `It is open at ${name(word(data.end))}, and its highest point is too low, ${heel(data)}. Keep the valve shut when nobody uses it, or lead it higher with a vented loop.`,
+      }),
+      notVented: ({ subject, data, name }) => ({
+        title: `${subject} rises high enough and has no vent at its crest`,
+        why: `${name(word(data.end))} fills it to the crest when it is pumped: a siphon then runs on over any height. Fit a vented loop there.`,
+      }),
+      outletLow: ({ subject, data, name }) => ({
+        title: `The outlet of ${subject} is close to the water`,
+        why: `${name(word(data.throughHull))} comes this near to the water, ${heel(data)}: a wave fills the hose back to ${name(word(data.end))}. Set it higher, or fit both a seacock and a vented loop; a check valve does not count.`,
+      }),
+    },
+    pass: {
+      pass: ({ subject, data, name }) => ({
+        title: `${subject} does not siphon`,
+        why: data.isEnd
+          ? `${name(word(data.end))} stands above the water, ${heel(data)}.`
+          : `Its crest stays above the water, ${heel(data)}. A siphon breaks only where air comes in: keep the vent clear.`,
+      }),
+    },
+    cannotTell: {
+      noRun: ({ subject }) => ({ title: `Can ${subject} siphon the sea aboard?`, why: 'It has no run yet.' }),
+    },
+  },
+  'flooding/outlet-immersed': {
+    fail: {
+      under: ({ subject, data }) => ({
+        title: `${subject} goes under water`,
+        why: `${word(data.state)}, ${heel(data)}. It has neither a seacock nor a loop: the sea stands in its hose, at joints that look dry. Set it higher, fit a seacock at the hull with a relief or a label, or lead the hose over a loop. ${DEFERENCE}`,
+      }),
+    },
+    pass: {
+      pass: ({ subject, data }) => ({
+        title: `${subject} stays above the water`,
+        why: `Nearest: ${word(data.state)}, ${heel(data)}.`,
+      }),
+    },
+  },
+  'flooding/drip-on-electrics': {
+    fail: {
+      below: ({ subject, data, name }) => ({
+        title: `${subject} hangs over ${name(word(data.electrics))}`,
+        why: `${mm(data.dropM)} above it and ${mm(data.asideM)} aside, with nothing in between: what weeps there drips on open terminals. Move it aside, or cover the electrics so that drips run off.`,
+      }),
+    },
+    pass: {
+      pass: ({ subject, data, name }) => ({
+        title: `${subject} does not drip on electrics`,
+        why: `${name(word(data.electrics))} is nearest: ${mm(data.asideM)} aside, ${mm(data.dropM)} lower.`,
+      }),
+    },
+    cannotTell: { drips: (input) => dripsUnknown(input, 'drip on') },
+  },
+  'flooding/green-water': {
+    fail: {
+      inTheCone: ({ subject, data, name }) => ({
+        title: `Green water through ${subject} comes down on ${name(word(data.electrics))}`,
+        why: `It stands ${mm(data.asideM)} aside of the opening and down to ${mm(data.dropM)} below it, with nothing in between. Move it, shelter it, or cover it.`,
+      }),
+    },
+    pass: {
+      pass: ({ subject, data, name }) => ({
+        title: `Green water through ${subject} misses open electrics`,
+        why: `${name(word(data.electrics))} is nearest.`,
+      }),
+    },
+    cannotTell: { drips: (input) => dripsUnknown(input, 'let green water down on') },
+  },
+  'flooding/bowl-spill': {
+    fail: {
+      onElectrics: ({ subject, data, name }) => ({
+        title: `What runs out of ${subject} falls on ${name(word(data.electrics))}`,
+        why: `${spilled(data)} on open terminals. Move one of them, or cover the electrics.`,
+      }),
+      besideElectrics: ({ subject, data, name }) => ({
+        title: `What runs out of ${subject} falls close beside ${name(word(data.electrics))}`,
+        why: `${spilled(data)}: it splashes on open terminals. Move one of them, or cover the electrics.`,
+      }),
+      trayTooSmall: ({ subject, data }) => ({
+        title: `The tray under ${subject} is too small`,
+        why: `${spilled(data)}.`,
+      }),
+      onBerth: ({ subject, data, name }) => ({
+        title: `What runs out of ${subject} ends on a berth`,
+        why: `${spilled(data)} into ${name(word(data.compartment))}. Set a tray under it, or put it elsewhere.`,
+      }),
+      stays: ({ subject, data, name }) => ({
+        title: `What runs out of ${subject} stays in ${name(word(data.compartment))}`,
+        why: `${spilled(data)}, and no pump empties that compartment or one that it drains to. Set a tray under it, or let it drain to the bilge.`,
+      }),
+    },
+    pass: {
+      pass: ({ subject, data, name }) => ({
+        title: `What runs out of ${subject} is caught`,
+        why:
+          data.tray !== undefined
+            ? `By ${name(word(data.tray))}.`
+            : data.isHeld
+              ? 'A tray is held under it for the task.'
+              : `It drains to ${name(word(data.pumped))}, which is pumped.`,
+      }),
+    },
+    cannotTell: {
+      drips: (input) => dripsUnknown(input, 'spill on'),
+      nowhere: ({ subject }) => ({
+        title: `Where does what runs out of ${subject} end?`,
+        why: 'No compartment is drawn below it.',
+      }),
+      noAmount: ({ subject }) => ({
+        title: `How much runs out of ${subject}?`,
+        why: 'Neither the spill of the task nor what it holds was entered.',
+      }),
+    },
+  },
+  'flooding/pumped-aboard': {
+    fail: {
+      tooMuch: (input) => ({
+        title: `A hose off ${input.subject} pumps more aboard than the bilge pumps can`,
+        why: `${pumped(input)} You are aboard: stop the pump. A bilge pump with an alarm there would tell.`,
+      }),
+      nobodyThere: (input) => ({
+        title: `A hose off ${input.subject} floods her with nobody ${input.data.crew === 'asleep' ? 'awake' : 'aboard'}`,
+        why: `${pumped(input)} Do not leave it running, or let a bilge alarm stop it.`,
+      }),
+    },
+    pass: {
+      pass: (input) => ({
+        title: `Bilge pumps keep up with a hose off ${input.subject}`,
+        why: `${pumped(input)} Half of a label is counted.`,
+      }),
+    },
+    cannotTell: {
+      noFlow: ({ subject, finding, name }) => ({
+        title: `How much does a hose off ${subject} pump aboard?`,
+        why: `Its flow was not entered. It presses water into ${finding.related.map(name).join(', ')}.`,
+      }),
+    },
+  },
+};
+
+const spilled = (data: Data): string =>
+  data.litres === null ? 'What runs out lands' : `${digits(number(data.litres), 1)} L run out`;
+
+function pumped({ data, name, finding }: SayInput): string {
+  const flow = finding.outcome === 'fail' || finding.outcome === 'pass' ? finding.measured.value : 0;
+  const where = name(word(data.compartment));
+  const tank = data.tankL === null ? '' : ` until ${digits(number(data.tankL), 0)} L of tank are empty`;
+  const out = data.pumpedIn === null ? 'no bilge pump empties that' : `pumped out in ${name(word(data.pumpedIn))}`;
+  const off = `When ${listed(data.lines, name)} come${word(data.lines).includes(' ') ? '' : 's'} off,`;
+  return `${off} ${digits(flow * 60, 0)} L an hour run into ${where}${data.isSet ? ', above the waterline as well as below' : tank}: ${out}.`;
+}

@@ -1,0 +1,32 @@
+import { flushWays } from '../../assess/water/fresh';
+import { countedFaults } from '../counted';
+import { defineRule, type Verdict } from '../define';
+
+/** Chlorine of shore water, or of a tank that was disinfected, eats the skin of the membrane: what it spoils is the dearest part. */
+export const flushChlorine = defineRule({
+  id: 'water/flush-chlorine',
+  question: 'Does fresh water that flushes the membrane always pass a carbon filter, or never hold chlorine?',
+  sources: [{ key: 'practice', standing: 'commonPractice' }],
+  gravest: 'danger',
+  cannotSee: ['What is really in the tank.', 'How old the carbon cartridge is: it is spent after about half a year.'],
+  hazards: ['drinkingWater'],
+  subjects: (facts) => [...new Set(flushWays(facts.circuit()).map(({ goal }) => goal))],
+  check(goal, facts): readonly Verdict[] {
+    const name = (id: string): string => facts.thing(id)?.name ?? id;
+    return flushWays(facts.circuit())
+      .filter((way) => way.goal === goal)
+      .map(({ source, way, bare, carbon, isChlorineFree }): Verdict => {
+        const said = { instance: source, data: { source: name(source), carbon: carbon.map(name).join(', ') } };
+        if (bare === null || isChlorineFree)
+          return { outcome: 'pass', ...countedFaults(0), related: way.filter((id) => id !== goal), ...said };
+        const related = bare.filter((id) => id !== goal);
+        // What nobody filled with made water is taken as town water; that a tank is declared to hold chlorine makes it sure.
+        const isDeclared = facts.thing(source)?.chlorineFree === false;
+        const reason = carbon.length > 0 ? 'pastCarbon' : 'noCarbon';
+        if (reason === 'pastCarbon')
+          return { outcome: 'fail', severity: 'danger', reason: 'pastCarbon', ...countedFaults(1), related, ...said };
+        const severity = isDeclared || facts.thing(source)?.kind !== 'waterTank' ? 'danger' : 'fault';
+        return { outcome: 'fail', severity, reason: 'noCarbon', ...countedFaults(1), related, ...said };
+      });
+  },
+});

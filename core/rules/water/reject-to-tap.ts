@@ -1,0 +1,123 @@
+import {
+  canSeparate,
+  divertingOf,
+  isUnclear,
+  meantFor,
+  type ProductWay,
+  positionsIn,
+  productEnds,
+  productWays,
+  rejectStates,
+} from '../../assess/water/product';
+import { countedFaults } from '../counted';
+import { defineRule, type Verdict } from '../define';
+import type { Facts } from '../facts';
+
+/** What the lamp shows as bad must run into a cup, not into the tank: one bad quarter of an hour spoils a week of water. */
+export const rejectToTap = defineRule({
+  id: 'water/reject-to-tap',
+  question: 'Does water that is not good yet run to the tap and never into the tank, and good water into the tank?',
+  sources: [{ key: 'practice', standing: 'commonPractice' }],
+  cannotSee: [
+    'Whether the diverting valve is really piped as drawn.',
+    'Whether the probe and the lamp tell the truth.',
+  ],
+  hazards: ['drinkingWater'],
+  subjects: (facts) => productWays(facts.circuit()).map(subjectOf),
+  check(subject, facts): readonly Verdict[] {
+    const circuit = facts.circuit();
+    const way = productWays(circuit).find((one) => subjectOf(one) === subject);
+    if (!way) return [{ outcome: 'notApplicable', reason: 'notDrawn' }];
+    if (way.tanks.length === 0) return [{ outcome: 'notApplicable', reason: 'noTank' }];
+    const name = (id: string): string => facts.thing(id)?.name ?? id;
+    const unclear = way.valves.find((id) => isUnclear(circuit, id));
+    if (unclear !== undefined)
+      return [
+        {
+          outcome: 'cannotTell',
+          reason: 'waysUnknown',
+          enterNext: `Enter which ports of ${name(unclear)} are joined in each of its states`,
+          related: [unclear],
+        },
+      ];
+    return [way.diverter === null ? byHand(way, facts) : diverted(way, way.diverter, facts), ...inStates(way, facts)];
+  },
+});
+
+const subjectOf = ({ diverter, membranes }: ProductWay): string => diverter ?? membranes[0] ?? '';
+
+const relatedOf = ({ diverter, membranes, tanks, others }: ProductWay): readonly string[] =>
+  [...membranes, ...(diverter === null ? [] : [diverter]), ...tanks, ...others].filter(
+    (id) => id !== (diverter ?? membranes[0]),
+  );
+
+/** No valve is meant to divert: hand valves must be able to, or there must be none to keep bad water from the tank. */
+function byHand(way: ProductWay, facts: Facts): Verdict {
+  const related = relatedOf(way);
+  if (canSeparate(facts.circuit(), way)) return { outcome: 'pass', ...countedFaults(0), related };
+  if (way.others.length === 0)
+    return { outcome: 'fail', severity: 'fault', reason: 'noTap', ...countedFaults(1), related };
+  return { outcome: 'fail', severity: 'fault', reason: 'tankAlways', ...countedFaults(1), related };
+}
+
+function diverted(way: ProductWay, diverter: string, facts: Facts): Verdict {
+  const circuit = facts.circuit();
+  const name = (id: string): string => facts.thing(id)?.name ?? id;
+  const reject = rejectStates(circuit, diverter);
+  const related = relatedOf(way);
+  if (reject === null) {
+    if (canSeparate(circuit, way)) return { outcome: 'pass', ...countedFaults(0), related };
+    return { outcome: 'fail', severity: 'fault', reason: 'tankAlways', ...countedFaults(1), related };
+  }
+  const { wrong, nowhere, neverAccepts } = divertingOf(circuit, way, diverter, reject);
+  const at = facts.pose(diverter)?.at ?? null;
+  if (wrong)
+    return {
+      outcome: 'fail',
+      severity: 'fault',
+      reason: 'rejectToTank',
+      ...countedFaults(1),
+      related: [wrong.tank, ...related.filter((id) => id !== wrong.tank)],
+      at,
+      data: { state: wrong.state, tank: name(wrong.tank) },
+    };
+  if (nowhere !== null)
+    return {
+      outcome: 'fail',
+      severity: 'fault',
+      reason: 'rejectNowhere',
+      ...countedFaults(1),
+      related,
+      at,
+      data: { state: nowhere },
+    };
+  if (neverAccepts)
+    return { outcome: 'fail', severity: 'fault', reason: 'neverAccepts', ...countedFaults(1), related, at };
+  return { outcome: 'pass', ...countedFaults(0), related, at, data: { state: reject.join(', ') } };
+}
+
+/** Operating states that say what becomes of made water are taken at their word. */
+function inStates(way: ProductWay, facts: Facts): Verdict[] {
+  const circuit = facts.circuit();
+  return Object.entries(facts.operatingStates())
+    .sort(([a], [b]) => (a < b ? -1 : 1))
+    .flatMap(([id, state]): Verdict[] => {
+      const meant = meantFor(id, state);
+      if (meant === null) return [];
+      const ends = productEnds(circuit, way.starts, positionsIn(circuit, facts.thingIds(), state.valves));
+      const tank = ends.find((end) => way.tanks.includes(end));
+      const said = {
+        instance: id,
+        related: relatedOf(way),
+        data: { operating: state.name, tank: tankName(tank, facts) },
+      };
+      if (meant === 'reject' && tank !== undefined)
+        return [{ outcome: 'fail', severity: 'fault', reason: 'stateToTank', ...countedFaults(1), ...said }];
+      if (meant === 'tank' && tank === undefined)
+        return [{ outcome: 'fail', severity: 'fault', reason: 'stateMissesTank', ...countedFaults(1), ...said }];
+      return [{ outcome: 'pass', ...countedFaults(0), ...said }];
+    });
+}
+
+const tankName = (id: string | undefined, facts: Facts): string =>
+  id === undefined ? '' : (facts.thing(id)?.name ?? id);

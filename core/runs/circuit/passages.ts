@@ -1,0 +1,166 @@
+import type { Medium, Thing } from '../../boat/schema/boat';
+import { shutStates } from './valves';
+
+/** What the first line on a port carries, and whether it begins there. */
+export interface LineUse {
+  readonly medium: Medium;
+  readonly begins: boolean;
+}
+
+export interface Passage {
+  readonly name: string;
+  readonly ports: readonly [string, string];
+  readonly oneWay: boolean;
+  readonly when: readonly string[] | null;
+  readonly isRelief: boolean;
+}
+
+const PUMPS: ReadonlySet<string> = new Set(['pumpModule', 'feedPump', 'freshPump', 'deckWashPump', 'bilgePump']);
+export const isPump = (kind: string): boolean => PUMPS.has(kind);
+
+/** What water passes through whatever it is called: fresh water flushes a sea-water tee, brine goes down a drain. */
+const THROUGH: ReadonlySet<string> = new Set([
+  'tee',
+  'serviceValve',
+  'flushValve',
+  'diverter',
+  'ventedLoop',
+  'bulkheadUnion',
+  'strainer',
+  'filter',
+  'carbonFilter',
+  'seacock',
+  'skinFitting',
+  'tap',
+]);
+const WATER: ReadonlySet<string> = new Set(['seaWater', 'brine', 'product', 'freshWater', 'waste']);
+/** Of what has several waters these go together. */
+const FEED: ReadonlySet<string> = new Set(['seaWater', 'brine']);
+
+/**
+ * Passages as drawn, else by kind: a source joins nothing (the walk ends at it), a membrane splits its feed, fittings and valves join whatever
+ * water they meet, anything else joins its ports of one medium. A valve without drawn passages shuts them all in its shut states; of a
+ * three-way valve each port that is called like a state is joined in that state alone.
+ */
+export function passagesOf(thing: Thing, lineAt: (port: string) => LineUse | undefined): readonly Passage[] {
+  if (thing.passages)
+    return Object.entries(thing.passages)
+      .sort(([a], [b]) => (a < b ? -1 : 1))
+      .map(([name, passage]) => ({
+        name,
+        ports: passage.ports,
+        oneWay: passage.oneWay || thing.valve?.kind === 'check',
+        when: isNeverShut(thing, passage.ports, lineAt) ? null : (passage.when ?? null),
+        isRelief: passage.opensBar !== undefined || thing.valve?.kind === 'relief',
+      }));
+  if (thing.electric?.sourceV !== undefined) return [];
+  const shut = shutStates(thing);
+  const openStates = thing.valve?.states.filter((state) => !shut.includes(state)) ?? null;
+  const turned = turnedPorts(thing, lineAt);
+  const ports = Object.keys(thing.ports).sort();
+  const found: Passage[] = [];
+  ports.forEach((a, i) => {
+    for (const b of ports.slice(i + 1)) {
+      const from = goesBack(thing, a, b, lineAt) ? b : a;
+      const to = from === a ? b : a;
+      if (!areJoined(thing, from, to, lineAt)) continue;
+      const states = turned ? turned.statesOf(a, b) : openStates;
+      if (states?.length === 0 && turned) continue;
+      const roles = [thing.ports[from]?.role, thing.ports[to]?.role].join();
+      found.push({
+        name: `${a}-${b}`,
+        ports: [from, to],
+        oneWay: thing.valve?.kind === 'check' || (roles === 'in,out' && isPump(thing.kind)),
+        when: isNeverShut(thing, [a, b], lineAt) ? null : states,
+        isRelief: thing.valve?.kind === 'relief',
+      });
+    }
+  });
+  return found;
+}
+
+type LineAt = (port: string) => LineUse | undefined;
+
+const mediumOf = (thing: Thing, port: string, lineAt: LineAt): Medium | undefined =>
+  thing.ports[port]?.medium ?? lineAt(port)?.medium;
+
+function areJoined(thing: Thing, a: string, b: string, lineAt: LineAt): boolean {
+  const [one, other] = [mediumOf(thing, a, lineAt), mediumOf(thing, b, lineAt)];
+  if (!one || !other) return false;
+  if (one === other) return thing.kind !== 'membrane' || one !== 'product';
+  if (!WATER.has(one) || !WATER.has(other)) return false;
+  if (thing.kind === 'membrane') return true;
+  if (THROUGH.has(thing.kind) || (thing.kind === 'other' && thing.valve !== undefined)) return true;
+  return thing.kind === 'controlStation' && FEED.has(one) && FEED.has(other);
+}
+
+/** Whether water goes from b to a: by the roles of the ports, else by the lines on them. */
+function goesBack(thing: Thing, a: string, b: string, lineAt: LineAt): boolean {
+  const [roleA, roleB] = [thing.ports[a]?.role ?? 'both', thing.ports[b]?.role ?? 'both'];
+  if (roleA !== roleB) return roleA === 'out' || roleB === 'in';
+  return thing.valve?.kind === 'check' && lineAt(a)?.begins === true && lineAt(b)?.begins === false;
+}
+
+/** A valve that regulates pressure is never quite shut: a needle, or that of a control station on its feed. */
+const isNeverShut = (thing: Thing, ports: readonly [string, string], lineAt: LineAt): boolean =>
+  thing.valve?.kind === 'needle' ||
+  thing.valve?.kind === 'check' ||
+  (thing.kind === 'controlStation' && ports.some((port) => FEED.has(mediumOf(thing, port, lineAt) ?? '')));
+
+/** Names that mean the same way of the water. */
+const CLASSES: readonly RegExp[] = [
+  /tank|accept|good|store|keep/i,
+  /reject|tap|test|sample|dump|waste|drain|overboard|discard|bad|sink/i,
+  /fresh|flush|service|pickle|clean/i,
+  /sea|raw|intake/i,
+];
+
+const isAlike = (state: string, port: string): boolean =>
+  state.toLowerCase() === port.toLowerCase() || CLASSES.some((words) => words.test(state) && words.test(port));
+
+interface Turned {
+  readonly statesOf: (a: string, b: string) => readonly string[];
+}
+
+/**
+ * Ways of a valve that is turned from port to port, where its states and ports are called alike: each such port is joined to those that are
+ * called like no state. Null where that does not tell the way of each state.
+ */
+function turnedPorts(thing: Thing, lineAt: LineAt): Turned | null {
+  if (!isTurned(thing, lineAt)) return null;
+  const open = (thing.valve?.states ?? []).filter((state) => !shutStates(thing).includes(state));
+  const ports = waterPorts(thing, lineAt);
+  const portOf = new Map<string, string>();
+  for (const state of open) {
+    const alike = ports.filter((port) => isAlike(state, port));
+    const exact = alike.find((port) => port.toLowerCase() === state.toLowerCase()) ?? alike[0];
+    if (exact === undefined || (alike.length > 1 && exact.toLowerCase() !== state.toLowerCase())) return null;
+    portOf.set(state, exact);
+  }
+  const chosen = new Set(portOf.values());
+  if (chosen.size !== open.length || chosen.size === ports.length) return null;
+  return {
+    statesOf: (a, b) => {
+      if (!ports.includes(a) || !ports.includes(b)) return open;
+      if (chosen.has(a) === chosen.has(b)) return [];
+      const port = chosen.has(a) ? a : b;
+      return open.filter((state) => portOf.get(state) === port);
+    },
+  };
+}
+
+const waterPorts = (thing: Thing, lineAt: LineAt): readonly string[] =>
+  Object.keys(thing.ports)
+    .sort()
+    .filter((port) => WATER.has(mediumOf(thing, port, lineAt) ?? ''));
+
+/** Whether it has three ports or more and is turned between them. */
+function isTurned(thing: Thing, lineAt: LineAt): boolean {
+  if (!thing.valve) return false;
+  const open = thing.valve.states.length - shutStates(thing).length;
+  return open > 1 && waterPorts(thing, lineAt).length > 2;
+}
+
+/** Whether nobody can tell from the file what a valve with several ways joins in its states. */
+export const isWayUnknown = (thing: Thing, lineAt: LineAt): boolean =>
+  thing.passages === undefined && isTurned(thing, lineAt) && turnedPorts(thing, lineAt) === null;
