@@ -140,7 +140,10 @@ export const UNITS = {
     { names: ['lb/ft3', 'lb/ft³'], each: POUND / FOOT ** 3 },
   ],
   /** of one; people say per cent */
-  share: [{ names: ['%', 'percent'], each: 0.01 }],
+  share: [
+    { names: ['%', 'percent'], each: 0.01 },
+    { names: ['of one'], each: 1 },
+  ],
 } as const satisfies Record<string, readonly Unit[]>;
 
 /** Values are kept to one micrometre (a millionth of whatever unit), so that memory equals file. */

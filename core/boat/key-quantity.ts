@@ -11,12 +11,14 @@ const of = (quantity: Quantity, kept: string, shown = kept): KeyQuantity => ({ q
 
 /** Whole keys first, then endings, the longer before the shorter. */
 const WHOLE: Readonly<Record<string, KeyQuantity>> = {
-  permeability: of('share', '%'),
-  dropShare: of('share', '%'),
+  permeability: of('share', 'of one', '%'),
+  dropShare: of('share', 'of one', '%'),
   minutes: of('time', 'min'),
   accuracy: of('length', 'm', 'mm'),
 };
 const ENDINGS: readonly (readonly [string, KeyQuantity])[] = [
+  ['HoursDay', of('time', 'h')],
+  ['AhDay', of('charge', 'Ah')],
   ['KgM3', of('density', 'kg/m3')],
   ['LMin', of('flow', 'L/min')],
   ['LDay', of('flow', 'L/d')],
@@ -29,8 +31,7 @@ const ENDINGS: readonly (readonly [string, KeyQuantity])[] = [
   ['Days', of('time', 'd')],
   ['Hours', of('time', 'h')],
   ['Minutes', of('time', 'min')],
-  ['Percent', of('share', '%')],
-  ['Share', of('share', '%')],
+  ['Share', of('share', 'of one', '%')],
   ['Bar', of('pressure', 'bar')],
   ['Ohm', of('resistance', 'ohm')],
   ['Kg', of('mass', 'kg')],

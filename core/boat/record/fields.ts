@@ -110,7 +110,7 @@ function formNames(form: Schema, discriminator: string): string[] {
 }
 
 /** Keys of rows of numbers that are no lengths. */
-const DIRECTIONS: ReadonlySet<string> = new Set(['direction', 'normal', 'up', 'across']);
+const DIRECTIONS: ReadonlySet<string> = new Set(['direction', 'normal', 'up', 'across', 'axis']);
 const PLAIN: ReadonlySet<string> = new Set(['pixel', 'straightenPoints']);
 
 function rowOf(key: string, schema: z.ZodTuple): 'place' | 'direction' | 'lengths' | 'plain' {

@@ -3,6 +3,7 @@ import { unitOf } from '@core/base/quantity';
 import { pathText } from '@core/boat/problem';
 import { choicesAt, referenceAt } from '@core/boat/record/references';
 import { itemSchema } from '@core/boat/schema-walk';
+import { fieldWords } from '@core/output/text/field-words';
 import type { JSX } from 'react';
 import { useApp } from '../../store/app';
 import { ungrouped } from '../fields/entries';
@@ -58,7 +59,7 @@ function NumberControl({ path, field, value, label }: FieldProps): JSX.Element {
     return (
       <QuantityField
         {...shared}
-        unit=""
+        unit={fieldWords(field.key).unit ?? ''}
         show={(number) => figure(number, decimalsOf(number))}
         read={(typed) => judged(plainNumber(typed))}
       />

@@ -1,4 +1,6 @@
 // @vitest-environment happy-dom
+import { readFileSync } from 'node:fs';
+import path from 'node:path';
 import { readBoat } from '@core/boat/read';
 import { Inspector } from '@renderer/panels/inspector/Inspector';
 import { useApp } from '@renderer/store/app';
@@ -6,9 +8,10 @@ import { connectEngine, connectJournal } from '@renderer/store/connections';
 import type { Selection } from '@renderer/store/types';
 import { cleanup, fireEvent, render, screen, within } from '@testing-library/react';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-import sandwort from '../../../../sample-boats/complete/sandwort/boat.json';
 
-const read = readBoat(JSON.stringify(sandwort));
+const read = readBoat(
+  readFileSync(path.join(import.meta.dirname, '../../../../sample-boats/complete/sandwort/boat.json'), 'utf8'),
+);
 if (!read.ok) throw new Error('expected the sample to be a boat');
 const sample = read.boat;
 const state = () => useApp.getState();
