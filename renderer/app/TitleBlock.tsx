@@ -2,10 +2,12 @@ import { AXES } from '@core/base/vec';
 import { gradeM } from '@core/boat/accuracy';
 import type { Boat } from '@core/boat/schema/boat';
 import type { JSX, ReactNode } from 'react';
+import { measureWords } from '../board/measuring/measure-words';
 import { degreesText, figure, lengthFigure, lengthUnit, massText, wholeLength } from '../panels/format';
 import { plainWords } from '../panels/words';
 import { hasUnsaved, hullEnds, useApp } from '../store/app';
 import { useCursor } from '../store/cursor';
+import { useDrawing } from '../store/drawing';
 import { floatOf } from '../store/floating';
 
 /** Pixels in a metre of screen: 96 in an inch, as CSS counts. */
@@ -21,6 +23,7 @@ export function TitleBlock(): JSX.Element {
       {boat ? <Boats boat={boat} /> : null}
       <div className="spring" />
       {boat ? <Section boat={boat} /> : null}
+      <Measured />
       <Cursor />
       {boat ? <Tape boat={boat} /> : null}
       <Scale />
@@ -116,6 +119,13 @@ function Section({ boat }: { readonly boat: Boat }): JSX.Element {
       </span>
     </Cell>
   );
+}
+
+/** What the tape reads now, else what it read last, as long as that stands on the drawing. */
+function Measured(): JSX.Element | null {
+  const last = useDrawing((state) => state.measures.at(-1));
+  const units = useApp((state) => state.displayUnits);
+  return last ? <Cell label="Measured">{measureWords(last, units)}</Cell> : null;
 }
 
 function Cursor(): JSX.Element {

@@ -147,6 +147,60 @@ export const ICONS = {
       <path d="m6 6 8 8M14 6l-8 8" />
     </Icon>
   ),
+  'line-up-left': (
+    <Icon>
+      <path d="M4 3v14" strokeWidth="1.8" />
+      <path d="M4 5.500h11v3.500H4z" />
+      <path d="M4 11.500h7V15H4z" />
+    </Icon>
+  ),
+  'line-up-middle-across': (
+    <Icon>
+      <path d="M10 3v14" strokeWidth="1.8" />
+      <path d="M4.500 5.500h11v3.500h-11z" />
+      <path d="M6.500 11.500h7V15h-7z" />
+    </Icon>
+  ),
+  'line-up-right': (
+    <Icon>
+      <path d="M16 3v14" strokeWidth="1.8" />
+      <path d="M5 5.500h11v3.500H5z" />
+      <path d="M9 11.500h7V15H9z" />
+    </Icon>
+  ),
+  'line-up-top': (
+    <Icon>
+      <path d="M3 4h14" strokeWidth="1.8" />
+      <path d="M5 4h3.500v11H5z" />
+      <path d="M11.500 4H15v7h-3.500z" />
+    </Icon>
+  ),
+  'line-up-middle-up': (
+    <Icon>
+      <path d="M3 10h14" strokeWidth="1.8" />
+      <path d="M5 4.500h3.500v11H5z" />
+      <path d="M11.500 6.500H15v7h-3.500z" />
+    </Icon>
+  ),
+  'line-up-bottom': (
+    <Icon>
+      <path d="M3 16h14" strokeWidth="1.8" />
+      <path d="M5 5h3.500v11H5z" />
+      <path d="M11.500 9H15v7h-3.500z" />
+    </Icon>
+  ),
+  'space-out-across': (
+    <Icon>
+      <path d="M3 3v14M17 3v14" strokeWidth="1.8" />
+      <path d="M8 6h4v8H8z" />
+    </Icon>
+  ),
+  'space-out-up': (
+    <Icon>
+      <path d="M3 3h14M3 17h14" strokeWidth="1.8" />
+      <path d="M6 8h8v4H6z" />
+    </Icon>
+  ),
   find: (
     <Icon>
       <circle cx="8.500" cy="8.500" r="4.500" />

@@ -18,8 +18,10 @@ import { cutScene } from './cut-scene';
 import { DrawingBar } from './drawing/DrawingBar';
 import { dropDrawing } from './drawing/marking';
 import { handBoard } from './hand';
+import { JoinBar } from './joining/JoinBar';
 import { boardKey } from './keyboard';
 import { LiveLayer } from './LiveLayer';
+import { PickedBar } from './PickedBar';
 import { PullBar } from './PullBar';
 import { forgetWidths } from './paint/pen';
 import { FieldPictures, paintStill } from './paint/still';
@@ -253,6 +255,8 @@ function Sheet({ boat, root, width, height }: SheetProps) {
       />
       <DrawingBar sceneRef={sceneRef} />
       <PullBar />
+      <JoinBar />
+      <PickedBar />
     </>
   );
 }

@@ -7,12 +7,14 @@ import { Layer, Shape } from 'react-konva';
 import { useApp } from '../store/app';
 import { useDrag } from '../store/drag';
 import { useDrawing } from '../store/drawing';
+import { useJoining, useJoinPointer } from '../store/joining';
 import { type RunPlace, useRunPlace } from '../store/run-place';
 import { type OfferedWay, offeredWays, useRunQuestion } from '../store/run-question';
 import { placeAlong } from '../tools/along-run';
 import type { Annotations } from './annotate';
 import { drawsWith } from './drawing/tool-pointing';
 import { focusOf } from './focus';
+import { paintAllPorts } from './joining/paint-ports';
 import { liveOf } from './live';
 import { paintMoving, paintOverlay } from './paint/overlay';
 import type { Ghost, Live, Scene } from './scene';
@@ -37,6 +39,9 @@ export const LiveLayer = memo(function LiveLayer({ scene, notes, focused }: Prop
   const hover = useApp((s) => s.hover);
   const drawing = useDrawing();
   const draws = useApp((s) => drawsWith(s.tool));
+  const joins = useApp((s) => s.tool === 'join');
+  const joining = useJoining();
+  const pointer = useJoinPointer((s) => s.at);
   const faults = useApp((s) => s.stage === 'compartments');
   const marked = useRunPlace((s) => s.marked);
   const held = useMemo(
@@ -54,8 +59,9 @@ export const LiveLayer = memo(function LiveLayer({ scene, notes, focused }: Prop
     (ctx: Konva.Context) => {
       paintMoving(ctx._context, scene, live, focus);
       paintOverlay(ctx._context, scene, live, notes, hover, focused, drawing, focus, draws, faults);
+      paintAllPorts(ctx._context, scene, focus, hover, { joining, joins, draws, pointer });
     },
-    [scene, live, focus, notes, hover, focused, drawing, draws, faults],
+    [scene, live, focus, notes, hover, focused, drawing, draws, faults, joining, joins, pointer],
   );
   return (
     <Layer listening={false}>

@@ -1,5 +1,6 @@
 import { distanceToSegment } from '@core/base/segment';
 import type { Vec2 } from '@core/base/vec';
+import type { PortAt } from '@core/boat/joins';
 import { project } from '@core/output/views/drawing';
 import { openingLines } from '@core/output/views/openings';
 import { canPull, heldOf } from '../store/pulled';
@@ -12,6 +13,7 @@ import { type LookingOn, lookingOn } from './drawing/looking';
 import { panelUnder } from './drawing/marking';
 import type { Focus } from './focus';
 import { detailTransform } from './focus';
+import { handleUnder, portMeant } from './joining/ports';
 import { cutMarkPlaces } from './paint/overlay';
 import { surveyPointAt } from './paint/survey-marks';
 import { type PickArea, type Pickable, POINT_PX, pick, pickCompartment } from './pick';
@@ -57,6 +59,9 @@ export function under(
   const on = lookingOn(scene, view, focus);
   const grip = on ? shapingUnder(scene, on, at) : null;
   if (grip) return { view, target: grip, selection: scene.selection };
+  const handle = looking ? handleUnder(scene, looking, at) : null;
+  if (handle)
+    return { view, target: { kind: 'port', port: handle, under: scene.selection }, selection: scene.selection };
   if (!looking) return { view, target: { kind: 'ground', under: null }, selection: null };
   const picked =
     surveyPointAt(scene, looking, at) ?? pick(at, pickable(scene, live, notes, looking, view), scene.selection);
@@ -147,6 +152,17 @@ function isMovable({ boat, arrangementId, selection }: Scene, target: Selection)
   if (target.kind === 'line') return lineInHand(selection) === target.id && canPull(boat, arrangementId, target.id);
   if (target.kind === 'crossing') return heldOf(boat, arrangementId, target) !== null;
   return MOVABLE.includes(target.kind);
+}
+
+/** The port that a line would be led to. */
+export function portUnder(scene: Scene, live: Live, notes: Annotations, focus: Focus | null, at: Vec2): PortAt | null {
+  const view = fieldAt(scene.sheet, at);
+  const looking = view === 'detail' ? detailView(scene, focus) : viewsOf(scene).find((v) => v.name === view);
+  if (!view || !looking) return null;
+  const { things } = pickable(scene, live, notes, looking, view);
+  const none = { marks: [], points: [], crossings: [], runs: [], compartments: [] };
+  const body = pick(at, { ...none, things }, null);
+  return portMeant(scene, looking, at, body?.kind === 'thing' ? body.id : null);
 }
 
 /** What lies wholly within a box on screen: things; where one draws compartments these, and at the runs these too. */

@@ -5,6 +5,16 @@ import { chosenThings, pickMore, pickTogether } from '../store/chosen';
 import { useCursor } from '../store/cursor';
 import { useDrag } from '../store/drag';
 import { useDrawing } from '../store/drawing';
+import {
+  beginJoin,
+  beginMoveEnd,
+  dropJoin,
+  finishJoin,
+  joinOver,
+  samePort,
+  useJoining,
+  useJoinPointer,
+} from '../store/joining';
 import { chosenOf, sameSelection } from '../store/select';
 import type { FieldView } from '../store/types';
 import {
@@ -27,7 +37,7 @@ import { drawsWith, type ToolPoint, toolDown, toolMove, toolUp } from './drawing
 import { focusOf } from './focus';
 import { heldNow, liveOf, placeAfter } from './live';
 import { pointUnder } from './paint/overlay';
-import { areasOf, inBox, scaleOf, transformOfView, under } from './pointing';
+import { areasOf, inBox, portUnder, scaleOf, transformOfView, under } from './pointing';
 import { pulledFrom, pullTo } from './pulling';
 import { type Scene, viewsOf } from './scene';
 import { fieldAt, toPaper } from './sheet';
@@ -59,6 +69,17 @@ export function usePointing(
   const [cursor, setCursor] = useState('default');
   const controlRef = useRef(control);
   controlRef.current = control;
+
+  const joinTo = useCallback(
+    (at: Vec2) => {
+      const scene = sceneRef.current;
+      if (!scene) return;
+      const live = liveOf(scene, heldNow());
+      joinOver(portUnder(scene, live, notesRef.current, focusOf(scene, live), at));
+      useJoinPointer.setState({ at });
+    },
+    [sceneRef, notesRef],
+  );
 
   const apply = useCallback(
     (effect: Effect) => {
@@ -135,6 +156,23 @@ export function usePointing(
           else useDrawing.setState({ grip: effect.what });
           return;
         }
+        case 'joinFrom': {
+          const { thing, port, line } = effect.port;
+          if (line) beginMoveEnd(line.id, line.end);
+          else beginJoin({ thing, port });
+          return;
+        }
+        case 'joinTo':
+          joinTo(effect.at);
+          return;
+        case 'endJoin':
+          useJoinPointer.setState({ at: null });
+          if (effect.at === null) dropJoin();
+          else {
+            joinTo(effect.at);
+            if (useJoining.getState().over === null || !finishJoin()) dropJoin();
+          }
+          return;
         case 'pan':
           if (effect.view === 'detail') return;
           controlRef.current.change((camera) =>
@@ -147,7 +185,7 @@ export function usePointing(
         }
       }
     },
-    [sceneRef],
+    [sceneRef, joinTo],
   );
 
   const feed = useCallback(
@@ -166,7 +204,8 @@ export function usePointing(
     if (pending.current) cancelAnimationFrame(pending.current.frame);
     pending.current = null;
     feed({ type: 'cancel' });
-    return dropDrawing() || busy;
+    const joining = dropJoin();
+    return dropDrawing() || joining || busy;
   }, [feed]);
 
   useEffect(() => {
@@ -204,6 +243,15 @@ export function usePointing(
       const target: Target = cuts ? { kind: 'cutMark' } : here.target;
       const pans = event.button === 1 || pan.current || tool === 'pan';
       const scene = sceneRef.current;
+      if (!pans && tool === 'join') {
+        if (here.view !== 'detail') useApp.getState().setActiveView(here.view);
+        press.current = at;
+        joinTo(at);
+        const { from, over } = useJoining.getState();
+        if (from === null && over) beginJoin(over);
+        else if (from !== null && over && !samePort(from, over)) finishJoin();
+        return;
+      }
       if (!pans && drawsWith(tool) && scene) {
         if (here.view !== 'detail') useApp.getState().setActiveView(here.view);
         const point = toolPoint(scene, at);
@@ -223,7 +271,10 @@ export function usePointing(
       pending.current = null;
       const scene = sceneRef.current;
       const drawing = drawsWith(useApp.getState().tool) && !pan.current;
-      if (gesture.current.state === 'idle' && drawing && scene) {
+      if (gesture.current.state === 'idle' && useApp.getState().tool === 'join' && !pan.current) {
+        joinTo(wait.at);
+        setCursor(useJoining.getState().over ? 'pointer' : 'crosshair');
+      } else if (gesture.current.state === 'idle' && drawing && scene) {
         const point = toolPoint(scene, wait.at);
         if (point) toolMove(scene, point);
         setCursor('crosshair');
@@ -250,13 +301,15 @@ export function usePointing(
           ? 'grab'
           : here?.target.kind === 'grip'
             ? cursorOf(scene, here.view, here.target.what)
-            : here?.target.kind === 'cutMark'
-              ? 'ew-resize'
-              : here?.target.kind === 'selectable'
-                ? here.target.movable
-                  ? 'move'
-                  : 'pointer'
-                : 'default',
+            : here?.target.kind === 'port'
+              ? 'crosshair'
+              : here?.target.kind === 'cutMark'
+                ? 'ew-resize'
+                : here?.target.kind === 'selectable'
+                  ? here.target.movable
+                    ? 'move'
+                    : 'pointer'
+                  : 'default',
       );
       const view = viewsOf(scene).find((v) => v.name === fieldAt(scene.sheet, at));
       useCursor.getState().setCursor(view ? pointUnder(view, at) : null);
@@ -275,6 +328,13 @@ export function usePointing(
       if (from && scene) {
         press.current = null;
         const at = place(event);
+        if (useApp.getState().tool === 'join') {
+          joinTo(at);
+          const { from: begun, over } = useJoining.getState();
+          // A drag from port to port joins where it ends; a click leaves the first port chosen.
+          if (begun && over && !samePort(begun, over)) finishJoin();
+          return;
+        }
         const point = toolPoint(scene, at);
         if (point) toolUp(scene, point, Math.hypot(at[0] - from[0], at[1] - from[1]) >= SLOP_PX);
         return;
@@ -318,7 +378,7 @@ export function usePointing(
       element.removeEventListener('dblclick', alone);
       element.removeEventListener('wheel', wheel);
     };
-  }, [root, sceneRef, notesRef, feed, cancel, focusList]);
+  }, [root, sceneRef, notesRef, feed, cancel, focusList, joinTo]);
 
   const holdPan = useCallback((held: boolean) => {
     pan.current = held;
