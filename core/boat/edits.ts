@@ -61,15 +61,19 @@ export function patchesBetween(before: unknown, after: unknown, path: readonly (
   if (!isPlain(before) || !isPlain(after)) return [{ op: 'replace', path: [...path], value: after }];
   const patches: Patch[] = [];
   for (const key of Object.keys(before)) {
-    if (before[key] !== undefined && after[key] === undefined) patches.push({ op: 'remove', path: [...path, key] });
+    if (before[key] !== undefined && !has(after, key)) patches.push({ op: 'remove', path: [...path, key] });
   }
   for (const key of Object.keys(after)) {
     if (after[key] === undefined) continue;
-    if (before[key] === undefined) patches.push({ op: 'add', path: [...path, key], value: after[key] });
+    if (!has(before, key)) patches.push({ op: 'add', path: [...path, key], value: after[key] });
     else patches.push(...patchesBetween(before[key], after[key], [...path, key]));
   }
   return patches;
 }
+
+/** A key may be a word that every object answers to. */
+const has = (members: Readonly<Record<string, unknown>>, key: string): boolean =>
+  Object.hasOwn(members, key) && members[key] !== undefined;
 
 /** The arrangement that is judged when none is named: the one marked current, else the first by id. */
 export function currentArrangementId(boat: Boat): string | null {

@@ -11,14 +11,22 @@ export interface Problem {
 
 export type PathPart = string | number;
 
-/** `compartments.quarter-berth.rangeM[1]` */
+/** `compartments.quarter-berth.rangeM[1]`; a key that is no plain word stands in quotes, shortened: it may be anybody's. */
 export const pathText = (path: readonly PathPart[]): string =>
-  path.reduce<string>(
-    (text, part) => (typeof part === 'number' ? `${text}[${part}]` : text === '' ? part : `${text}.${part}`),
-    '',
-  );
+  path.reduce<string>((text, part) => {
+    if (typeof part === 'number') return `${text}[${part}]`;
+    const key = PLAIN_KEY.test(part) ? part : valueText(part);
+    return text === '' ? key : `${text}.${key}`;
+  }, '');
+
+const PLAIN_KEY = /^[\p{L}\p{N} ._|:/+#()-]{1,300}$/u;
 
 const LONGEST_VALUE = 80;
+const escaped = (sign: string): string => `\\u${sign.charCodeAt(0).toString(16).padStart(4, '0')}`;
+/** A text from outside, safe to be shown anywhere: signs that nobody would see are written out. */
+export const withoutUnseen = (text: string): string => text.replace(UNSEEN, escaped);
+/** Signs that steer a terminal or turn the writing round, and halves of signs: shown as what they are. */
+const UNSEEN = /[\p{Cc}\p{Cf}\p{Cs}\u2028\u2029]/gu;
 
 /** A value as a person would write it, shortened. */
 export function valueText(value: unknown): string {
@@ -27,7 +35,8 @@ export function valueText(value: unknown): string {
   if (typeof value === 'number' && !Number.isFinite(value)) return 'too large a number';
   const text = JSON.stringify(value) ?? String(value);
   const spaced = Array.isArray(value) && text.length <= LONGEST_VALUE ? text.replaceAll(',', ', ') : text;
-  return spaced.length > LONGEST_VALUE ? `${spaced.slice(0, LONGEST_VALUE - 3)}...` : spaced;
+  const short = spaced.length > LONGEST_VALUE ? `${spaced.slice(0, LONGEST_VALUE - 3)}...` : spaced;
+  return withoutUnseen(short);
 }
 
 /** `limit` completes the sentence "PATH is VALUE, LIMIT". */

@@ -1,8 +1,9 @@
 import { checkGeometry } from './check-geometry';
 import { checkReferences } from './check-references';
+import { jsonShape } from './json-shape';
 import { migrated } from './migrations';
 import { notesOn } from './notes';
-import { type Problem, pathText, problem, problemOf } from './problem';
+import { type PathPart, type Problem, pathText, problem, problemOf, withoutUnseen } from './problem';
 import { problemOfIssue } from './problem-of-issue';
 import { quantisedTree } from './quantise';
 import { type Boat, boatSchema, FORMAT, LIMITS, SCHEMA_VERSION } from './schema/boat';
@@ -14,9 +15,12 @@ export type ReadBoat =
 
 /** A boat nests 8 deep; more is no boat. */
 const GREATEST_DEPTH = 40;
-/** For records that have no promise of their own: panels, openings, arrangements ... */
+/** The largest boat that is promised has about 80 000 values. */
+const MOST_VALUES = 250_000;
+/** For records and lists that have no promise of their own: panels, openings, ports, corners ... */
 const GREATEST_RECORD = 5000;
 const MOST_PROBLEMS = 50;
+const MOST_NOTES = 50;
 const NEWER = 'This file was written by a newer version. It was not changed.';
 
 /**
@@ -28,19 +32,25 @@ export function readBoat(text: string): ReadBoat {
   if (text.length > LIMITS.bytes) {
     return refused(problemOf([], `${text.length} characters`, `at most ${LIMITS.bytes} can be read`));
   }
-  const depth = depthOf(text);
-  if (depth > GREATEST_DEPTH)
-    return refused(problemOf([], `nested ${depth} deep`, `at most ${GREATEST_DEPTH} is read`));
+  const { depth, values, twice } = jsonShape(text, { depth: GREATEST_DEPTH, values: MOST_VALUES });
+  if (depth > GREATEST_DEPTH) {
+    return refused(problemOf([], `nested more than ${GREATEST_DEPTH} deep`, `at most ${GREATEST_DEPTH} is read`));
+  }
+  if (values > MOST_VALUES) {
+    return refused(problemOf([], `more than ${MOST_VALUES} values long`, `at most ${MOST_VALUES} are read`));
+  }
   let data: unknown;
   try {
     data = JSON.parse(text.charCodeAt(0) === 0xfeff ? text.slice(1) : text);
   } catch (error) {
-    const why = error instanceof Error ? error.message : String(error);
-    return refused(problemOf([], 'not JSON', `a boat file is one JSON document (${why})`));
+    // What the parser says quotes the file, line breaks and all.
+    const why = (error instanceof Error ? error.message : String(error)).replace(/\s+/g, ' ');
+    return refused(problemOf([], 'not JSON', `a boat file is one JSON document (${withoutUnseen(why)})`));
   }
+  if (twice) return refused(problemOf(twice, 'in the file twice', 'one of the two must get another name'));
   if (!isPlain(data)) return refused(problem([], data, 'a boat file is one JSON object'));
   if (data.format !== FORMAT) return refused(problem(['format'], data.format, `a boat file has "${FORMAT}"`));
-  const hostile = forbiddenKey(data, []);
+  const hostile = hostileValue(data, []);
   if (hostile) return refused(hostile);
   const version = migrated(data);
   if (version.outcome === 'newer') {
@@ -67,11 +77,20 @@ export function checkBoat(data: unknown): ReadBoat {
   const boat = parsed.data;
   const problems = [...checkReferences(boat), ...checkGeometry(boat)];
   if (problems.length > 0) return { ok: false, problems: shortened(problems) };
+  return { ok: true, boat: frozen(boat), notes: [...unknownNotes(boat), ...notesOn(boat)] };
+}
+
+function unknownNotes(boat: Boat): readonly string[] {
   const notes: string[] = [];
-  unknownKeys(boat, boatSchema, (path) =>
-    notes.push(`${pathText(path)} is not a key of the schema; it was kept and has no effect. A slip of the pen?`),
-  );
-  return { ok: true, boat: frozen(boat), notes: [...notes, ...notesOn(boat)] };
+  let count = 0;
+  unknownKeys(boat, boatSchema, (path) => {
+    count += 1;
+    if (count > MOST_NOTES) return;
+    notes.push(`${pathText(path)} is not a key of the schema; it was kept and has no effect. A slip of the pen?`);
+  });
+  return count > MOST_NOTES
+    ? [...notes, `${count} keys are not of the schema; the first ${MOST_NOTES} are listed.`]
+    : notes;
 }
 
 const refused = (...problems: readonly Problem[]): ReadBoat => ({ ok: false, problems });
@@ -84,36 +103,23 @@ const shortened = (problems: readonly Problem[]): readonly Problem[] =>
         problemOf([], `${problems.length} problems long`, `the first ${MOST_PROBLEMS} are listed`),
       ];
 
-/** Greatest nesting of braces and brackets outside strings, so that a hostile file is refused before it is parsed. */
-function depthOf(text: string): number {
-  let depth = 0;
-  let deepest = 0;
-  let inString = false;
-  for (let i = 0; i < text.length; i++) {
-    const code = text.charCodeAt(i);
-    if (inString) {
-      if (code === 0x5c) i++;
-      else if (code === 0x22) inString = false;
-    } else if (code === 0x22) inString = true;
-    else if (code === 0x7b || code === 0x5b) deepest = Math.max(deepest, ++depth);
-    else if (code === 0x7d || code === 0x5d) depth--;
+/**
+ * What no boat can hold, wherever it stands, also under keys that the schema doesn't know: a key that would reach the prototype of a
+ * copy made by assignment, a number that a file can't keep, more members than can be worked with.
+ */
+function hostileValue(value: unknown, path: readonly PathPart[]): Problem | null {
+  if (typeof value === 'number') return Number.isFinite(value) ? null : problem(path, value, 'no file can hold that');
+  if (typeof value !== 'object' || value === null) return null;
+  const isList = Array.isArray(value);
+  const members = Object.entries(value);
+  // What has a limit of its own is told with that.
+  if (members.length > GREATEST_RECORD && path.length > 1) {
+    return problemOf(path, `${members.length} members long`, `at most ${GREATEST_RECORD} can be worked with`);
   }
-  return deepest;
-}
-
-/** A key that would reach the prototype of a copy made by assignment. */
-function forbiddenKey(value: unknown, path: readonly (string | number)[]): Problem | null {
-  if (Array.isArray(value)) {
-    for (const [index, item] of value.entries()) {
-      const found = typeof item === 'object' ? forbiddenKey(item, [...path, index]) : null;
-      if (found) return found;
-    }
-    return null;
-  }
-  if (!isPlain(value)) return null;
-  for (const [key, item] of Object.entries(value)) {
+  for (const [key, item] of members) {
     if (key === '__proto__') return problem([...path, key], item, 'this name cannot be used as a key');
-    const found = typeof item === 'object' ? forbiddenKey(item, [...path, key]) : null;
+    if (typeof item !== 'object' && typeof item !== 'number') continue;
+    const found = hostileValue(item, [...path, isList ? Number(key) : key]);
     if (found) return found;
   }
   return null;

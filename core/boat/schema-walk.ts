@@ -5,6 +5,10 @@ type Plain = Record<string, unknown>;
 export const isPlain = (value: unknown): value is Plain =>
   typeof value === 'object' && value !== null && !Array.isArray(value);
 
+/** A member of the object itself: `constructor` and the like may be keys of a file, and every object answers to them. */
+const own = <T>(members: Readonly<Record<string, T>>, key: string): T | undefined =>
+  Object.hasOwn(members, key) ? members[key] : undefined;
+
 /** The schema below defaults and optionals. */
 export function bare(schema: z.core.$ZodType): z.core.$ZodType {
   if (schema instanceof z.ZodDefault || schema instanceof z.ZodOptional) return bare(schema.def.innerType);
@@ -62,7 +66,7 @@ export function unknownKeys(
   const object = objectFor(schema, value);
   if (!object) return;
   for (const [key, member] of Object.entries(value)) {
-    const known = object.shape[key];
+    const known = own(object.shape, key);
     if (known) unknownKeys(member, known, visit, [...path, key]);
     else visit([...path, key]);
   }
@@ -86,7 +90,7 @@ export function withoutDefaults(value: unknown, schema: z.core.$ZodType): unknow
   const kept: Plain = {};
   for (const [key, member] of Object.entries(value)) {
     if (member === undefined) continue;
-    const known = object.shape[key];
+    const known = own(object.shape, key);
     if (!known) {
       kept[key] = member;
       continue;
@@ -104,7 +108,7 @@ export function sameValue(a: unknown, b: unknown): boolean {
     return Array.isArray(b) && a.length === b.length && a.every((item, index) => sameValue(item, b[index]));
   }
   if (!isPlain(a) || !isPlain(b)) return false;
-  for (const key of Object.keys(a)) if (!sameValue(a[key], b[key])) return false;
-  for (const key of Object.keys(b)) if (b[key] !== undefined && a[key] === undefined) return false;
+  for (const key of Object.keys(a)) if (!sameValue(a[key], own(b, key))) return false;
+  for (const key of Object.keys(b)) if (b[key] !== undefined && own(a, key) === undefined) return false;
   return true;
 }

@@ -1,6 +1,7 @@
 import { type ChildProcess, spawn } from 'node:child_process';
 import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
+import { sweepTemporaries } from '@electron/files/atomic-write';
 import { GrantedPaths } from '@electron/files/granted-paths';
 import { Journals } from '@electron/files/journal';
 import { build } from 'vite';
@@ -73,6 +74,7 @@ export async function killSessions(session: string, folder: string, kills: numbe
     tally.inJournalAlone += inFile < kept ? 1 : 0;
     tally.leftovers += readdirSync(folder).some((name) => name.endsWith('.tmp')) ? 1 : 0;
     tally.tornJournals += journals.some(({ torn }) => torn) ? 1 : 0;
+    await sweepTemporaries(folder, Date.now() + 7_200_000);
     before = kept;
   }
   return tally;
