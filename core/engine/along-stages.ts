@@ -12,7 +12,7 @@ import { zonesInCell } from './zone-stages';
 const LOOK_M = 0.02;
 
 /** Cells that the run of a line passes, in order of their index. */
-const cellsAlong: ComputedStage<readonly number[]> = {
+export const cellsAlong: ComputedStage<readonly number[]> = {
   id: 'cellsAlong',
   compute: (lineId, read) => {
     const outcome = read(run, lineId);

@@ -1,45 +1,83 @@
-import {
-  ampacity,
-  CIRCULAR_MIL_MM2,
-  circularMilsNeeded,
-  conductorResistance,
-  RESISTIVITY,
-} from '@core/base/formulas/conductor';
+import { ampacity, bundleFactor, gaugeAreaMm2, gaugeWithin } from '@core/base/formulas/ampacity';
+import { CIRCULAR_MIL_MM2, circularMilsNeeded, conductorResistance, RESISTIVITY } from '@core/base/formulas/conductor';
 import { describe, expect, it } from 'vitest';
 
 describe('ampacity against 33 CFR 183.425 Table 5 (published federal text)', () => {
-  const rows: [string, number, number, number, number][] = [
-    ['18', 10, 10, 20, 20],
-    ['16', 15, 15, 25, 25],
-    ['14', 20, 20, 30, 35],
-    ['12', 25, 25, 40, 45],
-    ['10', 40, 40, 55, 60],
-    ['8', 55, 65, 70, 80],
-    ['6', 80, 95, 100, 120],
-    ['4', 105, 125, 135, 160],
-    ['3', 120, 145, 155, 180],
-    ['2', 140, 170, 180, 210],
-    ['1', 165, 195, 210, 245],
-    ['0', 195, 230, 245, 285],
-    ['00', 225, 265, 285, 330],
-    ['000', 260, 310, 330, 385],
-    ['0000', 300, 360, 385, 445],
+  const columns = [60, 75, 80, 90, 105, 125, 200] as const;
+  const rows: [string, readonly number[]][] = [
+    ['18', [10, 10, 15, 20, 20, 25, 25]],
+    ['16', [15, 15, 20, 25, 25, 30, 35]],
+    ['14', [20, 20, 25, 30, 35, 40, 45]],
+    ['12', [25, 25, 35, 40, 45, 50, 55]],
+    ['10', [40, 40, 50, 55, 60, 70, 70]],
+    ['8', [55, 65, 70, 70, 80, 90, 100]],
+    ['6', [80, 95, 100, 100, 120, 125, 135]],
+    ['4', [105, 125, 130, 135, 160, 170, 180]],
+    ['3', [120, 145, 150, 155, 180, 195, 210]],
+    ['2', [140, 170, 175, 180, 210, 225, 240]],
+    ['1', [165, 195, 210, 210, 245, 265, 280]],
+    ['0', [195, 230, 245, 245, 285, 305, 325]],
+    ['00', [225, 265, 285, 285, 330, 355, 370]],
+    ['000', [260, 310, 330, 330, 385, 410, 430]],
+    ['0000', [300, 360, 385, 385, 445, 475, 510]],
   ];
-  it.each(rows)('AWG %s', (gauge, at60, at75, at90, at105) => {
-    const outside = (ratingC: 60 | 75 | 90 | 105) => ampacity({ gauge, ratingC, engineSpace: false });
-    expect([outside(60), outside(75), outside(90), outside(105)]).toEqual([at60, at75, at90, at105]);
+  it.each(rows)('AWG %s in all seven columns', (gauge, printed) => {
+    expect(columns.map((ratingC) => ampacity({ gauge, ratingC, engineSpace: false }))).toEqual(printed);
   });
 
   it('is derated in engine spaces as the printed 105 C column, within the ampere that the table rounds to', () => {
-    const printed: Record<string, number> = { '18': 17, '14': 30, '10': 51, '4': 136, '2': 178, '000': 327, '00': 280 };
-    for (const [gauge, amperes] of Object.entries(printed)) {
+    const printed = { 18: 17, 16: 21, 14: 30, 12: 38, 10: 51, 8: 68, 6: 102, 4: 136, 3: 153, 2: 178, 1: 208 };
+    const larger = { '0': 242, '00': 280, '000': 327, '0000': 378 };
+    for (const [gauge, amperes] of [...Object.entries(printed), ...Object.entries(larger)]) {
       expect(Math.abs((ampacity({ gauge, ratingC: 105, engineSpace: true }) ?? 0) - amperes)).toBeLessThanOrEqual(1);
     }
   });
 
-  it('knows no gauge that the table does not print, and no engine-space factor that was not seen', () => {
+  it('is derated in bundles as UL 1426 boat cable: 10 AWG 42, 36 and 30 A, in an engine space 35.7, 30.6 and 25.5 (quoted cable table)', () => {
+    const bundled = (n: number, engineSpace: boolean) =>
+      ampacity({ gauge: '10', ratingC: 105, engineSpace, bundled: n }) ?? 0;
+    for (const [n, outside, inside] of [
+      [3, 42, 35.7],
+      [4, 36, 30.6],
+      [6, 36, 30.6],
+      [7, 30, 25.5],
+      [24, 30, 25.5],
+    ] as const) {
+      expect(bundled(n, false)).toBeCloseTo(outside, 9);
+      expect(bundled(n, true)).toBeCloseTo(inside, 9);
+    }
+    expect([1, 2].map(bundleFactor)).toEqual([1, 1]);
+  });
+
+  it('knows no gauge that the table does not print', () => {
     expect(ampacity({ gauge: '5', ratingC: 60, engineSpace: false })).toBeNull();
-    expect(ampacity({ gauge: '10', ratingC: 60, engineSpace: true })).toBeNull();
+  });
+});
+
+describe('American gauges by ASTM B258, d = 0.127 x 92^((36 - n) / 39) mm (definition)', () => {
+  const areas = { 16: 1.309, 14: 2.081, 12: 3.309, 10: 5.261, 8: 8.366, 6: 13.302, 4: 21.151, 2: 33.631, 0: 53.475 };
+  it.each(Object.entries(areas))('AWG %s has %s mm2', (gauge, areaMm2) => {
+    expect(gaugeAreaMm2(gauge)).toBeCloseTo(areaMm2, 3);
+    expect(gaugeWithin(areaMm2)).toBe(gauge);
+  });
+  it('the largest of the table has 107.219 mm2', () => expect(gaugeAreaMm2('0000')).toBeCloseTo(107.219, 3));
+
+  it('a metric cable counts as the largest gauge that it holds: 2.5 mm2 as 14, 10 as 8, 16 as 6, 25 as 4, 35 as 2, 50 as 1 (derived)', () => {
+    expect([1.5, 2.5, 4, 6, 10, 16, 25, 35, 50, 70].map(gaugeWithin)).toEqual([
+      '16',
+      '14',
+      '12',
+      '10',
+      '8',
+      '6',
+      '4',
+      '2',
+      '1',
+      '00',
+    ]);
+    expect(gaugeWithin(0.75)).toBeNull();
+    // printed rounded: 13.3, 21.1, 33.6
+    expect([13.3, 21.1, 33.6, 5.26, 8.3].map(gaugeWithin)).toEqual(['6', '4', '2', '10', '8']);
   });
 });
 

@@ -1,4 +1,4 @@
-/** Copper conductors of direct current: resistance, least size for a loss, greatest current. */
+/** Copper conductors of direct current: resistance, least size for a loss. */
 
 /** Resistivities that the practices reckon with, ohm mm2 per metre. They differ by 9 %, so a verdict names the one that it used. */
 export const RESISTIVITY = {
@@ -24,7 +24,7 @@ const FOOT_M = 0.3048;
 /**
  * Least cross-section in circular mils: CM = K I L / E.
  * K 10.75 ohm cmil/ft; I currentA: amperes; L lengthOutAndBackM: metres of copper, out and back; E dropV: volts that may be lost.
- * Source: ABYC E-11 as quoted. Says nothing of heat: see `ampacity`.
+ * Source: ABYC E-11 as quoted. Says nothing of heat: see ampacity.ts.
  */
 export function circularMilsNeeded(input: { currentA: number; lengthOutAndBackM: number; dropV: number }): number {
   return (K_OHM_CMIL_PER_FT * input.currentA * (input.lengthOutAndBackM / FOOT_M)) / input.dropV;
@@ -32,31 +32,3 @@ export function circularMilsNeeded(input: { currentA: number; lengthOutAndBackM:
 
 /** One circular mil, the area of a circle of a thousandth of an inch, in mm2: pi / 4 x 0.0254 squared (derived). */
 export const CIRCULAR_MIL_MM2 = 5.067075e-4;
-
-/** 33 CFR 183.425 Table 5: amperes at 30 C outside engine spaces, by gauge and by temperature rating of the insulation in degrees C. */
-export const AMPACITY_TABLE_5 = {
-  gauges: ['18', '16', '14', '12', '10', '8', '6', '4', '3', '2', '1', '0', '00', '000', '0000'],
-  amperes: {
-    60: [10, 15, 20, 25, 40, 55, 80, 105, 120, 140, 165, 195, 225, 260, 300],
-    75: [10, 15, 20, 25, 40, 65, 95, 125, 145, 170, 195, 230, 265, 310, 360],
-    90: [20, 25, 30, 40, 55, 70, 100, 135, 155, 180, 210, 245, 285, 330, 385],
-    105: [20, 25, 35, 45, 60, 80, 120, 160, 180, 210, 245, 285, 330, 385, 445],
-  },
-  /** Only the factor of the 105 C column has been seen in a source. */
-  engineSpaceFactor105: 0.85,
-  source: 'cfr-33-183',
-} as const;
-
-export type AmpacityRating = keyof typeof AMPACITY_TABLE_5.amperes;
-
-/**
- * Greatest current in amperes of a single conductor; null for a gauge that the table does not have, and in
- * engine spaces for ratings whose factor is not known here.
- */
-export function ampacity(input: { gauge: string; ratingC: AmpacityRating; engineSpace: boolean }): number | null {
-  const column = (AMPACITY_TABLE_5.gauges as readonly string[]).indexOf(input.gauge);
-  const outside = AMPACITY_TABLE_5.amperes[input.ratingC][column];
-  if (outside === undefined) return null;
-  if (!input.engineSpace) return outside;
-  return input.ratingC === 105 ? outside * AMPACITY_TABLE_5.engineSpaceFactor105 : null;
-}

@@ -104,7 +104,7 @@ export const boatSchema = z
     demands: record(demand)
       .optional()
       .describe(
-        'what the owner insists on, by id; noHaulOut is judged where a through-hull is chosen, the others are kept in the file',
+        'what the owner insists on, by id; noHaulOut is judged where a through-hull is chosen, noNewHoleBelowWaterline where a hole is planned, the others are kept in the file',
       ),
     needs: needs
       .optional()

@@ -36,3 +36,5 @@ export const needs = z.looseObject({
     .optional()
     .describe('charge a day by engine, wind or shore beside the full charges, ampere-hours; default 0'),
 });
+
+export type Needs = z.infer<typeof needs>;

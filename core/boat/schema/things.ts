@@ -268,7 +268,7 @@ export const electric = z.looseObject({
   isolates: z
     .boolean()
     .optional()
-    .describe('cuts off by hand what is behind it; default: a breaker and a d.c. panel do, nothing else does'),
+    .describe('cuts off by hand what is behind it; default: a breaker, a d.c. panel and a fuse (it can be pulled) do, nothing else does'),
   ignitionProtected: z
     .boolean()
     .optional()

@@ -2,7 +2,7 @@ import { supplyPath } from '../../assess/power/supply-path';
 import { conductorResistance, RESISTIVITY } from '../../base/formulas/conductor';
 import { SET_PUMPS } from '../../boat/kinds';
 import type { Thing } from '../../boat/schema/boat';
-import { defineRule, type Verdict } from '../define';
+import { defineRule, inBoth, type Verdict } from '../define';
 import type { Facts } from '../facts';
 import type { GradeShare } from '../finding';
 import { judge, times as share } from '../judge';
@@ -10,7 +10,7 @@ import { LENGTH_DOUBT } from '../length-doubt';
 import { withRunDoubt } from '../run-doubt';
 
 /** Share of the source voltage that a motor may lose on the way, where the boat file says nothing: the 10 % of both practices. */
-const DROP_SHARE = 0.1;
+const LIMITS = inBoth({ dropShare: 0.1 });
 /** Making-up at both ends of a conductor: it is cut longer than its run. Common practice, no source. */
 const TERMINATION_M = 0.1;
 
@@ -22,6 +22,7 @@ export const motorVoltage = defineRule({
     { key: 'iso-10133', standing: 'quoted' },
     { key: 'abyc-e11', standing: 'quoted' },
   ],
+  limits: LIMITS,
   cannotSee: [
     'Corroded terminals.',
     'The voltage of a tired bank under load.',
@@ -32,6 +33,8 @@ export const motorVoltage = defineRule({
   check(thingId, facts): readonly Verdict[] {
     const thing = facts.thing(thingId);
     if (!thing) return [{ outcome: 'notApplicable', reason: 'notPlaced' }];
+    const { drivenBy = 'dc' } = thing.electric ?? {};
+    if (drivenBy !== 'dc') return [{ outcome: 'notApplicable', reason: 'notFromBank' }];
     const amperes = thing.electric?.drawA ?? greatestLineCurrent(thingId, facts);
     if (!amperes) {
       if (!hasPowerPort(thing)) return [{ outcome: 'notApplicable', reason: 'noElectricsDrawn' }];
@@ -97,7 +100,8 @@ export const motorVoltage = defineRule({
       for (const end of [facts.line(id)?.from.thing, facts.line(id)?.to.thing])
         if (end !== undefined) grade.push(share(facts.gradeOf(end), voltsPerMetre));
     }
-    const leastV = thing.electric?.leastV ?? found.sourceV * (1 - (thing.electric?.dropShare ?? DROP_SHARE));
+    const leastV =
+      thing.electric?.leastV ?? found.sourceV * (1 - (thing.electric?.dropShare ?? LIMITS[facts.profile()].dropShare));
     const own = judge({
       value: found.sourceV - lostV,
       limit: leastV,

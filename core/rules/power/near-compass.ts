@@ -2,13 +2,13 @@ import { compassDeviationDeg } from '../../base/formulas/compass-deviation';
 import { distance } from '../../base/vec';
 import { awayFrom } from '../../runs/routing/wishes/prices';
 import { directionTo, kindOfLine, pointsAlong, runOrNone } from '../along-run';
-import { defineRule, type Verdict } from '../define';
+import { defineRule, inBoth, type Verdict } from '../define';
 import type { Facts } from '../facts';
 import type { GradeShare } from '../finding';
 import { judge, times } from '../judge';
 
 /** A helmsman does not see a degree, and an autopilot hunts on two. Common practice, no source. */
-const LIMIT_DEG = 1;
+const LIMITS = inBoth({ turnDeg: 1 });
 
 /** The current of a pump swings the compass while it runs, and only then. */
 export const nearCompass = defineRule({
@@ -18,6 +18,7 @@ export const nearCompass = defineRule({
     { key: 'geometry', standing: 'derived' },
     { key: 'practice', standing: 'commonPractice' },
   ],
+  limits: LIMITS,
   cannotSee: ['Iron nearby.', 'Bends of the cable: it counts as straight and long.', 'Magnets in speakers and motors.'],
   hazards: ['dcFault'],
   subjects: (facts) => facts.lineIds().filter((id) => facts.wishesOf(id)?.carries === 'power'),
@@ -57,7 +58,7 @@ export const nearCompass = defineRule({
     const degreesAt = (d: number): number => compassDeviationDeg({ amperes, awayM: Math.max(1e-3, d), apartM });
     const { met, ...compared } = judge({
       value: degreesAt(awayM),
-      limit: LIMIT_DEG,
+      limit: LIMITS[facts.profile()].turnDeg,
       bound: 'atMost',
       unit: 'deg',
       grade: inDegrees(facts.gradesAlong(zone.owner, directionTo(centre, at)), awayM, degreesAt),

@@ -2,19 +2,20 @@ import type { Vec3 } from '../../base/vec';
 import type { Routed } from '../../runs/routing/types';
 import { APART_M } from '../../runs/routing/wishes/wishes';
 import { pointsAlong, type RunPoint, radiusOf, runOrNone } from '../along-run';
-import { defineRule, type Verdict } from '../define';
+import { defineRule, inBoth, type Verdict } from '../define';
 import type { Facts } from '../facts';
 import { judge } from '../judge';
 import { withRunDoubt } from '../run-doubt';
 
 /** Crossing and the last stretch to a common thing are no matter; a shared loom is. Common practice, no source. */
-const BESIDE_M = 1;
+const LIMITS = inBoth({ besideM: 1 });
 
 /** A pump's or charger's current is heard in instrument and sensor cables that are tied to it. */
 export const signalApart = defineRule({
   id: 'power/signal-apart',
   question: 'Do signal cables keep apart from power cables?',
   sources: [{ key: 'practice', standing: 'commonPractice' }],
+  limits: LIMITS,
   cannotSee: ['Screens and twisted pairs.', 'Currents that are not switched.', 'Cables aboard that are not drawn.'],
   hazards: ['dcFault'],
   subjects: (facts) => facts.lineIds().filter((id) => facts.wishesOf(id)?.carries === 'signal'),
@@ -39,7 +40,13 @@ export const signalApart = defineRule({
     }));
     const worst = beside.reduce((most, one) => (one.lengthM > most.lengthM ? one : most));
     const { met, ...compared } = withRunDoubt(
-      judge({ value: worst.lengthM, limit: BESIDE_M, bound: 'atMost', unit: 'm', grade: gradeOf(lineId, facts) }),
+      judge({
+        value: worst.lengthM,
+        limit: LIMITS[facts.profile()].besideM,
+        bound: 'atMost',
+        unit: 'm',
+        grade: gradeOf(lineId, facts),
+      }),
       lineId,
       facts,
     );

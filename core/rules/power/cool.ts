@@ -1,0 +1,88 @@
+import { lockerAir } from '../../assess/power/locker-air';
+import { SET_PUMPS } from '../../boat/kinds';
+import { defineRule, type Verdict } from '../define';
+import { judge } from '../judge';
+import { valueMend } from '../power-mends';
+
+/** Vents that are easily cut, m2: a row of holes to a large grille. */
+const VENTS_M2 = [0.002, 0.005, 0.01, 0.02, 0.04];
+
+/** A motor in a locker that nothing airs heats its own air until it trips, or its windings age. */
+export const cool = defineRule({
+  id: 'power/cool',
+  question: 'Does the air about each thing stay as cool as it needs while the set runs?',
+  sources: [
+    { key: 'geometry', standing: 'derived' },
+    { key: 'boat-file', standing: 'boatFile' },
+  ],
+  cannotSee: [
+    'Sun on the deck, wind in the vents, fans.',
+    'The engine and its heat.',
+    'Gear stowed around it, and vents that are covered.',
+    'How long it runs: the steady state is taken.',
+  ],
+  hazards: [],
+  subjects: (facts) =>
+    facts.thingIds().filter((id) => {
+      const thing = facts.thing(id);
+      return thing?.greatestC !== undefined || (thing?.heatW !== undefined && SET_PUMPS.has(thing.kind));
+    }),
+  check(id, facts): readonly Verdict[] {
+    const thing = facts.thing(id);
+    const home = facts.compartmentOf(id);
+    const air = home === null ? null : facts.lockerAir(home);
+    if (!thing || home === null || !air) return [{ outcome: 'notApplicable', reason: 'notPlaced' }];
+    const { riseK, airC, by, wallWK, ventAreaM2, heatW } = air;
+    const said = {
+      related: [home],
+      at: facts.pose(id)?.at ?? null,
+      data: { home, riseK, by, wallWK, ventAreaM2, heatW },
+    };
+    if (thing.greatestC === undefined)
+      return [
+        {
+          outcome: 'cannotTell',
+          reason: 'noGreatest',
+          enterNext: `Enter the hottest surroundings that ${thing.name} may run in`,
+          ...said,
+        },
+      ];
+    if (by === 'balance' && thing.heatW === undefined && SET_PUMPS.has(thing.kind))
+      return [
+        {
+          outcome: 'cannotTell',
+          reason: 'noHeat',
+          enterNext: `Enter the heat that ${thing.name} gives off`,
+          ...said,
+        },
+      ];
+    if (airC === null)
+      return [
+        {
+          outcome: 'cannotTell',
+          reason: 'noSummer',
+          enterNext: `Enter how warm ${facts.compartmentName(home)} gets on a hot day`,
+          ...said,
+        },
+      ];
+    const { met, ...compared } = judge({
+      value: airC,
+      limit: thing.greatestC,
+      bound: 'atMost',
+      unit: 'C',
+      grade: [],
+    });
+    if (met) return [{ outcome: 'pass', ...compared, ...said }];
+    return [{ outcome: 'fail', severity: 'fault', reason: 'tooWarm', ...compared, ...said }];
+  },
+  mends: ({ limit, data }, { boat }) => {
+    const home = typeof data.home === 'string' ? boat.compartments[data.home] : undefined;
+    if (!home || typeof data.home !== 'string' || data.by !== 'balance' || typeof data.heatW !== 'number') return [];
+    const heatW = data.heatW;
+    const enough = VENTS_M2.find((ventAreaM2) => {
+      const { airC } = lockerAir({ ...home, ventAreaM2 }, heatW);
+      return ventAreaM2 > (home.ventAreaM2 ?? 0) && airC !== null && airC <= limit.value;
+    });
+    return enough === undefined ? [] : [valueMend(boat, data.home, 'ventAreaM2', enough)];
+  },
+});
