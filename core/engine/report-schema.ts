@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { BIBLIOGRAPHY, type SourceKey } from '../base/bibliography';
+import { GROUPS, SIDES } from '../output/takeoff/row';
 import { HAZARDS } from '../rules/hazard';
 import { hullTableSchema } from './hull-table-schema';
 import type { Report } from './report';
@@ -266,7 +267,7 @@ const finding = z.discriminatedUnion('outcome', [
     reason: z.string(),
     enterNext: z.string(),
     missing: z
-      .strictObject({ path: z.string(), unit: z.enum(['A', 'mm2', 'micron']) })
+      .strictObject({ path: z.string(), unit: z.enum(['A', 'mm2', 'micron', 'LMin']) })
       .describe('the one value that is lacking, where it is one')
       .exactOptional(),
   }),
@@ -275,17 +276,50 @@ const finding = z.discriminatedUnion('outcome', [
 
 const takeoffRow = z.strictObject({
   key: z.string().describe('stays the same from edit to edit'),
-  group: z.enum(['part', 'hose', 'tube', 'cable', 'end', 'clip', 'hole', 'grommet', 'label', 'notPlaced']),
+  group: z.enum(GROUPS),
   item: z.string(),
   kind: z.string(),
   quantity: z.number().describe('pieces, or metres of run with the making-up allowance'),
   unit: z.enum(['piece', 'm']),
-  buy: z.number().describe('quantity rounded up to what is sold'),
-  leastM: metres.exactOptional().describe('bare length of the runs, metres'),
-  greatestM: metres.exactOptional().describe('length with ten per cent of reserve, metres'),
+  buy: z.number().describe('quantity rounded up to what is sold, less what is supplied'),
+  leastM: metres.exactOptional().describe('as short as the accuracy of the ends may make it, metres'),
+  greatestM: metres.exactOptional().describe('as long as that, or the reserve, may make it, metres'),
   place: z.string(),
   from: z.array(id).describe('parts or lines that the row comes from'),
   note: z.string(),
+  spread: z
+    .array(z.strictObject({ place: z.string(), quantity: z.number(), from: id, what: z.string() }))
+    .describe('where its pieces go, by the name of the compartment'),
+  cuts: z
+    .array(
+      z.strictObject({
+        lengthM: metres,
+        supplied: z.boolean().describe('there already, not bought'),
+        name: z.string(),
+        pieces: z.array(
+          z.strictObject({ lineId: id, name: z.string(), lengthM: metres.describe('run and making-up allowance') }),
+        ),
+        wasteM: metres.describe('what the pieces leave of it'),
+      }),
+    )
+    .exactOptional()
+    .describe('lengths that its pieces are cut from'),
+  gapM: metres.exactOptional().describe('metres that may be bought too much at most, where the least is not proved'),
+  hole: z
+    .strictObject({
+      panelId: z.string(),
+      panel: z.string(),
+      diameterM: metres,
+      thicknessM: metres.nullable(),
+      at: point,
+      drillFrom: z.string().nullable().describe('name of the compartment from which it is drilled'),
+      edges: z
+        .array(z.strictObject({ side: z.enum(SIDES), distanceM: metres }))
+        .describe('distances of its centre from sides of that compartment'),
+    })
+    .exactOptional(),
+  unitPrice: z.number().exactOptional().describe('of one piece or one metre'),
+  price: z.number().exactOptional().describe('of all that is to be bought'),
 });
 
 const summary = z.strictObject({

@@ -1,8 +1,6 @@
 import { ENGINE_VERSION } from '../base/engine-version';
 import { quantised } from '../boat/quantise';
 import { sameValue } from '../boat/schema-walk';
-import type { TakeoffRow } from '../output/takeoff/row';
-import { takeoff as takeoffOf } from '../output/takeoff/takeoff';
 import { forcedCrest } from '../runs/forced-crest';
 import { unrolledProfile } from '../runs/profile';
 import type { Crossing } from '../runs/routing/types';
@@ -10,12 +8,12 @@ import { isSuction } from './circuit-stages';
 import { run } from './final-run';
 import { findings } from './finding-stages';
 import type { HoleReport, PlaceReport, Report, RunReport } from './report';
-import { fitting } from './routing-line';
 import { wish } from './run-stages';
-import { compartmentOf, layout } from './shape-stages';
+import { compartmentOf } from './shape-stages';
 import * as source from './source';
 import { spare } from './spare-stages';
-import type { ComputedStage, Read } from './store';
+import type { ComputedStage } from './store';
+import { takeoff } from './takeoff-stages';
 import { attitude } from './water-stages';
 
 const place: ComputedStage<PlaceReport | null> = {
@@ -88,45 +86,6 @@ export const runReport: ComputedStage<RunReport> = {
   },
   same: sameValue,
 };
-
-const takeoff: ComputedStage<readonly TakeoffRow[]> = {
-  id: 'takeoff',
-  compute: (_, read) => {
-    const { panels } = read(layout);
-    return takeoffOf({
-      parts: read(source.partIds).flatMap((id) => {
-        const part = read(source.partById, id);
-        if (!part) return [];
-        return [{ id, part, place: read(source.pose, id) ? placeName(read, id) : undefined }];
-      }),
-      lines: read(source.lineIds).flatMap((id) => {
-        const line = read(source.line, id);
-        const kind = line && read(source.lineKind, line.kind);
-        if (!line || !kind) return [];
-        const outcome = read(run, id);
-        return [
-          {
-            id,
-            line,
-            kindId: line.kind,
-            kind,
-            ends: [fitting(line, kind, 'from'), fitting(line, kind, 'to')] as const,
-            run: outcome.status === 'routed' ? outcome : null,
-            spare: read(spare, id),
-            places: [line.from, line.to].map(({ thing }) => placeName(read, thing) ?? '') as [string, string],
-          },
-        ];
-      }),
-      panels,
-    });
-  },
-  same: sameValue,
-};
-
-function placeName(read: Read, thingId: string): string | null {
-  const id = read(compartmentOf, thingId);
-  return id === null ? null : (read(source.compartmentName, id) ?? id);
-}
 
 export const report: ComputedStage<Report> = {
   id: 'report',

@@ -1,3 +1,5 @@
+import { PAPER_SIZES, type PaperSize } from '@core/output/sheets/paper-size';
+
 /** What was asked on the command line. */
 export type Command =
   | {
@@ -12,6 +14,14 @@ export type Command =
       readonly file: string;
       readonly arrangement: string | null;
       readonly csvFile: string | null;
+      readonly xlsxFile: string | null;
+    }
+  | {
+      readonly verb: 'sheets';
+      readonly file: string;
+      readonly arrangement: string | null;
+      readonly folder: string;
+      readonly paper: PaperSize;
     }
   | {
       readonly verb: 'hull';
@@ -26,8 +36,12 @@ export type Command =
 
 export const USAGE = `underberth check FILE [--json] [--arrangement ID] [--strict]
     judges a boat: runs, findings, cannot-tells; a line that is blocked without proof is tried again with more effort
-underberth list FILE [--csv OUT] [--arrangement ID]
-    the parts-and-lengths list, as CSV to standard output without OUT
+underberth list FILE [--csv OUT] [--xlsx OUT] [--arrangement ID]
+    the parts-and-lengths list, with what is there and bought; without --csv and --xlsx as CSV to standard output
+    --csv OUT   comma-separated values; --xlsx OUT  a workbook: list, cuts, holes, a bag of hardware for each place
+underberth sheets FILE --out DIR [--paper ${PAPER_SIZES.join('|')}] [--arrangement ID]
+    every sheet that can be made, as PDF files in DIR, which is made where it is missing; files there that have the same
+    names are replaced, nothing else is touched. Default paper A3
 underberth hull FILE [--heel DEG] [--draught M] [--json]
     hydrostatics: without the two, upright by draught, the reference attitude's among them
     --heel DEG   heel in degrees, + starboard side down, above -90 and below 90; alone: displacement kept
@@ -47,7 +61,8 @@ Ends with 0: nothing against the arrangement; 1: a danger or fault of it stands 
 
 const FLAGS = {
   check: { '--json': 'switch', '--strict': 'switch', '--arrangement': 'value' },
-  list: { '--csv': 'value', '--arrangement': 'value' },
+  list: { '--csv': 'value', '--xlsx': 'value', '--arrangement': 'value' },
+  sheets: { '--out': 'value', '--paper': 'value', '--arrangement': 'value' },
   hull: { '--heel': 'value', '--draught': 'value', '--json': 'switch' },
   survey: { '--json': 'switch' },
   schema: { '--report': 'switch' },
@@ -109,9 +124,16 @@ export function commandOf(words: readonly string[]): Command | { readonly wrong:
     };
   }
   const arrangement = given.get('--arrangement') ?? null;
-  return verb === 'check'
-    ? { verb, file, arrangement, json: given.has('--json'), strict: given.has('--strict') }
-    : { verb, file, arrangement, csvFile: given.get('--csv') ?? null };
+  if (verb === 'check') return { verb, file, arrangement, json: given.has('--json'), strict: given.has('--strict') };
+  if (verb === 'list') {
+    return { verb, file, arrangement, csvFile: given.get('--csv') ?? null, xlsxFile: given.get('--xlsx') ?? null };
+  }
+  const folder = given.get('--out');
+  if (folder === undefined) return { wrong: 'sheets needs --out DIR' };
+  const asked = given.get('--paper') ?? 'A3';
+  const paper = PAPER_SIZES.find((size) => size.toLowerCase() === asked.toLowerCase());
+  if (paper === undefined) return { wrong: `--paper is ${asked}; known are ${PAPER_SIZES.join(', ')}` };
+  return { verb, file, arrangement, folder, paper };
 }
 
 const isVerb = (word: string): word is Verb => Object.hasOwn(FLAGS, word);

@@ -1,16 +1,16 @@
-import { writeFile } from 'node:fs/promises';
+import path from 'node:path';
 import { analyze } from '@core/analyze';
 import { boatJsonSchema } from '@core/boat/json-schema';
 import type { Boat } from '@core/boat/schema/boat';
 import type { Report } from '@core/engine/report';
 import { reportJsonSchema } from '@core/engine/report-schema';
 import { surveyReport } from '@core/engine/survey-report';
-import { takeoffCsv } from '@core/output/takeoff/csv';
 import { tableOfBoat } from '@core/shape/hull/hydrostatic-table';
 import { type Command, commandOf, USAGE } from './arguments';
 import { boatOnDisk } from './boat-file';
 import { checkText, printable } from './check-text';
 import { attitudeNotes, hullText, noTableText } from './hull-text';
+import { listed } from './list';
 import { surveyText } from './survey-text';
 import { CLEAN, exitCodeOf, UNUSABLE } from './verdict';
 
@@ -46,9 +46,20 @@ export async function run(words: readonly string[]): Promise<number> {
         return exitCodeOf(report, command.strict);
       });
     case 'list':
-      return judged(command, async (report, _boat, notes) => {
+      return judged(command, async (report, boat, notes) => {
         toError(...notes);
-        return listed(takeoffCsv(report.takeoff), command.csvFile);
+        const list = await listed(report, boat, command);
+        if ('problems' in list) {
+          toError(...list.problems);
+          return UNUSABLE;
+        }
+        toOutput(list.output);
+        return CLEAN;
+      });
+    case 'sheets':
+      return judged(command, async (report, boat, notes) => {
+        toError(...notes);
+        return printed(command, report, boat);
       });
     case 'hull':
       return floated(command);
@@ -106,16 +117,15 @@ async function adjusted(asked: Extract<Command, { verb: 'survey' }>): Promise<nu
   return readings > 0 && report.residuals.length === 0 ? UNUSABLE : CLEAN;
 }
 
-async function listed(csv: string, file: string | null): Promise<number> {
-  if (file === null) {
-    toOutput(csv);
-    return CLEAN;
-  }
-  try {
-    await writeFile(file, csv);
-    return CLEAN;
-  } catch (error) {
-    toError(`${file} can't be written (${error instanceof Error && 'code' in error ? error.code : error})`);
-    return UNUSABLE;
-  }
+/** Names the files that were written on standard output, what could not be made on standard error. */
+async function printed(
+  { file, folder, paper }: Extract<Command, { verb: 'sheets' }>,
+  report: Report,
+  boat: Boat,
+): Promise<number> {
+  const { writeSheets } = await import('./sheets');
+  const written = await writeSheets({ boat, report, folder, paper, fileName: path.basename(file), today: new Date() });
+  toOutput(written.files.map((name) => `${printable(name)}\n`).join(''));
+  toError(...written.notMade, ...written.problems);
+  return written.problems.length > 0 ? UNUSABLE : CLEAN;
 }

@@ -1,37 +1,9 @@
 import type { Report } from '@core/engine/report';
+import { before, type FindingMark, isOpen, markOfFinding } from '@core/output/text/finding-order';
 import type { Finding } from '@core/rules/finding';
 
-/** Six shapes, so that a verdict never rests on colour. */
-export type Mark = 'danger' | 'fault' | 'closeCall' | 'advice' | 'cannotTell' | 'pass';
-
-export function markOfFinding(finding: Finding): Mark | null {
-  switch (finding.outcome) {
-    case 'fail':
-      return finding.severity;
-    case 'pass':
-      return finding.closeCall ? 'closeCall' : 'pass';
-    case 'cannotTell':
-      return 'cannotTell';
-    case 'notApplicable':
-      return null;
-  }
-}
-
-const RANK: Readonly<Record<Mark, number>> = { danger: 0, fault: 1, closeCall: 2, cannotTell: 3, advice: 4, pass: 5 };
-
-/** Something to look at: not passed clean, not accepted. */
-export const isOpen = (finding: Finding): boolean => {
-  const mark = markOfFinding(finding);
-  return mark !== null && mark !== 'pass' && finding.accepted === undefined;
-};
-
-/** What the plan causes before what was there already, each by weight, then by key, so that the order is steady. */
-function before(a: Finding, b: Finding): number {
-  const cause = Number(a.cause === 'existing') - Number(b.cause === 'existing');
-  if (cause !== 0) return cause;
-  const weight = RANK[markOfFinding(a) ?? 'pass'] - RANK[markOfFinding(b) ?? 'pass'];
-  return weight !== 0 ? weight : a.key < b.key ? -1 : a.key > b.key ? 1 : 0;
-}
+export { isOpen, markOfFinding };
+export type Mark = FindingMark;
 
 export interface SortedFindings {
   readonly open: readonly Finding[];

@@ -17,7 +17,7 @@ const CABLE =
 
 /** A hose on a barb with clamps: the end goes on after the hose is through the holes. */
 const barb = (outsideM: number): Draft['end'] => ({
-  name: 'barb and two clamps',
+  name: 'barb',
   diameterM: round(outsideM + 0.008),
   rigidM: 0.04,
 });

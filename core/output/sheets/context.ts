@@ -1,5 +1,6 @@
 import { formatLength } from '../../base/entry';
 import type { Boat } from '../../boat/schema/boat';
+import { practiceText } from '../text/assumption-text';
 import { digits } from '../text/quantity-text';
 import type { Lettering, Sheet } from './marks';
 import type { TitleFields } from './paper';
@@ -39,7 +40,7 @@ export const titleFields = (
 ): TitleFields => ({
   boat: context.boatName,
   drawnFrom: context.fileName === '' ? 'not saved yet' : context.fileName,
-  practice: context.practice === 'usVoluntary' ? 'US voluntary' : 'ISO small craft',
+  practice: practiceText(context.practice),
   date: context.date,
   ...own,
 });

@@ -21,17 +21,21 @@ const FOOT_MM = 12;
 export const flowWidth = (context: Pick<PrintContext, 'paper'>): number =>
   frameBox({ size: context.paper, landscape: false }).widthMm - 2 * INSIDE_MM;
 
+interface Page {
+  readonly marks: readonly Mark[];
+}
+
+type OwnFields = Pick<TitleFields, 'sheet' | 'subject' | 'measured' | 'scale'>;
+
 /** Blocks laid out from the top of framed sheets, each sheet with title block and check line. */
-export function flowSheets(
-  blocks: readonly Block[],
-  own: Pick<TitleFields, 'sheet' | 'subject' | 'measured' | 'scale'>,
-  context: PrintContext,
-): Sheet[] {
-  const paper: Paper = { size: context.paper, landscape: false };
-  const inner = frameBox(paper);
-  const x = inner.x + INSIDE_MM;
-  const top = inner.y + INSIDE_MM;
-  const foot = inner.y + inner.heightMm - TITLE_BLOCK.heightMm - FOOT_MM;
+export function flowSheets(blocks: readonly Block[], own: OwnFields, context: PrintContext): Sheet[] {
+  const pages = flowPages(blocks, context);
+  return framedPages(pages, own, context, { from: 1, of: pages.length });
+}
+
+/** What stands on each page, before it is known how many there are. */
+export function flowPages(blocks: readonly Block[], context: PrintContext): readonly Page[] {
+  const { x, top, foot } = roomOf(context);
   const pages: Mark[][] = [];
   let open: Mark[] | null = null;
   let y = top;
@@ -45,10 +49,32 @@ export function flowSheets(
     open.push(...block.draw([x, y]));
     y += block.heightMm;
   });
-  return pages.map((marks, i) =>
-    framedSheet(paper, titleFields(context, { ...own, number: i + 1, of: pages.length }), context.lettering, [
+  return pages.map((marks) => ({ marks }));
+}
+
+/** Pages in their frames; they may follow other sheets of one document. */
+export function framedPages(
+  pages: readonly Page[],
+  own: OwnFields,
+  context: PrintContext,
+  { from, of }: { readonly from: number; readonly of: number },
+): Sheet[] {
+  const { paper, x, foot } = roomOf(context);
+  return pages.map(({ marks }, i) =>
+    framedSheet(paper, titleFields(context, { ...own, number: from + i, of }), context.lettering, [
       ...marks,
       ...checkLine([x, foot + FOOT_MM - 4]),
     ]),
   );
+}
+
+function roomOf(context: Pick<PrintContext, 'paper'>) {
+  const paper: Paper = { size: context.paper, landscape: false };
+  const inner = frameBox(paper);
+  return {
+    paper,
+    x: inner.x + INSIDE_MM,
+    top: inner.y + INSIDE_MM,
+    foot: inner.y + inner.heightMm - TITLE_BLOCK.heightMm - FOOT_MM,
+  };
 }

@@ -1,5 +1,6 @@
 import type { Boat } from '@core/boat/schema/boat';
 import type { TakeoffRow } from '@core/engine/report';
+import { GROUP_TEXT } from '@core/output/takeoff/words';
 import { type JSX, useMemo, useState } from 'react';
 import { useApp } from '../../store/app';
 import { thingOf } from '../../store/select';
@@ -7,22 +8,9 @@ import { figure } from '../format';
 import { type Column, Table } from '../Table';
 import { plainWords, sentence } from '../words';
 
-const GROUPS: Readonly<Record<TakeoffRow['group'], string>> = {
-  part: 'Part',
-  hose: 'Hose',
-  tube: 'Tube',
-  cable: 'Cable',
-  end: 'End fitting',
-  clip: 'Clip',
-  hole: 'Hole',
-  grommet: 'Grommet',
-  label: 'Label',
-  notPlaced: 'Not placed',
-};
-
 const NO_ROWS: readonly TakeoffRow[] = [];
 
-export const groupWords = (group: TakeoffRow['group']): string => GROUPS[group];
+export const groupWords = (group: TakeoffRow['group']): string => GROUP_TEXT[group];
 
 const amount = (value: number, unit: TakeoffRow['unit']): string => figure(value, unit === 'm' ? 2 : 0);
 

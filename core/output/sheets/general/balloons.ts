@@ -1,0 +1,52 @@
+import type { Vec2 } from '../../../base/vec';
+import { project } from '../../views/drawing';
+import { spread, uncrossed } from '../../views/labels';
+import { area, circle, line, type Mark, outline, TEXT, text, WIDTH } from '../marks';
+import type { SheetPlaces } from './places';
+import type { GeneralScene } from './scene';
+
+export const BALLOON_MM = 2.9;
+const SPACING_MM = 7.4;
+const DOT_MM = 0.5;
+
+/** Item numbers of the placed parts in straight rows above and below the plan, each with a leader to its part. */
+export function balloonMarks(scene: GeneralScene, places: SheetPlaces): Mark[] {
+  const { plan } = places.views;
+  const parts = scene.things.filter(({ isPart, number }) => isPart && number !== null);
+  const middle = (scene.low[1] + scene.high[1]) / 2;
+  return places.balloonRows.flatMap((y, row) => {
+    const own = parts
+      .filter(({ pose }) => pose.at[1] >= middle === (row === 0))
+      .map((part) => ({ number: part.number ?? 0, to: plan.at(project(plan.frame, part.pose.at)) }))
+      .sort((a, b) => a.to[0] - b.to[0] || a.number - b.number);
+    const wishes = own.map(({ to }) => to[0]);
+    // The caption of the plan stands at the beginning of the upper row.
+    const low = plan.box.x + (row === 0 ? 26 : 0);
+    const xs = spread(wishes, SPACING_MM, low, plan.box.x + plan.box.widthMm);
+    const starts = own.map((_, i): Vec2 => [xs[i] ?? 0, y]);
+    const leads = uncrossed(
+      starts,
+      own.map(({ to }) => to),
+    );
+    return starts.flatMap((at, i) => {
+      const part = own[leads[i] ?? i];
+      return part ? balloon(at, part.number, part.to) : [];
+    });
+  });
+}
+
+function balloon(at: Vec2, number: number, to: Vec2): Mark[] {
+  const length = Math.hypot(to[0] - at[0], to[1] - at[1]);
+  const edge: Vec2 =
+    length < BALLOON_MM
+      ? at
+      : [at[0] + ((to[0] - at[0]) * BALLOON_MM) / length, at[1] + ((to[1] - at[1]) * BALLOON_MM) / length];
+  return [line([edge, to], { widthMm: WIDTH.hair }), area([circle(to, DOT_MM)]), ...numberRing(at, number)];
+}
+
+/** The ring with its number, on the drawing and in the list alike. */
+export const numberRing = (at: Vec2, number: number): Mark[] => [
+  area([circle(at, BALLOON_MM)], 'paper'),
+  outline(circle(at, BALLOON_MM), { widthMm: WIDTH.dimension }),
+  text(String(number), [at[0], at[1] + TEXT.body / 2], { anchor: 'middle', face: 'strong' }),
+];
