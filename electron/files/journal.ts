@@ -121,14 +121,18 @@ export class Journals {
     );
   }
 
-  /** Journals of earlier sessions, in order of their names; those that this session writes are not among them. */
+  /**
+   * What is left of earlier pages, in order of their names. A page asks once, before it begins a journal of its own: whatever is
+   * open then belongs to a page that is gone, by a crash or by being loaded anew.
+   */
   async list(): Promise<LeftJournals> {
+    await this.closeAll();
     await sweepTemporaries(this.#folder, Date.now());
     const journals: RecoverableJournal[] = [];
     const unreadable: string[] = [];
     for (const name of (await readdir(this.#folder).catch(() => [])).sort()) {
       const documentId = name.slice(0, -SUFFIX.length);
-      if (!name.endsWith(SUFFIX) || this.#open.has(documentId)) continue;
+      if (!name.endsWith(SUFFIX)) continue;
       const found = await this.#recover(documentId);
       if (typeof found !== 'string') {
         journals.push(found);

@@ -6,6 +6,7 @@ import { Journals } from '../files/journal';
 import { PictureFiles } from '../files/picture-files';
 import { registerHandlers } from '../ipc/handlers';
 import { type Closing, holdUnsaved } from './closing';
+import { reloadWhenGone } from './crashed';
 import { fileDialogs } from './dialogs';
 import { installMenu } from './menu';
 import { confine, isOwnPage } from './navigation';
@@ -19,6 +20,7 @@ let closing: Closing | null = null;
 function openWindow(): void {
   window = createWindow(path.join(app.getAppPath(), 'dist', 'electron', 'preload.cjs'), app.isPackaged);
   closing = holdUnsaved(window);
+  reloadWhenGone(window);
   window.on('closed', () => {
     window = null;
     closing = null;

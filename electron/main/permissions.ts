@@ -26,8 +26,10 @@ export const REFUSED: Readonly<Record<string, string>> = {
   'window-management': 'one window',
 };
 
-/** Electron grants by default: both handlers must say no. */
+/** Electron grants by default: all handlers must say no. What leaves the page leaves through the dialogs of the main process. */
 export function refusePermissions(session: Session): void {
+  session.removeAllListeners('will-download');
+  session.on('will-download', (event) => event.preventDefault());
   session.setPermissionRequestHandler((_contents, _permission, answer) => answer(false));
   session.setPermissionCheckHandler(() => false);
   session.setDevicePermissionHandler(() => false);

@@ -15,7 +15,7 @@ function createElectronStub({ root, userData, firstInstance = true, packaged = f
     menus: [],
     dialogs: { open: { canceled: true, filePaths: [] }, save: { canceled: true, filePath: '' } },
   };
-  const session = {
+  const session = Object.assign(new EventEmitter(), {
     requestHandler: null,
     checkHandler: null,
     deviceHandler: null,
@@ -28,7 +28,7 @@ function createElectronStub({ root, userData, firstInstance = true, packaged = f
     setDevicePermissionHandler: (handler) => {
       session.deviceHandler = handler;
     },
-  };
+  });
 
   class WebContents extends EventEmitter {
     session = session;
@@ -36,6 +36,10 @@ function createElectronStub({ root, userData, firstInstance = true, packaged = f
     windowOpenHandler = null;
     setWindowOpenHandler(handler) {
       this.windowOpenHandler = handler;
+    }
+    reloads = 0;
+    reload() {
+      this.reloads += 1;
     }
     send(...words) {
       this.sent.push(words);

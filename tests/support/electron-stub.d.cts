@@ -2,6 +2,7 @@ import type { EventEmitter } from 'node:events';
 
 interface StubContents extends EventEmitter {
   readonly sent: readonly (readonly unknown[])[];
+  readonly reloads: number;
   readonly windowOpenHandler: ((details: { url: string }) => { action: string }) | null;
 }
 export interface StubWindow extends EventEmitter {
@@ -27,7 +28,7 @@ export interface ElectronStub {
       save: { canceled: boolean; filePath: string };
     };
   };
-  readonly session: {
+  readonly session: EventEmitter & {
     readonly requestHandler:
       | ((contents: unknown, permission: string, answer: (granted: boolean) => void) => void)
       | null;

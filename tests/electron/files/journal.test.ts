@@ -47,10 +47,12 @@ describe('the journal of edits', () => {
     });
   });
 
-  it('is not offered for recovery by the session that writes it', async () => {
+  it('is offered to the next page of the same session, and goes on only when it is begun again', async () => {
     const { journals } = fresh();
     await journals.start({ documentId, name: 'n', token: null, baseText: '', isSaved: true });
-    expect(await journals.list()).toEqual({ journals: [], unreadable: [] });
+    await journals.append({ documentId, entry: 'x' });
+    expect((await journals.list()).journals.map(({ entries }) => entries)).toEqual([['x']]);
+    expect((await journals.append({ documentId, entry: 'y' })).outcome).toBe('problem');
   });
 
   it('cut at any byte gives the whole edits before the cut, and says that it is torn', async () => {
