@@ -1,3 +1,4 @@
+import { ABOARD_TEMPLATES } from './aboard-templates';
 import { boxOf, clear, cylinderOf, type PartDraft, portAt, type Template } from './templates';
 
 /** What is usually aboard of an 11 m boat, to be added as a fixture and then measured. Lengths in millimetres. */
@@ -7,7 +8,7 @@ const seacock = (name: string, tall: number, pad: number, massKg: number, bore: 
   shape: boxOf(pad, pad, tall),
   massKg,
   ports: { out: portAt([0, 0, tall / 2], 'up', 'seaWater', 'both', bore) },
-  opensToSea: { at: [0, 0, -tall / 2000], boreM: bore / 1000, use: 'intake' },
+  opensToSea: { at: [0, 0, -tall / 2000], boreM: bore / 1000, use: 'intake', material: 'bronze', backed: true },
   valve: {
     states: ['open', 'shut'],
     normally: 'open',
@@ -52,7 +53,7 @@ const DRAFTS: readonly (readonly [string, PartDraft])[] = [
       shape: boxOf(330, 350, 220),
       massKg: 26,
       ports: { posts: portAt([165, 0, 90], 'forward', 'dcPower', 'both') },
-      electric: { sourceV: 12.8, shortCircuitA: 20000 },
+      electric: { sourceV: 12.8, shortCircuitA: 20000, chemistry: 'lithium', capacityAh: 200 },
       services: {
         posts: clear('other', [0, 0, 110], 'up', [330, 350], 150, { needs: ['twoHands', 'spanner'] }),
         liftOut: clear('liftOut', [0, 0, 110], 'up', [330, 350], 260, { needs: ['twoHands'] }),
@@ -67,7 +68,7 @@ const DRAFTS: readonly (readonly [string, PartDraft])[] = [
       shape: boxOf(280, 175, 190),
       massKg: 18,
       ports: { posts: portAt([140, 0, 80], 'forward', 'dcPower', 'both') },
-      electric: { sourceV: 12.4, shortCircuitA: 1500 },
+      electric: { sourceV: 12.4, shortCircuitA: 1500, chemistry: 'floodedLead', capacityAh: 70 },
       services: { posts: clear('other', [0, 0, 95], 'up', [280, 175], 150, { needs: ['twoHands', 'spanner'] }) },
     },
   ],
@@ -223,5 +224,15 @@ const DRAFTS: readonly (readonly [string, PartDraft])[] = [
   ],
 ];
 
+/** What a kind belongs to, for whoever looks for it. */
+function groupOf(kind: PartDraft['kind']): Template['group'] {
+  if (['engine', 'fuelTank', 'steering', 'compass'].includes(kind)) return 'engine';
+  if (['battery', 'inverterCharger', 'dcPanel'].includes(kind)) return 'electric';
+  return kind === 'gasLocker' ? 'aboard' : 'plumbing';
+}
+
 /** Templates of fixtures, in the order in which they are offered. */
-export const FIXTURE_TEMPLATES: readonly Template[] = DRAFTS.map(([id, draft]) => ({ id, group: 'aboard', draft }));
+export const FIXTURE_TEMPLATES: readonly Template[] = [
+  ...DRAFTS.map(([id, draft]): Template => ({ id, group: groupOf(draft.kind), draft })),
+  ...ABOARD_TEMPLATES,
+];

@@ -36,6 +36,9 @@ interface SizeData {
   readonly fuseA: number;
 }
 
+/** Cables at a battery are held more closely than others, metres. Common practice, no source. */
+const BATTERY_CLIP_M = 0.3;
+
 /** Typical of 12 V sets of our own invention: from memory, to be replaced by the data sheet. */
 const SIZES: Readonly<Record<SetSize, SizeData>> = {
   30: {
@@ -84,12 +87,12 @@ export function genericSet(size: SetSize, at: SetConnections): GenericSet {
     'service-valve': serviceValve(),
     coarse: made('filter-coarse', 'FL1', { bleeds: true }),
     fine: made('filter-fine', 'FL2', { bleeds: true }),
-    pump: pumpOf(data),
+    pump: pumpOf(size, data),
     'brine-out': brineOutlet(),
     station: stationOf(data.vessels.length),
     tap: made('test-tap', 'TP1'),
     fuse: made('fuse-block', 'FU1', { electric: { ratingA: data.fuseA, interruptsA: 20000 } }),
-    breaker: made('breaker', 'BR1', { electric: { ratingA: data.fuseA - 10 } }),
+    breaker: made('breaker', 'BR1', { electric: { ...template('breaker').electric, ratingA: data.fuseA - 10 } }),
   };
   data.vessels.forEach((id, i) => {
     parts[vesselId(i)] = made(id, `MB${i + 1}`, {
@@ -108,13 +111,14 @@ export function genericSet(size: SetSize, at: SetConnections): GenericSet {
 
 const vesselId = (i: number): string => (i === 0 ? 'membrane' : `membrane-${i + 1}`);
 
-function pumpOf({ pump: [length, width, height], massKg, drawA, flowLMin }: SizeData): Part {
+function pumpOf(productLH: SetSize, { pump: [length, width, height], massKg, drawA, flowLMin }: SizeData): Part {
   const draft = template('pump-module-12v');
   const half = length / 2;
   return made('pump-module-12v', 'PM1', {
     shape: boxOf(length, width, height),
     massKg,
     flowLMin,
+    productLH,
     heatW: Math.round(drawA * 4.2),
     electric: { ...draft.electric, drawA },
     ports: {
@@ -240,7 +244,10 @@ function linesOf({ vessels, cable, drawA }: SizeData, at: SetConnections): Recor
     [at.freshPump && 'carbon', 'out'],
     ['service-valve', 'service'],
   );
-  add('L', 'Bank to fuse', cable, 'dcPower', [at.bank, 'posts'], ['fuse', 'in'], { currentA: drawA });
+  add('L', 'Bank to fuse', cable, 'dcPower', [at.bank, 'posts'], ['fuse', 'in'], {
+    currentA: drawA,
+    clipM: BATTERY_CLIP_M,
+  });
   add('L', 'Fuse to breaker', cable, 'dcPower', ['fuse', 'out'], ['breaker', 'in'], { currentA: drawA });
   add('L', 'Breaker to pump', cable, 'dcPower', ['breaker', 'out'], ['pump', 'power'], { currentA: drawA });
   add('C', 'Control station to pump', 'cable-signal', 'signal', ['station', 'signal'], ['pump', 'signal']);

@@ -1,3 +1,4 @@
+import { FITTING_TEMPLATES } from './fitting-templates';
 import { boxOf, clear, cylinderOf, type PartDraft, portAt, type Template } from './templates';
 
 /**
@@ -80,7 +81,11 @@ const DRAFTS: readonly (readonly [Template['group'], string, PartDraft])[] = [
         air: clear('air', [0, 150, 0], 'port', [300, 200], 50),
       },
       heatW: 135,
-      electric: { drawA: 32, dropShare: 0.1, brushed: true },
+      greatestC: 50,
+      productLH: 60,
+      workingBar: 55,
+      flowLMin: 7,
+      electric: { drawA: 32, dropShare: 0.1, brushed: true, drivenBy: 'dc' },
       mounting: { face: '-z', screwM: 0.03, screws: 4, resilient: true, upright: true, tiltDeg: 10 },
     },
   ],
@@ -104,7 +109,13 @@ const DRAFTS: readonly (readonly [Template['group'], string, PartDraft])[] = [
         sideP: clear('air', [0, 200, 0], 'port', [430, 200], 50),
         sideS: clear('air', [0, -200, 0], 'starboard', [430, 200], 50),
       },
-      electric: { drawA: 12, dropShare: 0.1, brushed: true },
+      heatW: 60,
+      greatestC: 50,
+      productLH: 35,
+      workingBar: 55,
+      flowLMin: 5,
+      recoversEnergy: true,
+      electric: { drawA: 12, dropShare: 0.1, brushed: true, drivenBy: 'dc' },
       mounting: { face: '-z', screwM: 0.03, screws: 4, upright: true },
     },
   ],
@@ -121,6 +132,11 @@ const DRAFTS: readonly (readonly [Template['group'], string, PartDraft])[] = [
         pressure: portAt([-280, -90, 60], 'aft', 'seaWater', 'out', 9.5),
       },
       services: pumpServices(560, 330, 330),
+      greatestC: 50,
+      productLH: 100,
+      workingBar: 55,
+      flowLMin: 11,
+      electric: { drivenBy: 'ac' },
       mounting: { face: '-z', screwM: 0.03, screws: 4, resilient: true, upright: true },
     },
   ],
@@ -313,7 +329,7 @@ const DRAFTS: readonly (readonly [Template['group'], string, PartDraft])[] = [
         in: portAt([-40, 0, 0], 'aft', 'dcPower', 'in'),
         out: portAt([40, 0, 0], 'forward', 'dcPower', 'out'),
       },
-      electric: { ratingA: 50 },
+      electric: { ratingA: 50, interruptsA: 3000 },
       services: { front: clear('breaker', [0, 0, 30], 'up', [80, 60], 250, { needs: ['hand', 'driver'] }) },
     },
   ],
@@ -347,4 +363,7 @@ const DRAFTS: readonly (readonly [Template['group'], string, PartDraft])[] = [
 ];
 
 /** Templates of parts, in the order in which they are offered. */
-export const PART_TEMPLATES: readonly Template[] = DRAFTS.map(([group, id, draft]) => ({ id, group, draft }));
+export const PART_TEMPLATES: readonly Template[] = [
+  ...DRAFTS.map(([group, id, draft]): Template => ({ id, group, draft })),
+  ...FITTING_TEMPLATES,
+];

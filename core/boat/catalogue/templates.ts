@@ -69,7 +69,7 @@ export const clear = (
 
 export interface Template {
   readonly id: string;
-  readonly group: 'watermaker' | 'filters' | 'valves' | 'electric' | 'aboard';
+  readonly group: 'watermaker' | 'filters' | 'valves' | 'electric' | 'engine' | 'plumbing' | 'structure' | 'aboard';
   readonly draft: PartDraft;
 }
 

@@ -1,12 +1,15 @@
+import { endFittingsFor } from '@core/boat/catalogue/end-fittings';
 import { lineKindOf } from '@core/boat/catalogue/line-kinds';
 import type { Draft } from '@core/boat/edits';
 import type { Boat, Line } from '@core/boat/schema/boat';
+import { sameValue } from '@core/boat/schema-walk';
 import type { JSX } from 'react';
 import { useApp } from '../../../store/app';
 import { markOf, thingOf } from '../../../store/select';
 import { AngleField, LengthField } from '../../fields/LengthField';
 import { Tick } from '../../fields/Tick';
-import { Labelled, Panel } from '../parts';
+import { sentence } from '../../words';
+import { Choice, Labelled, Panel } from '../parts';
 
 interface Props {
   readonly boat: Boat;
@@ -70,12 +73,33 @@ function EndFitting({ boat, id, line, end }: Props & { readonly end: EndName }):
     </Labelled>
   );
   const angle = shown?.angleDeg ?? 0;
+  const choices = kind ? endFittingsFor(kind) : [];
+  const chosen = own && choices.find(({ end: typical }) => sameValue(typical, own));
   return (
     <fieldset className="hole" aria-label={`Fitting of ${at}`}>
       <div className="crossing-head">
         <span>{`At ${markOf(thing, thingOf(boat, thing))}`}</span>
         <span className="figures">{own ? (own.name ?? 'its own') : (usual?.name ?? 'as the kind')}</span>
       </div>
+      <Labelled label="Fitting">
+        <Choice
+          label={`Fitting of the catalogue, typical sizes, ${at}`}
+          value={chosen?.id ?? ''}
+          options={[
+            ['', own ? 'Its own' : 'As its kind'],
+            ...choices.map(({ id: choice, name }) => [choice, sentence(name)] as const),
+          ]}
+          choose={(choice) => {
+            const found = choices.find((one) => one.id === choice);
+            edit(label, (draft) => {
+              const ends = draft.lines[id]?.ends;
+              if (!ends) return;
+              if (found) ends[end] = { ...found.end };
+              else delete ends[end];
+            });
+          }}
+        />
+      </Labelled>
       <Labelled label="Angle">
         <AngleField
           label={`Angle of the fitting, 0 straight, ${at}`}

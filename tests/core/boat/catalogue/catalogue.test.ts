@@ -1,9 +1,11 @@
+import { endFittingsFor } from '@core/boat/catalogue/end-fittings';
 import { FIXTURE_TEMPLATES } from '@core/boat/catalogue/fixture-templates';
 import { LINE_KINDS, lineKindOf } from '@core/boat/catalogue/line-kinds';
 import { PART_TEMPLATES } from '@core/boat/catalogue/part-templates';
 import { partOf } from '@core/boat/catalogue/templates';
 import { edit, fixtureAdded, partAdded } from '@core/boat/edits';
 import { readBoat } from '@core/boat/read';
+import { end } from '@core/boat/schema/things';
 import { describe, expect, it } from 'vitest';
 import { emptyBoat } from '../../../support/boats';
 
@@ -100,5 +102,47 @@ describe('templates of parts and fixtures', () => {
     }
     expect(Object.keys(boat.parts)).toHaveLength(PART_TEMPLATES.length);
     expect(Object.keys(boat.fixtures)).toHaveLength(FIXTURE_TEMPLATES.length);
+  });
+});
+
+describe('end fittings', () => {
+  const kinds = Object.entries(LINE_KINDS);
+
+  it('are accepted by the schema for every kind; the first is that of the kind', () => {
+    for (const [id, kind] of kinds) {
+      const choices = endFittingsFor(kind);
+      expect(choices.length, id).toBeGreaterThan(1);
+      for (const { id: choice, end: fitting } of choices)
+        expect([id, choice, end.safeParse(fitting).success]).toEqual([id, choice, true]);
+      expect(choices[0]?.end.diameterM, id).toBe(kind.end?.diameterM);
+      expect(choices[0]?.end.rigidM, id).toBe(kind.end?.rigidM);
+    }
+  });
+
+  it('a 90 degree end of 3/8 in pressure hose wants a hole of 45 to 60 mm (common practice, no source)', () => {
+    const kind = LINE_KINDS['hose-pressure-10'];
+    const bent = kind && endFittingsFor(kind).find(({ id }) => id === 'nut-90')?.end;
+    expect(bent?.diameterM).toBeGreaterThanOrEqual(0.045);
+    expect(bent?.diameterM).toBeLessThanOrEqual(0.06);
+  });
+});
+
+describe('what is usual aboard an 11 m boat', () => {
+  // Common practice, no source: sizes in millimetres and kilograms as a fitter has them in mind.
+  it.each([
+    ['head', [480, 430, 360], 11],
+    ['deck-wash-pump', [200, 120, 150], 0.8],
+    ['bilge-pump-manual', [250, 200, 180], 1.5],
+    ['autopilot-drive', [550, 120, 120], 8],
+    ['fridge-compressor', [320, 200, 170], 8],
+    ['water-lock', [300, 300, 350], 5],
+    ['tank-water-200', [1100, 500, 420], 220],
+    ['engine-30hp', [850, 520, 640], 185],
+    ['inverter-charger', [130, 210, 360], 14],
+    ['gas-locker', [650, 350, 520], 22],
+  ])('%s', (id, size, massKg) => {
+    const draft = FIXTURE_TEMPLATES.find((template) => template.id === id)?.draft;
+    expect(draft?.shape.type === 'box' ? draft.shape.sizeM.map((side) => Math.round(side * 1000)) : null).toEqual(size);
+    expect(draft?.massKg).toBe(massKg);
   });
 });

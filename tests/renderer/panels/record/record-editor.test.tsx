@@ -51,13 +51,13 @@ const choose = (label: string, value: string): void => {
 describe('all data of a part', () => {
   it('opens its groups and edits a value deep inside in one step that undo takes back', () => {
     inspect({ kind: 'thing', id: 'pump' });
-    open('Electric');
+    open('Electrical data');
     const before = state().boat?.parts.pump?.electric?.drawA;
     const steps = state().history.done.length;
-    type('Draw of PM1, electric', '30,5 A');
+    type('Current drawn of PM1, electrical data', '30,5 A');
     expect(state().boat?.parts.pump?.electric?.drawA).toBe(30.5);
     expect(state().history.done.length).toBe(steps + 1);
-    expect(state().canUndo).toBe('Draw of PM1, electric');
+    expect(state().canUndo).toBe('Current drawn of PM1, electrical data');
     state().undo();
     expect(state().boat?.parts.pump?.electric?.drawA).toBe(before);
   });
@@ -83,11 +83,11 @@ describe('all data of a part', () => {
 
   it('asks for a value that is not said, and gives it back when the field is emptied', () => {
     inspect({ kind: 'thing', id: 'tap' });
-    expect(screen.queryByRole('textbox', { name: 'Heat of TP1' })).toBeNull();
+    expect(screen.queryByRole('textbox', { name: 'Heat given off of TP1' })).toBeNull();
     choose('Add to TP1', 'heatW');
-    type('Heat of TP1', '0.4 kW');
+    type('Heat given off of TP1', '0.4 kW');
     expect(state().boat?.parts.tap?.heatW).toBe(400);
-    const field = screen.getByRole('textbox', { name: 'Heat of TP1' });
+    const field = screen.getByRole('textbox', { name: 'Heat given off of TP1' });
     fireEvent.change(field, { target: { value: '' } });
     fireEvent.blur(field);
     expect(state().boat?.parts.tap?.heatW).toBeUndefined();
@@ -97,19 +97,19 @@ describe('all data of a part', () => {
     inspect({ kind: 'thing', id: 'tap' });
     choose('Add to TP1', 'electric');
     expect(state().boat?.parts.tap?.electric).toEqual({});
-    fireEvent.click(screen.getByRole('button', { name: 'Remove TP1, electric' }));
+    fireEvent.click(screen.getByRole('button', { name: 'Remove TP1, electrical data' }));
     expect(state().boat?.parts.tap?.electric).toBeUndefined();
   });
 
   it('leaves open what may be left open: yes, no, not said', () => {
     inspect({ kind: 'thing', id: 'pump' });
-    open('Electric');
-    if (state().boat?.parts.pump?.electric?.brushed === undefined) choose('Add to PM1, electric', 'brushed');
-    choose('Brushed of PM1, electric', 'no');
+    open('Electrical data');
+    if (state().boat?.parts.pump?.electric?.brushed === undefined) choose('Add to PM1, electrical data', 'brushed');
+    choose('Makes sparks of PM1, electrical data', 'no');
     expect(state().boat?.parts.pump?.electric?.brushed).toBe(false);
-    choose('Brushed of PM1, electric', 'yes');
+    choose('Makes sparks of PM1, electrical data', 'yes');
     expect(state().boat?.parts.pump?.electric?.brushed).toBe(true);
-    choose('Brushed of PM1, electric', '');
+    choose('Makes sparks of PM1, electrical data', '');
     expect(state().boat?.parts.pump?.electric?.brushed).toBeUndefined();
   });
 
@@ -171,7 +171,7 @@ describe('all data of other records', () => {
   it('of a place: the surface that the part is screwed to, and the ways in', () => {
     inspect({ kind: 'thing', id: 'pump' }, 'All data of its place');
     const surface = Object.keys(sample.mountingSurfaces)[1] ?? '';
-    choose('Mounted on of the place of PM1', surface);
+    choose('Screwed to of the place of PM1', surface);
     expect(state().boat?.arrangements['a-quarter']?.places.pump?.mountedOn).toBe(surface);
   });
 
