@@ -1,8 +1,8 @@
+import { writeFile } from 'node:fs/promises';
 import type { Boat } from '@core/boat/schema/boat';
 import type { Report } from '@core/engine/report';
 import { takeoffCsv } from '@core/output/takeoff/csv';
 import { takeoffWorkbook } from '@core/output/workbook/workbook';
-import { writeAtomically } from '../files/atomic-write';
 import type { Command } from './arguments';
 
 /** Writes the list where it was asked for; answers what to print, or what went wrong, one line each. */
@@ -16,7 +16,7 @@ export async function listed(
   const problems: string[] = [];
   const write = async (file: string, content: string | Uint8Array): Promise<void> => {
     try {
-      await writeAtomically(file, content, { backups: false });
+      await writeFile(file, content);
     } catch (error) {
       problems.push(notWritten(file, error));
     }

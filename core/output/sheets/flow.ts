@@ -10,6 +10,8 @@ export interface Block {
   readonly withNext?: true;
   /** Begins a sheet of its own. */
   readonly newSheet?: true;
+  /** Of a row of a table: the head that is drawn again where a sheet begins with this row. */
+  readonly head?: Block;
   draw(at: Vec2): readonly Mark[];
 }
 
@@ -40,16 +42,30 @@ export function flowPages(blocks: readonly Block[], context: PrintContext): read
   let open: Mark[] | null = null;
   let y = top;
   blocks.forEach((block, i) => {
-    const next = block.withNext ? (blocks[i + 1]?.heightMm ?? 0) : 0;
-    if (!open || block.newSheet || (y + block.heightMm + next > foot && y > top)) {
+    if (!open || block.newSheet || (y + togetherMm(blocks, i) > foot && y > top)) {
       open = [];
       pages.push(open);
       y = top;
+      if (block.head) {
+        open.push(...block.head.draw([x, y]));
+        y += block.head.heightMm;
+      }
     }
     open.push(...block.draw([x, y]));
     y += block.heightMm;
   });
   return pages.map((marks) => ({ marks }));
+}
+
+/** Height of a block with those that it must not be parted from. */
+function togetherMm(blocks: readonly Block[], from: number): number {
+  let heightMm = 0;
+  for (let i = from; i < blocks.length; i += 1) {
+    const block = blocks[i] as Block;
+    heightMm += block.heightMm;
+    if (!block.withNext) break;
+  }
+  return heightMm;
 }
 
 /** Pages in their frames; they may follow other sheets of one document. */

@@ -40,7 +40,7 @@ export function labelRows(lines: readonly TakeoffLine[], parts: readonly Takeoff
             place,
             quantity: 1,
             from: id,
-            what: `${line.name}: ${medium}, arrow ${end === from ? `to ${to.name}` : `from ${from.name}`}`,
+            what: `${line.name}, arrow ${end === from ? `to ${to.name}` : `from ${from.name}`}`,
           },
         );
     });

@@ -1,4 +1,5 @@
 import type { Vec2 } from '../../../base/vec';
+import type { LineKind } from '../../../boat/schema/boat';
 import { DEFERENCE } from '../../text/caution-text';
 import { before, type FindingMark, isOpen, markOfFinding } from '../../text/finding-order';
 import { findingText } from '../../text/finding-text';
@@ -8,7 +9,7 @@ import { area, circle, line, type Mark, outline, shortened, TEXT, text, WIDTH, w
 import type { Box } from '../paper';
 import { BALLOON_MM, numberRing } from './balloons';
 import { runMarks, runWords } from './line-looks';
-import { HEAD_ROWS, ROW_MM, RUN_COLUMN_MM, runColumns } from './places';
+import { HEAD_ROWS, ROW_MM, RUN_GAP_MM, RUN_ROW_MM, runColumns } from './places';
 import type { DrawnRun, DrawnThing, GeneralScene } from './scene';
 
 interface OnSheet {
@@ -35,7 +36,7 @@ export function partsOnSheet(parts: readonly DrawnThing[], box: Box, context: Pr
   const sorted = [...parts].sort((a, b) => (a.number ?? 0) - (b.number ?? 0));
   const columns = box.widthMm >= 2 * LEAST_PARTS_MM + COLUMN_GAP_MM ? 2 : 1;
   const widthMm = (box.widthMm - COLUMN_GAP_MM * (columns - 1)) / columns;
-  const room = Math.max(0, Math.floor((box.heightMm * MOST_FOR_PARTS) / PART_ROW_MM) - HEAD_ROWS);
+  const room = Math.max(0, Math.floor((box.heightMm - FOR_FINDINGS_MM) / PART_ROW_MM) - HEAD_ROWS);
   const rows = Math.min(room, Math.ceil(sorted.length / columns));
   const shown = sorted.slice(0, rows * columns);
   const isWhole = shown.length === sorted.length;
@@ -79,8 +80,7 @@ const LEAST_PARTS_MM = 78;
 const COLUMN_GAP_MM = 8;
 const TAG_MM = 9;
 const NAME_MM = 22;
-/** The rest is for findings. */
-const MOST_FOR_PARTS = 0.72;
+const FOR_FINDINGS_MM = 34;
 
 /** Runs with a sample of their line, from and to, and the length as it lies; left out where there is no room for all. */
 export function runsOnSheet(
@@ -92,13 +92,12 @@ export function runsOnSheet(
   if (runs.length === 0) return { marks: [], isWhole: true };
   const { columns, rows } = runColumns(box);
   if (columns * rows < runs.length) return { marks: [], isWhole: false };
-  const used = Math.ceil(runs.length / rows) < columns ? columns : Math.ceil(runs.length / rows);
+  const used = Math.min(columns, runs.length);
   const perColumn = Math.ceil(runs.length / used);
-  const gap = 5;
-  const widthMm = Math.max(RUN_COLUMN_MM - gap, (box.widthMm - gap * (used - 1)) / used);
+  const widthMm = (box.widthMm - RUN_GAP_MM * (used - 1)) / used;
   const top = box.y + TEXT.heading;
   const key =
-    'S sea water, B brine, F fresh water; cased: pressure; double: DC; dots: signal, gauge. Lengths in m as they lie';
+    'S sea water, B brine, F fresh water; cased: pressure; double: DC; dots: signal, gauge. sizes in mm; lengths in m as they lie';
   const marks: Mark[] = [
     text('Runs', [box.x, top], { sizeMm: TEXT.heading, face: 'strong' }),
     text(shortened(key, box.widthMm - 16, lettering), [box.x + box.widthMm, top], { anchor: 'end', ink: SECOND }),
@@ -106,27 +105,38 @@ export function runsOnSheet(
   const first = top + 1.6;
   const mark = (thing: string): string => (boat.parts[thing] ?? boat.fixtures[thing])?.tag ?? thing;
   for (let column = 0; column < used; column += 1)
-    marks.push(level(box.x + column * (widthMm + gap), first, widthMm, WIDTH.wall));
+    marks.push(level(box.x + column * (widthMm + RUN_GAP_MM), first, widthMm, WIDTH.wall));
   runs.forEach(({ tag, style, line: wish, kind, report }, i) => {
-    const x = box.x + Math.floor(i / perColumn) * (widthMm + gap);
-    const foot = first + ROW_MM * ((i % perColumn) + 1);
-    const base = foot - 1.4;
+    const x = box.x + Math.floor(i / perColumn) * (widthMm + RUN_GAP_MM);
+    const foot = first + RUN_ROW_MM * ((i % perColumn) + 1);
+    const base = foot - 1.2;
     const sample: Vec2[] = [
-      [x + 14, base - 1],
-      [x + 24, base - 1],
+      [x + 11, base - 1],
+      [x + 20, base - 1],
     ];
     const ends = `${mark(wish.from.thing)} to ${mark(wish.to.thing)}`;
-    const endsAt = x + widthMm - 39;
+    const endsAt = x + widthMm - 31;
     marks.push(
-      text(shortened(runWords(tag, style), 13, lettering, TEXT.body, 'strong'), [x, base], { face: 'strong' }),
+      text(shortened(runWords(tag, style), 10.5, lettering, TEXT.body, 'strong'), [x, base], { face: 'strong' }),
       ...runMarks(sample, style),
-      text(shortened(kind?.name ?? wish.kind, endsAt - x - 28, lettering), [x + 26, base]),
-      text(shortened(ends, 27, lettering), [endsAt, base]),
+      text(shortened(kind ? sizeText(kind) : wish.kind, endsAt - x - 23.5, lettering), [x + 22, base]),
+      text(shortened(ends, 22, lettering), [endsAt, base]),
       text(report.lengthM === null ? 'no way' : digits(report.lengthM, 2), [x + widthMm, base], { anchor: 'end' }),
       level(x, foot, widthMm, WIDTH.hair),
     );
   });
   return { marks, isWhole: true };
+}
+
+const inMillimetres = (metres: number): string =>
+  digits(metres * 1000, Number.isInteger(Math.round(metres * 1e5) / 100) ? 0 : 1);
+
+/** `16 × 22 hose`, `6.4 tube`, `2 × 16 mm²`: what tells one hose from another at a glance. */
+function sizeText({ what, boreM, outsideM, conductors, areaMm2 }: LineKind): string {
+  if (what === 'cable' && areaMm2 !== undefined)
+    return `${conductors ?? 1} × ${digits(areaMm2, Number.isInteger(areaMm2) ? 0 : 1)} mm²`;
+  const bore = what === 'hose' && boreM !== undefined ? `${inMillimetres(boreM)} × ` : '';
+  return `${bore}${inMillimetres(outsideM)} ${what}`;
 }
 
 const FINDING_LEADING_MM = 3.9;

@@ -1,7 +1,7 @@
 import type { Vec2 } from '../../../base/vec';
 import { assumptionTexts } from '../../text/assumption-text';
 import { abbreviated, type Candidate, placeLabels, type Rect } from '../../views/labels';
-import { lengthFigure, lengthWords, type PrintContext } from '../context';
+import { lengthWords, type PrintContext } from '../context';
 import { arrow, DASH, line, type Mark, TEXT, text, WIDTH, wrapped } from '../marks';
 import { checkLine, type Paper, scaleBar } from '../paper';
 import { balloonMarks } from './balloons';
@@ -127,7 +127,7 @@ function dimensions({ hull, low, high }: GeneralScene, { views }: SheetPlaces, c
   const [starboard] = section.at([-low[1], 0]);
   return [
     ...dimension(aft, forward, foot, `hull ${lengthWords(hull.forwardM - hull.aftM, context)}`, context),
-    ...dimension(port, starboard, foot, `beam ${lengthFigure(high[1] - low[1], context)}`, context),
+    ...dimension(port, starboard, foot, `beam ${lengthWords(high[1] - low[1], context)}`, context),
   ];
 }
 
@@ -196,17 +196,24 @@ function wordsOn(
       return at ? [around(at, width)] : [];
     }),
   ];
-  const wishes = names.flatMap(({ name, at, widthM }, i): Candidate[] => {
+  const wishes = names.flatMap(({ name, at, widthM, heightM }, i): Candidate[] => {
     const room = (widthM * 1000) / places.scale - 1;
     const words = [name, abbreviated(name)].find((said) => wide(said, 'place') <= room);
     if (words === undefined) return [];
     const [x, y] = place.at(at);
-    const tries = [0, 3.6, -3.6, 7.2, -7.2, 10.8, -10.8].map((by): Vec2 => [x, y + by]);
+    const aside = (heightM * 500) / places.scale - WORD_HEIGHT_MM / 2;
+    if (aside < 0) return [];
+    const tries = [0, 0.25, -0.25, 0.5, -0.5, 0.75, -0.75, 1, -1].map((share): Vec2 => [x, y + share * aside]);
     return [{ id: `${i}|${words}`, rank: 1, width: wide(words, 'place'), height: WORD_HEIGHT_MM, places: tries }];
   });
   for (const [id, [x, y]] of placeLabels(wishes, used))
     marks.push(
-      text(id.slice(id.indexOf('|') + 1), [x, y + TEXT.body / 2], { anchor: 'middle', face: 'place', ink: 'second' }),
+      text(id.slice(id.indexOf('|') + 1), [x, y + TEXT.body / 2], {
+        anchor: 'middle',
+        face: 'place',
+        ink: 'second',
+        boxed: true,
+      }),
     );
   return marks;
 }
@@ -261,5 +268,5 @@ function notes(scene: GeneralScene, places: SheetPlaces, context: PrintContext):
       ...checkLine([places.inner.x + places.inner.widthMm - 107, y + 7]),
       ...words,
     ];
-  return [...scaleBar([x, y + 6], scale), ...checkLine([x, base - TEXT.body - 5]), ...words];
+  return [...scaleBar([x, y + 5.5], scale), ...checkLine([x, base - TEXT.body - 4]), ...words];
 }

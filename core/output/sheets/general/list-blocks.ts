@@ -46,8 +46,8 @@ function listOf(rows: readonly TakeoffRow[], boat: Boat, width: number, context:
     ...tableBlocks(
       {
         heads: ['No.', 'Item', 'Needed', 'From, to', 'Buy', '', 'Still', 'Place, note'],
-        shares: [0.05, 0.33, 0.08, 0.1, 0.07, 0.05, 0.07, 0.25],
-        numbers: [2, 4, 6],
+        shares: [0.05, 0.32, 0.08, 0.12, 0.07, 0.04, 0.07, 0.25],
+        numbers: [2, 3, 4, 6],
         groups: rows.map(({ group }) => GROUP_TEXT[group]),
         rows: rows.map((row, i) => [
           String(i + 1),

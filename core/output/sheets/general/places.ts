@@ -37,14 +37,20 @@ const INSIDE_MM = 7;
 const CAPTION_MM = 12;
 const BESIDE_MM = 14;
 const DIMENSION_MM = 9;
-const BALLOON_MM = 9;
+const BALLOON_MM = 8;
 const GAP_MM = 4;
 const LEAST_LIST_MM = 96;
 const COLUMN_GAP_MM = 10;
 export const ROW_MM = 4.8;
+export const RUN_ROW_MM = 4.5;
+/** Title and rule of the table of runs. */
+export const RUN_HEAD_MM = 5.6;
 /** A column of the table of runs is no narrower. */
-export const RUN_COLUMN_MM = 92;
+export const RUN_COLUMN_MM = 76;
+export const RUN_GAP_MM = 5;
 const CHECK_STRIP_MM = 13;
+/** The notes stand higher than the title block. */
+const NOTES_OVER_MM = 3;
 const NARROW_MM = 130;
 /** Rows that a table has beside its own: title and heads. */
 export const HEAD_ROWS = 2;
@@ -71,8 +77,8 @@ export function placesOf(scene: GeneralScene, size: PaperSize, wanted: Wanted): 
 /** Rows of each column of the table of runs that a box takes, and how many columns. */
 export function runColumns(box: Box): { readonly columns: number; readonly rows: number } {
   return {
-    columns: Math.max(1, Math.floor((box.widthMm + COLUMN_GAP_MM) / (RUN_COLUMN_MM + COLUMN_GAP_MM / 2))),
-    rows: Math.max(0, Math.floor(box.heightMm / ROW_MM) - HEAD_ROWS),
+    columns: Math.max(1, Math.floor((box.widthMm + RUN_GAP_MM) / (RUN_COLUMN_MM + RUN_GAP_MM))),
+    rows: Math.max(0, Math.floor((box.heightMm - RUN_HEAD_MM) / RUN_ROW_MM)),
   };
 }
 
@@ -96,18 +102,19 @@ function laidOut(
   ];
   const notesWidth = inner.widthMm - TITLE_BLOCK.widthMm - 2 * INSIDE_MM;
   const isNarrow = notesWidth < NARROW_MM;
-  const stripMm = TITLE_BLOCK.heightMm + (isNarrow ? CHECK_STRIP_MM : 0);
+  const stripMm = TITLE_BLOCK.heightMm + (isNarrow ? CHECK_STRIP_MM : NOTES_OVER_MM);
   const left = inner.x + INSIDE_MM;
   const top = inner.y + GAP_MM;
   const width = inner.widthMm - 2 * INSIDE_MM;
-  const foot = inner.y + inner.heightMm - stripMm - GAP_MM;
+  const foot = inner.y + inner.heightMm - stripMm - 2;
+  const listFoot = isNarrow ? foot : inner.y + inner.heightMm - TITLE_BLOCK.heightMm - 2;
   const drawnWidth = lengthMm + 2 * BESIDE_MM;
   const listWidth = width - drawnWidth - COLUMN_GAP_MM;
 
   const profileTop = top + CAPTION_MM;
   const planTop = profileTop + heightMm + DIMENSION_MM + 2 * BALLOON_MM;
   const rowBelow = planTop + beamMm + BALLOON_MM;
-  const runsTop = rowBelow + BALLOON_MM;
+  const runsTop = rowBelow + BALLOON_MM - 2;
   const right = left + drawnWidth + COLUMN_GAP_MM;
   const partsTop = profileTop + heightMm + DIMENSION_MM + 2 * GAP_MM;
 
@@ -122,7 +129,7 @@ function laidOut(
   const spareMm = Math.min(
     listWidth - Math.max(LEAST_LIST_MM, beamMm + 2 * BESIDE_MM),
     foot - runsTop + GAP_MM,
-    foot - partsTop - (HEAD_ROWS + LEAST_FINDINGS_ROWS) * ROW_MM,
+    listFoot - partsTop - (HEAD_ROWS + LEAST_FINDINGS_ROWS) * ROW_MM,
   );
   return {
     spareMm,
@@ -142,7 +149,7 @@ function laidOut(
         x: right,
         y: partsTop,
         widthMm: Math.max(LEAST_LIST_MM, listWidth),
-        heightMm: Math.max(0, foot - partsTop),
+        heightMm: Math.max(0, listFoot - partsTop),
       },
       notesBox: {
         x: left,

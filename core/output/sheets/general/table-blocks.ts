@@ -45,6 +45,7 @@ export function tableBlocks(table: FlowTable, widthMm: number, lettering: Letter
       const group = table.groups?.[k];
       const block: Block = {
         heightMm,
+        head,
         draw: ([x, y]) => [
           ...cells.flatMap((lines, i) =>
             lines.map((words, n) => put(words, i, x, y + LEADING_MM * (n + 1) - 0.4, 'ink')),
@@ -53,7 +54,7 @@ export function tableBlocks(table: FlowTable, widthMm: number, lettering: Letter
         ],
       };
       if (group === undefined || group === table.groups?.[k - 1]) return [block];
-      return [groupHead(shortened(group, widthMm, lettering, TEXT.body, 'strong')), block];
+      return [{ ...groupHead(shortened(group, widthMm, lettering, TEXT.body, 'strong')), head }, block];
     }),
   ];
 }

@@ -3,7 +3,7 @@ import type { Vec2 } from '../../../base/vec';
 import { heeled } from '../../../shape/hull/attitude';
 import type { WaterPlane } from '../../../shape/hull/types';
 import { compartmentOutline } from '../../views/compartments';
-import { hullCut, hullCutLines, slabBehind, wallsInCut } from '../../views/cuts';
+import { compartmentInCut, hullCut, hullCutLines, slabBehind, wallsInCut } from '../../views/cuts';
 import { depthOf, type Primitive, project, SECTION, stroke } from '../../views/drawing';
 import { planLines, profileLines, waterHeight } from '../../views/hull-lines';
 import { labelPlace, type Ring } from '../../views/polygons';
@@ -19,6 +19,7 @@ export interface NamedPlace {
   readonly name: string;
   readonly at: Vec2;
   readonly widthM: number;
+  readonly heightM: number;
   readonly areaM2: number;
 }
 
@@ -72,11 +73,16 @@ function hullMarks({ hull }: GeneralScene, place: ViewPlace): Mark[] {
 }
 
 /** What the cut shows of hull and walls. */
-function sectionGround({ hull, layout, sectionX }: GeneralScene): Primitive[] {
+function sectionGround({ boat, hull, layout, sectionX }: GeneralScene): Primitive[] {
   const cut = { frame: SECTION, at: sectionX };
   const inHull = hull ? hullCut(hull, cut) : null;
   const free = inHull && inHull.free.length > 0 ? inHull : null;
-  return [...wallsInCut(layout, cut, free), ...(inHull ? hullCutLines(inHull) : [])];
+  const compartments = Object.keys(boat.compartments)
+    .sort()
+    .flatMap((id) =>
+      compartmentInCut(layout, id, cut, free).map((ring, i) => stroke(`${id}/${i}`, id, 'compartmentCut', ring, true)),
+    );
+  return [...compartments, ...wallsInCut(layout, cut, free), ...(inHull ? hullCutLines(inHull) : [])];
 }
 
 function compartmentLines(scene: GeneralScene, place: ViewPlace): { lines: Primitive[]; names: NamedPlace[] } {
@@ -87,8 +93,7 @@ function compartmentLines(scene: GeneralScene, place: ViewPlace): { lines: Primi
     lines.push(...rings.map((ring: Ring, i) => stroke(`${id}/${i}`, id, 'compartment', ring, true)));
     const room = labelPlace(rings);
     const areaM2 = rings.reduce((sum, ring) => sum + Math.abs(signedArea(ring)), 0);
-    if (room && place.name === 'plan' && kind !== 'bilge')
-      names.push({ name, at: room.at, widthM: room.widthM, areaM2 });
+    if (room && place.name === 'plan' && kind !== 'bilge') names.push({ name, ...room, areaM2 });
   }
   return { lines, names: names.sort((a, b) => b.areaM2 - a.areaM2) };
 }

@@ -11,23 +11,26 @@ const BANDS: Readonly<Record<string, string>> = {
   over60: 'in more than an hour',
 };
 
-/** `A, B and C` of ids that stand in one word. */
-const listed = (ids: unknown, name: (id: string) => string): string => {
-  const names = word(ids)
-    .split(' ')
-    .filter((id) => id !== '')
-    .map(name);
-  const last = names.pop() ?? '';
-  return names.length > 0 ? `${names.join(', ')} and ${last}` : last;
-};
+/** More names than this are counted. */
+const MOST_NAMES = 4;
 
-/** `Bank A 120 mm, Panel 30 mm` */
+/** `A, B and C` of ids that stand in one word; `A, B, C and 9 more` of many. */
+function listed(ids: unknown, name: (id: string) => string, most = MOST_NAMES): string {
+  const all = word(ids)
+    .split(' ')
+    .filter((id) => id !== '');
+  const shown =
+    all.length > most ? [...all.slice(0, most - 1).map(name), `${all.length - most + 1} more`] : all.map(name);
+  const last = shown.pop() ?? '';
+  return shown.length > 0 ? `${shown.join(', ')} and ${last}` : last;
+}
+
+/** `Bank A by 120 mm, Panel by 30 mm` */
 const depths = ({ data, name }: SayInput): string => {
   const under = word(data.underM).split(' ');
-  return word(data.electrics)
-    .split(' ')
-    .map((id, k) => `${name(id)} by ${mm(Number(under[k]))}`)
-    .join(', ');
+  const all = word(data.electrics).split(' ');
+  const shown = all.slice(0, MOST_NAMES).map((id, k) => `${name(id)} by ${mm(Number(under[k]))}`);
+  return all.length > MOST_NAMES ? `${shown.join(', ')}, and ${all.length - MOST_NAMES} more` : shown.join(', ');
 };
 
 const heel = (data: Data): string =>
@@ -37,8 +40,9 @@ const heel = (data: Data): string =>
 
 /** What lets go and where the water stands in the end. */
 const level = ({ data, name }: SayInput): string => {
-  const joints = `${counted(number(data.joints), 'joint', 'joints')} of ${listed(data.lines, name)} in ${name(word(data.compartment))}`;
-  const lie = `${joints} ${number(data.joints) === 1 ? 'lies' : 'lie'} below the water, ${heel(data)}.`;
+  const one = number(data.joints) === 1;
+  const joints = `${counted(number(data.joints), 'joint', 'joints')} of ${listed(data.lines, name)} in ${listed(data.jointsIn, name)}`;
+  const lie = `${joints} ${one ? 'lies' : 'lie'} below the water, ${heel(data)}.`;
   const floods = listed(data.floods, name);
   if (data.founders === true) return `${lie} The sea fills ${floods}: more than she can carry.`;
   const sinks =
@@ -71,12 +75,8 @@ export const FLOODING_TEXT: Readonly<Record<string, RuleWords>> = {
   'flooding/joint-lets-go': {
     fail: {
       drowns: (input) => ({
-        title: `A joint behind ${input.subject} that lets go drowns ${listed(input.data.electrics, input.name)}`,
+        title: `A joint behind ${input.subject} that lets go drowns ${listed(input.data.electrics, input.name, 3)}`,
         why: `${level(input)} Under water: ${depths(input)}. ${speed(input, 'The first of them is reached')} ${stopped(input)} Set electrics higher, or seal the holes on the way. ${DEFERENCE}`,
-      }),
-      drownsWhileOpen: (input) => ({
-        title: `While ${input.subject} is open, a joint that lets go drowns ${listed(input.data.electrics, input.name)}`,
-        why: `It is normally shut, so the risk is as long as the set runs. ${level(input)} Under water: ${depths(input)}. ${speed(input, 'The first of them is reached')} ${stopped(input)}`,
       }),
       cannotBeShut: (input) => ({
         title: `Nothing stops the sea when a joint behind ${input.subject} lets go`,
@@ -84,10 +84,16 @@ export const FLOODING_TEXT: Readonly<Record<string, RuleWords>> = {
       }),
     },
     pass: {
-      pass: (input) => ({
-        title: `Electrics stay dry when a joint behind ${input.subject} lets go`,
-        why: `${level(input)} ${input.name(word(input.data.lowest))} is the lowest there. ${speed(input, 'It stands there')} ${stopped(input)}`,
-      }),
+      pass: (input) =>
+        input.data.isOpen
+          ? {
+              title: `Electrics stay dry when a joint behind ${input.subject} lets go`,
+              why: `${level(input)} ${input.name(word(input.data.lowest))} is the lowest there. ${speed(input, 'It stands there')} ${stopped(input)}`,
+            }
+          : {
+              title: `No joint behind ${input.subject} is open to the sea as it normally stands`,
+              why: `${listed(input.data.stops, input.name)} is normally shut. While it is open the risk is another: ${level(input)}${word(input.data.electrics) === '' ? '' : ` Under water: ${depths(input)}. ${speed(input, 'The first of them is reached')}`}`,
+            },
     },
     cannotTell: {
       nowhere: ({ subject }) => ({
@@ -210,10 +216,6 @@ export const FLOODING_TEXT: Readonly<Record<string, RuleWords>> = {
       nowhere: ({ subject }) => ({
         title: `Where does what runs out of ${subject} end?`,
         why: 'No compartment is drawn below it.',
-      }),
-      noAmount: ({ subject }) => ({
-        title: `How much runs out of ${subject}?`,
-        why: 'Neither the spill of the task nor what it holds was entered.',
       }),
     },
   },

@@ -260,7 +260,7 @@ describe('fittings, holes and labels in the list', () => {
     );
     const hoses = rowOf(rows, 'label|hose|seaWater');
     expect(hoses.quantity).toBe(4);
-    expect(hoses.spread.map(({ what }) => what)).toContain('Intake to strainer: Sea water, arrow to strainer');
+    expect(hoses.spread.map(({ what }) => what)).toContain('Intake to strainer, arrow to strainer');
     expect(rowOf(rows, 'label|wire|dcPower').quantity).toBe(2);
     expect(rowOf(rows, 'label|seacock')).toMatchObject({ quantity: 1, from: ['cock'] });
   });
