@@ -86,6 +86,9 @@ function astrayLinks(boat: Boat): string[] {
   );
 }
 
+/** What an owner may insist on and checks ask about. */
+const JUDGED_DEMANDS: ReadonlySet<string> = new Set(['noHaulOut', 'noNewHoleBelowWaterline']);
+
 /** Fields that are kept in the file and not judged. */
 function keptOnly(boat: Boat): string[] {
   const kept: string[] = [];
@@ -93,7 +96,7 @@ function keptOnly(boat: Boat): string[] {
     const count = Object.keys(records ?? {}).length;
     if (count > 0) kept.push(`${name} (${count})`);
   };
-  const unjudged = Object.entries(boat.demands ?? {}).filter(([, { kind }]) => kind !== 'noHaulOut');
+  const unjudged = Object.entries(boat.demands ?? {}).filter(([, { kind }]) => !JUDGED_DEMANDS.has(kind));
   tell('demands', Object.fromEntries(unjudged));
   tell('stowageBoxes', boat.stowageBoxes);
   tell('people', boat.people);

@@ -119,6 +119,7 @@ function takenBy({ name, service, way, at, free, now }: Task, id: string, counts
       ...counts,
       task: service.name ?? service.task,
       beforeM: free.freeM,
+      wasCapped: !free.blocker,
       blocker: blocker?.owner ?? null,
       blockerLabel: blocker?.label ?? null,
     },

@@ -2,13 +2,13 @@ import type { Vec3 } from '../../base/vec';
 import { awayFrom } from '../../runs/routing/wishes/prices';
 import { SolidPack } from '../../shape/space/kernel';
 import { pointsAlong, type RunPoint, radiusOf, runOrNone } from '../along-run';
-import { defineRule, type Verdict } from '../define';
+import { defineRule, inBoth, type Verdict } from '../define';
 import type { Facts } from '../facts';
 import { judge } from '../judge';
 import { withRunDoubt } from '../run-doubt';
 
 /** A hose that grazes the corner of a space is held aside by a clip. Common practice, no source. */
-const LIMIT_M = 0.1;
+const LIMITS = inBoth({ alongM: 0.1 });
 
 /** Hoses where feet stand, gear is thrown in or a bowl comes out are trodden on, torn off or in the way at every service. */
 export const inTheWay = defineRule({
@@ -19,6 +19,7 @@ export const inTheWay = defineRule({
     { key: 'boat-file', standing: 'boatFile' },
   ],
   gravest: 'advice',
+  limits: LIMITS,
   cannotSee: [
     'Whether a hose can be pushed aside.',
     'Gear that is stowed where no stowage is drawn.',
@@ -32,13 +33,14 @@ export const inTheWay = defineRule({
     const radiusM = radiusOf(lineId, facts);
     const places = placesAlong(lineId, pointsAlong(run.prims), radiusM, facts);
     if (places.length === 0) return [{ outcome: 'notApplicable', reason: 'noneNear' }];
-    const failing = places.filter(({ lengthM }) => lengthM > LIMIT_M);
+    const { alongM } = LIMITS[facts.profile()];
+    const failing = places.filter(({ lengthM }) => lengthM > alongM);
     const told =
       failing.length > 0 ? failing : [places.reduce((most, one) => (one.lengthM > most.lengthM ? one : most))];
     return told.map(({ id, owner, label, about, lengthM, at }): Verdict => {
       const grade = lengthM === 0 ? [] : facts.gradesAlong(owner, [1, 0, 0]);
       const { met, ...compared } = withRunDoubt(
-        judge({ value: lengthM, limit: LIMIT_M, bound: 'atMost', unit: 'm', grade }),
+        judge({ value: lengthM, limit: alongM, bound: 'atMost', unit: 'm', grade }),
         lineId,
         facts,
       );

@@ -1,7 +1,9 @@
 import type { Line, LineKind } from '../../boat/schema/boat';
 import { ONE_PLANE_DEG, twistOf } from '../../runs/twist';
-import { defineRule, type Verdict } from '../define';
+import { defineRule, inBoth, type Verdict } from '../define';
 import { judge } from '../judge';
+
+const LIMITS = inBoth({ onePlaneDeg: ONE_PLANE_DEG });
 
 /** A made-up hose that bends in two planes is wrung when both its ends are held: it lets go at a ferrule, years early. */
 export const twist = defineRule({
@@ -9,6 +11,7 @@ export const twist = defineRule({
   question: 'Does every made-up hose with two fixed ends bend in one plane?',
   sources: [{ key: 'practice', standing: 'commonPractice' }],
   gravest: 'advice',
+  limits: LIMITS,
   cannotSee: [
     'How far the hose was turned when its ends were tightened.',
     'Clips that are not drawn: a clip point counts as a clamp.',
@@ -35,7 +38,7 @@ export const twist = defineRule({
     const found = twistOf(run.prims, clips);
     const { met, ...compared } = judge({
       value: found?.angleDeg ?? 0,
-      limit: ONE_PLANE_DEG,
+      limit: LIMITS[facts.profile()].onePlaneDeg,
       bound: 'atMost',
       unit: 'deg',
       grade: [],
