@@ -50,6 +50,7 @@ export function under(
   focus: Focus | null,
   at: Vec2,
   interiorFirst = false,
+  adding = false,
 ): Under | null {
   const view = fieldAt(scene.sheet, at);
   if (!view) return null;
@@ -57,14 +58,16 @@ export function under(
     return { view, target: { kind: 'cutMark' }, selection: null };
   const looking = view === 'detail' ? detailView(scene, focus) : viewsOf(scene).find((v) => v.name === view);
   const on = lookingOn(scene, view, focus);
-  const grip = on ? shapingUnder(scene, on, at) : null;
+  // Who adds to what is picked means another one: what is in hand does not stand before it.
+  const grip = on && !adding ? shapingUnder(scene, on, at) : null;
   if (grip) return { view, target: grip, selection: scene.selection };
-  const handle = looking ? handleUnder(scene, looking, at) : null;
+  const handle = looking && !adding ? handleUnder(scene, looking, at) : null;
   if (handle)
     return { view, target: { kind: 'port', port: handle, under: scene.selection }, selection: scene.selection };
   if (!looking) return { view, target: { kind: 'ground', under: null }, selection: null };
   const picked =
-    surveyPointAt(scene, looking, at) ?? pick(at, pickable(scene, live, notes, looking, view), scene.selection);
+    surveyPointAt(scene, looking, at) ??
+    pick(at, pickable(scene, live, notes, looking, view), adding ? null : scene.selection);
   // Runs are thick under the hand: where one draws compartments, what bounds these comes before them.
   const isFirst = interiorFirst && (picked === null || picked.kind === 'line');
   const bound = on && (isFirst || picked === null) ? boundUnder(scene, on, looking, at) : null;

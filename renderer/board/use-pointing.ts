@@ -215,12 +215,12 @@ export function usePointing(
       const box = element.getBoundingClientRect();
       return [event.clientX - box.left, event.clientY - box.top];
     };
-    const look = (at: Vec2) => {
+    const look = (at: Vec2, adding = false) => {
       const scene = sceneRef.current;
       if (!scene) return null;
       const live = liveOf(scene, heldNow());
       const interiorFirst = useApp.getState().stage === 'compartments';
-      return under(scene, live, notesRef.current, focusOf(scene, live), at, interiorFirst);
+      return under(scene, live, notesRef.current, focusOf(scene, live), at, interiorFirst, adding);
     };
     const toolPoint = (scene: Scene, at: Vec2): ToolPoint | null => {
       const view = fieldAt(scene.sheet, at);
@@ -232,7 +232,8 @@ export function usePointing(
     const down = (event: PointerEvent) => {
       if (event.button !== 0 && event.button !== 1) return;
       const at = place(event);
-      const here = look(at);
+      const adding = event.shiftKey || event.ctrlKey || event.metaKey;
+      const here = look(at, adding);
       if (!here) return;
       event.preventDefault();
       focusList();
@@ -259,7 +260,6 @@ export function usePointing(
         if (point) toolDown(scene, point);
         return;
       }
-      const adding = event.shiftKey || event.ctrlKey || event.metaKey;
       feed({ type: 'down', at, view: here.view, target, pan: pans, adding });
       // The section tool takes the plane to the press itself, not only along a drag.
       if (cuts) feed({ type: 'move', at });

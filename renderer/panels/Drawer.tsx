@@ -144,7 +144,7 @@ export function Drawer(): JSX.Element | null {
         {tab === 'Unrolled' ? null : (
           <button
             type="button"
-            className="icon-button small"
+            className="icon-button small drawer-size"
             aria-label="Find rows in the table"
             title="Find rows in the table (Ctrl F)"
             aria-expanded={searching}

@@ -179,8 +179,9 @@ function pressed(input: Extract<Input, { type: 'down' }>): Step {
   const gesture: Gesture = { state: 'pressed', on: target, view, from: at, pan: input.pan, adding };
   if (!input.pan && target.kind === 'selectable') {
     const { selection } = target;
-    const how = adding ? 'toggle' : target.isAmong ? 'front' : 'select';
-    return { gesture, effects: [activate, { do: how, selection }] };
+    // What joins the others does so on release: the press may begin a box.
+    if (adding) return { gesture, effects: [activate] };
+    return { gesture, effects: [activate, { do: target.isAmong ? 'front' : 'select', selection }] };
   }
   return { gesture, effects: [activate] };
 }
@@ -236,7 +237,10 @@ function clicked(on: Target, adding: boolean): Effect[] {
     if (!adding) return on.kind === 'port' && on.under === null ? [] : [{ do: 'select', selection: on.under }];
     return on.under ? [{ do: 'toggle', selection: on.under }] : [];
   }
-  if (on.kind === 'selectable') return on.isAmong && !adding ? [{ do: 'select', selection: on.selection }] : [];
+  if (on.kind === 'selectable') {
+    if (adding) return [{ do: 'toggle', selection: on.selection }];
+    return on.isAmong ? [{ do: 'select', selection: on.selection }] : [];
+  }
   return on.kind === 'grip' ? [{ do: 'grip', what: on.what, under: on.under }] : [];
 }
 

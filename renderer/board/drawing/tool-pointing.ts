@@ -101,7 +101,7 @@ function draw(scene: Scene, tool: DrawingTool, point: ToolPoint, input: (at: Vec
   const across = looking.cutAt ?? (proposed.rangeM[0] + proposed.rangeM[1]) / 2;
   const place = depthAxis(looking.frame) === 0 ? scene.sectionX : across;
   const field =
-    tool === 'measure' ? measureField(scene, looking.frame, null) : snapFieldOf(scene, looking.frame, null, place);
+    tool === 'measure' ? measureField(scene, looking.frame) : snapFieldOf(scene, looking.frame, null, place);
   const { at, on } = snapPoint(paper, field, pullOf(looking.scale, free));
   useDrawing.setState({ on, ...(tool === 'rectangle' || tool === 'polygon' ? { proposed } : {}) });
   feed(scene, tool, input(at), looking.scale);
@@ -109,14 +109,14 @@ function draw(scene: Scene, tool: DrawingTool, point: ToolPoint, input: (at: Vec
 
 let lastMeasured: { key: readonly unknown[]; field: SnapField } | null = null;
 
-/** What a tape may be held to in a view: faces of compartments, the skin, and the outlines of things but one. */
-export function measureField(scene: Scene, frame: ViewFrame, except: string | null): SnapField {
-  const key = [scene.boat.compartments, scene.hull, scene.placed, scene.sectionX, frame, except];
+/** What a tape may be held to in a view: faces of compartments, the skin, and the outlines of things. */
+export function measureField(scene: Scene, frame: ViewFrame): SnapField {
+  const key = [scene.boat.compartments, scene.hull, scene.placed, scene.sectionX, frame];
   if (lastMeasured?.key.every((k, i) => k === key[i])) return lastMeasured.field;
   const { lines, curves } = snapFieldOf(scene, frame, null, depthAxis(frame) === 0 ? scene.sectionX : 0);
   const cut = viewsOf(scene).find(({ name }) => name === frame.name)?.cut ?? null;
   const outlines = thingsIn(scene.placed, cut, frame, null).flatMap((placed) => {
-    const ring = placed.id === except ? [] : linesOfThing(placed, frame).envelope;
+    const ring = linesOfThing(placed, frame).envelope;
     return ring.map(
       (a, i): SnapLine => ({ a, b: ring[(i + 1) % ring.length] as Vec2, solid: [0, 0], subject: placed.id }),
     );

@@ -34,9 +34,8 @@ export function paintMeasure(
   for (const at of screen) cross(ctx, at);
   for (const [i, leg] of reading.legsM.entries()) {
     const [p, q] = [screen[i], screen[i + 1]] as [Vec2, Vec2];
-    if (Math.hypot(q[0] - p[0], q[1] - p[1]) < SHORT_PX && paper.length > 2) continue;
-    const unit = reading.legsM.length === 1 ? ` ${lengthUnit(units)}` : '';
-    letter(ctx, `${wholeLength(leg, units)}${unit}`, [(p[0] + q[0]) / 2, (p[1] + q[1]) / 2 - 10], style);
+    if (Math.hypot(q[0] - p[0], q[1] - p[1]) < SHORT_PX) continue;
+    letter(ctx, wholeLength(leg, units), [(p[0] + q[0]) / 2, (p[1] + q[1]) / 2 - 10], style);
   }
   for (const [i, corner] of points.entries()) {
     const [before, after, at] = [points[i - 1], points[i + 1], screen[i]];

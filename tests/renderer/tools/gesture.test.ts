@@ -104,6 +104,57 @@ describe('pointing on the board', () => {
     expect(names(play([down(ground, true), up(100, 100)]).effects)).toEqual(['activate']);
   });
 
+  it('with Shift or Ctrl adds what is clicked, and picks nothing else at the press', () => {
+    const adding: Input = { ...down(thing), adding: true } as Input;
+    expect(names(play([adding]).effects)).toEqual(['activate']);
+    expect(play([adding, up(100, 100)]).effects).toContainEqual({
+      do: 'toggle',
+      selection: { kind: 'thing', id: 'pump' },
+    });
+    const place: Input = { ...down(ground), adding: true } as Input;
+    expect(play([place, up(100, 100)]).effects).toContainEqual({
+      do: 'toggle',
+      selection: { kind: 'compartment', id: 'saloon' },
+    });
+  });
+
+  it('with Shift draws a box from the ground or from a thing, and moves neither the thing nor the sheet', () => {
+    for (const target of [ground, thing]) {
+      const { gesture, effects } = play([{ ...down(target), adding: true } as Input, move(150, 150), up(160, 170)]);
+      expect(names(effects)).toEqual(['activate', 'box', 'box', 'endBox']);
+      expect(effects.at(-2)).toMatchObject({ from: [100, 100], to: [160, 170] });
+      expect(effects.at(-1)).toEqual({ do: 'endBox', how: 'commit' });
+      expect(gesture).toEqual(IDLE);
+    }
+    const given = play([{ ...down(ground), adding: true } as Input, move(150, 150), { type: 'cancel' }]);
+    expect(given.effects.at(-1)).toEqual({ do: 'endBox', how: 'cancel' });
+  });
+
+  it('takes all along when one of several that are picked is dragged; a click on it picks it alone', () => {
+    const among: Target = { ...thing, isAmong: true } as Target;
+    expect(names(play([down(among), move(130, 90), up(130, 90)]).effects)).toEqual([
+      'activate',
+      'front',
+      'startDrag',
+      'moveTo',
+      'moveTo',
+      'endDrag commit',
+    ]);
+    expect(names(play([down(among), up(100, 100)]).effects)).toEqual(['activate', 'front', 'select']);
+  });
+
+  it('leads a line from a port by a drag, and from nowhere by a click', () => {
+    const port: Target = { kind: 'port', port: { thing: 'pump', port: 'inlet' }, under: { kind: 'thing', id: 'pump' } };
+    const { effects } = play([down(port), move(130, 90), up(200, 90)]);
+    expect(effects.slice(1)).toEqual([
+      { do: 'joinFrom', port: { thing: 'pump', port: 'inlet' } },
+      { do: 'joinTo', at: [130, 90] },
+      { do: 'endJoin', at: [200, 90] },
+    ]);
+    expect(names(play([down(port), up(100, 100)]).effects)).toEqual(['activate', 'select']);
+    expect(play([down(port), move(130, 90), { type: 'cancel' }]).effects.at(-1)).toEqual({ do: 'endJoin', at: null });
+  });
+
   it('carries the cut along', () => {
     expect(names(play([down({ kind: 'cutMark' }), move(120, 100), move(140, 100), up(140, 100)]).effects)).toEqual([
       'cutAt',
