@@ -48,7 +48,7 @@ const next = z.strictObject({
   from: z.string().describe('where the tape begins; empty where something is to be entered'),
   to: z.string().describe('where it ends'),
   presentM: z.number().nullable().describe('what the boat file gives now, in `unit`; null: nothing yet'),
-  unit: z.enum(['m', 'A', 'mm2', 'micron']).nullable(),
+  unit: z.enum(['m', 'A', 'mm2', 'micron', 'LMin']).nullable(),
   for: z.enum(['survey', 'verdicts']).describe('whether it fixes a surveyed point or settles verdicts of the check'),
   settles: z
     .array(z.strictObject({ key: z.string(), chance: z.number() }))

@@ -99,5 +99,5 @@ export type Finding = FindingBase & Outcome;
 /** The one value that a verdict lacks, where it is one. */
 export interface MissingValue {
   readonly path: string;
-  readonly unit: 'A' | 'mm2' | 'micron';
+  readonly unit: 'A' | 'mm2' | 'micron' | 'LMin';
 }

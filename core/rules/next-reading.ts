@@ -44,7 +44,7 @@ export interface NextReading {
   readonly paths: readonly string[];
   /** What the boat file gives now, metres (in `unit`); null where nothing is entered. */
   readonly present: number | null;
-  readonly unit: 'm' | 'A' | 'mm2' | 'micron' | null;
+  readonly unit: 'm' | 'A' | 'mm2' | 'micron' | 'LMin' | null;
   readonly grade: Grade | null;
   /** Two standard deviations of the present value, metres. */
   readonly gradeM: number | null;

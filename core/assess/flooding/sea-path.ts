@@ -1,7 +1,8 @@
 import { type Circuit, keyOf, type PortNode, portsOf, stepsFrom } from '../../runs/circuit/circuit';
 
-const WET: ReadonlySet<string> = new Set(['seaWater', 'brine', 'waste', 'gauge', 'product', 'freshWater']);
-const SHUT_WORDS: ReadonlySet<string> = new Set(['shut', 'closed', 'off']);
+/** What may stand in a line that the sea reaches. */
+export const WET: ReadonlySet<string> = new Set(['seaWater', 'brine', 'waste', 'gauge', 'product', 'freshWater']);
+export const SHUT_WORDS: ReadonlySet<string> = new Set(['shut', 'closed', 'off']);
 
 /**
  * Whether somebody can shut the thing by hand: a seacock by what it is; a valve with two positions, whatever they are called; one with more
@@ -41,13 +42,14 @@ export function linesOpenToSea(circuit: Circuit, throughHull: string): string[] 
   return found;
 }
 
-function isThroughMembrane(circuit: Circuit, thing: string, a: string, b: string): boolean {
+/** Water passes from the feed of a membrane to its brine and not to its product. */
+export function isThroughMembrane(circuit: Circuit, thing: string, a: string, b: string): boolean {
   const it = circuit.things[thing];
   return it?.kind === 'membrane' && (it.ports[a]?.medium === 'product') !== (it.ports[b]?.medium === 'product');
 }
 
 /** The same circuit with every passage open both ways. */
-function floodable(circuit: Circuit): Circuit {
+export function floodable(circuit: Circuit): Circuit {
   return {
     ...circuit,
     edgesAt: (node) =>

@@ -140,6 +140,7 @@ const existingHoles = (face: SharedFace, data: PanelData | undefined): PanelHole
             const { name, diameterM } = hole.carries[key] as { name: string; diameterM: number };
             return { name, diameterM };
           }),
+        ...(hole.sealed ? { sealed: true as const } : {}),
       };
     });
 
@@ -159,6 +160,7 @@ const plannedHoles = (
       carries: [],
       planned: true,
       newHoleId: id,
+      ...(hole.sealed ? { sealed: true as const } : {}),
       ...(hole.for.length > 0 ? { forLines: [...hole.for].sort() } : {}),
     };
   });

@@ -1,6 +1,6 @@
 import { signedArea } from '../../base/ring';
-import type { Vec2, Vec3 } from '../../base/vec';
-import type { HullSurface } from '../hull/types';
+import { dot, type Vec2, type Vec3 } from '../../base/vec';
+import type { HullSurface, WaterPlane } from '../hull/types';
 import { centroidOf, clipHalfPlane } from './polygon';
 import type { Cell, Layout, Plane } from './types';
 
@@ -21,12 +21,17 @@ export interface Slice {
 }
 
 /** Slices from end to end that stop wherever something changes its form. */
-export function slicesBetween(from: number, to: number, stops: Iterable<number>): readonly Slice[] {
+export function slicesBetween(
+  from: number,
+  to: number,
+  stops: Iterable<number>,
+  thickestM = SLICE_M,
+): readonly Slice[] {
   const inside = [...new Set([from, to, ...stops])].filter((x) => x >= from && x <= to).sort((a, b) => a - b);
   return inside.slice(1).flatMap((end, k) => {
     const start = inside[k] as number;
     if (end - start < LEAST_SLICE_M) return [];
-    const parts = Math.ceil((end - start) / SLICE_M - 1e-9);
+    const parts = Math.ceil((end - start) / thickestM - 1e-9);
     const widthM = (end - start) / parts;
     return Array.from({ length: parts }, (_, p) => start + p * widthM).flatMap((fromM) =>
       GAUSS.map((g): Slice => ({ x: fromM + ((1 + g) * widthM) / 2, widthM: widthM / 2, fromM, toM: fromM + widthM })),
@@ -152,3 +157,23 @@ export const cellWithinHull = (cell: Cell, hull: HullSurface | null, x: number, 
     ? freeSection(hull, x, insetM).map((ring) => sectionWithin(ring, cell.planes, x))
     : [cellSection(cell, x)]
   ).filter((ring) => ring.length > 2);
+
+/** A volume below the water is asked for often, and as good as the tape: its slices are thicker than those of a room. */
+const WET_SLICE_M = 0.3;
+
+/** What of a compartment lies below a water plane, m3, within the hull's inner face. Its slices are up to 0.3 m thick. */
+export function volumeBelow(layout: Layout, hull: HullSurface | null, compartment: string, water: WaterPlane): number {
+  const surface: Plane = { normal: water.up, offset: water.levelM };
+  let volumeM3 = 0;
+  for (const cell of cellsIn(layout, compartment)) {
+    if (cell.corners.every((corner) => dot(corner, water.up) >= water.levelM)) continue;
+    const wet = { ...cell, planes: [...cell.planes, surface] };
+    const from = hull ? Math.max(cell.low[0], hull.aftM) : cell.low[0];
+    const to = hull ? Math.min(cell.high[0], hull.forwardM) : cell.high[0];
+    const stops = cell.corners.map((corner) => corner[0]);
+    for (const slice of from < to ? slicesBetween(from, to, stops, WET_SLICE_M) : [])
+      for (const ring of cellWithinHull(wet, hull, slice.x, hull?.insetM ?? 0))
+        volumeM3 += signedArea(ring) * slice.widthM;
+  }
+  return volumeM3;
+}

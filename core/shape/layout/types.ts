@@ -34,6 +34,8 @@ export interface PanelHole {
   readonly at: Vec3;
   readonly diameterM: number;
   readonly carries: readonly { readonly name: string; readonly diameterM: number }[];
+  /** What runs through it is sealed in: no bilge water passes. */
+  readonly sealed?: true;
   /** Decided on by the arrangement, still to be drilled. */
   readonly planned?: true;
   /** Of a planned hole: its id among the arrangement's new holes, and the lines that must pass the panel through it. */

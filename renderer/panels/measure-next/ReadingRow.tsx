@@ -112,7 +112,7 @@ function Entry({ reading, title }: { readonly reading: NextReading; readonly tit
 }
 
 const PLAIN: ReadonlySet<NextReading['kind']> = new Set(['openingWidth', 'openingHeight', 'partSize', 'missing']);
-const UNIT_WORDS = { A: 'A', mm2: 'mm\u00b2', micron: '\u00b5m' } as const;
+const UNIT_WORDS = { A: 'A', mm2: 'mm\u00b2', micron: '\u00b5m', LMin: 'L/min' } as const;
 
 function readAmount(typed: string): Read {
   const value = Number(typed.trim().replace(',', '.'));

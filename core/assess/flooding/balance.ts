@@ -1,0 +1,95 @@
+import { displacement, hydrostatics } from '../../shape/hull/hydrostatics';
+import type { HullSurface, WaterPlane } from '../../shape/hull/types';
+import { volumeBelow } from '../../shape/layout/room';
+import type { Layout } from '../../shape/layout/types';
+import { type Reached, reachedAt, type Waterway } from './waterways';
+
+/** Where the water stands in the end: as high inside as outside. */
+export interface Balance {
+  /** The sea about the boat as it then floats; inside it stands as high. */
+  readonly water: WaterPlane;
+  readonly reached: readonly Reached[];
+  /** How much deeper she floats for the buoyancy that is lost, metres; null: no hull is drawn, and it is left out. */
+  readonly sinkageM: number | null;
+  /** More floods than she can carry: the water is that at which her deck goes under. */
+  readonly founders: boolean;
+}
+
+export interface FloodedSpace {
+  readonly layout: Layout;
+  readonly hull: HullSurface | null;
+  readonly ways: readonly Waterway[];
+  /** Share of a compartment that water can fill. */
+  readonly permeability: (compartment: string) => number;
+}
+
+/** Steps of the search for a sinkage, and the step at which it ends. */
+const STEPS = 30;
+const PRECISION_M = 2e-5;
+
+/** More heel than this, as the cosine: the deck edge may go under without water coming in there. */
+const HEELED_COS = 0.99;
+
+/**
+ * Static balance of a compartment that is open to the sea: every compartment that the water gets to fills to the level of the sea. With a
+ * hull the buoyancy of what floods is lost, and she sinks until the rest carries her, upright or at the heel of the plane; heel and trim
+ * stay as they are. What was reached stays open: the level only rises on the way.
+ */
+export function balance(start: string, space: FloodedSpace, sea: WaterPlane): Balance {
+  const { layout, hull, ways, permeability } = space;
+  const raised = (byM: number): WaterPlane => ({ up: sea.up, levelM: sea.levelM + byM });
+  if (!hull) return { water: sea, reached: reachedAt(start, ways, sea), sinkageM: null, founders: false };
+  const { volumeM3, sheerHeightM } = hydrostatics(hull, sea);
+  const mostM = Math.max(0, sea.up[2] < HEELED_COS ? highestOf(hull, sea) : sheerHeightM);
+  let sinkageM = 0;
+  let reached = reachedAt(start, ways, sea);
+  for (;;) {
+    const lostM3 = (byM: number): number =>
+      reached.reduce(
+        (sum, { compartment }) => sum + permeability(compartment) * volumeBelow(layout, hull, compartment, raised(byM)),
+        0,
+      );
+    // What she lacks of the volume that carried her: falls as she sinks.
+    const lacksM3 = (byM: number): number => volumeM3 + lostM3(byM) - displacement(hull, raised(byM));
+    const atMost = lacksM3(mostM);
+    const founders = atMost > 0;
+    sinkageM = founders ? mostM : rootBetween(lacksM3, sinkageM, mostM, atMost);
+    const then = reachedAt(start, ways, raised(sinkageM));
+    if (founders || then.length === reached.length)
+      return { water: raised(sinkageM), reached: then, sinkageM, founders };
+    reached = then;
+  }
+}
+
+/** Height of the highest point of the skin above the water. */
+function highestOf({ vertices }: HullSurface, { up, levelM }: WaterPlane): number {
+  let highest = Number.NEGATIVE_INFINITY;
+  for (let v = 0; v < vertices.length; v += 3)
+    highest = Math.max(
+      highest,
+      (vertices[v] as number) * up[0] + (vertices[v + 1] as number) * up[1] + (vertices[v + 2] as number) * up[2],
+    );
+  return highest - levelM;
+}
+
+/** Where a falling function passes zero, by the method of Illinois. */
+function rootBetween(of: (x: number) => number, low: number, high: number, atHigh: number): number {
+  let [a, b, fa, fb] = [low, high, of(low), atHigh];
+  if (fa <= 0) return low;
+  let side = 0;
+  for (let step = 0; step < STEPS && b - a > PRECISION_M; step += 1) {
+    const x = (a * fb - b * fa) / (fb - fa);
+    const fx = of(x);
+    if (Math.abs(fx) < 1e-7) return x;
+    if (fx > 0) {
+      [a, fa] = [x, fx];
+      if (side === 1) fb /= 2;
+      side = 1;
+    } else {
+      [b, fb] = [x, fx];
+      if (side === -1) fa /= 2;
+      side = -1;
+    }
+  }
+  return (a + b) / 2;
+}

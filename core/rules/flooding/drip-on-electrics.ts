@@ -1,0 +1,154 @@
+import { between, dripPoints, isWet, type Landing, landingOn } from '../../assess/flooding/falling';
+import type { Vec3 } from '../../base/vec';
+import { isOpenToWater } from '../../runs/routing/wishes/zones';
+import { defineRule, inBoth, type Verdict } from '../define';
+import type { Facts } from '../facts';
+import { fitCover } from '../fit-cover';
+import { judge, times } from '../judge';
+
+/** Half the angle of the cone in which drips fall. Common practice, no source: the boat leans, and drips run along what they hang from. */
+const LIMITS = inBoth({ coneDeg: 15 });
+
+/** Farther off the plumb line than this nobody thinks of drips. */
+const NEAR_DEG = 45;
+
+/** Things whose joints and lids are undone or weep: salt water on open terminals is heat, then fire. */
+const WEEPING: ReadonlySet<string> = new Set([
+  'strainer',
+  'filter',
+  'carbonFilter',
+  'membrane',
+  'serviceValve',
+  'flushValve',
+  'diverter',
+  'tap',
+  'tee',
+  'ventedLoop',
+  'bulkheadUnion',
+  'seacock',
+  'skinFitting',
+  'feedPump',
+  'freshPump',
+  'deckWashPump',
+]);
+
+/** Joints, bowls and caps weep in the end: what hangs over open terminals puts salt water on them. */
+export const dripOnElectrics = defineRule({
+  id: 'flooding/drip-on-electrics',
+  question: 'Does no joint, bowl or cap hang over electrics that are open to drips?',
+  gravest: 'danger',
+  sources: [
+    { key: 'iso-10133', clause: '5.1', standing: 'quoted' },
+    { key: 'practice', standing: 'commonPractice' },
+  ],
+  limits: LIMITS,
+  cannotSee: [
+    'Drips that run along a hose or a cable.',
+    'Spray from a joint under pressure.',
+    'Loose covers and trays.',
+  ],
+  hazards: ['dcFault'],
+  subjects: (facts) =>
+    facts.thingIds().filter((id) => {
+      const thing = facts.thing(id);
+      return thing && WEEPING.has(thing.kind) && wetPorts(id, facts).length > 0;
+    }),
+  check(id, facts): readonly Verdict[] {
+    const thing = facts.thing(id);
+    const pose = facts.pose(id);
+    if (!thing || !pose) return [{ outcome: 'notApplicable', reason: 'notPlaced' }];
+    const from = dripPoints(thing, pose, facts.envelope(id), wetPorts(id, facts));
+    const below = electricsBelow(id, from, facts);
+    const limit = LIMITS[facts.profile()].coneDeg;
+    const unsure = below
+      .filter(({ isOpen, landing }) => isOpen === null && landing.offDeg < limit)
+      .map(
+        ({ electric, landing }): Verdict => ({
+          outcome: 'cannotTell',
+          reason: 'drips',
+          instance: electric,
+          enterNext: `Enter how well ${facts.thing(electric)?.name ?? electric} stands water from above`,
+          related: [electric],
+          at: landing.at,
+        }),
+      );
+    const sure = below.filter(({ isOpen }) => isOpen === true);
+    const worst = sure[0]
+      ? sure.reduce((least, one) => (one.landing.offDeg < least.landing.offDeg ? one : least))
+      : null;
+    if (!worst) return unsure.length > 0 ? unsure : [{ outcome: 'notApplicable', reason: 'nothingBelow' }];
+    const { electric, landing } = worst;
+    const degreesPerM = (180 / Math.PI) * (landing.dropM / (landing.dropM ** 2 + landing.asideM ** 2));
+    const aside: Vec3 = [landing.asideM > 0 ? 1 : 0, 0, 0];
+    const { met, ...compared } = judge({
+      value: landing.offDeg,
+      limit,
+      bound: 'atLeast',
+      unit: 'deg',
+      grade: [...facts.gradesAlong(id, aside), ...facts.gradesAlong(electric, aside)].map((share) =>
+        times(share, degreesPerM),
+      ),
+    });
+    const said = {
+      ...compared,
+      related: [electric],
+      at: landing.at,
+      data: { electrics: electric, dropM: landing.dropM, asideM: landing.asideM },
+    };
+    return met
+      ? [{ outcome: 'pass', ...said }, ...unsure]
+      : [{ outcome: 'fail', severity: 'danger', reason: 'below', ...said }, ...unsure];
+  },
+  mends: fitCover,
+});
+
+/** Ports that carry water: by their own medium, or by that of a line on them. */
+const wetPorts = (id: string, facts: Facts): readonly string[] => {
+  const thing = facts.thing(id);
+  const lines = facts.lineIds().flatMap((line) => facts.line(line) ?? []);
+  return Object.keys(thing?.ports ?? {})
+    .sort()
+    .filter((port) => {
+      const joined = lines.find(({ from, to }) => [from, to].some((end) => end.thing === id && end.port === port));
+      return isWet(joined?.medium ?? thing?.ports[port]?.medium);
+    });
+};
+
+interface Below {
+  readonly electric: string;
+  readonly landing: Landing;
+  readonly isOpen: boolean | null;
+}
+
+/** Electrics under the drip points that nothing shelters, each where it is hit most plumb. */
+function electricsBelow(id: string, from: readonly Vec3[], facts: Facts): readonly Below[] {
+  return facts.thingIds().flatMap((electric): readonly Below[] => {
+    const thing = facts.thing(electric);
+    const isOpen = thing ? isOpenToWater(thing) : false;
+    const solid = electric === id || isOpen === false ? null : facts.envelope(electric);
+    if (!solid) return [];
+    const landings = from.flatMap((point) => {
+      const landing = landingOn(solid, point);
+      return landing && landing.offDeg < NEAR_DEG && !isSheltered(point, landing, [id, electric], facts)
+        ? [landing]
+        : [];
+    });
+    const [first] = landings;
+    if (!first) return [];
+    return [
+      { electric, isOpen, landing: landings.reduce((least, one) => (one.offDeg < least.offDeg ? one : least), first) },
+    ];
+  });
+}
+
+function isSheltered(from: Vec3, { at }: Landing, owners: readonly string[], facts: Facts): boolean {
+  const low: Vec3 = [Math.min(from[0], at[0]), Math.min(from[1], at[1]), at[2]];
+  const high: Vec3 = [Math.max(from[0], at[0]), Math.max(from[1], at[1]), from[2]];
+  const around = {
+    layout: facts.layout(),
+    openings: facts.openings(),
+    solids: facts.solidsIn(low, high),
+    ignores: new Set(owners),
+  };
+  return between(from, at, around) !== null;
+}

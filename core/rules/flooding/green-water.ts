@@ -1,0 +1,83 @@
+import { between } from '../../assess/flooding/falling';
+import { type GreenWater, greenWater as meets } from '../../assess/flooding/green-water';
+import type { Vec3 } from '../../base/vec';
+import { isOpenToWater } from '../../runs/routing/wishes/zones';
+import { defineRule, inBoth, type Verdict } from '../define';
+import type { Facts } from '../facts';
+import { fitCover } from '../fit-cover';
+import { judge, times } from '../judge';
+
+const LIMITS = inBoth({ coneDeg: 45 });
+
+/** Farther off the plumb line than this nothing is told of. */
+const NEAR_DEG = 70;
+
+/** A sea that breaks over an open hatch comes down as a heap and spreads: what stands under it must not mind. */
+export const greenWater = defineRule({
+  id: 'flooding/green-water',
+  question: 'Do electrics that are open to water stand clear of openings in the weather, or sheltered?',
+  sources: [{ key: 'practice', standing: 'commonPractice' }],
+  limits: LIMITS,
+  cannotSee: ['Spray hoods, washboards and doors that are shut.', 'Water that runs on along the sole.'],
+  hazards: ['dcFault'],
+  subjects: (facts) => Object.keys(facts.openings()).filter((id) => facts.openings()[id]?.weatherDeck),
+  check(id, facts): readonly Verdict[] {
+    const opening = facts.openings()[id];
+    if (!opening) return [{ outcome: 'notApplicable', reason: 'noOpening' }];
+    const limit = LIMITS[facts.profile()].coneDeg;
+    const met = facts.thingIds().flatMap((electric) => {
+      const thing = facts.thing(electric);
+      const isOpen = thing ? isOpenToWater(thing) : false;
+      const solid = isOpen === false ? null : facts.envelope(electric);
+      const water = solid && meets(opening, solid);
+      return water && water.offDeg < NEAR_DEG && !isSheltered(electric, water, facts)
+        ? [{ electric, isOpen, water }]
+        : [];
+    });
+    const unsure = met
+      .filter(({ isOpen, water }) => isOpen === null && water.offDeg < limit)
+      .map(
+        ({ electric, water }): Verdict => ({
+          outcome: 'cannotTell',
+          reason: 'drips',
+          instance: electric,
+          enterNext: `Enter how well ${facts.thing(electric)?.name ?? electric} stands water from above`,
+          related: [electric],
+          at: water.to,
+        }),
+      );
+    const sure = met.filter(({ isOpen }) => isOpen === true);
+    if (!sure[0]) return unsure.length > 0 ? unsure : [{ outcome: 'notApplicable', reason: 'nothingBelow' }];
+    const { electric, water } = sure.reduce(
+      (least, one) => (one.water.offDeg < least.water.offDeg ? one : least),
+      sure[0],
+    );
+    const { asideM, dropM, offDeg } = water;
+    const degreesPerM = ((180 / Math.PI) * dropM) / (dropM ** 2 + asideM ** 2);
+    const aside: Vec3 = [1, 0, 0];
+    const { met: isClear, ...compared } = judge({
+      value: offDeg,
+      limit,
+      bound: 'atLeast',
+      unit: 'deg',
+      grade: [facts.gradeOf(id), ...facts.gradesAlong(electric, aside)].map((share) => times(share, degreesPerM)),
+    });
+    const said = { ...compared, related: [electric], at: water.to, data: { electrics: electric, asideM, dropM } };
+    return isClear
+      ? [{ outcome: 'pass', ...said }, ...unsure]
+      : [{ outcome: 'fail', severity: 'fault', reason: 'inTheCone', ...said }, ...unsure];
+  },
+  mends: fitCover,
+});
+
+function isSheltered(electric: string, { from, to }: GreenWater, facts: Facts): boolean {
+  const low: Vec3 = [Math.min(from[0], to[0]), Math.min(from[1], to[1]), to[2]];
+  const high: Vec3 = [Math.max(from[0], to[0]), Math.max(from[1], to[1]), from[2]];
+  const around = {
+    layout: facts.layout(),
+    openings: facts.openings(),
+    solids: facts.solidsIn(low, high),
+    ignores: new Set([electric]),
+  };
+  return between(from, to, around) !== null;
+}

@@ -1,0 +1,84 @@
+import { loopHeight } from '../../assess/flooding/loops';
+import { canBeShut } from '../../assess/flooding/sea-path';
+import { pointInBoat, UP } from '../../base/vec';
+import { unrolledProfile } from '../../runs/profile';
+import { heightAbove } from '../../shape/hull/attitude';
+import { defineRule, inBoth, type Verdict } from '../define';
+import type { Facts, HeeledWater } from '../facts';
+import { fitSeacock } from '../fit-seacock';
+import { judge } from '../judge';
+
+const LIMITS = inBoth({ loopM: 0.2 });
+
+/** Waters of outlets that lie under water by design, with valves or rises of their own. */
+const BY_DESIGN: ReadonlySet<string> = new Set(['exhaust', 'cooling', 'deck']);
+
+/** An outlet that goes under when she heels lets the sea stand in its hose, at joints that were thought to be dry. */
+export const outletImmersed = defineRule({
+  id: 'flooding/outlet-immersed',
+  question: 'Does every outlet without a seacock or loop stay above the water in which the set runs?',
+  sources: [{ key: 'practice', standing: 'commonPractice' }],
+  limits: LIMITS,
+  cannotSee: ['Waves along the side.', 'Stores that make her deeper than drawn.'],
+  hazards: ['hullHole'],
+  subjects: (facts) => facts.thingIds().filter((id) => isJudged(id, facts)),
+  check(id, facts): readonly Verdict[] {
+    const thing = facts.thing(id);
+    const pose = facts.pose(id);
+    if (!thing?.opensToSea || !pose) return [{ outcome: 'notApplicable', reason: 'notPlaced' }];
+    const hole = pointInBoat(pose, thing.opensToSea.at);
+    const waters = [...facts.greatestHeelWaters().filter(({ down }) => down === 'upright'), ...facts.runningWaters()];
+    const worst = waters
+      .map((one) => ({ one, depthM: -heightAbove(one.water, hole) }))
+      .reduce((deep, next) => (next.depthM > deep.depthM ? next : deep));
+    const { met, ...compared } = judge({
+      value: worst.depthM,
+      limit: 0,
+      bound: 'atMost',
+      unit: 'm',
+      grade: [facts.gradeOfWater(), ...facts.gradesAlong(id, UP)],
+    });
+    const { heelDeg, down, name } = worst.one;
+    const said = { ...compared, related: linesAt(id, facts), at: hole, data: { heelDeg, down, state: name } };
+    if (met) return [{ outcome: 'pass', ...said }];
+    const kept = keptOut(id, waters, facts);
+    if (kept) return [{ outcome: 'notApplicable', reason: kept, related: linesAt(id, facts) }];
+    return [{ outcome: 'fail', severity: 'fault', reason: 'under', ...said }];
+  },
+  mends: fitSeacock,
+});
+
+/** Outlets that the set or the boat lets water out through; what lies under water by design is left to its own practice. */
+function isJudged(id: string, facts: Facts): boolean {
+  const opens = facts.thing(id)?.opensToSea;
+  if (!opens) return false;
+  const brine = linesAt(id, facts).some((line) => facts.line(line)?.medium === 'brine');
+  if (opens.discharges?.includes('brine') || brine) return true;
+  return opens.use === 'outlet' && !(opens.discharges ?? []).some((one) => BY_DESIGN.has(one));
+}
+
+const linesAt = (id: string, facts: Facts): readonly string[] =>
+  facts.lineIds().filter((line) => facts.line(line)?.from.thing === id || facts.line(line)?.to.thing === id);
+
+/** What keeps the sea out of an outlet that goes under: a valve on it or right behind it, or a loop that stays above the water. */
+function keptOut(id: string, waters: readonly HeeledWater[], facts: Facts): 'canBeShut' | 'looped' | null {
+  const circuit = facts.circuit();
+  if (canBeShut(circuit, id)) return 'canBeShut';
+  const limitM = LIMITS[facts.profile()].loopM;
+  for (const lineId of linesAt(id, facts)) {
+    const line = facts.line(lineId);
+    const other = line?.from.thing === id ? line.to.thing : (line?.from.thing ?? '');
+    const thing = facts.thing(other);
+    const pose = facts.pose(other);
+    if (thing?.kind === 'seacock') return 'canBeShut';
+    const run = facts.run(lineId);
+    const isHigh = waters.every(({ water }) => {
+      const loopM =
+        thing?.kind === 'ventedLoop' && pose ? loopHeight({ thing, pose, solid: facts.envelope(other) }, water) : null;
+      const runM = run?.status === 'routed' ? unrolledProfile(run.prims, water).map(({ heightM }) => heightM) : [];
+      return Math.max(loopM ?? Number.NEGATIVE_INFINITY, ...runM) >= limitM;
+    });
+    if (isHigh) return 'looped';
+  }
+  return null;
+}
