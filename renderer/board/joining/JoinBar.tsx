@@ -82,6 +82,7 @@ function Ends({ boat }: { readonly boat: Boat }): JSX.Element {
     <div className="drawing-numbers">
       <label className="drawing-field">
         <span>From</span>
+        <span className=\"field\">
         <select
           aria-label="From port"
           value={keyOf(from)}
@@ -94,10 +95,11 @@ function Ends({ boat }: { readonly boat: Boat }): JSX.Element {
               {wordsOf(boat, port)}
             </option>
           ))}
-        </select>
+        </select></span>
       </label>
       <label className="drawing-field">
         <span>To</span>
+        <span className=\"field\">
         <select
           aria-label="To port"
           value={keyOf(over)}
@@ -116,7 +118,7 @@ function Ends({ boat }: { readonly boat: Boat }): JSX.Element {
                 ))}
             </optgroup>
           ))}
-        </select>
+        </select></span>
       </label>
       {joined?.ok && moving === null ? (
         <Kind boat={boat} medium={joined.join.medium} proposed={joined.join.kind} />
@@ -158,6 +160,7 @@ function Kind({
   return (
     <label className="drawing-field">
       <span>Of</span>
+      <span className=\"field\">
       <select
         aria-label="Kind of the line"
         value={kind ?? proposed}
@@ -171,7 +174,7 @@ function Kind({
               {name}
             </option>
           ))}
-      </select>
+      </select></span>
     </label>
   );
 }
