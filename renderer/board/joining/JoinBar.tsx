@@ -82,43 +82,45 @@ function Ends({ boat }: { readonly boat: Boat }): JSX.Element {
     <div className="drawing-numbers">
       <label className="drawing-field">
         <span>From</span>
-        <span className=\"field\">
-        <select
-          aria-label="From port"
-          value={keyOf(from)}
-          disabled={moving !== null}
-          onChange={(event) => useJoining.setState({ from: portOf(event.target.value), over: null, kind: null })}
-        >
-          <option value="">Choose a port</option>
-          {ports.map((port) => (
-            <option key={keyOf(port)} value={keyOf(port)}>
-              {wordsOf(boat, port)}
-            </option>
-          ))}
-        </select></span>
+        <span className="field">
+          <select
+            aria-label="From port"
+            value={keyOf(from)}
+            disabled={moving !== null}
+            onChange={(event) => useJoining.setState({ from: portOf(event.target.value), over: null, kind: null })}
+          >
+            <option value="">Choose a port</option>
+            {ports.map((port) => (
+              <option key={keyOf(port)} value={keyOf(port)}>
+                {wordsOf(boat, port)}
+              </option>
+            ))}
+          </select>
+        </span>
       </label>
       <label className="drawing-field">
         <span>To</span>
-        <span className=\"field\">
-        <select
-          aria-label="To port"
-          value={keyOf(over)}
-          disabled={from === null}
-          onChange={(event) => useJoining.setState({ over: portOf(event.target.value), kind: null })}
-        >
-          <option value="">Choose a port</option>
-          {([true, false] as const).map((legal) => (
-            <optgroup key={String(legal)} label={legal ? 'Can be joined' : 'Cannot be joined'}>
-              {targets
-                .filter(([, ok]) => ok === legal)
-                .map(([port]) => (
-                  <option key={keyOf(port)} value={keyOf(port)}>
-                    {wordsOf(boat, port)}
-                  </option>
-                ))}
-            </optgroup>
-          ))}
-        </select></span>
+        <span className="field">
+          <select
+            aria-label="To port"
+            value={keyOf(over)}
+            disabled={from === null}
+            onChange={(event) => useJoining.setState({ over: portOf(event.target.value), kind: null })}
+          >
+            <option value="">Choose a port</option>
+            {([true, false] as const).map((legal) => (
+              <optgroup key={String(legal)} label={legal ? 'Can be joined' : 'Cannot be joined'}>
+                {targets
+                  .filter(([, ok]) => ok === legal)
+                  .map(([port]) => (
+                    <option key={keyOf(port)} value={keyOf(port)}>
+                      {wordsOf(boat, port)}
+                    </option>
+                  ))}
+              </optgroup>
+            ))}
+          </select>
+        </span>
       </label>
       {joined?.ok && moving === null ? (
         <Kind boat={boat} medium={joined.join.medium} proposed={joined.join.kind} />
@@ -160,21 +162,22 @@ function Kind({
   return (
     <label className="drawing-field">
       <span>Of</span>
-      <span className=\"field\">
-      <select
-        aria-label="Kind of the line"
-        value={kind ?? proposed}
-        onChange={(event) => useJoining.setState({ kind: event.target.value })}
-      >
-        <option value={proposed}>{`${lineKindOf(boat.lineKinds, proposed)?.name ?? proposed} (proposed)`}</option>
-        {kinds
-          .filter(([id]) => id !== proposed)
-          .map(([id, { name }]) => (
-            <option key={id} value={id}>
-              {name}
-            </option>
-          ))}
-      </select></span>
+      <span className="field">
+        <select
+          aria-label="Kind of the line"
+          value={kind ?? proposed}
+          onChange={(event) => useJoining.setState({ kind: event.target.value })}
+        >
+          <option value={proposed}>{`${lineKindOf(boat.lineKinds, proposed)?.name ?? proposed} (proposed)`}</option>
+          {kinds
+            .filter(([id]) => id !== proposed)
+            .map(([id, { name }]) => (
+              <option key={id} value={id}>
+                {name}
+              </option>
+            ))}
+        </select>
+      </span>
     </label>
   );
 }
