@@ -23,7 +23,6 @@ const MOTORS: ReadonlySet<string> = new Set([
   'autopilotDrive',
   'fridge',
 ]);
-const GAS_ZONES: ReadonlySet<string> = new Set(['gas', 'ignition']);
 /** What a gas locker itself needs. */
 const OWN_OF_GAS: ReadonlySet<string> = new Set(['fuel', 'air', 'waste']);
 
@@ -51,7 +50,7 @@ export const ignition = defineRule({
 const sourcesOf = (facts: Facts): readonly SourceRef[] => (facts.isPetrol() ? [CFR, PRACTICE] : [PRACTICE]);
 
 function isAnyGas(facts: Facts): boolean {
-  return Object.keys(facts.gasSpaces()).length > 0 || gasThings(facts).length > 0;
+  return Object.keys(facts.gasSpaces()).length > 0 || isAnyLocker(facts) || gasThings(facts).length > 0;
 }
 
 /** A place for bottles that lines could pass. */
@@ -59,14 +58,15 @@ const isAnyLocker = (facts: Facts): boolean =>
   Object.values(facts.gasSpaces()).some(({ why }) => why === 'bottles') ||
   facts.thingIds().some((id) => facts.thing(id)?.kind === 'gasLocker');
 
-/** Things with a zone of gas about them. */
+/** Things with gas about them. A zone of ignition about what sparks itself says how far off gas must be. */
 const gasThings = (facts: Facts): readonly { readonly id: string; readonly radiusM: number }[] =>
   facts.thingIds().flatMap((id) => {
     const thing = facts.thing(id);
-    const zones = Object.values(thing?.zones ?? {}).filter(({ kind }) => GAS_ZONES.has(kind));
-    // A zone about what sparks itself says how far off gas must be.
-    if (zones.length === 0 || (thing && sparks(thing) !== 'no')) return [];
-    return [{ id, radiusM: Math.max(...zones.map(({ radiusM }) => radiusM)) }];
+    const isSpark = thing !== null && sparks(thing) !== 'no';
+    const reaches = Object.values(thing?.zones ?? {})
+      .filter(({ kind }) => kind === 'gas' || (kind === 'ignition' && !isSpark))
+      .map(({ radiusM }) => radiusM);
+    return reaches.length === 0 ? [] : [{ id, radiusM: Math.max(...reaches) }];
   });
 
 const hasCurrent = (thing: Thing): boolean =>
@@ -157,7 +157,7 @@ const ownReach = (thing: Thing): number =>
   Math.max(
     0,
     ...Object.values(thing.zones ?? {})
-      .filter(({ kind }) => GAS_ZONES.has(kind))
+      .filter(({ kind }) => kind === 'ignition')
       .map(({ radiusM }) => radiusM),
   );
 
