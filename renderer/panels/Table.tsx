@@ -63,7 +63,9 @@ export function Table<Row>(props: TableProps<Row>): JSX.Element {
     [props.rows, columns, words],
   );
   const rows = useMemo(() => sortedRows(wanted, columns, sorting), [wanted, columns, sorting]);
-  useEffect(() => counted(wanted.length, props.rows.length), [counted, wanted.length, props.rows.length]);
+  useEffect(() => {
+    counted(wanted.length, props.rows.length);
+  }, [counted, wanted.length, props.rows.length]);
   const selectedIndex = rows.findIndex((row) => idOf(row) === selectedId);
 
   const { from, to, above, below, reveal } = useRowWindow(body, rows.length);

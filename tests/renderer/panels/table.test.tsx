@@ -1,7 +1,10 @@
 // @vitest-environment happy-dom
+
+import { holdsWords, RowFilter } from '@renderer/panels/row-filter';
 import { windowOf } from '@renderer/panels/row-window';
 import { type Column, Table } from '@renderer/panels/Table';
 import { cleanup, fireEvent, render, screen, within } from '@testing-library/react';
+import { useState } from 'react';
 import { afterEach, describe, expect, it } from 'vitest';
 
 interface Row {
@@ -103,5 +106,93 @@ describe('a long table', () => {
     // derived: what is left out above, what is in the page and what is left out below add up to all rows of 24 px
     expect(far.above + (far.to - far.from) * 24 + far.below).toBe(1000 * 24);
     expect(windowOf(1000, 1e6).to).toBe(1000);
+  });
+});
+
+/** A table of which many rows can be picked, as the drawer has it. */
+function Many({
+  words = '',
+  counted = () => {},
+}: {
+  readonly words?: string;
+  counted?(shown: number, all: number): void;
+}) {
+  const [picked, setPicked] = useState<readonly string[]>([]);
+  const asked = { words, counted };
+  return (
+    <RowFilter.Provider value={asked}>
+      <Table
+        label="Many"
+        rows={ROWS}
+        columns={COLUMNS}
+        idOf={(row) => row.id}
+        selectedId={picked.at(-1) ?? null}
+        hoveredId={null}
+        chosenIds={new Set(picked)}
+        select={(row) => setPicked([row.id])}
+        selectMany={(rows, last) => setPicked([...rows.map(({ id }) => id).filter((id) => id !== last.id), last.id])}
+        toggle={(row) =>
+          setPicked(picked.includes(row.id) ? picked.filter((id) => id !== row.id) : [...picked, row.id])
+        }
+        empty="None"
+      />
+    </RowFilter.Provider>
+  );
+}
+const pressed = (): readonly (string | null)[] =>
+  screen
+    .getAllByRole('button', { pressed: true })
+    .map((button) => button.textContent)
+    .sort();
+const rowButton = (name: string): HTMLElement => screen.getByRole('button', { name });
+
+describe('rows of a table', () => {
+  it('are picked several at a time by mouse: one more with Ctrl, a stretch with Shift, one alone without', () => {
+    render(<Many />);
+    fireEvent.click(rowButton('R10'));
+    fireEvent.click(rowButton('R1'), { ctrlKey: true });
+    expect(pressed()).toEqual(['R1', 'R10']);
+    fireEvent.click(rowButton('R1'), { ctrlKey: true });
+    expect(pressed()).toEqual(['R10']);
+    fireEvent.click(rowButton('R10'));
+    fireEvent.click(rowButton('R1'), { shiftKey: true });
+    expect(pressed()).toEqual(['R1', 'R10', 'R2']);
+    fireEvent.click(rowButton('R2'));
+    expect(pressed()).toEqual(['R2']);
+  });
+
+  it('are picked several at a time by keys: Shift and an arrow, Ctrl and space, Ctrl and A', () => {
+    render(<Many />);
+    fireEvent.click(rowButton('R10'));
+    fireEvent.keyDown(rowButton('R10'), { key: 'ArrowDown', shiftKey: true });
+    expect(pressed()).toEqual(['R10', 'R2']);
+    expect(document.activeElement?.textContent).toBe('R2');
+    fireEvent.keyDown(rowButton('R2'), { key: ' ', ctrlKey: true });
+    expect(pressed()).toEqual(['R10']);
+    fireEvent.keyDown(rowButton('R2'), { key: 'a', ctrlKey: true });
+    expect(pressed()).toEqual(['R1', 'R10', 'R2']);
+    fireEvent.keyDown(rowButton('R1'), { key: 'ArrowUp' });
+    expect(pressed()).toEqual(['R2']);
+  });
+
+  it('are left out where they lack a word that is looked for; how many are left is told', () => {
+    const told: (readonly [number, number])[] = [];
+    const { rerender } = render(<Many words="r1" counted={(shown, all) => told.push([shown, all])} />);
+    expect(screen.queryByRole('button', { name: 'R2' })).toBeNull();
+    expect(rowButton('R10')).toBeTruthy();
+    expect(told.at(-1)).toEqual([2, 3]);
+    rerender(<Many words="zebra" counted={(shown, all) => told.push([shown, all])} />);
+    expect(screen.getByText('No row holds these words.')).toBeTruthy();
+    expect(told.at(-1)).toEqual([0, 3]);
+    rerender(<Many words="" />);
+    expect(rowButton('R2')).toBeTruthy();
+  });
+});
+
+describe('words of a row', () => {
+  it('are met in any order and case, all of them, anywhere', () => {
+    expect(holdsWords('locker FINE', ['FL2', 'Fine filter', 'Nav seat locker'])).toBe(true);
+    expect(holdsWords('fine  ', ['Fine filter'])).toBe(true);
+    expect(holdsWords('fine saloon', ['Fine filter', 'Nav seat locker'])).toBe(false);
   });
 });
