@@ -32,6 +32,8 @@ export interface Documents {
   saveAs(): Promise<boolean>;
   /** The parts-and-lengths list as CSV; what writes it is loaded only now. */
   exportList(rows: readonly TakeoffRow[]): Promise<void>;
+  /** The same as a workbook (XLSX); what writes it is loaded only now. */
+  exportWorkbook(rows: readonly TakeoffRow[]): Promise<void>;
   /** The offsets of the hull as CSV, from keel to sheer, station by station. */
   exportOffsets(unit: 'mm' | 'ft-in-8'): Promise<void>;
   /** Makes a document of sheets and saves it as a PDF; what makes it is loaded only now. */
@@ -57,6 +59,7 @@ export interface BoatVersion {
 }
 
 const SAMPLES = 'sample-boats/index.json';
+const NOT_KEPT = 'Edits are not kept in the recovery journal.';
 const BOAT_ENDING = '.boat.json';
 /** The desktop takes names of 120 letters with their ending. */
 const LONGEST_NAME = 100;
@@ -69,8 +72,13 @@ export function documentsOver(storage: Storage): Documents {
   const show = (title: string, lines: readonly string[]): void => useApp.getState().showProblem({ title, lines });
 
   const journalling = journallingOver(storage.journal, (failure) => {
-    if (failure === null) useApp.getState().notify('Edits are kept in the recovery journal again.');
-    else show('Edits are not kept in the recovery journal.', [failure, 'They are in this window: save the boat.']);
+    const { problem, dismissProblem, notify } = useApp.getState();
+    if (failure !== null) {
+      show(NOT_KEPT, [failure, 'They are in this window: save the boat.']);
+      return;
+    }
+    if (problem?.title === NOT_KEPT) dismissProblem();
+    notify('Edits are kept in the recovery journal again.');
   });
 
   connectPictures(storage.pictures);
@@ -323,7 +331,20 @@ export function documentsOver(storage: Storage): Documents {
     exportList: (rows) =>
       once(async () => {
         const { takeoffCsv } = await import('@core/output/takeoff/csv');
-        await exportCsv('parts and lengths', () => takeoffCsv(rows));
+        await exportCsv('parts and lengths', ({ stock }) => takeoffCsv(rows, stock === undefined ? {} : { stock }));
+      }, undefined),
+    exportWorkbook: (rows) =>
+      once(async () => {
+        const { boat, showProblem, notify } = useApp.getState();
+        if (!boat) return;
+        const { takeoffWorkbook } = await import('@core/output/workbook/workbook');
+        const result = await storage.exportFile({
+          suggestedName: `${plainName(boat.name)} parts and lengths.xlsx`,
+          content: await takeoffWorkbook(rows, boat.stock === undefined ? {} : { stock: boat.stock }),
+          type: 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet',
+        });
+        if (result.outcome === 'problem') showProblem({ title: 'Not exported.', lines: [result.message] });
+        if (result.outcome === 'saved') notify(`Exported ${result.name}`);
       }, undefined),
     exportOffsets: (unit) =>
       once(async () => {

@@ -16,7 +16,7 @@ import { drawsWith } from './drawing/tool-pointing';
 import { focusOf } from './focus';
 import { paintAllPorts } from './joining/paint-ports';
 import { liveOf } from './live';
-import { paintMoving, paintOverlay } from './paint/overlay';
+import { paintAlsoHovered, paintMoving, paintOverlay } from './paint/overlay';
 import type { Ghost, Live, Scene } from './scene';
 
 interface Props {
@@ -37,6 +37,7 @@ export const LiveLayer = memo(function LiveLayer({ scene, notes, focused }: Prop
   const findings = useDrag((s) => s.findings);
   const waiting = useDrag((s) => s.sent > s.answered);
   const hover = useApp((s) => s.hover);
+  const alsoHovered = useApp((s) => s.alsoHovered);
   const drawing = useDrawing();
   const draws = useApp((s) => drawsWith(s.tool));
   const joins = useApp((s) => s.tool === 'join');
@@ -59,9 +60,10 @@ export const LiveLayer = memo(function LiveLayer({ scene, notes, focused }: Prop
     (ctx: Konva.Context) => {
       paintMoving(ctx._context, scene, live, focus);
       paintOverlay(ctx._context, scene, live, notes, hover, focused, drawing, focus, draws, faults);
+      paintAlsoHovered(ctx._context, scene, live, alsoHovered);
       paintAllPorts(ctx._context, scene, focus, hover, { joining, joins, draws, pointer });
     },
-    [scene, live, focus, notes, hover, focused, drawing, draws, faults, joining, joins, pointer],
+    [scene, live, focus, notes, hover, alsoHovered, focused, drawing, draws, faults, joining, joins, pointer],
   );
   return (
     <Layer listening={false}>

@@ -16,6 +16,7 @@ import { PanelsTable } from './tables/PanelsTable';
 import { PartsTable } from './tables/PartsTable';
 import { RunsTable } from './tables/RunsTable';
 import { StationsTable } from './tables/StationsTable';
+import { TakeoffBar } from './tables/TakeoffBar';
 import { TakeoffTable } from './tables/TakeoffTable';
 import { UnrolledRun } from './tables/UnrolledRun';
 
@@ -175,6 +176,7 @@ export function Drawer(): JSX.Element | null {
         </button>
       </div>
       {searching && height !== 'closed' && tab !== 'Unrolled' ? <RowSearch tab={tab} counts={found} /> : null}
+      {tab === 'Take-off' && height !== 'closed' ? <TakeoffBar boat={boat} /> : null}
       <div className="drawer-rows" id="drawer-rows" role="tabpanel" aria-labelledby={`tab-${tab}`}>
         <RowFilter.Provider value={asked}>
           {height === 'closed' ? null : tab === 'Parts' ? (

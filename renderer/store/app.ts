@@ -99,6 +99,7 @@ export const useApp = create<App>()((set, get) => {
     selection: null,
     alsoSelected: NOTHING_ELSE,
     hover: null,
+    alsoHovered: NOTHING_ELSE,
     activeView: 'plan',
     sectionX: 0,
     shownHeelDeg: 20,
@@ -134,7 +135,7 @@ export const useApp = create<App>()((set, get) => {
       const next = selections.every((one) => isIn(chosen, one)) ? rest : [...rest, ...selections];
       get().select(next.at(-1) ?? null, next);
     },
-    setHover: (hover) => set({ hover }),
+    setHover: (hover, alsoHovered = NOTHING_ELSE) => set({ hover, alsoHovered }),
     setTool: (tool) => set({ tool }),
     setStage: (stage) => set({ stage }),
     setActiveView: (activeView) => set({ activeView }),
@@ -273,6 +274,7 @@ export const useApp = create<App>()((set, get) => {
         selection: null,
         alsoSelected: NOTHING_ELSE,
         hover: null,
+        alsoHovered: NOTHING_ELSE,
         sectionX: (ends[0] + ends[1]) / 2,
         shownHeelDeg: boat.greatestHeelDeg,
         report: null,

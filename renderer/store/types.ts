@@ -129,6 +129,8 @@ export interface AppState {
   readonly alsoSelected: readonly Selection[];
   /** List rows and marks on the drawing answer each other. */
   readonly hover: Selection | null;
+  /** What a row of the list comes from beside that. */
+  readonly alsoHovered: readonly Selection[];
   /** Field that the keyboard moves in: arrow keys follow its two axes. */
   readonly activeView: FieldView;
   /** Place of the section plane, metres. */
@@ -162,7 +164,7 @@ export interface AppActions {
   select(selection: Selection | null, also?: readonly Selection[]): void;
   /** Adds things to what is picked, the last of them in front; takes them away where all of them were picked. */
   toggleSelected(selections: readonly Selection[]): void;
-  setHover(selection: Selection | null): void;
+  setHover(selection: Selection | null, also?: readonly Selection[]): void;
   setTool(tool: Tool): void;
   setStage(stage: Stage): void;
   setActiveView(view: FieldView): void;

@@ -1,9 +1,8 @@
 import type { Boat } from '../../boat/schema/boat';
+import type { StockKey } from '../../boat/stock-edits';
 import type { TakeoffRow } from './row';
 
 type Stock = NonNullable<Boat['stock']>[string];
-export const STOCK_KEYS = ['have', 'bought', 'fitted'] as const;
-export type StockKey = (typeof STOCK_KEYS)[number];
 
 /** What of a row is there, bought and fitted, in the unit of the row. */
 export const stockOf = (stock: Boat['stock'], key: string): Readonly<Record<StockKey, number>> => {

@@ -74,6 +74,15 @@ const TITLES: Readonly<Record<RemedyChange, (remedy: Remedy, boat: Boat, length:
 
 /** What may be added or taken out, in words. */
 const ITEM_WORDS: Readonly<Record<string, string>> = {
+  grommet: 'a grommet',
+  jointCover: 'a cover over the joint',
+  rubberFeet: 'rubber feet',
+  newSeacock: 'a new seacock with its pad, fitted ashore,',
+  extensionHandle: 'an extension handle',
+  turnButtons: 'turn-buttons in place of the screws',
+  pad: 'a pad of 18 mm plywood, tabbed to the hull,',
+  straps: 'straps',
+  stainlessClamps: 'clamps that are stainless all through',
   seacock: 'a seacock',
   checkValve: 'a check valve',
   reliefValve: 'a relief valve',

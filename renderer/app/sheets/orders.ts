@@ -1,4 +1,5 @@
 import type { Boat, Thing } from '@core/boat/schema/boat';
+import type { Report } from '@core/engine/report';
 import type { Made, PrintContext } from '@core/output/sheets/context';
 import type { NextReading } from '@core/rules/next-reading';
 import { useApp } from '../../store/app';
@@ -51,6 +52,17 @@ export function printMockUp(thing: Thing): Promise<void> {
     isAboard ? undefined : NO_BOAT,
   );
 }
+
+/** The drawing with numbered parts and lettered runs, then the list and what goes with it. */
+export const printGeneral = (boat: Boat, report: Report): Promise<void> =>
+  order(`General arrangement of ${boat.name}`, 'General arrangement, parts and lengths', async (context) => {
+    const { generalSheets } = await import('@core/output/sheets/general/general');
+    const { arrangementId, sectionX } = useApp.getState();
+    return generalSheets(
+      { boat, report, layout: layoutOf(boat, arrangementId), hull: hullOf(boat), sectionX },
+      context,
+    );
+  });
 
 /** What to measure a compartment by; without one, the freeboards and level marks. */
 export const printSurvey = (boat: Boat, compartment: string | null): Promise<void> =>

@@ -194,7 +194,16 @@ const heldOr = (scene: Scene, live: Live, id: string): Placed | undefined => {
   return live.alongside.find(({ placed }) => placed.id === id)?.placed ?? scene.placed.find((p) => p.id === id);
 };
 
-function paintPicked(ctx: Ctx, scene: Scene, live: Live, view: View, hover: Selection | null): void {
+/** What a row of the list comes from, beside the one that is hovered: lit up as that is. */
+export function paintAlsoHovered(ctx: Ctx, scene: Scene, live: Live, hovered: readonly Selection[]): void {
+  if (hovered.length === 0) return;
+  for (const view of viewsOf(scene))
+    inField(ctx, view.field, () => {
+      for (const one of hovered) paintHovered(ctx, scene, live, view, one);
+    });
+}
+
+function paintHovered(ctx: Ctx, scene: Scene, live: Live, view: View, hover: Selection | null): void {
   const { colours, selection } = scene;
   if (hover?.kind === 'thing' && !(selection?.kind === 'thing' && selection.id === hover.id)) {
     const over = heldOr(scene, live, hover.id);
@@ -209,6 +218,11 @@ function paintPicked(ctx: Ctx, scene: Scene, live: Live, view: View, hover: Sele
     const path = [...live.paths, ...scene.paths].find((p) => p.id === hover.id);
     if (path) paintRuns(ctx, view.t, runsIn(scene.boat, [path], view), colours, { strong: () => true, letters: true });
   }
+}
+
+function paintPicked(ctx: Ctx, scene: Scene, live: Live, view: View, hover: Selection | null): void {
+  const { colours, selection } = scene;
+  paintHovered(ctx, scene, live, view, hover);
   for (const id of alsoPicked(scene).things) {
     const beside = heldOr(scene, live, id);
     if (!beside || thingsIn([beside], view.cut, view.frame, null).length === 0) continue;

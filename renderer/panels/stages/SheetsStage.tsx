@@ -1,7 +1,8 @@
 import type { Boat } from '@core/boat/schema/boat';
 import { type JSX, useState } from 'react';
 import { documentsNow } from '../../app/commands';
-import { printMockUp, printNextReadings, printSurvey, printWholeSurvey } from '../../app/sheets/orders';
+import { copyList } from '../../app/sheets/copy-list';
+import { printGeneral, printMockUp, printNextReadings, printSurvey, printWholeSurvey } from '../../app/sheets/orders';
 import { useApp } from '../../store/app';
 import { useMeasureNext } from '../../store/measure-next';
 import { markOf, thingOf, thingsOf } from '../../store/select';
@@ -16,6 +17,7 @@ export function SheetsStage({ boat }: { readonly boat: Boat }): JSX.Element {
     <>
       <PartsList boat={boat} />
       <Paper />
+      <GeneralArrangement boat={boat} />
       <MockUps boat={boat} />
       <SurveySheets boat={boat} />
       <NextReadings boat={boat} />
@@ -50,9 +52,48 @@ function PartsList({ boat }: { readonly boat: Boat }): JSX.Element {
           type="button"
           className="button"
           disabled={report === null || stale}
-          onClick={() => report && documentsNow()?.exportList(report.takeoff)}
+          onClick={() => report && void documentsNow()?.exportWorkbook(rows)}
+        >
+          Save as workbook
+        </button>
+        <button
+          type="button"
+          className="button"
+          disabled={report === null || stale}
+          onClick={() => report && void documentsNow()?.exportList(rows)}
         >
           Export the list as CSV
+        </button>
+        <button
+          type="button"
+          className="button plain"
+          disabled={rows.length === 0}
+          onClick={() => copyList(rows, boat)}
+        >
+          Copy
+        </button>
+      </div>
+    </Panel>
+  );
+}
+
+function GeneralArrangement({ boat }: { readonly boat: Boat }): JSX.Element {
+  const report = useApp((state) => state.report);
+  const stale = useApp((state) => state.stale);
+  return (
+    <Panel title="General arrangement" level={3} aside="the first sheet">
+      <p className="sub">
+        Three views to scale with the numbers of the list, then list, cuts, holes, a bag of hardware for each place,
+        open findings and cautions. The section is cut where the board shows it.
+      </p>
+      <div className="actions">
+        <button
+          type="button"
+          className="button"
+          disabled={report === null || stale}
+          onClick={() => report && void printGeneral(boat, report)}
+        >
+          Save as PDF
         </button>
       </div>
     </Panel>

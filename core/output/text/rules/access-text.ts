@@ -183,6 +183,10 @@ export const ACCESS_TEXT: Readonly<Record<string, RuleWords>> = {
   },
   'access/hold-down': {
     fail: {
+      loose: ({ subject, data }) => ({
+        title: `${subject} is loose`,
+        why: `${digits(number(data.massKg), 1)} kg fly about in a knockdown. Strap it, box it in, or bolt it down.`,
+      }),
       tooMuch: ({ subject, data }) => ({
         title: `${subject} does not hold what stands on it in a knockdown`,
         why: `${digits(number(data.massKg), 1)} kg stand on it, ${digits(number(data.times), 0)} times that may pull in any direction. Bolt through, strap what is heavy, or spread it.`,
@@ -190,8 +194,11 @@ export const ACCESS_TEXT: Readonly<Record<string, RuleWords>> = {
     },
     pass: {
       pass: ({ subject, data }) => ({
-        title: `${subject} holds what stands on it`,
-        why: `${digits(number(data.massKg), 1)} kg, taken ${digits(number(data.times), 0)} times.`,
+        title: number(data.times) > 0 ? `${subject} holds what stands on it` : `${subject} is held in a knockdown`,
+        why:
+          number(data.times) > 0
+            ? `${digits(number(data.massKg), 1)} kg, taken ${digits(number(data.times), 0)} times.`
+            : '',
       }),
     },
   },
