@@ -6,16 +6,18 @@ import { documentsOver } from './app/document';
 import { Guard } from './app/Guard';
 import { followTheme } from './app/theme';
 import { storageOf } from './bridge/storage-of';
+import { engineWorker } from './early';
 import { useApp } from './store/app';
 import { connectEngine, connectQuestions, connectRuns, connectStudies } from './store/connections';
 import { useDrag } from './store/drag';
 import { useMeasureNext } from './store/measure-next';
 import { engineOver } from './worker/client';
-import { studiesOver } from './worker/studies/client';
+import { onFirstUse, studiesOver } from './worker/studies/client';
 import './app/styles/base.css';
 import './app/styles/shell.css';
 import './app/styles/panels.css';
 import './app/styles/record.css';
+import './app/styles/data.css';
 import './app/styles/findings.css';
 import './app/styles/drawer.css';
 import './app/styles/drawing-strip.css';
@@ -32,8 +34,7 @@ import './app/styles/finder.css';
 
 followTheme(window);
 
-const worker = new Worker(new URL('./worker/worker.ts', import.meta.url), { type: 'module' });
-const engine = engineOver(worker, {
+const engine = engineOver(engineWorker, {
   report: (sent, report) => useApp.getState().answered(sent, report),
   rests: (sent) => useApp.getState().rests(sent),
   delta: (seq, delta) => useDrag.getState().answeredStep(seq, delta),
@@ -48,7 +49,9 @@ const engine = engineOver(worker, {
 connectEngine(engine);
 connectQuestions(engine);
 connectRuns(engine);
-connectStudies(studiesOver(new Worker(new URL('./worker/studies/worker.ts', import.meta.url), { type: 'module' })));
+connectStudies(
+  studiesOver(onFirstUse(() => new Worker(new URL('./worker/studies/worker.ts', import.meta.url), { type: 'module' }))),
+);
 
 const documents = documentsOver(storageOf(window));
 connectDocuments(documents);

@@ -1,4 +1,5 @@
 import { type Patch, poseOf } from '@core/boat/edits';
+import { readBoat } from '@core/boat/read';
 import type { InSlices } from '@core/engine/in-slices';
 import type { Report, RunReport } from '@core/engine/report';
 import { Session } from '@core/engine/session';
@@ -20,6 +21,8 @@ const WARMING_STEPS = 4;
  */
 export function serveEngine(channel: WorkerChannel, nextTurn: (turn: () => void) => void): void {
   let session: Session | null = null;
+  /** Judged ahead of being opened. */
+  let foreseen: Session | null = null;
   let last: Report | null = null;
   /** A settled answer is owed for this count of what was sent. */
   let owed: number | null = null;
@@ -130,8 +133,18 @@ export function serveEngine(channel: WorkerChannel, nextTurn: (turn: () => void)
 
   const receive = (message: ToWorker): void => {
     switch (message.type) {
+      case 'foresee': {
+        const read = session ? null : readBoat(message.text);
+        if (!read?.ok) break;
+        foreseen = new Session(read.boat);
+        foreseen.settled();
+        break;
+      }
       case 'open':
-        session = new Session(message.boat);
+        session = foreseen ?? new Session(message.boat);
+        // What is the same in the boat that was foreseen is not worked out again.
+        if (foreseen) session.open(message.boat);
+        foreseen = null;
         last = null;
         owed = message.sent;
         trial = null;

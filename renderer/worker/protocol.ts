@@ -11,6 +11,8 @@ import type { NextReading } from '@core/rules/next-reading';
 /** To the worker. `sent` counts what was sent; the answer carries the count that it answers. */
 export type ToWorker =
   | { readonly type: 'open'; readonly sent: number; readonly boat: Boat }
+  /** Text of a boat file that is likely opened next: it may be judged ahead. Nothing is answered. */
+  | { readonly type: 'foresee'; readonly text: string }
   | { readonly type: 'edit'; readonly sent: number; readonly patches: readonly Patch[] }
   /** A step of a drag. Steps that a newer one overtakes are not answered. */
   | {

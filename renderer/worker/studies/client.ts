@@ -10,6 +10,24 @@ export interface StudyChannel {
   onerror?: ((event: ErrorEvent) => void) | null;
 }
 
+/** A channel to a worker that is made when the first question is asked: at the start others have more to do. */
+export function onFirstUse(make: () => StudyChannel): StudyChannel {
+  let made: StudyChannel | null = null;
+  const channel: StudyChannel = {
+    postMessage(message) {
+      if (made === null) {
+        made = make();
+        made.onmessage = (event) => channel.onmessage?.(event);
+        made.onerror = (event) => channel.onerror?.(event);
+      }
+      made.postMessage(message);
+    },
+    onmessage: null,
+    onerror: null,
+  };
+  return channel;
+}
+
 interface Waiting {
   readonly kind: StudyKind;
   readonly told: (told: Told<StudyKind>) => void;

@@ -58,6 +58,7 @@ function connected() {
     crashes,
     progress,
     answers,
+    foresee: (text: string) => port1.postMessage({ type: 'foresee', text }),
     next,
     settle,
     close: () => port1.close(),
@@ -71,6 +72,23 @@ beforeEach(() => {
 afterEach(() => both.close());
 
 describe('the engine behind the channel', () => {
+  it('tells nothing of a boat that is foreseen, and answers the one that is opened as from cold, the same or another', async () => {
+    both.foresee(JSON.stringify(threeLockers()));
+    both.foresee('no boat at all');
+    await both.settle();
+    expect(both.reports).toEqual([]);
+    both.engine.open(1, boat);
+    await both.settle();
+    expect(both.reports[0]).toEqual({ sent: 1, report: analyze(boat) });
+    const other = { ...boat, name: 'Another', greatestHeelDeg: 10 };
+    const again = connected();
+    again.foresee(JSON.stringify(threeLockers()));
+    again.engine.open(1, other);
+    await again.settle();
+    expect(again.reports[0]).toEqual({ sent: 1, report: analyze(other) });
+    again.close();
+  });
+
   it('answers an opened boat with the report of a cold check', async () => {
     both.engine.open(7, boat);
     await both.settle();

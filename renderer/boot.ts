@@ -1,0 +1,3 @@
+import './early';
+
+void import('./main');
