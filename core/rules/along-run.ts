@@ -6,8 +6,8 @@ import type { CapsuleSolid } from '../shape/space/solids';
 import type { Verdict } from './define';
 import type { Facts } from './facts';
 
-/** Runs are looked at this often. */
-const STEP_M = 0.01;
+/** Runs are looked at this often, metres. */
+export const STEP_M = 0.01;
 
 export interface RunPoint {
   readonly at: Vec3;

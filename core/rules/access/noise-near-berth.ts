@@ -89,8 +89,8 @@ function rubberFeet({ subject }: FailedFinding, { facts }: MendingAt): readonly 
   return [
     {
       id: `resilient ${subject}`,
-      change: 'value',
-      what: { id: subject, field: 'mounting.resilient', to: 'yes' },
+      change: 'add',
+      what: { item: 'rubberFeet', to: subject },
       recipe: (boat) => {
         const fixed = boat.parts[subject]?.mounting;
         if (fixed) fixed.resilient = true;

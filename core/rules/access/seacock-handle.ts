@@ -1,14 +1,16 @@
 import { leverRoom } from '../../assess/access/handle-swing';
 import { ARM_REACH_M, depthFromOpening } from '../../assess/access/opening-reach';
 import { canBeShut } from '../../assess/flooding/sea-path';
-import { norm, ORIGIN, pointInBoat, subtract, UP, unit, type Vec3 } from '../../base/vec';
+import { along, dot, norm, ORIGIN, pointInBoat, rotationOf, subtract, UP, unit, type Vec3 } from '../../base/vec';
 import { LIVING_SPACES } from '../../boat/kinds';
 import type { Opening } from '../../boat/schema/boat';
+import { countedFaults } from '../counted';
 import { defineRule, inBoth, type Verdict } from '../define';
 import { greatestDepth } from '../depth-at-heel';
 import type { Facts } from '../facts';
 import type { SourceRef } from '../finding';
 import { type Judged, judge } from '../judge';
+import type { FailedFinding, Mend, MendingAt } from '../mend';
 
 /** Sizes of openings after MIL-STD-1472, arm and hand access, light clothing: from memory. */
 const LIMITS = inBoth({
@@ -70,6 +72,7 @@ export const seacockHandle = defineRule({
     const swung = swingOf(id, facts, data);
     return swung.length > 0 && reached.outcome === 'pass' ? swung : [reached, ...swung];
   },
+  mends: handleMends,
 });
 
 type Data = NonNullable<Verdict['data']>;
@@ -107,8 +110,7 @@ function reachOf(id: string, facts: Facts, data: Data): Verdict {
       outcome: 'fail',
       severity: 'danger',
       reason: 'needsTool',
-      measured: { value: all.length, unit: 'count' },
-      limit: { value: 0, unit: 'count', bound: 'atMost' },
+      ...countedFaults(all.length),
       sources: REACH_SOURCES,
       related: [opening],
       at: handle,
@@ -166,13 +168,11 @@ function through(id: string, openingId: string, opening: Opening, handle: Vec3, 
       ...said,
     };
   if (opening.moveFirst.length > 0) {
-    const count = { value: opening.moveFirst.length, unit: 'count' as const };
     return {
       outcome: 'fail',
       severity: 'advice',
       reason: 'moveFirst',
-      measured: count,
-      limit: { value: 0, unit: 'count', bound: 'atMost' },
+      ...countedFaults(opening.moveFirst.length),
       sources: PRACTICE,
       ...said,
       data: { ...data, first: opening.moveFirst.join(', ') },
@@ -240,6 +240,66 @@ function swingOf(id: string, facts: Facts, base: Data): readonly Verdict[] {
       related: [blocker.owner],
       at,
       data: { ...base, blocker: blocker.owner, blockerLabel: blocker.label },
+    },
+  ];
+}
+
+/** Left between a hand and the end of its reach, metres. */
+const SPARED_M = 0.02;
+
+/** An extension on a deep handle, a wider opening, turn-buttons in place of screws. */
+function handleMends(
+  { subject, reason, data, measured, limit }: FailedFinding,
+  { boat, facts }: MendingAt,
+): readonly Mend[] {
+  const opening = typeof data.opening === 'string' ? data.opening : '';
+  const record = boat.openings[opening];
+  const pose = facts.pose(subject);
+  const thing = facts.thing(subject);
+  if (!record || !pose || !thing) return [];
+  if (reason === 'needsTool')
+    return [
+      {
+        id: `turn-buttons ${opening}`,
+        change: 'add',
+        what: { item: 'turnButtons', to: opening },
+        recipe: (draft) => {
+          const lid = draft.openings[opening];
+          if (lid) lid.how = 'liftOut';
+        },
+      },
+    ];
+  if (reason === 'tooNarrow') {
+    const side = record.widthM <= record.heightM ? 'widthM' : 'heightM';
+    return [
+      {
+        id: `wider ${opening}`,
+        change: 'value',
+        what: { id: opening, field: side, from: measured.value, to: limit.value },
+        recipe: (draft) => {
+          const lid = draft.openings[opening];
+          if (lid) lid[side] = limit.value;
+        },
+      },
+    ];
+  }
+  if (reason !== 'outOfReach') return [];
+  const handle = pointInBoat(pose, thing.valve?.handle?.at ?? ORIGIN);
+  const { entry, distanceM } = depthFromOpening(record, handle);
+  const byM = distanceM - limit.value + SPARED_M;
+  const raised = along(handle, unit(subtract(entry, handle)), byM);
+  const turn = rotationOf(pose);
+  const off = subtract(raised, pose.at);
+  const local: [number, number, number] = [dot(off, turn[0]), dot(off, turn[1]), dot(off, turn[2])];
+  return [
+    {
+      id: `extension ${subject}`,
+      change: 'add',
+      what: { item: 'extensionHandle', to: subject, byM },
+      recipe: (draft) => {
+        const valve = (draft.fixtures[subject] ?? draft.parts[subject])?.valve;
+        if (valve) valve.handle = { leverM: 0, swingDeg: 90, ...valve.handle, at: local };
+      },
     },
   ];
 }

@@ -3,6 +3,7 @@ import { along, type Pose, type Vec3 } from '../../base/vec';
 import type { Service } from '../../boat/schema/boat';
 import type { FreeDepth } from '../../shape/space/free-depth';
 import type { Solid } from '../../shape/space/solids';
+import { serviceSolid, solidBounds } from '../../shape/space/things';
 import { defineRule, type Verdict } from '../define';
 import type { Facts } from '../facts';
 import { gradesOfBlocker } from '../grade-of-blocker';
@@ -88,7 +89,10 @@ function taskOf(name: string, all: readonly Service[], id: string, pose: Pose, f
         solidsIn: (low, high) => solidsIn(low, high).filter(({ owner }) => owner !== id),
       });
     const { face, free } = room(facts.fixedSolidsIn);
-    const now = room(facts.solidsIn).free;
+    const asked = serviceSolid({ id, owner: id, label: name, layer: 'serviceKeepOut' }, service, pose);
+    const { low, high } = solidBounds(asked);
+    const isTouched = facts.solidsIn(low, high).length > facts.fixedSolidsIn(low, high).length;
+    const now = isTouched ? room(facts.solidsIn).free : free;
     const suffices = ({ freeM }: FreeDepth): boolean => freeM >= service.clearM - 1e-9;
     const at = along(face.at, face.direction, now.freeM / 2);
     return { name, service, way: face.direction, at, free, now, before: suffices(free), after: suffices(now) };

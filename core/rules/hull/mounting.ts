@@ -65,7 +65,7 @@ export const mounting = defineRule({
     );
     return failing.length > 0 ? failing : [seated(mounted, facts)];
   },
-  mends: otherSurfaces,
+  mends: (failed, at) => [...otherSurfaces(failed, at), ...padUnder(failed, at)],
 });
 
 /** No surface is named, and none that is drawn lies under it. */
@@ -189,4 +189,23 @@ function otherSurfaces({ subject }: FailedFinding, { arrangementId, facts }: Men
         if (place) place.mountedOn = id;
       },
     }));
+}
+
+/** Plywood of 18 mm, tabbed to the hull, in place of what does not hold. */
+function padUnder({ reason, data }: FailedFinding, { boat, facts }: MendingAt): readonly Mend[] {
+  const { surface } = data;
+  const isOfBoard = reason === 'holdsNothing' || reason === 'looseBoard' || reason === 'tooThin';
+  if (!isOfBoard || typeof surface !== 'string' || !Object.hasOwn(boat.mountingSurfaces, surface)) return [];
+  const { plyM } = LIMITS[facts.profile()];
+  return [
+    {
+      id: `pad ${surface}`,
+      change: 'add',
+      what: { item: 'pad', to: surface },
+      recipe: (draft) => {
+        const face = draft.mountingSurfaces[surface];
+        if (face) Object.assign(face, { material: 'ply', thicknessM: plyM, partOf: 'pad', fixing: 'tabbed' });
+      },
+    },
+  ];
 }

@@ -1,6 +1,7 @@
 import { pointInBoat, UP, type Vec3 } from '../../base/vec';
 import { SKIN } from '../../boat/check-references';
 import { HOLE_CHECKS } from '../../boat/schema/things';
+import { countedFaults } from '../counted';
 import { defineRule, type Verdict } from '../define';
 import { greatestDepth } from '../depth-at-heel';
 import type { Facts } from '../facts';
@@ -55,8 +56,7 @@ export const newHole = defineRule({
     return [
       {
         outcome: 'pass',
-        measured: { value: 0, unit: 'count' },
-        limit: { value: 0, unit: 'count', bound: 'atMost' },
+        ...countedFaults(0),
         ...said,
       },
     ];

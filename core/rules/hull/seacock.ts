@@ -1,5 +1,6 @@
 import { canBeShut, linesOpenToSea } from '../../assess/flooding/sea-path';
 import { pointInBoat, UP } from '../../base/vec';
+import { countedFaults } from '../counted';
 import { defineRule, type Verdict } from '../define';
 import { greatestDepth } from '../depth-at-heel';
 import type { Facts } from '../facts';
@@ -57,8 +58,7 @@ function judgeThroughHull(id: string, facts: Facts): Verdict {
   if (canBeShut(circuit, id))
     return {
       outcome: 'pass',
-      measured: { value: 0, unit: 'count' },
-      limit: { value: 0, unit: 'count', bound: 'atMost' },
+      ...countedFaults(0),
       related: [id],
       at: pose.at,
       data: { ...data, lines: 0 },

@@ -1,9 +1,11 @@
 import { OLD_YEARS } from '../../assess/water/which-hole';
 import { ORIGIN, pointInBoat, UP } from '../../base/vec';
+import { countedFaults } from '../counted';
 import { defineRule, inBoth, type Verdict } from '../define';
 import { greatestDepth } from '../depth-at-heel';
 import type { Facts } from '../facts';
 import { judge } from '../judge';
+import type { FailedFinding, Mend, MendingAt } from '../mend';
 
 /** Common practice, from memory: dezincification of plain brass and the bolts of old fittings are looked for first. */
 const LIMITS = inBoth({ oldYears: OLD_YEARS });
@@ -70,13 +72,33 @@ export const throughHullSound = defineRule({
     return [
       {
         outcome: 'pass',
-        measured: { value: 0, unit: 'count' },
-        limit: { value: 0, unit: 'count', bound: 'atMost' },
+        ...countedFaults(0),
         ...said,
       },
     ];
   },
+  mends: renewed,
 });
+
+/** A new one in its place, of bronze with a ball valve, on a pad. */
+function renewed({ subject }: FailedFinding, { boat, facts }: MendingAt): readonly Mend[] {
+  if (!Object.hasOwn(boat.fixtures, subject) && !Object.hasOwn(boat.parts, subject)) return [];
+  const year = facts.plannedYear();
+  return [
+    {
+      id: `renew ${subject}`,
+      change: 'add',
+      what: { item: 'newSeacock', to: subject },
+      recipe: (draft) => {
+        const thing = draft.fixtures[subject] ?? draft.parts[subject];
+        if (!thing) return;
+        if (thing.valve) thing.valve.kind = 'ball';
+        const hole = thing.opensToSea;
+        if (hole) Object.assign(hole, { material: 'bronze', backed: true }, year === null ? {} : { fittedYear: year });
+      },
+    },
+  ];
+}
 
 /** A through-hull, a seacock, or a gate valve right on the hose of a through-hull. */
 function isAtTheSkin(id: string, facts: Facts): boolean {

@@ -5,6 +5,7 @@ import { kindOfLine, runOrNone } from '../along-run';
 import { defineRule, inBoth, type Verdict } from '../define';
 import type { Facts } from '../facts';
 import { judge } from '../judge';
+import type { FailedFinding, Mend, MendingAt } from '../mend';
 
 /** Straight lengths behind a fitting in outside diameters: of pushed-in tube common practice, behind a crimped end quoted, and weak. */
 const LIMITS = inBoth({ tubeDiameters: 5, crimpDiameters: 1.5 });
@@ -36,6 +37,7 @@ export const bendAtFitting = defineRule({
     const failing = ends.filter(({ outcome }) => outcome === 'fail');
     return failing.length > 0 ? failing : [ends.reduce((least, one) => (margin(one) < margin(least) ? one : least))];
   },
+  mends: saidByKind,
 });
 
 const margin = (verdict: Verdict): number =>
@@ -72,5 +74,23 @@ function endOf(lineId: string, kind: LineKind, run: Routed, end: 'from' | 'to', 
     kind.what === 'tube'
       ? { outcome: 'fail', severity: 'fault', reason: 'tubeBends', ...said }
       : { outcome: 'fail', severity: 'advice', reason: 'hoseBends', ...said },
+  ];
+}
+
+/** The straight that is wanted said of the kind: the router then keeps it. Runs kept as built stay as they are. */
+function saidByKind({ subject, limit }: FailedFinding, { boat, arrangementId }: MendingAt): readonly Mend[] {
+  const kind = boat.lines[subject]?.kind ?? '';
+  const isPinned = Object.hasOwn(boat.arrangements[arrangementId]?.pins ?? {}, subject);
+  if (isPinned || !Object.hasOwn(boat.lineKinds, kind)) return [];
+  return [
+    {
+      id: `straight ${kind}`,
+      change: 'value',
+      what: { id: kind, field: 'straightM', to: limit.value },
+      recipe: (draft) => {
+        const own = draft.lineKinds[kind];
+        if (own) own.straightM = limit.value;
+      },
+    },
   ];
 }

@@ -1,7 +1,7 @@
 import type { Vec3 } from '../../base/vec';
 import { distanceToKeepOut } from '../../shape/space/keep-out';
 import { SolidPack } from '../../shape/space/kernel';
-import { pointsAlong, type RunPoint, radiusOf, runOrNone } from '../along-run';
+import { pointsAlong, type RunPoint, radiusOf, runOrNone, STEP_M } from '../along-run';
 import { defineRule, inBoth, type Verdict } from '../define';
 import type { Facts } from '../facts';
 import { judge } from '../judge';
@@ -12,6 +12,8 @@ import { withRunDoubt } from '../run-doubt';
 const LIMITS = inBoth({ movingM: 0.04, engineM: 0.025 });
 /** What passes this much farther off is not spoken of. */
 const PASSING_M = 0.1;
+/** Farther off than this distances need not be known. */
+const FAR_M = 2;
 
 /** What touches something that moves is sawn through: slowly by a shaking engine, in one night by a quadrant. */
 export const chafe = defineRule({
@@ -116,9 +118,8 @@ function nearEngines(
   const engines = facts.thingIds().filter((id) => facts.thing(id)?.kind === 'engine' && !own.includes(id));
   return engines.flatMap((owner): Near[] => {
     const pack = new SolidPack(facts.solidsOf(owner).filter(({ layer }) => layer === 'furnishing'));
-    const cutoffM = LIMITS[facts.profile()].engineM + PASSING_M + radiusM;
     const nearest = nearestOf(points, radiusM, LIMITS[facts.profile()].engineM + PASSING_M, ([x, y, z]) =>
-      pack.solids.reduce((least, _, k) => Math.min(least, pack.distance(k, x, y, z, x, y, z, cutoffM)), cutoffM),
+      pack.solids.reduce((least, _, k) => Math.min(least, pack.distance(k, x, y, z, x, y, z, FAR_M)), FAR_M),
     );
     return nearest.map((one) => ({ owner, about: 'engine' as const, ...one }));
   });
@@ -132,9 +133,12 @@ function nearestOf(
   distanceFrom: (at: Vec3) => number,
 ): readonly Pick<Near, 'awayM' | 'at'>[] {
   let nearest: Pick<Near, 'awayM' | 'at'> | null = null;
-  for (const { at } of points) {
+  for (let k = 0; k < points.length; k += 1) {
+    const { at } = points[k] as RunPoint;
     const awayM = Math.max(0, distanceFrom(at) - radiusM);
     if (awayM < withinM && (!nearest || awayM < nearest.awayM)) nearest = { awayM, at };
+    // what is that far off is not reached by the next points
+    k += Math.max(0, Math.floor((awayM - withinM) / STEP_M));
   }
   return nearest ? [nearest] : [];
 }

@@ -101,11 +101,11 @@ function moreClamps({ key, subject, reason }: FailedFinding, { boat, facts }: Me
   return [
     {
       id: `clamps ${subject} ${end}`,
-      change: 'value',
+      change: reason === 'tooFew' ? 'value' : 'add',
       what:
         reason === 'tooFew'
           ? { id: subject, field: `ends.${end}.clamps`, from: fitting.clamps ?? 0, to }
-          : { id: subject, field: `ends.${end}.clampsStainless`, to: 'yes' },
+          : { item: 'stainlessClamps', to: subject },
       recipe: (draft) => {
         const edited = draft.lines[subject];
         if (edited) edited.ends[end] = { ...fitting, ...change };

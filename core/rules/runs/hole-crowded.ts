@@ -7,6 +7,7 @@ import { radiusOf } from '../along-run';
 import { defineRule, inBoth, type Verdict } from '../define';
 import type { Facts } from '../facts';
 import { judge } from '../judge';
+import type { FailedFinding, Mend, MendingAt } from '../mend';
 
 /** Wood between two holes, and the share of a panel that may be drilled away. Common practice, from memory. */
 const LIMITS = inBoth({ webM: 0.005, drilledShare: 0.1 });
@@ -44,6 +45,7 @@ export const holeCrowded = defineRule({
     const { met: _met, ...compared } = shareOf(bored, panel, facts);
     return [{ outcome: 'pass', ...compared, related: linesThrough(bored), at: bored[0]?.at ?? null }];
   },
+  mends: widened,
 });
 
 /** A hole that is there, planned, or made by a run. */
@@ -166,4 +168,35 @@ function drilledAway(bored: readonly Bored[], panel: Panel, facts: Facts): reado
     data: { count: bored.length },
   };
   return [{ outcome: 'fail', severity: 'advice', reason: 'drilledAway', ...compared, ...said }];
+}
+
+/** Room that a hole has beyond what passes it, metres. */
+const PLAY_M = 0.002;
+
+/** The hole as wide as what passes it needs, in whole millimetres. */
+function widened(
+  { subject, reason, data, measured }: FailedFinding,
+  { boat, arrangementId, facts }: MendingAt,
+): readonly Mend[] {
+  const { hole } = data;
+  const dataId = facts.layout().panels[subject]?.dataId;
+  if (reason !== 'overfull' || typeof hole !== 'string') return [];
+  const fromM =
+    boat.arrangements[arrangementId]?.newHoles[hole]?.diameterM ??
+    (dataId === undefined ? undefined : boat.panels[dataId]?.holes[hole]?.diameterM);
+  if (fromM === undefined) return [];
+  const toM = Math.ceil((measured.value + PLAY_M) * 1000 - 1e-6) / 1000;
+  return [
+    {
+      id: `widen ${subject} ${hole}`,
+      change: 'widerHole',
+      what: { panel: subject, fromM, toM },
+      recipe: (draft) => {
+        const planned = draft.arrangements[arrangementId]?.newHoles[hole];
+        const there = dataId === undefined ? undefined : draft.panels[dataId]?.holes[hole];
+        const bored = planned ?? there;
+        if (bored) bored.diameterM = toM;
+      },
+    },
+  ];
 }

@@ -31,6 +31,22 @@ describe('what stands on a surface', () => {
     });
   });
 
+  it('is asked of a part that is said to be loose', () => {
+    const loose = { 'mountingSurfaces.side.capacityKg': 40, 'parts.vessel.heldDown': false };
+    expect(verdict(bent(RULE, loose), `${RULE}|vessel|`)).toMatchObject({
+      outcome: 'fail',
+      reason: 'loose',
+      measured: { value: 20, unit: 'kg' },
+      hazards: ['lifting'],
+    });
+    expect(verdict(bent(RULE, { ...loose, 'parts.vessel.heldDown': true }), `${RULE}|vessel|`)).toMatchObject({
+      outcome: 'pass',
+    });
+    expect(verdict(bent(RULE, { ...loose, 'parts.vessel.massKg': 9 }), `${RULE}|vessel|`)).toMatchObject({
+      outcome: 'notApplicable',
+    });
+  });
+
   it('does not apply to an empty surface, nor where its thickness speaks for it', () => {
     expect(verdict(bent(RULE, { 'arrangements.plan.places': {} }), KEY)).toMatchObject({ reason: 'nothingOnIt' });
     expect(verdict(bent(RULE, { 'mountingSurfaces.side.capacityKg': undefined }), KEY)).toMatchObject({

@@ -1,0 +1,66 @@
+import { readBoat } from '@core/boat/read';
+import { mends } from '@core/engine/remedies/mending';
+import { remedyText } from '@core/output/text/remedy-text';
+import { describe, expect, it } from 'vitest';
+import { type BoatJson, bent } from '../../rules/judged';
+
+/** Titles of the remedies of a finding, cheapest first; each was applied and judged again by the engine. */
+function offered(json: BoatJson, key: string): readonly string[] {
+  const read = readBoat(JSON.stringify(json));
+  if (!read.ok) throw new Error(JSON.stringify(read.problems));
+  return mends(read.boat, key).map((remedy) => remedyText(remedy, read.boat).title);
+}
+
+const cock = (changes: Readonly<Record<string, unknown>>) => ({
+  'fixtures.cock.pose.at': [0.6, 0.4, -0.25],
+  ...changes,
+});
+const CASES: readonly (readonly [
+  rule: string,
+  finding: string,
+  changes: Readonly<Record<string, unknown>>,
+  title: RegExp,
+])[] = [
+  ['hull/mounting', 'vessel|hold', {}, /^Add a pad of 18 mm plywood, tabbed to the hull, at Lining/],
+  // Derived: 3 + 12 + 10 - 2 = 23 mm may be; 20 is the next that is sold.
+  ['hull/screw-length', 'vessel|', {}, /screws of Membrane vessel 20 mm, now 35 mm/],
+  ['hull/through-hull-sound', 'cock|valve', {}, /^Add a new seacock with its pad, fitted ashore, at Old intake/],
+  ['access/seacock-handle', 'cock|', {}, /^Add an extension handle at Intake/],
+  [
+    'access/seacock-handle',
+    'cock|',
+    cock({ 'openings.door.how': 'screwed' }),
+    /^Add turn-buttons in place of the screws/,
+  ],
+  ['access/seacock-handle', 'cock|', cock({ 'openings.door.widthM': 0.1 }), /125 mm, now 100 mm/],
+  ['access/level', 'pump|fitted', {}, /lean of Crankcase pump 0/],
+  ['access/services-taken', 'gland|nuts', {}, /^Move Spares/],
+  [
+    'access/hold-down',
+    'vessel|',
+    { 'mountingSurfaces.side.capacityKg': 40, 'parts.vessel.heldDown': false },
+    /^Add straps/,
+  ],
+  ['access/noise-near-berth', 'pump|', {}, /^Add rubber feet/],
+  ['runs/hole-crowded', 'aft|fore|full loom', {}, /from 38 mm to 45 mm/],
+  ['runs/clamps', 'hose|from', {}, /clamps of Intake to tee 2, now 1/],
+  [
+    'runs/clamps',
+    'hose|from metal',
+    { 'lines.hose.ends.from.clamps': 2, 'lines.hose.ends.from.clampsStainless': false },
+    /stainless all through/,
+  ],
+  ['runs/pressure-near-berth', 'hose|from', {}, /^Add a cover over the joint/],
+  ['runs/bend-at-fitting', 'tube|from', { 'arrangements.plan.pins': {} }, /75 mm/],
+];
+
+describe('what mends a finding about what is screwed, clamped and reached', () => {
+  it.each(CASES)('%s|%s', (rule, finding, changes, title) => {
+    expect(offered(bent(rule, changes), `${rule}|${finding}`).join('\n')).toMatch(new RegExp(title.source, 'm'));
+  });
+
+  it('is nothing where only two people, or a look at the place, will do', () => {
+    expect(offered(bent('access/lift', {}), 'access/lift|box|')).toEqual([]);
+    expect(offered(bent('hull/new-hole', {}), 'hull/new-hole|cock|')).toEqual([]);
+  });
+});
