@@ -9,7 +9,13 @@ describe('the words of the command line', () => {
     expect(of('check a.json --json --arrangement port --strict')).toEqual(asked);
     expect(of('check --arrangement=port --strict --json a.json')).toEqual(asked);
     expect(of('check a.json')).toEqual({ ...asked, arrangement: null, json: false, strict: false });
-    expect(of('list a --csv out.csv')).toEqual({ verb: 'list', file: 'a', arrangement: null, csvFile: 'out.csv' });
+    expect(of('list a --csv out.csv')).toEqual({
+      verb: 'list',
+      file: 'a',
+      arrangement: null,
+      csvFile: 'out.csv',
+      xlsxFile: null,
+    });
     expect(of('survey a.json --json')).toEqual({ verb: 'survey', file: 'a.json', json: true });
     expect(of('hull a --heel -10 --json')).toEqual({ verb: 'hull', file: 'a', heelDeg: -10, json: true });
     expect(of('hull --draught=.6 a')).toEqual({ verb: 'hull', file: 'a', draughtM: 0.6, json: false });
