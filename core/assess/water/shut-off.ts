@@ -73,7 +73,9 @@ export function shutOffOf(
     circuit,
     whole.things.filter((id) => !starting.has(id) || !isEnd(circuit, id)),
   );
-  const free = [...valves].sort().filter((id) => !(trustsLabels && isAtHull(circuit, id) && circuit.things[id]?.valve?.labelled));
+  const free = [...valves]
+    .sort()
+    .filter((id) => !(trustsLabels && isAtHull(circuit, id) && circuit.things[id]?.valve?.labelled));
   const fixed: Valves = Object.fromEntries(
     valves.flatMap((id) => (free.includes(id) ? [] : [[id, openState(circuit.things[id])]])),
   );

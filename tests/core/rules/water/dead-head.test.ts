@@ -1,29 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { bent, verdict, verdicts } from '../judged';
+import { line, part, port } from './pieces';
 
 /** That a valve in mid-line without relief is the fault, and what is accepted at the hull: common practice, no source. */
 const RULE = 'water/dead-head';
 const KEY = `${RULE}|pump|`;
 const told = (changes: Readonly<Record<string, unknown>>) => verdict(bent(RULE, changes), KEY);
 
-const port = (medium: string, role: string, x = 1) => ({ at: [0.06 * x, 0, 0], direction: [x, 0, 0], medium, role });
-const part = (kind: string, ports: unknown, more: object = {}) => ({
-  name: 'Something',
-  kind,
-  shape: { type: 'box', sizeM: [0.12, 0.1, 0.1] },
-  ports,
-  ...more,
-});
-const line = (from: string, to: string, medium = 'brine') => {
-  const [a = '', b = '', c = '', d = ''] = [...from.split('.'), ...to.split('.')];
-  return {
-    name: `${a} to ${c}`,
-    kind: 'hose-brine-16',
-    medium,
-    from: { thing: a, port: b },
-    to: { thing: c, port: d },
-  };
-};
 const noStop = {
   'parts.stop': undefined,
   'lines.b1b': undefined,

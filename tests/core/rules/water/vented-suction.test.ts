@@ -1,0 +1,35 @@
+import { describe, expect, it } from 'vitest';
+import { bent, verdict, verdicts } from '../judged';
+import { line } from './pieces';
+
+/** A vented loop on the suction side is a fault, air: common practice, no source. */
+const RULE = 'water/vented-suction';
+const KEY = `${RULE}|loop|`;
+const told = (changes: Readonly<Record<string, unknown>>) => verdict(bent(RULE, changes), KEY);
+
+describe('a vented loop', () => {
+  it('on the suction is a fault', () => {
+    expect(told({})).toMatchObject({ outcome: 'fail', severity: 'fault', reason: 'drawsAir', related: ['s5', 's5b'] });
+  });
+
+  it('on what is pushed is right', () => {
+    const onBrine = {
+      'lines.s5': line('fine.out', 'pump.in', 'seaWater'),
+      'lines.s5b': undefined,
+      'parts.loop.ports.a.medium': 'brine',
+      'parts.loop.ports.b.medium': 'brine',
+      'lines.b1': line('station.brine', 'loop.a'),
+      'lines.b2': line('loop.b', 'brine-out.tail'),
+    };
+    expect(told(onBrine)).toMatchObject({ outcome: 'pass' });
+  });
+
+  it('behind a feed pump is not drawn on', () => {
+    expect(told({ 'parts.fine.kind': 'feedPump', 'parts.fine.micron': undefined })).toMatchObject({ outcome: 'pass' });
+  });
+
+  it('without lines is not asked, nor is a boat without one', () => {
+    expect(told({ 'lines.s5': undefined, 'lines.s5b': undefined })).toMatchObject({ outcome: 'notApplicable' });
+    expect(verdicts(bent(RULE, { 'parts.loop.kind': 'tee' }), RULE)).toEqual([]);
+  });
+});
