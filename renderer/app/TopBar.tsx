@@ -123,6 +123,7 @@ function Stages(): JSX.Element {
           type="button"
           aria-current={stage === name && !isAtDoor ? 'true' : undefined}
           aria-keyshortcuts={String(index + 1)}
+          data-command={`stage-${name}`}
           onClick={() => {
             const command = commandOf(`stage-${name}`);
             if (command) give(command);
@@ -187,14 +188,18 @@ const THEME_WORDS: Readonly<Record<ThemeChoice, string>> = {
 
 function ThemeButton(): JSX.Element {
   const choice = useApp((state) => state.themeChoice);
-  const setTheme = useApp((state) => state.setTheme);
+  const id = `theme-${NEXT_THEME[choice]}`;
   return (
     <button
       type="button"
       className="icon-button"
       aria-label={`${THEME_WORDS[choice]}. Change to: ${THEME_WORDS[NEXT_THEME[choice]]}`}
       title={THEME_WORDS[choice]}
-      onClick={() => setTheme(NEXT_THEME[choice])}
+      data-command={id}
+      onClick={() => {
+        const command = commandOf(id);
+        if (command) give(command);
+      }}
     >
       {ICONS.theme}
     </button>

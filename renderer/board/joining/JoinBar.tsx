@@ -51,12 +51,33 @@ export function JoinBar(): JSX.Element | null {
         <p>
           <b className="drawing-word">Join</b> Drag from a port to a port, or choose both here.
         </p>
+        <Verdict boat={boat} />
         <button type="button" className="button plain" onClick={done}>
           Done
         </button>
       </div>
       <Ends boat={boat} />
     </section>
+  );
+}
+
+/** What will flow in it, or why the two cannot be joined. */
+function Verdict({ boat }: { readonly boat: Boat }): JSX.Element {
+  const arrangementId = useApp((s) => s.arrangementId);
+  const joined = judgedJoin(boat, arrangementId, useJoining());
+  return (
+    <output className="drawing-reading" aria-live="polite">
+      {joined === null ? (
+        ''
+      ) : joined.ok ? (
+        <b>
+          {MEDIUM_WORDS[joined.join.medium]}
+          {joined.join.currentA === null ? '' : `, ${joined.join.currentA} A`}
+        </b>
+      ) : (
+        <span className="bad">{joinRefusalText(boat, joined.refusal)}</span>
+      )}
+    </output>
   );
 }
 
@@ -125,18 +146,6 @@ function Ends({ boat }: { readonly boat: Boat }): JSX.Element {
       {joined?.ok && moving === null ? (
         <Kind boat={boat} medium={joined.join.medium} proposed={joined.join.kind} />
       ) : null}
-      <output className="drawing-reading" aria-live="polite">
-        {joined === null ? (
-          ''
-        ) : joined.ok ? (
-          <b>
-            {MEDIUM_WORDS[joined.join.medium]}
-            {joined.join.currentA === null ? '' : `, ${joined.join.currentA} A`}
-          </b>
-        ) : (
-          <span className="bad">{joinRefusalText(boat, joined.refusal)}</span>
-        )}
-      </output>
       <button type="button" className="button" disabled={!joined?.ok} onClick={() => finishJoin()}>
         {moving ? 'Lead it there' : 'Join'}
       </button>

@@ -7,6 +7,7 @@ import type { Selection } from '../../store/types';
 import { detailBox, detailTransform, type Focus } from '../focus';
 import { type Ctx, FONT, inField, letter } from '../paint/pen';
 import { detailScene, type Scene, thingsIn, type View, viewsOf } from '../scene';
+import type { Rect } from '../sheet';
 import { type PortDrawn, portsIn, portsOfThing } from './ports';
 
 type Looking = Pick<View, 'frame' | 't' | 'cut'>;
@@ -29,15 +30,19 @@ export function paintAllPorts(
 ): void {
   if (draws) return;
   for (const view of viewsOf(scene))
-    inField(ctx, view.field, () => paintPorts(ctx, scene, view, hover, joining, joins, pointer));
+    inField(ctx, view.field, () => paintPorts(ctx, scene, view, hover, joining, joins, within(view.field, pointer)));
   if (!focus) return;
   const { detail } = scene.sheet.fields;
   const { t } = detailTransform(detail, focus);
   const { cut } = detailScene(scene, focus.frame, focus.at);
   inField(ctx, detailBox(detail), () =>
-    paintPorts(ctx, scene, { frame: focus.frame, t, cut }, hover, joining, joins, pointer),
+    paintPorts(ctx, scene, { frame: focus.frame, t, cut }, hover, joining, joins, within(detail, pointer)),
   );
 }
+
+/** The pointer is in one field: only there does the line follow it. */
+const within = ({ x, y, w, h }: Rect, at: Vec2 | null): Vec2 | null =>
+  at && at[0] >= x && at[0] <= x + w && at[1] >= y && at[1] <= y + h ? at : null;
 
 /** Ports of what is picked or pointed at; with the joining tool all, and of these what the chosen one may be joined to. */
 function paintPorts(
