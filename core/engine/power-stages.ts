@@ -3,6 +3,7 @@ import { type Carrying, carrying } from '../assess/power/carrying';
 import { type Distribution, distribution } from '../assess/power/distribution';
 import { type GasSpace, gasSpaces } from '../assess/power/gas-spaces';
 import { type LockerAir, lockerAir } from '../assess/power/locker-air';
+import { gasReach } from '../assess/power/sparks';
 import { sameValue } from '../boat/schema-walk';
 import type { PowerFacts } from '../rules/power-facts';
 import { cellsAlong } from './along-stages';
@@ -126,6 +127,18 @@ const gas: ComputedStage<Readonly<Record<string, GasSpace>>> = {
   same: sameValue,
 };
 
+const gasAbout: ComputedStage<readonly { id: string; radiusM: number; isLocker: boolean }[]> = {
+  id: 'gasAbout',
+  compute: (_, read) =>
+    read(thingIds).flatMap((id) => {
+      const what = read(thing, id);
+      const radiusM = what ? gasReach(what) : null;
+      const isLocker = what?.kind === 'gasLocker';
+      return radiusM === null && !isLocker ? [] : [{ id, radiusM: radiusM ?? 0, isLocker }];
+    }),
+  same: sameValue,
+};
+
 const air: ComputedStage<LockerAir | null> = {
   id: 'lockerAir',
   compute: (id, read) => {
@@ -155,6 +168,7 @@ export const powerFacts = (read: Read): PowerFacts => ({
   carrying: (lineId) => read(carried, lineId),
   currentIn: (lineId) => read(currentIn, lineId),
   gasSpaces: () => read(gas),
+  gasThings: () => read(gasAbout),
   lockerAir: (id) => read(air, id),
   needs: () => read(needs),
   isPetrol: () => read(petrol),

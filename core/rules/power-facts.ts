@@ -21,6 +21,8 @@ export interface PowerFacts {
   readonly currentIn: (lineId: string) => number | null;
   /** Compartments that gas or petrol vapour can get into, by id. */
   readonly gasSpaces: () => Readonly<Record<string, GasSpace>>;
+  /** Things with gas about them and how far it reaches, and lockers of bottles, which may be of none; sorted by id. */
+  readonly gasThings: () => readonly { readonly id: string; readonly radiusM: number; readonly isLocker: boolean }[];
   /** Air of a compartment while what gives off heat in it runs, engines excepted. */
   readonly lockerAir: (compartment: string) => LockerAir | null;
   readonly needs: () => Needs | null;

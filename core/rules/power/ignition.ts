@@ -1,4 +1,5 @@
-import type { Thing } from '../../boat/schema/boat';
+import { ignitionReach, isElectric, sparks } from '../../assess/power/sparks';
+import { portsOf } from '../../runs/circuit/circuit';
 import { segmentToSolid } from '../../shape/space/kernel';
 import { gapBetween } from '../../shape/space/overlap';
 import { directionTo, pointsAlong, runOrNone } from '../along-run';
@@ -11,18 +12,6 @@ import { judge } from '../judge';
 const CFR: SourceRef = { key: 'cfr-33-183', clause: '183.410', standing: 'published' };
 const PRACTICE: SourceRef = { key: 'practice', standing: 'commonPractice' };
 
-/** What opens or closes a circuit, or has bare terminals under current, whatever else is said of it. */
-const SPARKS: ReadonlySet<string> = new Set(['battery', 'breaker', 'fuse', 'busbar', 'dcPanel', 'inverterCharger']);
-/** Motors that may or may not have brushes. */
-const MOTORS: ReadonlySet<string> = new Set([
-  'pumpModule',
-  'feedPump',
-  'freshPump',
-  'deckWashPump',
-  'bilgePump',
-  'autopilotDrive',
-  'fridge',
-]);
 /** What a gas locker itself needs. */
 const OWN_OF_GAS: ReadonlySet<string> = new Set(['fuel', 'air', 'waste']);
 
@@ -39,7 +28,7 @@ export const ignition = defineRule({
   ],
   hazards: ['ignition'],
   subjects: (facts) => [
-    ...(isAnyGas(facts) ? facts.thingIds().filter((id) => isElectric(id, facts)) : []),
+    ...(isAnyGas(facts) ? facts.thingIds().filter((id) => isElectricThing(id, facts)) : []),
     ...(isAnyLocker(facts) ? facts.lineIds() : []),
   ],
   check(subject, facts): readonly Verdict[] {
@@ -49,47 +38,26 @@ export const ignition = defineRule({
 
 const sourcesOf = (facts: Facts): readonly SourceRef[] => (facts.isPetrol() ? [CFR, PRACTICE] : [PRACTICE]);
 
-function isAnyGas(facts: Facts): boolean {
-  return Object.keys(facts.gasSpaces()).length > 0 || isAnyLocker(facts) || gasThings(facts).length > 0;
+function isElectricThing(id: string, facts: Facts): boolean {
+  const thing = facts.thing(id);
+  // An engine has its own wiring, and what is needed to start it.
+  return thing !== null && thing.kind !== 'engine' && isElectric(thing);
 }
+
+const isAnyGas = (facts: Facts): boolean => Object.keys(facts.gasSpaces()).length > 0 || facts.gasThings().length > 0;
 
 /** A place for bottles that lines could pass. */
 const isAnyLocker = (facts: Facts): boolean =>
-  Object.values(facts.gasSpaces()).some(({ why }) => why === 'bottles') ||
-  facts.thingIds().some((id) => facts.thing(id)?.kind === 'gasLocker');
+  facts.gasThings().some(({ isLocker }) => isLocker) ||
+  Object.values(facts.gasSpaces()).some(({ why }) => why === 'bottles');
 
-/** Things with gas about them. A zone of ignition about what sparks itself says how far off gas must be. */
-const gasThings = (facts: Facts): readonly { readonly id: string; readonly radiusM: number }[] =>
-  facts.thingIds().flatMap((id) => {
-    const thing = facts.thing(id);
-    const isSpark = thing !== null && sparks(thing) !== 'no';
-    const reaches = Object.values(thing?.zones ?? {})
-      .filter(({ kind }) => kind === 'gas' || (kind === 'ignition' && !isSpark))
-      .map(({ radiusM }) => radiusM);
-    return reaches.length === 0 ? [] : [{ id, radiusM: Math.max(...reaches) }];
-  });
-
-const hasCurrent = (thing: Thing): boolean =>
-  thing.electric !== undefined || Object.values(thing.ports).some(({ medium }) => medium === 'dcPower');
-
-function isElectric(id: string, facts: Facts): boolean {
-  const thing = facts.thing(id);
-  return thing !== null && (SPARKS.has(thing.kind) || MOTORS.has(thing.kind) || hasCurrent(thing));
+/** A power cable ends at it. */
+function hasJoint(id: string, facts: Facts): boolean {
+  const circuit = facts.circuit();
+  return portsOf(circuit, id).some((port) =>
+    circuit.edgesAt(port).some((edge) => edge.kind === 'line' && edge.medium === 'dcPower'),
+  );
 }
-
-/** Whether it can spark in use; null where nobody says. */
-function sparks({ kind, electric }: Thing): 'yes' | 'no' | 'unknown' {
-  if (electric?.ignitionProtected) return 'no';
-  if (electric?.brushed || SPARKS.has(kind)) return 'yes';
-  if (electric?.brushed === false) return 'no';
-  return MOTORS.has(kind) && electric !== undefined ? 'unknown' : 'no';
-}
-
-const hasJoint = (id: string, facts: Facts): boolean =>
-  facts.lineIds().some((lineId) => {
-    const line = facts.line(lineId);
-    return line?.medium === 'dcPower' && (line.from.thing === id || line.to.thing === id);
-  });
 
 function ofThing(id: string, facts: Facts): readonly Verdict[] {
   const thing = facts.thing(id);
@@ -129,7 +97,7 @@ function ofThing(id: string, facts: Facts): readonly Verdict[] {
       },
     ];
   }
-  const near = nearGas(id, home, how === 'yes' ? ownReach(thing) : 0, facts);
+  const near = nearGas(id, home, how === 'yes' ? ignitionReach(thing) : 0, facts);
   if (!near) return [{ outcome: 'notApplicable', reason: 'noGasNear' }];
   const { met, ...compared } = judge({
     value: near.gapM,
@@ -152,28 +120,15 @@ function ofThing(id: string, facts: Facts): readonly Verdict[] {
   return [{ outcome: 'fail', severity: 'danger', reason: 'inZone', ...compared, ...zone }];
 }
 
-/** How far off gas must be by its own zone. */
-const ownReach = (thing: Thing): number =>
-  Math.max(
-    0,
-    ...Object.values(thing.zones ?? {})
-      .filter(({ kind }) => kind === 'ignition')
-      .map(({ radiusM }) => radiusM),
-  );
-
 /** The zone of gas that it lies deepest in, or comes nearest to, in its own compartment; a locker of bottles is one without a zone. */
 function nearGas(id: string, home: string, ownReachM: number, facts: Facts) {
-  const own = envelopeOf(id, facts);
+  const own = facts.gasThings().length > 0 ? envelopeOf(id, facts) : null;
   if (!own) return null;
-  const zones = gasThings(facts);
-  const bottles = facts
-    .thingIds()
-    .filter((other) => facts.thing(other)?.kind === 'gasLocker' && !zones.some((zone) => zone.id === other));
-  const all = [...zones, ...bottles.map((other) => ({ id: other, radiusM: 0 }))];
-  const found = all.flatMap((zone) => {
+  const found = facts.gasThings().flatMap((zone) => {
     const reachM = Math.max(zone.radiusM, ownReachM);
-    const solid = zone.id === id || facts.compartmentOf(zone.id) !== home ? null : envelopeOf(zone.id, facts);
-    if (!solid || reachM === 0) return [];
+    const isApart = zone.id === id || reachM === 0 || facts.compartmentOf(zone.id) !== home;
+    const solid = isApart ? null : envelopeOf(zone.id, facts);
+    if (!solid) return [];
     const { gapM, at } = gapBetween(own, solid);
     return [{ id: zone.id, reachM, gapM: Math.max(0, gapM), at, way: directionTo(centreOf(own), centreOf(solid)) }];
   });
@@ -192,13 +147,13 @@ function throughBottles(lineId: string, facts: Facts): Verdict {
   const isOwn = (id: string | undefined): boolean => id !== undefined && facts.thing(id)?.kind === 'gasLocker';
   if (line && OWN_OF_GAS.has(line.medium) && ends.some(isOwn)) return { outcome: 'notApplicable', reason: 'ownLine' };
   const rooms = facts.compartmentsAlong(lineId).filter((id) => facts.compartment(id)?.gasBottles === true);
-  const boxes = facts
-    .thingIds()
-    .filter((id) => isOwn(id) && !ends.includes(id))
-    .flatMap((id) => {
-      const solid = envelopeOf(id, facts);
-      return solid ? [{ id, solid }] : [];
-    });
+  const boxes = facts.gasThings().flatMap(({ id, isLocker }) => {
+    const thing = facts.thing(id);
+    // The router passes none that is solid; a run as built may.
+    const mayEnter = run.pinned !== undefined || (thing !== null && 'soft' in thing && thing.soft === true);
+    const solid = isLocker && mayEnter && !ends.includes(id) ? envelopeOf(id, facts) : null;
+    return solid ? [{ id, solid }] : [];
+  });
   if (rooms.length === 0 && boxes.length === 0) return { outcome: 'notApplicable', reason: 'noneNear' };
   const layout = facts.layout();
   const inside = pointsAlong(run.prims).flatMap(({ at, stepM }) => {
