@@ -29,7 +29,7 @@ export interface Journalling {
 
 const newId = (): string => crypto.randomUUID();
 
-/** `tell` hears once that the journal fails, with the reason, and null once it is kept again. */
+/** `tell` hears each time that the journal fails, with the reason, and null once it is kept again. */
 export function journallingOver(journal: Journal, tell: (failure: string | null) => void): Journalling {
   let documentId = newId();
   let place: Omit<JournalBase, 'boat'> = { name: '', token: null, isSaved: true };
@@ -43,8 +43,8 @@ export function journallingOver(journal: Journal, tell: (failure: string | null)
 
   const queue = (act: () => Promise<void>): void => {
     work = work.then(act).catch((error: unknown) => {
-      if (!isFailing) tell(error instanceof Error ? error.message : String(error));
       isFailing = true;
+      tell(error instanceof Error ? error.message : String(error));
     });
   };
   const works = (): void => {

@@ -40,10 +40,13 @@ export function offerOf(left: LeftJournal): Offer | string | null {
   const from = Math.max(0, atFile);
   const isSaved = left.isSaved || atFile >= 0;
   const entries = left.entries.slice(from, states.length - 1);
-  if (entries.length === 0 && isSaved && lost === 0) return null;
+  const start = states[from] ?? base.boat;
+  // Edits that were taken back leave nothing to bring back either.
+  const isSame = entries.length === 0 || writeBoat(start) === writeBoat(boat);
+  if (isSame && isSaved && lost === 0) return null;
   return {
     left,
-    base: states[from] ?? base.boat,
+    base: start,
     boat,
     entries,
     isSaved,

@@ -30,6 +30,8 @@ export interface BrowserPlace {
 export interface BrowserPlaces {
   placeOf(token: string): BrowserPlace | null;
   tokenOf(place: BrowserPlace): string;
+  /** What the file holds now where that is not what was seen; null: it is, or the user has not allowed it to be read again. */
+  changedText(place: BrowserPlace): Promise<string | null>;
 }
 
 const LOCK = 'underberth-journal-';
@@ -97,8 +99,7 @@ export function browserJournal(
       token: base.place ? places.tokenOf(base.place) : null,
       baseText: base.baseText,
       isSaved: base.isSaved ?? true,
-      // What the file holds may not be read before the user has allowed it again; a save looks first.
-      fileText: null,
+      fileText: base.place ? await places.changedText(base.place) : null,
       entries: entries.map(({ entry }) => entry),
       torn: false,
       editedAtMs: entries.at(-1)?.atMs ?? null,

@@ -27,7 +27,7 @@ interface PickerOptions {
   }[];
 }
 interface Askable {
-  queryPermission?(wish: { mode: 'readwrite' }): Promise<PermissionState>;
+  queryPermission?(wish: { mode: 'read' | 'readwrite' }): Promise<PermissionState>;
   requestPermission?(wish: { mode: 'readwrite' }): Promise<PermissionState>;
 }
 
@@ -189,6 +189,11 @@ export function browserStorage(window: Window & FilePickers): Storage {
         current ??= token;
         return token;
       },
+      async changedText({ handle, seen }) {
+        if (!(await mayRead(handle))) return null;
+        const standing = await standingIn(handle).catch(() => null);
+        return standing && standing.stamp !== seen ? standing.text : null;
+      },
     }),
     pictures: { besideTheBoat: false, ...browserPictures(window.indexedDB) },
     setUnsaved(value) {
@@ -219,6 +224,10 @@ async function mayWrite(handle: FileSystemFileHandle & Askable): Promise<boolean
   if (now === undefined || now === 'granted') return true;
   return (await handle.requestPermission?.(wish)) === 'granted';
 }
+
+/** Without asking: nobody has pressed anything yet. */
+const mayRead = async (handle: FileSystemFileHandle & Askable): Promise<boolean> =>
+  (await handle.queryPermission?.({ mode: 'read' })) === 'granted';
 
 /** What the file holds now; null: it is gone. */
 async function standingIn(

@@ -37,6 +37,6 @@ export function finished(transaction: IDBTransaction): Promise<void> {
   return new Promise((resolve, reject) => {
     transaction.oncomplete = () => resolve();
     // Storage that is full shows here and nowhere else.
-    transaction.onabort = () => reject(transaction.error);
+    transaction.onabort = () => reject(transaction.error ?? new Error('it was broken off'));
   });
 }
