@@ -1,7 +1,7 @@
 import { isHarmedByWater } from '../assess/flooding/electrics';
-import { type FloodOutcome, floodOutcomes } from '../assess/flooding/flood';
+import { type Basin, basinOf, type FloodOutcome, floodOutcomes } from '../assess/flooding/flood';
 import { type SeaArrival, seaReach as seaReachOf } from '../assess/flooding/sea-reach';
-import { type DrilledHole, type Waterway, waterways as waterwaysOf } from '../assess/flooding/waterways';
+import { type DrilledHole, reachedAt, type Waterway, waterways as waterwaysOf } from '../assess/flooding/waterways';
 import { sameValue } from '../boat/schema-walk';
 import type { FloodFacts } from '../rules/flood-facts';
 import type { Solid } from '../shape/space/solids';
@@ -66,19 +66,43 @@ const seaReach: ComputedStage<readonly SeaArrival[]> = {
   same: sameValue,
 };
 
+/** Where the water stands in the end. Key: `LIMBERS|DOWN|COMPARTMENT`, any one of those that are open to one another. */
+const basin: ComputedStage<Basin> = {
+  id: 'basin',
+  compute: (key, read) => {
+    const [limbers, down, start = ''] = key.split('|');
+    const sea = read(greatestHeelWaters).find((water) => water.down === down);
+    if (!sea) throw new Error(`basin: expected a side of the greatest heel, got ${down}`);
+    const space = {
+      layout: read(layout),
+      hull: read(hull),
+      ways: read(waterways, limbers),
+      permeability: (id: string) => read(compartment, id)?.permeability ?? read(flooding)?.permeability ?? PERMEABILITY,
+    };
+    return basinOf(start, space, sea.water);
+  },
+  same: sameValue,
+};
+
 /** What comes of joints that let the sea in from one through-hull. Key: `clear|ID`, or `blocked|ID` when limber holes are clogged. */
 const floods: ComputedStage<readonly FloodOutcome[]> = {
   id: 'floods',
   compute: (key, read) => {
     const cut = key.indexOf('|');
+    const limbers = key.slice(0, cut);
+    const ways = read(waterways, limbers);
     const rooms = read(layout);
     return floodOutcomes(key.slice(cut + 1), {
       circuit: read(circuit),
+      ways,
+      // one basin for all that is open to one another
+      basin: (start, { down, water }) => {
+        const [first = start] = reachedAt(start, ways, water)
+          .map(({ compartment: id }) => id)
+          .sort();
+        return read(basin, `${limbers}|${down}|${first}`);
+      },
       reach: (id) => read(seaReach, id),
-      layout: rooms,
-      hull: read(hull),
-      ways: read(waterways, key.slice(0, cut)),
-      permeability: (id) => read(compartment, id)?.permeability ?? read(flooding)?.permeability ?? PERMEABILITY,
       waters: read(greatestHeelWaters),
       pose: (id) => read(pose, id),
       solid: (id) => envelope(read, id),

@@ -1,4 +1,4 @@
-import { displacement, hydrostatics } from '../../shape/hull/hydrostatics';
+import { displacedAlong, lowestSheer } from '../../shape/hull/hydrostatics';
 import type { HullSurface, WaterPlane } from '../../shape/hull/types';
 import { volumeBelow } from '../../shape/layout/room';
 import type { Layout } from '../../shape/layout/types';
@@ -24,9 +24,8 @@ export interface FloodedSpace {
 }
 
 /** Steps of the search for a sinkage, and the step at which it ends. */
-const STEPS = 30;
-const PRECISION_M = 2e-5;
-
+const STEPS = 40;
+const PRECISION_M = 5e-5;
 /** More heel than this, as the cosine: the deck edge may go under without water coming in there. */
 const HEELED_COS = 0.99;
 
@@ -39,8 +38,10 @@ export function balance(start: string, space: FloodedSpace, sea: WaterPlane): Ba
   const { layout, hull, ways, permeability } = space;
   const raised = (byM: number): WaterPlane => ({ up: sea.up, levelM: sea.levelM + byM });
   if (!hull) return { water: sea, reached: reachedAt(start, ways, sea), sinkageM: null, founders: false };
-  const { volumeM3, sheerHeightM } = hydrostatics(hull, sea);
-  const mostM = Math.max(0, sea.up[2] < HEELED_COS ? highestOf(hull, sea) : sheerHeightM);
+  const displaced = displacedAlong(hull, sea.up);
+  const afloat = displaced(sea.levelM);
+  const deckM = sea.up[2] < HEELED_COS ? highestOf(hull, sea) : lowestSheer(hull, sea.up) - sea.levelM;
+  const mostM = Math.max(0, deckM);
   let sinkageM = 0;
   let reached = reachedAt(start, ways, sea);
   for (;;) {
@@ -50,10 +51,10 @@ export function balance(start: string, space: FloodedSpace, sea: WaterPlane): Ba
         0,
       );
     // What she lacks of the volume that carried her: falls as she sinks.
-    const lacksM3 = (byM: number): number => volumeM3 + lostM3(byM) - displacement(hull, raised(byM));
-    const atMost = lacksM3(mostM);
-    const founders = atMost > 0;
-    sinkageM = founders ? mostM : rootBetween(lacksM3, sinkageM, mostM, atMost);
+    const lacksM3 = (byM: number): number => afloat.volumeM3 + lostM3(byM) - displaced(sea.levelM + byM).volumeM3;
+    const found = rootOfFalling(lacksM3, sinkageM, mostM, afloat.waterplaneM2);
+    const founders = found === null;
+    sinkageM = found ?? mostM;
     const then = reachedAt(start, ways, raised(sinkageM));
     if (founders || then.length === reached.length)
       return { water: raised(sinkageM), reached: then, sinkageM, founders };
@@ -72,24 +73,30 @@ function highestOf({ vertices }: HullSurface, { up, levelM }: WaterPlane): numbe
   return highest - levelM;
 }
 
-/** Where a falling function passes zero, by the method of Illinois. */
-function rootBetween(of: (x: number) => number, low: number, high: number, atHigh: number): number {
-  let [a, b, fa, fb] = [low, high, of(low), atHigh];
+/** Where a function that falls passes zero, from `low` on; null when it does not up to `high`. Secants within a shrinking bracket. */
+function rootOfFalling(of: (x: number) => number, low: number, high: number, slope: number): number | null {
+  let [a, fa] = [low, of(low)];
   if (fa <= 0) return low;
-  let side = 0;
-  for (let step = 0; step < STEPS && b - a > PRECISION_M; step += 1) {
-    const x = (a * fb - b * fa) / (fb - fa);
-    const fx = of(x);
-    if (Math.abs(fx) < 1e-7) return x;
-    if (fx > 0) {
-      [a, fa] = [x, fx];
-      if (side === 1) fb /= 2;
-      side = 1;
-    } else {
-      [b, fb] = [x, fx];
-      if (side === -1) fa /= 2;
-      side = -1;
+  let [b, fb]: [number, number | null] = [high, null];
+  let [before, fBefore] = [a, fa];
+  let x = slope > 0 ? a + fa / slope : (a + b) / 2;
+  for (let step = 0; step < STEPS; step += 1) {
+    if (!(x > a && x < b)) {
+      // beyond the bracket: its far end is asked first, for without a root there she founders
+      if (fb === null) {
+        fb = of(b);
+        if (fb > 0) return null;
+      }
+      x = (a + b) / 2;
     }
+    const fx = of(x);
+    const moved = Math.abs(x - before);
+    if (fx > 0) [a, fa] = [x, fx];
+    else [b, fb] = [x, fx];
+    if (moved < PRECISION_M || fx === 0 || b - a < PRECISION_M) return x;
+    const next = x - (fx * (x - before)) / (fx - fBefore);
+    [before, fBefore] = [x, fx];
+    x = next;
   }
-  return (a + b) / 2;
+  return x;
 }

@@ -4,12 +4,13 @@ import type { Service, Thing } from '../../boat/schema/boat';
 import type { Circuit, PortNode } from '../../runs/circuit/circuit';
 import { heightAbove } from '../../shape/hull/attitude';
 import type { WaterPlane } from '../../shape/hull/types';
-import { volumeBelow } from '../../shape/layout/room';
+import { cellsIn, volumeBelow } from '../../shape/layout/room';
 import type { Solid } from '../../shape/space/solids';
 import { leastAlong } from '../../shape/space/things';
-import { balance, type FloodedSpace } from './balance';
+import { type Balance, balance, type FloodedSpace } from './balance';
 import { loopHeight } from './loops';
 import type { SeaArrival } from './sea-reach';
+import { reachedAt, type Waterway } from './waterways';
 
 /** A joint that may let go: the end of a line at a port, the lid of a strainer, the bowl of a filter. */
 export interface FloodJoint {
@@ -72,8 +73,11 @@ export interface Water {
 }
 
 /** The boat as floods ask for it. */
-export interface FloodSite extends FloodedSpace {
+export interface FloodSite {
   readonly circuit: Circuit;
+  readonly ways: readonly Waterway[];
+  /** The balance of whatever is open to the sea together with a compartment. */
+  readonly basin: (compartment: string, sea: Water) => Basin;
   /** Lines that the sea reaches from a through-hull. */
   readonly reach: (throughHull: string) => readonly SeaArrival[];
   /** Upright first, then heeled. */
@@ -87,6 +91,36 @@ export interface FloodSite extends FloodedSpace {
   /** Length of the run of a line; null: it has none. */
   readonly lengthM: (line: string) => number | null;
   readonly boreM: (line: string) => number | null;
+}
+
+/** Where the water stands in the end in all that is open to one another, and what it takes to get there. */
+export interface Basin extends Omit<Balance, 'reached'> {
+  /** Of each compartment that floods, what it takes in. */
+  readonly volumesM3: Readonly<Record<string, number>>;
+  /** [metres from the final level, volume of all below it], from the lowest. */
+  readonly fillM3: readonly (readonly [number, number])[];
+}
+
+/** Levels of the curve by which a basin fills. */
+const FILL_LEVELS = 8;
+
+/** The basin of a compartment. Whichever of those that it floods is asked for, the basin is the same. */
+export function basinOf(start: string, space: FloodedSpace, sea: WaterPlane): Basin {
+  const { reached, ...end } = balance(start, space, sea);
+  const { up, levelM } = end.water;
+  const { layout, hull, permeability } = space;
+  const all = reached.map(({ compartment }) => compartment);
+  const below = (id: string, aboveM: number): number =>
+    permeability(id) * volumeBelow(layout, hull, id, { up, levelM: levelM + aboveM });
+  const corners = all.flatMap((id) =>
+    cellsIn(layout, id).flatMap((cell) => cell.corners.map((corner) => dot(corner, up))),
+  );
+  const depthM = Math.max(0, levelM - Math.min(levelM, ...corners));
+  const fillM3 = Array.from({ length: FILL_LEVELS + 1 }, (_, k): readonly [number, number] => {
+    const aboveM = depthM * (k / FILL_LEVELS - 1);
+    return [aboveM, all.reduce((sum, id) => sum + below(id, aboveM), 0)];
+  });
+  return { ...end, volumesM3: Object.fromEntries(all.map((id) => [id, below(id, 0)])), fillM3 };
 }
 
 /** Kinds that hold water back with a bowl or a lid. */
@@ -186,8 +220,9 @@ function outcomeOf(
   { joints, in: sea }: NonNullable<ReturnType<typeof waterOver>>,
   site: FloodSite,
 ): FloodOutcome {
-  const end = balance(compartment, site, sea.water);
-  const floods = new Set(end.reached.map((one) => one.compartment));
+  const end = site.basin(compartment, sea);
+  const reached = reachedAt(compartment, site.ways, end.water);
+  const floods = new Set(reached.map((one) => one.compartment));
   const electrics = site.electrics
     .filter((one) => floods.has(one.compartment))
     .flatMap((one): FloodElectric[] => {
@@ -209,15 +244,11 @@ function outcomeOf(
     water: end.water,
     sinkageM: end.sinkageM,
     founders: end.founders,
-    reached: end.reached.map((one) => ({ ...one, volumeL: 1000 * wetVolume(one.compartment, 0, end.water, site) })),
+    reached: reached.map((one) => ({ ...one, volumeL: 1000 * (end.volumesM3[one.compartment] ?? 0) })),
     electrics,
-    band: bandOf(secondsTo(harmM, fastest, [...floods], end.water, site)),
+    band: bandOf(secondsTo(harmM, fastest, end)),
   };
 }
-
-const wetVolume = (compartment: string, aboveM: number, water: WaterPlane, site: FloodSite): number =>
-  site.permeability(compartment) *
-  volumeBelow(site.layout, site.hull, compartment, { up: water.up, levelM: water.levelM + aboveM });
 
 /** A hose off its through-hull leaves a short tube; a joint farther on has the hose before it. */
 function withFlow(
@@ -241,23 +272,25 @@ function withFlow(
 }
 
 /** Seconds until the water stands `toM` (0 or less) from its final level, all that floods taken as one basin. */
-function secondsTo(
-  toM: number,
-  joint: FloodJoint,
-  compartments: readonly string[],
-  water: WaterPlane,
-  site: FloodSite,
-): number {
+function secondsTo(toM: number, joint: FloodJoint, { water, fillM3 }: Basin): number {
   const depthM = water.levelM - dot(joint.at, water.up);
-  const below = (aboveM: number): number =>
-    compartments.reduce((sum, id) => sum + wetVolume(id, aboveM, water, site), 0);
   const dryToM = Math.min(toM, -depthM);
-  const dryM3 = below(dryToM);
+  const dryM3 = volumeAt(fillM3, dryToM);
   const drySeconds = dryM3 / (joint.flowLMin / 60_000);
   const riseM = toM - dryToM;
   if (riseM <= 0) return drySeconds;
-  const planM2 = (below(toM) - dryM3) / riseM;
+  const planM2 = (volumeAt(fillM3, toM) - dryM3) / riseM;
   return drySeconds + drownedFillTime({ planM2, headM: depthM, riseM, firstFlowLMin: joint.flowLMin });
+}
+
+/** Straight between the levels of a curve. */
+function volumeAt(fillM3: Basin['fillM3'], aboveM: number): number {
+  const upper = fillM3.findIndex(([levelM]) => levelM >= aboveM);
+  const [high, low] = [fillM3[upper < 0 ? fillM3.length - 1 : upper], fillM3[Math.max(0, upper - 1)]];
+  if (!high || !low) return 0;
+  const span = high[0] - low[0];
+  const share = span > 0 ? Math.min(1, Math.max(0, (aboveM - low[0]) / span)) : 1;
+  return low[1] + (high[1] - low[1]) * share;
 }
 
 const bandOf = (seconds: number): FloodBand =>

@@ -11,7 +11,8 @@ const seacock = (name: string, tall: number, pad: number, massKg: number, bore: 
   opensToSea: { at: [0, 0, -tall / 2000], boreM: bore / 1000, use: 'intake', material: 'bronze', backed: true },
   valve: {
     states: ['open', 'shut'],
-    normally: 'open',
+    // open while what hangs on it is used: a joint behind it is then no risk for the rest of the year
+    normally: 'shut',
     kind: 'ball',
     handle: { at: [0, 0, tall / 4000], leverM: lever / 1000, swingDeg: 90, direction: [1, 0, 0] },
   },

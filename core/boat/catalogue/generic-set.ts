@@ -103,7 +103,10 @@ export function genericSet(size: SetSize, at: SetConnections): GenericSet {
     });
   });
   if (at.freshPump !== null) {
-    parts['flush-valve'] = made('flush-valve', 'FV1');
+    parts['flush-valve'] = made('flush-valve', 'FV1', {
+      name: 'Flush valve with timer and check valve',
+      passages: { through: { ports: ['in', 'out'], oneWay: true, when: ['open'] } },
+    });
     parts.carbon = made('filter-carbon', 'FL3');
   }
   return { parts, lines: linesOf(data, at) };
@@ -147,14 +150,15 @@ const serviceValve = (): Part =>
     ports: { ...template('service-valve').ports, service: portAt([0, -30, -15], 'starboard', 'freshWater', 'in', 19) },
   });
 
-/** With a valve of its own: at heel it may lie under water. */
+/** With a valve of its own: at heel it may lie under water. A label says that it is opened before the set runs. */
 const brineOutlet = (): Part =>
   made('brine-skin-fitting', 'SK2', {
     name: 'Brine skin fitting with valve',
     valve: {
       states: ['open', 'shut'],
-      normally: 'open',
+      normally: 'shut',
       kind: 'ball',
+      labelled: true,
       handle: { at: [0, mm(-25), mm(20)], leverM: mm(80), swingDeg: 90 },
     },
   });
@@ -168,6 +172,15 @@ function stationOf(vessels: number): Part {
       pressureIn: portAt([20, 150, -50], 'port', 'brine', 'in', 9.5),
       brine: portAt([20, -150, -50], 'starboard', 'brine', 'out', 16),
       ...(vessels > 1 ? { product2: portAt([65, 110, 0], 'forward', 'product', 'in', 4.3) } : {}),
+    },
+    passages: {
+      ...draft.passages,
+      ...(vessels > 1
+        ? {
+            tank2: { ports: ['product2', 'toTank'], when: ['tank'] },
+            tap2: { ports: ['product2', 'toTap'], when: ['reject'] },
+          }
+        : {}),
     },
   });
 }

@@ -147,10 +147,14 @@ export function displacement(surface: HullSurface, water: WaterPlane): number {
   return sinking(surface, unit(water.up)).displaced(water.levelM / norm(water.up)).volumeM3;
 }
 
-interface Displaced {
+export interface Displaced {
   readonly volumeM3: number;
   readonly waterplaneM2: number;
 }
+
+/** What the hull displaces at any level along `up`, for those who ask at many. */
+export const displacedAlong = (surface: HullSurface, up: Vec3): ((levelM: number) => Displaced) =>
+  sinking(surface, unit(up)).displaced;
 
 /**
  * Volume and water plane at any level along one vertical. A level moves no triangle seen from above, so their areas are taken

@@ -1,5 +1,5 @@
 import { signedArea } from '../../base/ring';
-import { dot, type Vec2, type Vec3 } from '../../base/vec';
+import type { Vec2, Vec3 } from '../../base/vec';
 import type { HullSurface, WaterPlane } from '../hull/types';
 import { centroidOf, clipHalfPlane } from './polygon';
 import type { Cell, Layout, Plane } from './types';
@@ -158,22 +158,63 @@ export const cellWithinHull = (cell: Cell, hull: HullSurface | null, x: number, 
     : [cellSection(cell, x)]
   ).filter((ring) => ring.length > 2);
 
-/** A volume below the water is asked for often, and as good as the tape: its slices are thicker than those of a room. */
-const WET_SLICE_M = 0.3;
+/** A volume below the water is as good as the tape: its slices are thicker than those of a room. */
+const WET_SLICE_M = 1.2;
 
-/** What of a compartment lies below a water plane, m3, within the hull's inner face. Its slices are up to 0.3 m thick. */
-export function volumeBelow(layout: Layout, hull: HullSurface | null, compartment: string, water: WaterPlane): number {
-  const surface: Plane = { normal: water.up, offset: water.levelM };
-  let volumeM3 = 0;
-  for (const cell of cellsIn(layout, compartment)) {
-    if (cell.corners.every((corner) => dot(corner, water.up) >= water.levelM)) continue;
-    const wet = { ...cell, planes: [...cell.planes, surface] };
+interface WetSection {
+  readonly x: number;
+  readonly widthM: number;
+  readonly ring: readonly Vec2[];
+}
+
+/** Sections of compartments already made: many levels are asked for, in many directions. */
+const wetSectionsOf = new WeakMap<
+  Layout,
+  { readonly hull: HullSurface | null; readonly of: Map<string, readonly WetSection[]> }
+>();
+
+function wetSections(layout: Layout, hull: HullSurface | null, compartment: string): readonly WetSection[] {
+  let known = wetSectionsOf.get(layout);
+  if (!known || known.hull !== hull) {
+    known = { hull, of: new Map() };
+    wetSectionsOf.set(layout, known);
+  }
+  const found = known.of.get(compartment);
+  if (found) return found;
+  const made = cellsIn(layout, compartment).flatMap((cell) => {
     const from = hull ? Math.max(cell.low[0], hull.aftM) : cell.low[0];
     const to = hull ? Math.min(cell.high[0], hull.forwardM) : cell.high[0];
     const stops = cell.corners.map((corner) => corner[0]);
-    for (const slice of from < to ? slicesBetween(from, to, stops, WET_SLICE_M) : [])
-      for (const ring of cellWithinHull(wet, hull, slice.x, hull?.insetM ?? 0))
-        volumeM3 += signedArea(ring) * slice.widthM;
-  }
+    return (from < to ? slicesBetween(from, to, stops, WET_SLICE_M) : []).flatMap(({ x, widthM }): WetSection[] => {
+      const rings = hull
+        ? skinSections(hull, x).map((ring) => sectionWithin(ring, cell.planes, x))
+        : [cellSection(cell, x)];
+      return rings.flatMap((ring) => (ring.length > 2 ? [{ x, widthM, ring }] : []));
+    });
+  });
+  known.of.set(compartment, made);
+  return made;
+}
+
+/** The outer skin at x, closed from sheer to sheer, counter-clockwise; of a hull off the centreline, those of both hulls. */
+function skinSections(hull: HullSurface, x: number): readonly (readonly Vec2[])[] {
+  const skin = hull.sectionAt(x);
+  const ring = signedArea(skin) < 0 ? [...skin].reverse() : skin;
+  return hull.offsetM === 0 ? [ring] : [ring, ring.map(([y, z]): Vec2 => [-y, z]).reverse()];
+}
+
+/**
+ * What of a compartment lies below a water plane, m3, within the outer skin: what is between shell and lining floods too. Slices are up to
+ * 1.2 m thick.
+ */
+export function volumeBelow(
+  layout: Layout,
+  hull: HullSurface | null,
+  compartment: string,
+  { up, levelM }: WaterPlane,
+): number {
+  let volumeM3 = 0;
+  for (const { x, widthM, ring } of wetSections(layout, hull, compartment))
+    volumeM3 += widthM * signedArea(clipHalfPlane(ring, up[1], up[2], levelM - up[0] * x));
   return volumeM3;
 }
