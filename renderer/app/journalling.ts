@@ -57,8 +57,9 @@ export function journallingOver(journal: Journal, tell: (failure: string | null)
   /** After a failure the journal lacks an edit: it begins anew with the boat as it is now. */
   const startAnew = async (id: string): Promise<void> => {
     if (!latest) return;
-    inBase = lastEdit;
+    const covers = lastEdit;
     await start(id, { boat: latest, ...place, isSaved: false });
+    inBase = covers;
     works();
   };
 
