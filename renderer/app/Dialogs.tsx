@@ -1,4 +1,4 @@
-import { type JSX, useEffect, useState } from 'react';
+import { type JSX, lazy, Suspense, useEffect, useState } from 'react';
 import { sentence } from '../panels/words';
 import { documentsNow } from './commands';
 import { useDialogs } from './dialogs';
@@ -8,6 +8,9 @@ import { Modal } from './Modal';
 import { Recovery } from './work/Recovery';
 import { Steps } from './work/Steps';
 import { Versions } from './work/Versions';
+
+/** Loaded when it is first wanted. */
+const DataDialog = lazy(() => import('../panels/data/DataDialog').then((page) => ({ default: page.DataDialog })));
 
 export function Dialogs(): JSX.Element | null {
   const { question, answer, help, samples, shown, setHelp, setSamples } = useDialogs();
@@ -34,6 +37,12 @@ export function Dialogs(): JSX.Element | null {
   if (shown === 'recovery') return <Recovery close={closeShown} />;
   if (shown === 'versions') return <Versions close={closeShown} />;
   if (shown === 'steps') return <Steps close={closeShown} />;
+  if (shown !== null)
+    return (
+      <Suspense fallback={null}>
+        <DataDialog dialog={shown} close={closeShown} />
+      </Suspense>
+    );
   if (samples) return <Samples close={() => setSamples(false)} />;
   if (help) return <KeyboardMap close={() => setHelp(false)} />;
   return null;

@@ -11,6 +11,7 @@ import { type DisplayUnits, type Layers, STAGES, type Stage, type ThemeChoice } 
 import { needsBoat, needsReport } from './availability';
 import { CLIPBOARD_COMMANDS } from './clipboard-commands';
 import type { Command } from './command';
+import { DATA_COMMANDS } from './data-commands';
 import { useDialogs } from './dialogs';
 import type { Documents } from './document';
 import { focusFind, focusTableFilter } from './focus-fields';
@@ -171,6 +172,7 @@ export const COMMANDS: readonly Command[] = [
   ...FILE_COMMANDS,
   EXPORT_COMMAND,
   ...WORK_COMMANDS,
+  ...DATA_COMMANDS,
   STEPS_COMMAND,
   {
     id: 'undo',

@@ -12,8 +12,8 @@ interface DialogState {
   readonly answer: ((key: string) => void) | null;
   readonly help: boolean;
   readonly samples: boolean;
-  /** Unsaved work from before, earlier versions of the file, the steps of undo. */
-  readonly shown: 'recovery' | 'versions' | 'steps' | null;
+  /** Unsaved work from before, earlier versions of the file, the steps of undo; data, catalogue, data sheet, a whole set. */
+  readonly shown: 'recovery' | 'versions' | 'steps' | 'allData' | 'catalogue' | 'dataSheet' | 'wholeSet' | null;
   show(dialog: DialogState['shown']): void;
   setHelp(open: boolean): void;
   setSamples(open: boolean): void;

@@ -176,6 +176,12 @@ const DRAFTS: readonly (readonly [Template['group'], string, PartDraft])[] = [
         gauge: portAt([65, -90, 40], 'forward', 'gauge', 'in'),
         signal: portAt([65, 0, 0], 'forward', 'signal', 'both'),
       },
+      valve: { states: ['reject', 'tank'], normally: 'reject', kind: 'threeWay' },
+      passages: {
+        pressure: { ports: ['pressureIn', 'brine'], oneWay: true },
+        tank: { ports: ['product', 'toTank'], when: ['tank'] },
+        tap: { ports: ['product', 'toTap'], when: ['reject'] },
+      },
       services: {
         read: clear('gauge', [-65, 0, 0], 'aft', [300, 200], 400, { needs: ['see', 'hand'] }),
         behind: clear('panelBack', [65, 0, 0], 'forward', [300, 200], 150, { needs: ['hand'] }),

@@ -145,6 +145,11 @@ export class Arranger {
     return null;
   }
 
+  /** Keeps the room of what stands already. */
+  keep(id: string, thing: Thing, pose: Pose): void {
+    this.put(id, thing, pose, { rooms: {}, near: [] });
+  }
+
   private put(id: string, thing: Thing, pose: Pose, wish: Wish): void {
     this.places[id] = pose;
     const solids = thingSolids(id, thing, pose);

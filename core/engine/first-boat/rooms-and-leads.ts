@@ -18,8 +18,8 @@ const ROOM_COST: Readonly<Partial<Record<string, number>>> = {
 
 /** Rooms of the given kinds; of a catamaran those of the starboard hull, where the set is: no line leaves a hull. */
 export function roomsFor(
-  interior: Interior,
-  d: Dimensions,
+  interior: Pick<Interior, 'compartments'>,
+  d: Pick<Dimensions, 'form'>,
   costs: Readonly<Partial<Record<string, number>>> = ROOM_COST,
 ): Record<string, number> {
   const rooms: Record<string, number> = {};

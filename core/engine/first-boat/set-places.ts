@@ -34,13 +34,17 @@ const MEDIUM_WEIGHT: Readonly<Partial<Record<LineDraft['medium'], number>>> = {
   signal: 0.1,
 };
 
+/** What of the boat the places of a set go by. */
+export type SetHull = Pick<Dimensions, 'form' | 'lengthM' | 'midFreeboardM'>;
+export type SetInterior = Pick<Interior, 'compartments' | 'openings' | 'soleZ'>;
+
 /** Places the parts of a set one after another, each near what it is joined to. */
 export function putSet(
   arranger: Arranger,
   { parts, lines }: GenericSet,
   fixtures: Fixtures,
-  d: Dimensions,
-  interior: Interior,
+  d: SetHull,
+  interior: SetInterior,
   bendRoom: number,
 ): void {
   const rooms = roomsFor(interior, d);
@@ -74,8 +78,8 @@ export function putSet(
 }
 
 interface Role {
-  readonly d: Dimensions;
-  readonly interior: Interior;
+  readonly d: SetHull;
+  readonly interior: SetInterior;
   readonly rooms: Record<string, number>;
   readonly inSight: Record<string, number>;
 }
@@ -95,7 +99,7 @@ const ROLES: Readonly<Record<string, (role: Role) => Partial<Wish>>> = {
 };
 
 /** Lockers whose front opens into a cabin: a panel there is seen and reached. */
-function sightRooms(interior: Interior, rooms: Record<string, number>): Record<string, number> {
+function sightRooms(interior: SetInterior, rooms: Record<string, number>): Record<string, number> {
   const fronts = new Set(
     Object.values(interior.openings)
       .filter(({ normal, to }) => Math.abs(normal[2]) < 0.5 && interior.compartments[to ?? '']?.kind === 'cabin')

@@ -83,6 +83,7 @@ const LABELS: Readonly<Record<string, string>> = {
   either: 'alternative to',
   electric: 'electrical data',
   existing: 'aboard already',
+  face: 'face screwed on',
   fittedYear: 'year fitted',
   flooding: 'how water could spread',
   flowLMin: 'flow',

@@ -16,18 +16,20 @@ interface Props {
   readonly id?: string;
   /** Where the value stands in the boat, to show what was typed for it. */
   readonly path?: string;
+  /** What was typed for it, where it stands in no boat yet. */
+  readonly typedAs?: string | undefined;
   /** A last word on what was read, such as the limits of the value. */
   judge?(read: Read): Read;
 }
 
 /** A length in millimetres or inches; reads any unit that is typed. Up and down step 10 mm, with shift 1 mm. */
-export function LengthField({ path, judge = (read) => read, ...props }: Props): JSX.Element {
+export function LengthField({ path, typedAs: typedHere, judge = (read) => read, ...props }: Props): JSX.Element {
   const units: DisplayUnits = useApp((state) => state.displayUnits);
   const typedAs = useApp((state) => (path === undefined ? undefined : state.boat?.typed?.[path]));
   return (
     <QuantityField
       {...props}
-      typedAs={typedAs}
+      typedAs={typedHere ?? typedAs}
       unit={lengthUnit(units)}
       show={(value) => lengthFigure(value, units)}
       read={(typed) => judge(readLength(typed, units))}
@@ -36,7 +38,7 @@ export function LengthField({ path, judge = (read) => read, ...props }: Props): 
   );
 }
 
-export function AngleField(props: Omit<Props, 'path' | 'judge'>): JSX.Element {
+export function AngleField(props: Omit<Props, 'path' | 'judge' | 'typedAs'>): JSX.Element {
   return (
     <QuantityField
       {...props}

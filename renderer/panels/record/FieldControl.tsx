@@ -5,7 +5,6 @@ import { choicesAt, referenceAt } from '@core/boat/record/references';
 import { itemSchema } from '@core/boat/schema-walk';
 import { fieldWords } from '@core/output/text/field-words';
 import type { JSX } from 'react';
-import { useApp } from '../../store/app';
 import { ungrouped } from '../fields/entries';
 import { LengthField } from '../fields/LengthField';
 import { LongTextField } from '../fields/LongTextField';
@@ -40,10 +39,10 @@ export function FieldControl(props: FieldProps): JSX.Element | null {
   }
 }
 
-function NumberControl({ path, field, value, label }: FieldProps): JSX.Element {
+function NumberControl({ boat, path, field, value, label }: FieldProps): JSX.Element {
   const edits = useRecordEdits();
   const { words, spoken } = useLabels({ field, label });
-  const typedAs = useApp((state) => state.boat?.typed?.[pathText(path)]);
+  const typedAs = boat.typed?.[pathText(path)];
   const quantity = field.shape.type === 'number' ? field.shape.quantity : null;
   const kept = typeof value === 'number' ? value : null;
   const judged = (read: Read): Read => {
@@ -54,7 +53,7 @@ function NumberControl({ path, field, value, label }: FieldProps): JSX.Element {
   const clear = field.optional ? (): void => void edits.remove(words, path) : undefined;
   const shared = { label: spoken, value: kept, commit, clear, placeholder: 'not said' };
   if (quantity?.quantity === 'length' && quantity.kept === 'm')
-    return <LengthField {...shared} path={pathText(path)} judge={judged} />;
+    return <LengthField {...shared} typedAs={typedAs} judge={judged} />;
   if (quantity === null)
     return (
       <QuantityField

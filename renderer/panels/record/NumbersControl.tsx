@@ -11,7 +11,7 @@ import { type FieldProps, plainNumber, refusal, useLabels } from './field';
 import { BOAT_WAY_WORDS, OWN_WAY_WORDS, WAYS, type Way, wayOf } from './words';
 
 /** A place, a direction or sizes: two or three numbers side by side. */
-export function NumbersControl({ path, field, value, label }: FieldProps): JSX.Element | null {
+export function NumbersControl({ boat, path, field, value, label }: FieldProps): JSX.Element | null {
   const edits = useRecordEdits();
   const { words, spoken } = useLabels({ field, label });
   if (field.shape.type !== 'numbers') return null;
@@ -34,7 +34,7 @@ export function NumbersControl({ path, field, value, label }: FieldProps): JSX.E
             {isLength ? (
               <LengthField
                 {...shared}
-                path={pathText([...path, k])}
+                typedAs={boat.typed?.[pathText([...path, k])]}
                 commit={(entered, typed) => set(k, entered, typed)}
                 judge={(read) => {
                   const item = itemSchema(field.schema, k);

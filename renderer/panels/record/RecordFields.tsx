@@ -135,6 +135,11 @@ export function FieldRow({ boat, path, field, value, isNew = false }: RowProps):
   }
 }
 
+/** Records by id on a page of their own. */
+export const RecordsOf = (props: RecordProps & { readonly filter?: string }): JSX.Element => (
+  <Records {...props} renderMember={renderMember} />
+);
+
 /** A member of records: fields of its own, or one value. */
 const renderMember = (boat: Boat, path: Path, schema: z.core.$ZodType, value: unknown, label: string): JSX.Element => {
   const field = fieldOf(String(path.at(-2) ?? ''), schema);

@@ -11,6 +11,12 @@ export type Path = readonly PathPart[];
 export const Subject = createContext('the boat');
 export const useSubject = (): string => useContext(Subject);
 
+/** What edits go to: the boat that is open, or a draft of it that a dialog holds until it is saved. */
+export interface EditTarget {
+  edit(label: string, recipe: BoatRecipe): boolean;
+}
+export const Target = createContext<EditTarget | null>(null);
+
 /** Edits of the values below a record, each one undo step that names field and record. */
 export interface RecordEdits {
   set(label: string, path: Path, value: unknown, typed?: string): boolean;
@@ -19,7 +25,8 @@ export interface RecordEdits {
 }
 
 export function useRecordEdits(): RecordEdits {
-  const edit = useApp((state) => state.edit);
+  const ofBoat = useApp((state) => state.edit);
+  const edit = useContext(Target)?.edit ?? ofBoat;
   const subject = useSubject();
   const step = (label: string): string => `${label} of ${subject}`;
   return {

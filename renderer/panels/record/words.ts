@@ -9,6 +9,8 @@ export const choiceWords = (option: string): string =>
   MATERIAL_WORDS[option] ?? OPTION_WORDS[option] ?? sentence(plainWords(option));
 
 const OPTION_WORDS: Readonly<Record<string, string>> = {
+  dc: 'Direct current',
+  ac: 'Alternating current',
   grpSolid: 'Solid GRP',
   grpCored: 'Cored GRP',
   dcPower: 'DC pair',

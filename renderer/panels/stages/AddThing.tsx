@@ -2,28 +2,12 @@ import { FIXTURE_TEMPLATES } from '@core/boat/catalogue/fixture-templates';
 import { PART_TEMPLATES } from '@core/boat/catalogue/part-templates';
 import { partOf, type Template } from '@core/boat/catalogue/templates';
 import { fixtureAdded, freeId, partAdded } from '@core/boat/edits';
-import type { Boat } from '@core/boat/schema/boat';
+import { freeTag } from '@core/boat/free-tag';
 import { type JSX, useState } from 'react';
+import { useDialogs } from '../../app/dialogs';
 import { useApp } from '../../store/app';
+import { openDataSheet } from '../data/data-sheet';
 import { Panel } from '../inspector/parts';
-
-/** The next number behind the letters that such things bear aboard; else behind the first letters of its name. */
-export function freeTag(boat: Boat, { kind, name }: { readonly kind: string; readonly name: string }): string {
-  const things = [...Object.values(boat.parts), ...Object.values(boat.fixtures)];
-  const lettersOf = (tag: string | undefined) => tag?.match(/^[A-Z]+(?=\d+$)/)?.[0];
-  const used = new Set(things.map(({ tag }) => tag));
-  const letters =
-    things.filter((thing) => thing.kind === kind).flatMap(({ tag }) => lettersOf(tag) ?? [])[0] ??
-    // On a drawing I and O are taken for figures.
-    (name
-      .toUpperCase()
-      .replace(/[^A-HJ-NP-Z]/g, '')
-      .slice(0, 2) ||
-      'X');
-  let number = 1;
-  while (used.has(`${letters}${number}`)) number++;
-  return `${letters}${number}`;
-}
 
 const GROUPS: readonly (readonly [string, readonly Template[]])[] = [
   ...[...new Set(PART_TEMPLATES.map(({ group }) => group))].map(
@@ -67,6 +51,17 @@ export function AddThing(): JSX.Element {
         </div>
         <button type="button" className="button" onClick={add}>
           Add
+        </button>
+      </div>
+      <div className="actions">
+        <button type="button" className="button plain" onClick={() => useDialogs.getState().show('catalogue')}>
+          Catalogue
+        </button>
+        <button type="button" className="button plain" onClick={() => openDataSheet({ kind: 'new' })}>
+          From a data sheet
+        </button>
+        <button type="button" className="button plain" onClick={() => useDialogs.getState().show('wholeSet')}>
+          A whole set
         </button>
       </div>
     </Panel>

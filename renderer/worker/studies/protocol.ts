@@ -1,6 +1,7 @@
 import type { HoleRanking } from '@core/assess/water/which-hole';
 import type { Boat, Part } from '@core/boat/schema/boat';
 import type { FirstBoat, FirstBoatInput, Shell, ShellInput } from '@core/engine/first-boat/first-boat';
+import type { PlacedSet, SetOrder } from '@core/engine/first-boat/set-into-boat';
 import type { Locker } from '@core/engine/fit/locker';
 import type { LockerAnswers } from '@core/engine/fit/one-locker';
 import type { Progress } from '@core/engine/in-slices';
@@ -19,6 +20,8 @@ export interface Studies {
   /** Hull and interior of the ten-minute door as it is typed, with the lines that are drawn of them in place of the surface. */
   readonly shell: { readonly from: ShellInput; readonly gives: PlainShell };
   readonly firstBoat: { readonly from: FirstBoatInput; readonly gives: FirstBoat };
+  /** A generic set placed in the boat as it is drawn. */
+  readonly wholeSet: { readonly from: SetOrder; readonly gives: PlacedSet };
   /** Expects readings that make a locker. */
   readonly locker: {
     readonly from: { readonly locker: Locker; readonly parts: Readonly<Record<string, Part>> };

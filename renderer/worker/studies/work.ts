@@ -2,6 +2,7 @@ import type { HoleRanking } from '@core/assess/water/which-hole';
 import type { Boat } from '@core/boat/schema/boat';
 import { sameValue } from '@core/boat/schema-walk';
 import { firstBoat, shellOf } from '@core/engine/first-boat/first-boat';
+import { setIntoBoat } from '@core/engine/first-boat/set-into-boat';
 import { answerAlone, lockerAnswers } from '@core/engine/fit/one-locker';
 import type { InSlices, Progress } from '@core/engine/in-slices';
 import { Session } from '@core/engine/session';
@@ -58,6 +59,8 @@ export function studyWork(): (message: Extract<ToStudies, { type: 'study' }>) =>
     switch (message.kind) {
       case 'shell':
         return inOne(() => plainShell(message.from));
+      case 'wholeSet':
+        return inOne(() => setIntoBoat(message.from));
       case 'firstBoat':
         return untold(firstBoat(message.from));
       case 'locker':

@@ -2,8 +2,9 @@
 import { FIXTURE_TEMPLATES } from '@core/boat/catalogue/fixture-templates';
 import { PART_TEMPLATES } from '@core/boat/catalogue/part-templates';
 import { edit } from '@core/boat/edits';
+import { freeTag } from '@core/boat/free-tag';
 import { readBoat } from '@core/boat/read';
-import { AddThing, freeTag } from '@renderer/panels/stages/AddThing';
+import { AddThing } from '@renderer/panels/stages/AddThing';
 import { useApp } from '@renderer/store/app';
 import { connectEngine, connectJournal } from '@renderer/store/connections';
 import { cleanup, fireEvent, render, screen } from '@testing-library/react';
