@@ -30,8 +30,8 @@ export const LOSS_K = {
   bend: 14 * TURBULENT,
 } as const;
 
-/** Typical of what has no figure: a cartridge by the flow, a strainer at 8 L/min; three times that when dirty. From memory. */
-const TYPICAL = { cartridgeBarPerLMin: 0.002, strainerBar: 0.005, strainerAtLMin: 8, dirty: 3 } as const;
+/** Typical of what has no figure: a cartridge by the flow, a strainer at 8 L/min; twice that when dirty. From memory. */
+const TYPICAL = { cartridgeBarPerLMin: 0.002, strainerBar: 0.005, strainerAtLMin: 8, dirty: 2 } as const;
 
 const CARTRIDGES: ReadonlySet<string> = new Set(['filter', 'carbonFilter']);
 

@@ -268,7 +268,9 @@ export const electric = z.looseObject({
   isolates: z
     .boolean()
     .optional()
-    .describe('cuts off by hand what is behind it; default: a breaker, a d.c. panel and a fuse (it can be pulled) do, nothing else does'),
+    .describe(
+      'cuts off by hand what is behind it; default: a breaker, a d.c. panel and a fuse (it can be pulled) do, nothing else does',
+    ),
   ignitionProtected: z
     .boolean()
     .optional()
@@ -517,7 +519,7 @@ const thingShape = {
     })
     .optional()
     .describe(
-      'pressure that the water loses in it; default: a cartridge 0.002 bar for each litre a minute when clean and three times that when dirty, a strainer 0.005 bar at 8 L/min and three times that, a valve, tee or turn as a fitting of its bore, anything else nothing',
+      'pressure that the water loses in it; default: a cartridge 0.002 bar for each litre a minute when clean and twice that when dirty, a strainer 0.005 bar at 8 L/min and twice that, a valve, tee or turn as a fitting of its bore, anything else nothing',
     ),
   material: z
     .enum([

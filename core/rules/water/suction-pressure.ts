@@ -93,6 +93,19 @@ export const suctionPressure = defineRule({
         typical: [...new Set(losses.filter(({ isTypical }) => isTypical).map(({ id }) => name(id)))].join(', '),
       },
     };
+    // Too much by figures that nobody entered is no verdict.
+    const typical = losses.filter(({ isTypical }) => isTypical);
+    const surelyBar = typical.reduce((sum, { dirtyBar }) => sum - dirtyBar, suctionBar);
+    if (!met && surelyBar <= limitBar)
+      return [
+        {
+          outcome: 'cannotTell',
+          reason: 'lossUnknown',
+          enterNext: `Enter the pressure loss of ${typical.map(({ id }) => name(id)).join(', ')}`,
+          ...said,
+          related: typical.map(({ id }) => id),
+        },
+      ];
     const head = headVerdict(pump.npshM, suctionBar, limits, grade, said);
     if (met) return [{ outcome: 'pass', ...compared, ...said }, ...head];
     return [{ outcome: 'fail', severity: 'fault', reason: 'drawsTooHard', ...compared, ...said }, ...head];

@@ -137,9 +137,11 @@ export const ACCESS_TEXT: Readonly<Record<string, RuleWords>> = {
       }),
     },
     pass: {
-      pass: ({ subject, data }) => ({
+      pass: ({ subject, data, name }) => ({
         title: `${subject} can be serviced as before`,
-        why: `${counted(number(data.before), 'job', 'jobs')} as before. Tightest is ${taskText(word(data.task))}.`,
+        why: data.blocker
+          ? `${name(word(data.blocker))} stands nearest to the room for ${taskText(word(data.task))}.`
+          : 'No part of the plan stands near.',
       }),
     },
   },

@@ -291,11 +291,17 @@ export const POWER_TEXT: Readonly<Record<string, RuleWords>> = {
         title: `${name(word(data.home))} gets too warm for ${subject}`,
         why: `${airWords(data)} Cut vents low and high, lead the air out, or move it.`,
       }),
+      byHot: ({ subject, data, name }) => ({
+        title: `${subject} stands close to ${name(word(data.hot))}`,
+        why: 'What the engine gives off ages a motor and its hoses. Move it farther off, or put a shield between that air can pass.',
+      }),
     },
     pass: {
       pass: ({ subject, data, name }) => ({
-        title: `${name(word(data.home))} stays cool enough for ${subject}`,
-        why: airWords(data),
+        title: data.hot
+          ? `${subject} stands off ${name(word(data.hot))}`
+          : `${name(word(data.home))} stays cool enough for ${subject}`,
+        why: data.hot ? '' : airWords(data),
       }),
     },
     cannotTell: {
@@ -473,10 +479,14 @@ const recoveryWords = (finding: Finding, data: SayInput['data']): string =>
     ? `${digits(finding.measured.value * 100, 0)} % of the feed to become drinking water, above the usual ${digits(finding.limit.value * 100, 0)} % of ${number(data.elements) === 1 ? 'one membrane' : `${digits(number(data.elements), 0)} membranes`}`
     : '';
 
+/** A motor turns about as much slower as its voltage falls, and a pump that displaces gives as much less. */
+const slowerWords = (data: SayInput['data']): string =>
+  data.lostLH === undefined ? '' : ` The motor turns as much slower: about ${digits(number(data.lostLH), 1)} L/h less.`;
+
 function voltWords(data: SayInput['data']): string {
   const lost = `${digits(number(data.lostV), 2)} V of ${digits(number(data.sourceV), 1)} V`;
   const share = `${digits(number(data.share) * 100, 1)} %, at most ${digits(number(data.leastShare) * 100, 0)} %`;
-  return `${digits(number(data.amperes), 0)} A through ${digits(number(data.lengthM), 1)} m of copper, out and back with the ends, loses ${lost} (${share}). Resistivity taken: ${digits(number(data.ohmMm2PerM), 4)} Ω mm²/m.`;
+  return `${digits(number(data.amperes), 0)} A through ${digits(number(data.lengthM), 1)} m of copper, out and back with the ends, loses ${lost} (${share}). Resistivity taken: ${digits(number(data.ohmMm2PerM), 4)} Ω mm²/m.${slowerWords(data)}`;
 }
 
 function compassWords(data: Readonly<Record<string, string | number | boolean | null>>): string {

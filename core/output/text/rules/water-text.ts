@@ -136,6 +136,10 @@ export const WATER_TEXT: Readonly<Record<string, RuleWords>> = {
     },
     pass: { pass: ({ subject, data }) => ({ title: `${subject} draws easily enough`, why: drawn(data) }) },
     cannotTell: {
+      lossUnknown: ({ subject, data }) => ({
+        title: `Does ${subject} draw easily enough?`,
+        why: `With typical figures for what lacks its own it would not. ${drawn(data)}`,
+      }),
       noBore: ({ subject }) => ({ title: `Does ${subject} draw easily enough?`, why: 'A hose has no bore.' }),
       ...noRun((subject) => `Does ${subject} draw easily enough?`),
     },
