@@ -48,7 +48,7 @@ const CONDUITS: ReadonlySet<string> = new Set([
   'tee',
   'other',
 ]);
-const RETURN_PORT = /minus|negativ|return|ground|earth|^(neg|gnd|black|n|b-)$/i;
+const RETURN_PORT = /minus|neg|return|ground|earth|^(gnd|black|n|b-)$/i;
 const RETURN_NAME = /\b(minus|negative|return|ground|earth|bonding)\b/i;
 
 export const isDevice = (thing: Pick<Thing, 'kind'> | null | undefined): boolean =>

@@ -1,8 +1,11 @@
 import { carrying } from '../../assess/power/carrying';
 import { kindOfLine } from '../along-run';
-import { defineRule, type Verdict } from '../define';
+import { defineRule, inBoth, type Verdict } from '../define';
 import { judge } from '../judge';
 import { kindMend, thickerKinds } from '../power-mends';
+
+/** Share of its ampacity that a conductor may carry all the time. */
+const LIMITS = inBoth({ ampacityShare: 1 });
 
 /** More current than its copper may carry ages the insulation, and in a bundle or by the engine melts it. */
 export const conductorSize = defineRule({
@@ -12,6 +15,7 @@ export const conductorSize = defineRule({
     { key: 'cfr-33-183', clause: '183.425 Table 5 and note 1', standing: 'published' },
     { key: 'ul-1426', standing: 'quoted' },
   ],
+  limits: LIMITS,
   gravest: 'danger',
   cannotSee: [
     'Cables aboard that are not drawn, and lie in the same bundle.',
@@ -38,7 +42,8 @@ export const conductorSize = defineRule({
         ];
       return [{ outcome: 'notApplicable', reason: 'notInTable' }];
     }
-    const [low, high] = may.amperes;
+    const { ampacityShare } = LIMITS[facts.profile()];
+    const [low, high] = [may.amperes[0] * ampacityShare, may.amperes[1] * ampacityShare];
     const isMet = amperes <= low;
     const { others } = facts.bundle(lineId);
     const related = [...others];
@@ -74,7 +79,7 @@ export const conductorSize = defineRule({
     if (!place) return [];
     const enough = thickerKinds(boat, subject).find(([, kind]) => {
       const may = carrying(kind, place);
-      return may !== null && may.amperes[0] >= measured.value;
+      return may !== null && may.amperes[0] * LIMITS[facts.profile()].ampacityShare >= measured.value;
     });
     return enough ? [kindMend(boat, subject, enough[0])] : [];
   },

@@ -1,8 +1,16 @@
 import { lockerAir } from '../../assess/power/locker-air';
 import { SET_PUMPS } from '../../boat/kinds';
-import { defineRule, type Verdict } from '../define';
+import { gapBetween } from '../../shape/space/overlap';
+import { directionTo } from '../along-run';
+import { defineRule, inBoth, type Verdict } from '../define';
+import { centreOf, envelopeOf } from '../envelope';
+import type { Facts } from '../facts';
 import { judge } from '../judge';
 import { valueMend } from '../power-mends';
+
+/** How far a motor stands from the engine and its exhaust. Common practice, no source. */
+const LIMITS = inBoth({ hotM: 0.5 });
+const HOT: ReadonlySet<string> = new Set(['engine', 'exhaust', 'waterLock']);
 
 /** Vents that are easily cut, m2: a row of holes to a large grille. */
 const VENTS_M2 = [0.002, 0.005, 0.01, 0.02, 0.04];
@@ -14,7 +22,9 @@ export const cool = defineRule({
   sources: [
     { key: 'geometry', standing: 'derived' },
     { key: 'boat-file', standing: 'boatFile' },
+    { key: 'practice', standing: 'commonPractice' },
   ],
+  limits: LIMITS,
   cannotSee: [
     'Sun on the deck, wind in the vents, fans.',
     'The engine and its heat.',
@@ -28,52 +38,7 @@ export const cool = defineRule({
       return thing?.greatestC !== undefined || (thing?.heatW !== undefined && SET_PUMPS.has(thing.kind));
     }),
   check(id, facts): readonly Verdict[] {
-    const thing = facts.thing(id);
-    const home = facts.compartmentOf(id);
-    const air = home === null ? null : facts.lockerAir(home);
-    if (!thing || home === null || !air) return [{ outcome: 'notApplicable', reason: 'notPlaced' }];
-    const { riseK, airC, by, wallWK, ventAreaM2, heatW } = air;
-    const said = {
-      related: [home],
-      at: facts.pose(id)?.at ?? null,
-      data: { home, riseK, by, wallWK, ventAreaM2, heatW },
-    };
-    if (thing.greatestC === undefined)
-      return [
-        {
-          outcome: 'cannotTell',
-          reason: 'noGreatest',
-          enterNext: `Enter the hottest surroundings that ${thing.name} may run in`,
-          ...said,
-        },
-      ];
-    if (by === 'balance' && thing.heatW === undefined && SET_PUMPS.has(thing.kind))
-      return [
-        {
-          outcome: 'cannotTell',
-          reason: 'noHeat',
-          enterNext: `Enter the heat that ${thing.name} gives off`,
-          ...said,
-        },
-      ];
-    if (airC === null)
-      return [
-        {
-          outcome: 'cannotTell',
-          reason: 'noSummer',
-          enterNext: `Enter how warm ${facts.compartmentName(home)} gets on a hot day`,
-          ...said,
-        },
-      ];
-    const { met, ...compared } = judge({
-      value: airC,
-      limit: thing.greatestC,
-      bound: 'atMost',
-      unit: 'C',
-      grade: [],
-    });
-    if (met) return [{ outcome: 'pass', ...compared, ...said }];
-    return [{ outcome: 'fail', severity: 'fault', reason: 'tooWarm', ...compared, ...said }];
+    return [inAir(id, facts), ...byHotThings(id, facts)];
   },
   mends: ({ limit, data }, { boat }) => {
     const home = typeof data.home === 'string' ? boat.compartments[data.home] : undefined;
@@ -86,3 +51,71 @@ export const cool = defineRule({
     return enough === undefined ? [] : [valueMend(boat, data.home, 'ventAreaM2', enough)];
   },
 });
+
+function inAir(id: string, facts: Facts): Verdict {
+  const thing = facts.thing(id);
+  const home = facts.compartmentOf(id);
+  const air = home === null ? null : facts.lockerAir(home);
+  if (!thing || home === null || !air) return { outcome: 'notApplicable', reason: 'notPlaced' };
+  const { riseK, airC, by, wallWK, ventAreaM2, heatW } = air;
+  const said = {
+    related: [home],
+    at: facts.pose(id)?.at ?? null,
+    data: { home, riseK, by, wallWK, ventAreaM2, heatW },
+  };
+  if (thing.greatestC === undefined)
+    return {
+      outcome: 'cannotTell',
+      reason: 'noGreatest',
+      enterNext: `Enter the hottest surroundings that ${thing.name} may run in`,
+      ...said,
+    };
+  if (by === 'balance' && thing.heatW === undefined && SET_PUMPS.has(thing.kind))
+    return {
+      outcome: 'cannotTell',
+      reason: 'noHeat',
+      enterNext: `Enter the heat that ${thing.name} gives off`,
+      ...said,
+    };
+  if (airC === null)
+    return {
+      outcome: 'cannotTell',
+      reason: 'noSummer',
+      enterNext: `Enter how warm ${facts.compartmentName(home)} gets on a hot day`,
+      ...said,
+    };
+  const { met, ...compared } = judge({
+    value: airC,
+    limit: thing.greatestC,
+    bound: 'atMost',
+    unit: 'C',
+    grade: [],
+  });
+  if (met) return { outcome: 'pass', ...compared, ...said };
+  return { outcome: 'fail', severity: 'fault', reason: 'tooWarm', ...compared, ...said };
+}
+
+/** Motors of the set age beside what gets hot, whatever the air is like. */
+function byHotThings(id: string, facts: Facts): readonly Verdict[] {
+  const own = SET_PUMPS.has(facts.thing(id)?.kind ?? '') ? envelopeOf(id, facts) : null;
+  const home = facts.compartmentOf(id);
+  if (!own || home === null) return [];
+  const near = facts.thingIds().flatMap((other) => {
+    const isHot = HOT.has(facts.thing(other)?.kind ?? '') && facts.compartmentOf(other) === home;
+    const solid = isHot ? envelopeOf(other, facts) : null;
+    return solid ? [{ other, solid, ...gapBetween(own, solid) }] : [];
+  });
+  const [first, ...rest] = near;
+  if (!first) return [];
+  const { other, solid, gapM, at } = rest.reduce((least, one) => (one.gapM < least.gapM ? one : least), first);
+  const way = directionTo(centreOf(own), centreOf(solid));
+  const { met, ...compared } = judge({
+    value: Math.max(0, gapM),
+    limit: LIMITS[facts.profile()].hotM,
+    bound: 'atLeast',
+    unit: 'm',
+    grade: [...facts.gradesAlong(id, way), ...facts.gradesAlong(other, way)],
+  });
+  const said = { instance: 'hot', ...compared, related: [other], at, data: { hot: other } };
+  return [met ? { outcome: 'pass', ...said } : { outcome: 'fail', severity: 'advice', reason: 'byHot', ...said }];
+}

@@ -123,6 +123,7 @@ export const motorVoltage = defineRule({
         share: lostV / found.sourceV,
         ohmMm2PerM: profile.ohmMm2PerM,
         leastShare: 1 - leastV / found.sourceV,
+        ...(thing.productLH === undefined ? {} : { lostLH: (thing.productLH * lostV) / found.sourceV }),
       },
     };
     return [

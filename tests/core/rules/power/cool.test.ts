@@ -88,6 +88,29 @@ describe('the air about what runs', () => {
     expect(verdict(bent(RULE, { 'fixtures.pump.pose.at.0': 9 }), KEY)).toMatchObject({ outcome: 'notApplicable' });
   });
 
+  it('is off the engine by 500 mm, from side to side (common practice, no source)', () => {
+    const engine = (gapM: number) => ({
+      'fixtures.engine': {
+        name: 'Engine',
+        kind: 'engine',
+        shape: { type: 'box', sizeM: [0.6, 0.4, 0.4] },
+        pose: { at: [2.5 + gapM, 0.5, -0.2] },
+        grade: 'measured',
+      },
+    });
+    expect(verdict(bent(RULE, engine(0.4)), `${KEY}hot`)).toMatchObject({
+      outcome: 'fail',
+      severity: 'advice',
+      measured: { value: expect.closeTo(0.4, 6), unit: 'm' },
+      limit: { value: 0.5, bound: 'atLeast' },
+      related: ['engine'],
+    });
+    expect(verdict(bent(RULE, engine(0.5001)), `${KEY}hot`)).toMatchObject({ outcome: 'pass' });
+    expect(
+      verdicts(bent(RULE, { ...engine(0.4), 'fixtures.engine.kind': 'other' }), RULE).map(({ key }) => key),
+    ).toEqual([KEY]);
+  });
+
   it('is mended by the smallest usual vent that is enough', () => {
     const offer = mends(boatOf(bent(RULE, {})), KEY).find(({ change }) => change === 'value');
     expect(offer).toMatchObject({ what: { id: 'locker', field: 'ventAreaM2' } });

@@ -102,6 +102,20 @@ describe('voltage at the motor', () => {
     expect(verdict(handPump, KEY)).toMatchObject({ outcome: 'notApplicable' });
   });
 
+  it('says how many litres an hour are lost: 6.5 % of 30 (derived)', () => {
+    const share = (20 * 0.0164 * COPPER_M) / 2.5 / 12.5;
+    const found = verdict(bent(RULE, { 'parts.motor.productLH': 30 }), KEY);
+    expect(found.data.lostLH).toBeCloseTo(30 * share, 6);
+  });
+
+  it('does not apply to what mains or the engine drive', () => {
+    for (const drivenBy of ['ac', 'engine'])
+      expect(verdict(bent(RULE, { 'parts.motor.electric.drivenBy': drivenBy }), KEY)).toMatchObject({
+        outcome: 'notApplicable',
+        reason: 'notFromBank',
+      });
+  });
+
   it('says nothing of what is no motor and draws nothing', () => {
     expect(verdicts(bent(RULE, { 'parts.motor.kind': 'other', 'parts.motor.electric': {} }), RULE)).toEqual([]);
   });
