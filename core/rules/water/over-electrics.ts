@@ -2,13 +2,13 @@ import type { Vec3 } from '../../base/vec';
 import { asideOf } from '../../runs/routing/wishes/prices';
 import type { WishZone } from '../../runs/routing/wishes/zones';
 import { directionTo, pointsAlong, radiusOf, runOrNone } from '../along-run';
-import { defineRule, type Verdict } from '../define';
+import { defineRule, inBoth, type Verdict } from '../define';
 import type { Facts } from '../facts';
 import { judge } from '../judge';
 import { withRunDoubt } from '../run-doubt';
 
 /** Drips fall straight, but for a little spread. Runs are led 300 mm aside where they can be. Common practice, no source. */
-const ASIDE_M = 0.1;
+const LIMITS = inBoth({ asideM: 0.1 });
 
 /** A joint or a chafed hose drips straight down: salt water on open terminals is heat, then fire. */
 export const overElectrics = defineRule({
@@ -18,6 +18,7 @@ export const overElectrics = defineRule({
     { key: 'iso-10133', clause: '5.1', standing: 'quoted' },
     { key: 'practice', standing: 'commonPractice' },
   ],
+  limits: LIMITS,
   cannotSee: [
     'Steps, lids and trays that turn drips aside.',
     'Spray from a hose under pressure.',
@@ -26,6 +27,7 @@ export const overElectrics = defineRule({
   hazards: ['dcFault'],
   subjects: (facts) => facts.lineIds().filter((id) => facts.wishesOf(id)?.carries === 'water'),
   check(lineId, facts): readonly Verdict[] {
+    const { asideM: limitM } = LIMITS[facts.profile()];
     const run = runOrNone(lineId, facts);
     if ('outcome' in run) return [run];
     const own = facts.wishesOf(lineId)?.ownThings ?? [];
@@ -33,7 +35,7 @@ export const overElectrics = defineRule({
     const passed = zones.flatMap((zone) => nearest(zone, lineId, facts) ?? []);
     if (passed.length === 0) return [{ outcome: 'notApplicable', reason: 'noneNear' }];
     const sure = passed.filter(({ zone }) => zone.isKnown);
-    const unsure = passed.filter(({ zone, asideM }) => !zone.isKnown && asideM < ASIDE_M);
+    const unsure = passed.filter(({ zone, asideM }) => !zone.isKnown && asideM < limitM);
     const verdicts = unsure.map(
       ({ zone, at }): Verdict => ({
         outcome: 'cannotTell',
@@ -50,7 +52,7 @@ export const overElectrics = defineRule({
     const { met, ...compared } = withRunDoubt(
       judge({
         value: asideM,
-        limit: ASIDE_M,
+        limit: limitM,
         bound: 'atLeast',
         unit: 'm',
         grade: facts.gradesAlong(zone.owner, directionTo(middleOf(zone, at), at)),

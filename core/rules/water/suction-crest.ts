@@ -5,20 +5,21 @@ import { type Circuit, isPump, keyOf } from '../../runs/circuit/circuit';
 import { forcedCrest } from '../../runs/forced-crest';
 import { trappedCrest, unrolledProfile } from '../../runs/profile';
 import { heightAbove } from '../../shape/hull/attitude';
-import { defineRule, type Verdict } from '../define';
+import { defineRule, inBoth, type Verdict } from '../define';
 import type { Facts, HeeledWater } from '../facts';
 import type { GradeShare } from '../finding';
 import { type Judged, judge } from '../judge';
 import { withRunDoubt } from '../run-doubt';
 
-/** Trapped height that a hose between clips has anyway. Common practice, no source. */
-const LIMIT_M = 0.02;
+/** Trapped height that a hose between clips has anyway, metres. Common practice, no source. */
+const LIMITS = inBoth({ trappedM: 0.02 });
 
 /** Air gathers in a high point of a suction hose, and the pump loses its water. */
 export const suctionCrest = defineRule({
   id: 'water/suction-crest',
   question: 'Does any suction hose trap air in a high point that cannot be bled?',
   sources: [{ key: 'practice', standing: 'commonPractice' }],
+  limits: LIMITS,
   cannotSee: [
     'Air from a leaking strainer lid or shaft seal.',
     'How well the pump draws air along.',
@@ -44,11 +45,12 @@ function inTheHose(lineId: string, facts: Facts): Verdict {
     const crest = trappedCrest(unrolledProfile(run.prims, state.water));
     return crest ? [{ state, ...crest }] : [];
   });
-  const worst = worstOf(found);
+  const limitM = limitOf(facts);
+  const worst = worstOf(found, limitM);
   const ends = [line.from.thing, line.to.thing];
   // A hose that only rises or falls does so wherever its ends really are.
   const grade = found.length === 0 ? [] : ends.flatMap((id) => facts.gradesAlong(id, UP));
-  const verdict = verdictOf(worst, ends, 'trapsAir', grade, (judged) => withRunDoubt(judged, lineId, facts));
+  const verdict = verdictOf(worst, limitM, ends, 'trapsAir', grade, (judged) => withRunDoubt(judged, lineId, facts));
   return verdict.outcome === 'fail' && worst ? withForced(verdict, lineId, worst, facts) : verdict;
 }
 
@@ -108,13 +110,20 @@ function inTheThing(id: string, facts: Facts): Verdict {
       },
     ];
   });
-  const worst = worstOf(found);
+  const limitM = limitOf(facts);
+  const worst = worstOf(found, limitM);
   if (!worst) return { outcome: 'notApplicable', reason: 'notPlaced' };
   const at = way.things.indexOf(id);
   const grade = way.things.slice(Math.max(0, at - 1), at + 2).flatMap((one) => facts.gradesAlong(one, UP));
-  if (worst.trappedM <= LIMIT_M || worst.heightM <= 0)
-    return verdictOf({ ...worst, trappedM: worst.heightM <= 0 ? 0 : worst.trappedM }, [], 'thingTrapsAir', grade);
-  if (thing.bleeds) return verdictOf({ ...worst, trappedM: 0 }, [], 'thingTrapsAir', []);
+  if (worst.trappedM <= limitM || worst.heightM <= 0)
+    return verdictOf(
+      { ...worst, trappedM: worst.heightM <= 0 ? 0 : worst.trappedM },
+      limitM,
+      [],
+      'thingTrapsAir',
+      grade,
+    );
+  if (thing.bleeds) return verdictOf({ ...worst, trappedM: 0 }, limitM, [], 'thingTrapsAir', []);
   if (thing.bleeds === undefined) {
     return {
       outcome: 'cannotTell',
@@ -124,8 +133,10 @@ function inTheThing(id: string, facts: Facts): Verdict {
       data: { trappedM: worst.trappedM },
     };
   }
-  return verdictOf(worst, [], 'thingTrapsAir', grade);
+  return verdictOf(worst, limitM, [], 'thingTrapsAir', grade);
 }
+
+const limitOf = (facts: Facts): number => LIMITS[facts.profile()].trappedM;
 
 interface High {
   readonly state: HeeledWater;
@@ -135,15 +146,16 @@ interface High {
 }
 
 /** Of the waters in which the set runs: what traps air over its water counts before what can be bled under it. */
-const worstOf = (found: readonly High[]): High | null =>
+const worstOf = (found: readonly High[], limitM: number): High | null =>
   found.reduce<High | null>((best, next) => {
     if (!best) return next;
-    const rank = (one: High) => (one.trappedM > LIMIT_M ? (one.heightM > 0 ? 2 : 1) : 0);
+    const rank = (one: High) => (one.trappedM > limitM ? (one.heightM > 0 ? 2 : 1) : 0);
     return rank(next) > rank(best) || (rank(next) === rank(best) && next.trappedM > best.trappedM + 1e-9) ? next : best;
   }, null);
 
 function verdictOf(
   worst: High | null,
+  limitM: number,
   related: readonly string[],
   reason: string,
   grade: readonly GradeShare[],
@@ -151,7 +163,7 @@ function verdictOf(
 ): Verdict {
   // A thing that lies below its neighbours has room to spare before it traps air.
   const signedM = worst?.trappedM ?? 0;
-  const { met, ...judged } = doubted(judge({ value: signedM, limit: LIMIT_M, bound: 'atMost', unit: 'm', grade }));
+  const { met, ...judged } = doubted(judge({ value: signedM, limit: limitM, bound: 'atMost', unit: 'm', grade }));
   const compared = { ...judged, measured: { ...judged.measured, value: Math.max(0, signedM) } };
   if (!worst) return { outcome: 'pass', ...compared, related };
   const { state, heightM, at } = worst;
