@@ -22,3 +22,11 @@ export function stillToBuy(row: TakeoffRow, stock: Boat['stock']): number {
 /** What is still to be fitted: pieces; of lengths the metres that the drawing asks for. */
 export const stillToFit = (row: TakeoffRow, stock: Boat['stock']): number =>
   Math.max(0, Math.round((row.quantity - stockOf(stock, row.key).fitted) * 1e6) / 1e6);
+
+/** Sum of the prices that are known, and how many rows to be bought have none; null without any price. */
+export function priceOf(rows: readonly TakeoffRow[]): { readonly sum: number; readonly unknown: number } | null {
+  const priced = rows.flatMap(({ price }) => price ?? []);
+  if (priced.length === 0) return null;
+  const sum = Math.round(priced.reduce((so, price) => so + price, 0) * 100) / 100;
+  return { sum, unknown: rows.filter(({ price, buy }) => price === undefined && buy > 0).length };
+}

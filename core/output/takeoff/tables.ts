@@ -182,11 +182,3 @@ export function bagsTable(rows: readonly TakeoffRow[]): ListTable {
 }
 
 const inMillimetres = (metres: number): number => Math.round(metres * 10_000) / 10;
-
-/** Sum of the prices that are known, and how many rows to be bought have none; null without any price. */
-export function priceOf(rows: readonly TakeoffRow[]): { readonly sum: number; readonly unknown: number } | null {
-  const priced = rows.flatMap(({ price }) => price ?? []);
-  if (priced.length === 0) return null;
-  const sum = Math.round(priced.reduce((so, price) => so + price, 0) * 100) / 100;
-  return { sum, unknown: rows.filter(({ price, buy }) => price === undefined && buy > 0).length };
-}

@@ -6,6 +6,7 @@ import { fieldWords } from './field-words';
 import { nameOf, obstacleName } from './names';
 import { digits, lengthText } from './quantity-text';
 import { number, word } from './say';
+import { VALUE_TITLES } from './value-titles';
 
 export interface RemedyWords {
   /** What to do, one line. */
@@ -88,12 +89,16 @@ const ITEM_WORDS: Readonly<Record<string, string>> = {
   reliefValve: 'a relief valve',
   seal: 'a seal round what passes',
   dripCover: 'a cover that sheds drips',
+  ventedLoop: 'a vented loop',
   looseTray: 'a tray that is held under it for the task',
 };
 
 const itemName = (item: unknown): string => ITEM_WORDS[word(item)] ?? word(item);
 
-function valueTitle({ id, field, from, to }: Remedy['what'], boat: Boat, length: Length): string {
+function valueTitle(what: Remedy['what'], boat: Boat, length: Length): string {
+  const { id, field, from, to } = what;
+  const own = VALUE_TITLES[word(field)];
+  if (own) return own(what, nameOf(boat, word(id)), length);
   const { label, unit } = fieldWords(word(field));
   const said = (value: unknown): string =>
     unit === 'm' && typeof value === 'number' ? length(value) : `${word(value)}${unit === null ? '' : ` ${unit}`}`;

@@ -1,11 +1,13 @@
 import type { Boat } from '@core/boat/schema/boat';
 import type { TakeoffRow } from '@core/engine/report';
-import { clipboardOf } from '@core/output/takeoff/csv';
-import { listTable } from '@core/output/takeoff/tables';
 import { useApp } from '../../store/app';
 
 /** Puts the rows on the clipboard, as lines with tabs and as a table; what pastes takes the one that it knows. */
-export function copyList(rows: readonly TakeoffRow[], { stock }: Pick<Boat, 'stock'>): void {
+export async function copyList(rows: readonly TakeoffRow[], { stock }: Pick<Boat, 'stock'>): Promise<void> {
+  const [{ clipboardOf }, { listTable }] = await Promise.all([
+    import('@core/output/takeoff/csv'),
+    import('@core/output/takeoff/tables'),
+  ]);
   const { text, html } = clipboardOf(listTable(rows, stock === undefined ? {} : { stock }));
   let isCopied = false;
   const fill = (event: ClipboardEvent): void => {

@@ -57,11 +57,8 @@ export function printMockUp(thing: Thing): Promise<void> {
 export const printGeneral = (boat: Boat, report: Report): Promise<void> =>
   order(`General arrangement of ${boat.name}`, 'General arrangement, parts and lengths', async (context) => {
     const { generalSheets } = await import('@core/output/sheets/general/general');
-    const { arrangementId, sectionX } = useApp.getState();
-    return generalSheets(
-      { boat, report, layout: layoutOf(boat, arrangementId), hull: hullOf(boat), sectionX },
-      context,
-    );
+    const { arrangementId } = useApp.getState();
+    return generalSheets({ boat, report, layout: layoutOf(boat, arrangementId), hull: hullOf(boat) }, context);
   });
 
 /** What to measure a compartment by; without one, the freeboards and level marks. */

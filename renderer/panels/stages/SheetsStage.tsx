@@ -68,7 +68,7 @@ function PartsList({ boat }: { readonly boat: Boat }): JSX.Element {
           type="button"
           className="button plain"
           disabled={rows.length === 0}
-          onClick={() => copyList(rows, boat)}
+          onClick={() => void copyList(rows, boat)}
         >
           Copy
         </button>
@@ -84,7 +84,7 @@ function GeneralArrangement({ boat }: { readonly boat: Boat }): JSX.Element {
     <Panel title="General arrangement" level={3} aside="the first sheet">
       <p className="sub">
         Three views to scale with the numbers of the list, then list, cuts, holes, a bag of hardware for each place,
-        open findings and cautions. The section is cut where the board shows it.
+        open findings and cautions. The section is cut where it shows most parts.
       </p>
       <div className="actions">
         <button

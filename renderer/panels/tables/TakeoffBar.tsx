@@ -1,7 +1,7 @@
 import type { Boat } from '@core/boat/schema/boat';
 import type { TakeoffRow } from '@core/engine/report';
 import { GROUPS } from '@core/output/takeoff/row';
-import { priceOf } from '@core/output/takeoff/tables';
+import { priceOf } from '@core/output/takeoff/stock';
 import { GROUP_TEXT } from '@core/output/takeoff/words';
 import type { JSX } from 'react';
 import { documentsNow } from '../../app/commands';
@@ -60,7 +60,7 @@ export function TakeoffBar({ boat }: { readonly boat: Boat }): JSX.Element {
         type="button"
         className="button small"
         disabled={shown.length === 0}
-        onClick={() => copyList(shown, boat)}
+        onClick={() => void copyList(shown, boat)}
       >
         Copy {shown.length === rows.length ? 'the list' : figure(shown.length)}
       </button>

@@ -28,6 +28,10 @@ export const sourcesOf = (boat: Boat, row: TakeoffRow): readonly Selection[] =>
 const isFrom = (row: TakeoffRow, { kind, id }: Selection): boolean =>
   (kind === 'thing' || kind === 'line') && row.from.includes(id);
 
+/** Of fittings the kind is their size, which the item says. */
+const kindWords = ({ group, kind }: TakeoffRow): string =>
+  group === 'part' || group === 'hose' || group === 'tube' || group === 'cable' ? sentence(plainWords(kind)) : '';
+
 function columnsOf(rows: readonly TakeoffRow[], boat: Boat): readonly Column<TakeoffRow>[] {
   const numbers = new Map(rows.map((row, i) => [row.key, i + 1]));
   const numberOf = (row: TakeoffRow): number => numbers.get(row.key) ?? 0;
@@ -88,8 +92,8 @@ function columnsOf(rows: readonly TakeoffRow[], boat: Boat): readonly Column<Tak
       key: 'kind',
       title: 'Kind',
       second: true,
-      cell: (row) => sentence(plainWords(row.kind)),
-      sortBy: (row) => row.kind,
+      cell: kindWords,
+      sortBy: kindWords,
     },
     {
       key: 'price',

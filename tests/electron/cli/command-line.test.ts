@@ -236,7 +236,7 @@ describe('underberth list', () => {
   it('writes the same list to standard output and to a file', () => {
     const file = boatFile('list.json');
     const printed = underberth('list', file);
-    expect([printed.code, printed.out.split(',')[0]]).toEqual([0, 'Group']);
+    expect([printed.code, printed.out.split(',')[0]]).toEqual([0, 'No.']);
     const written = underberth('list', file, '--csv', 'out.csv');
     expect([written.code, written.out]).toEqual([0, '']);
     expect(readFileSync(at('out.csv'), 'utf8')).toBe(printed.out);

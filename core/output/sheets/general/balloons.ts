@@ -2,27 +2,29 @@ import type { Vec2 } from '../../../base/vec';
 import { project } from '../../views/drawing';
 import { spread, uncrossed } from '../../views/labels';
 import { area, circle, line, type Mark, outline, TEXT, text, WIDTH } from '../marks';
-import type { SheetPlaces } from './places';
+import type { ViewPlace } from './places';
 import type { GeneralScene } from './scene';
 
 export const BALLOON_MM = 2.9;
 const SPACING_MM = 7.4;
 const DOT_MM = 0.5;
 
-/** Item numbers of the placed parts in straight rows above and below the plan, each with a leader to its part. */
-export function balloonMarks(scene: GeneralScene, places: SheetPlaces): Mark[] {
-  const { plan } = places.views;
-  const parts = scene.things.filter(({ isPart, number }) => isPart && number !== null);
-  const middle = (scene.low[1] + scene.high[1]) / 2;
-  return places.balloonRows.flatMap((y, row) => {
+/** Item numbers of placed parts in straight rows above and below a plan, each with a leader to its part. */
+export function balloonMarks(
+  { things, low, high }: Pick<GeneralScene, 'things' | 'low' | 'high'>,
+  plan: ViewPlace,
+  { rows, captionMm }: { readonly rows: readonly [number, number]; readonly captionMm: number },
+): Mark[] {
+  const parts = things.filter(({ isPart, number }) => isPart && number !== null);
+  const middle = (low[1] + high[1]) / 2;
+  return rows.flatMap((y, row) => {
     const own = parts
       .filter(({ pose }) => pose.at[1] >= middle === (row === 0))
       .map((part) => ({ number: part.number ?? 0, to: plan.at(project(plan.frame, part.pose.at)) }))
       .sort((a, b) => a.to[0] - b.to[0] || a.number - b.number);
     const wishes = own.map(({ to }) => to[0]);
-    // The caption of the plan stands at the beginning of the upper row.
-    const low = plan.box.x + (row === 0 ? 26 : 0);
-    const xs = spread(wishes, SPACING_MM, low, plan.box.x + plan.box.widthMm);
+    const first = plan.box.x + (row === 0 ? captionMm : 0);
+    const xs = spread(wishes, SPACING_MM, first, plan.box.x + plan.box.widthMm);
     const starts = own.map((_, i): Vec2 => [xs[i] ?? 0, y]);
     const leads = uncrossed(
       starts,

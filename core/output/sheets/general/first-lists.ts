@@ -31,12 +31,22 @@ const level = (x: number, y: number, widthMm: number, weight: number): Mark =>
   );
 
 /** Numbered parts, as many as there is room for, one column or two. */
-export function partsOnSheet(parts: readonly DrawnThing[], box: Box, context: PrintContext): OnSheet {
+export function partsOnSheet(
+  parts: readonly DrawnThing[],
+  box: Box,
+  sharesBox: boolean,
+  context: PrintContext,
+): OnSheet {
   if (parts.length === 0) return { marks: [], isWhole: true, endMm: box.y };
   const sorted = [...parts].sort((a, b) => (a.number ?? 0) - (b.number ?? 0));
-  const columns = box.widthMm >= 2 * LEAST_PARTS_MM + COLUMN_GAP_MM ? 2 : 1;
+  const room = Math.max(
+    0,
+    Math.floor((box.heightMm - (sharesBox ? FOR_FINDINGS_MM : ROW_MM)) / PART_ROW_MM) - HEAD_ROWS,
+  );
+  // Two columns where there is room for two, or where one would not hold them all.
+  const columns = box.widthMm >= 2 * LEAST_PARTS_MM + COLUMN_GAP_MM || sorted.length > room ? 2 : 1;
   const widthMm = (box.widthMm - COLUMN_GAP_MM * (columns - 1)) / columns;
-  const room = Math.max(0, Math.floor((box.heightMm - FOR_FINDINGS_MM) / PART_ROW_MM) - HEAD_ROWS);
+  const hasMass = widthMm >= LEAST_PARTS_MM;
   const rows = Math.min(room, Math.ceil(sorted.length / columns));
   const shown = sorted.slice(0, rows * columns);
   const isWhole = shown.length === sorted.length;
@@ -49,7 +59,7 @@ export function partsOnSheet(parts: readonly DrawnThing[], box: Box, context: Pr
       text('Item', [x, heads], { ink: SECOND }),
       text('Tag', [x + TAG_MM, heads], { ink: SECOND }),
       text('Part', [x + NAME_MM, heads], { ink: SECOND }),
-      text('kg', [x + widthMm, heads], { ink: SECOND, anchor: 'end' }),
+      ...(hasMass ? [text('kg', [x + widthMm, heads], { ink: SECOND, anchor: 'end' })] : []),
       level(x, heads + 1.4, widthMm, WIDTH.wall),
     );
   }
@@ -63,8 +73,8 @@ export function partsOnSheet(parts: readonly DrawnThing[], box: Box, context: Pr
       text(shortened(part.tag, NAME_MM - TAG_MM - 1.5, context.lettering, TEXT.body, 'strong'), [x + TAG_MM, base], {
         face: 'strong',
       }),
-      text(shortened(part.thing.name, widthMm - NAME_MM - 11, context.lettering), [x + NAME_MM, base]),
-      ...(massKg > 0 ? [text(digits(massKg, 1), [x + widthMm, base], { anchor: 'end' })] : []),
+      text(shortened(part.thing.name, widthMm - NAME_MM - (hasMass ? 11 : 0), context.lettering), [x + NAME_MM, base]),
+      ...(massKg > 0 && hasMass ? [text(digits(massKg, 1), [x + widthMm, base], { anchor: 'end' })] : []),
       level(x, middle + PART_ROW_MM / 2, widthMm, WIDTH.hair),
     );
   });

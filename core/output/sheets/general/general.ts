@@ -6,6 +6,7 @@ import type { Made, PrintContext } from '../context';
 import { titleFields } from '../context';
 import { flowPages, framedPages } from '../flow';
 import { framedSheet } from '../paper';
+import { type DetailSheet, detailSheets } from './detail-sheets';
 import { firstSheet } from './first-sheet';
 import { listBlocks } from './list-blocks';
 import { sceneOf } from './scene';
@@ -16,39 +17,37 @@ export interface GeneralInput {
   readonly report: Report;
   readonly layout: Layout;
   readonly hull: HullSurface | null;
-  /** Place of the section; default: where it shows most parts. */
-  readonly sectionX?: number;
 }
 
 /**
  * The first document to take away: the general arrangement in three views at one scale with numbered parts and lettered runs,
- * then the list, the cuts, the holes, the bags of hardware and the open findings with their cautions, as many sheets as they take.
+ * where it is crowded a larger detail, then the list, the cuts, the holes, the bags of hardware and the open findings with their cautions, as many sheets as they take.
  */
 export function generalSheets(input: GeneralInput, context: PrintContext): Made {
   const scene = sceneOf(input);
   if (!scene) return { problem: 'There is nothing to draw yet: enter a hull, a compartment or a thing first.' };
   const pages = flowPages(listBlocks(input, context), context);
-  const of = pages.length + 1;
-  const subject = scene.arrangement;
-  const drawn = firstSheet(scene, context);
-  const measured = 'see the accuracy at the foot';
-  const first = framedSheet(
-    drawn.paper,
-    titleFields(context, {
-      sheet: 'General arrangement',
-      subject,
-      measured,
-      scale: `1 : ${drawn.scale}`,
-      number: 1,
-      of,
-    }),
-    context.lettering,
-    drawn.marks,
-  );
+  const first = firstSheet(scene, context);
+  const drawings: readonly DetailSheet[] = [
+    { ...first, caption: 'General arrangement' },
+    ...detailSheets(scene, first.scale, context),
+  ];
+  const of = drawings.length + pages.length;
+  const own = { subject: scene.arrangement, measured: 'see the accuracy on sheet 1' };
   return {
     sheets: [
-      first,
-      ...framedPages(pages, { sheet: 'Parts and lengths', subject, measured, scale: 'none' }, context, { from: 2, of }),
+      ...drawings.map(({ paper, scale, caption, marks }, i) =>
+        framedSheet(
+          paper,
+          titleFields(context, { ...own, sheet: caption, scale: `1 : ${scale}`, number: i + 1, of }),
+          context.lettering,
+          marks,
+        ),
+      ),
+      ...framedPages(pages, { ...own, sheet: 'Parts and lengths', scale: 'none' }, context, {
+        from: drawings.length + 1,
+        of,
+      }),
     ],
   };
 }

@@ -31,12 +31,12 @@ export interface SheetPlaces {
 }
 
 /** Scales of drawings of whole boats, as so many millimetres of boat on one of paper. Common practice. */
-const SCALES = [5, 10, 20, 25, 40, 50, 75, 100, 150, 200, 250] as const;
+export const SCALES = [5, 10, 20, 25, 40, 50, 75, 100, 150, 200, 250] as const;
 
 const INSIDE_MM = 7;
 const CAPTION_MM = 12;
 const BESIDE_MM = 14;
-const DIMENSION_MM = 9;
+const DIMENSION_MM = 10;
 const BALLOON_MM = 8;
 const GAP_MM = 4;
 const LEAST_LIST_MM = 96;

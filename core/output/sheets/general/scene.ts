@@ -66,7 +66,7 @@ export function sceneOf(input: GeneralInput): GeneralScene | null {
     arrangement: arrangement === null ? 'no arrangement' : (boat.arrangements[arrangement]?.name ?? arrangement),
     things,
     runs: runsOf(boat, report),
-    sectionX: input.sectionX ?? sectionPlace(things, (extent.low[0] + extent.high[0]) / 2),
+    sectionX: sectionPlace(things, (extent.low[0] + extent.high[0]) / 2),
     ...extent,
   };
 }
