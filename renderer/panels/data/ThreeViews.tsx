@@ -10,7 +10,9 @@ import { lengthFigure, lengthUnit } from '../format';
 const AT_REST: Pose = { at: ORIGIN, yawDeg: 0, pitchDeg: 0, rollDeg: 0 };
 /** Pixels: between the views, for dimensions outside them, and for captions over them. */
 const GAP = 30;
-const MARGIN = 30;
+const MARGIN = 26;
+/** More on the left: ports and the height stand there. */
+const LEFT = 54;
 const CAPTION = 18;
 /** How far a port is drawn out of its place, and its ring. */
 const STUB = 16;
@@ -55,10 +57,11 @@ export function ThreeViews({
   }
   const across = widthOf(side) + widthOf(end);
   const along = heightOf(side) + heightOf(top);
-  const room = [width - 2 * margin - GAP, height - 2 * margin - GAP - 2 * CAPTION] as const;
+  const left = dimensions ? LEFT : margin;
+  const room = [width - left - margin - GAP, height - 2 * margin - GAP - 2 * CAPTION] as const;
   const scale = Math.max(1, Math.min(room[0] / across, room[1] / along));
   // Side and top share their length, side and end their height.
-  const columns = [margin, margin + Math.max(widthOf(side), widthOf(top)) * scale + GAP] as const;
+  const columns = [left, left + Math.max(widthOf(side), widthOf(top)) * scale + GAP] as const;
   const rows = [
     margin + CAPTION,
     margin + CAPTION + Math.max(heightOf(side), heightOf(end)) * scale + GAP + CAPTION,
@@ -206,7 +209,7 @@ function Drawn({
         <Dimension from={[left, lower + 20]} to={[right, lower + 20]} words={lengthFigure(sizes[0], units)} />
       )}
       {sizes?.[1] == null ? null : (
-        <Dimension from={[left - 18, lower]} to={[left - 18, upper]} words={lengthFigure(sizes[1], units)} />
+        <Dimension from={[left - 36, lower]} to={[left - 36, upper]} words={lengthFigure(sizes[1], units)} />
       )}
     </g>
   );

@@ -9,6 +9,7 @@ import { layoutOf } from '../../store/derived';
 import { useDrag } from '../../store/drag';
 import { compartmentName, isPart, markOf, placeOf } from '../../store/select';
 import { placePath } from '../../store/typed';
+import { openDataSheet } from '../data/data-sheet';
 import { AngleField, LengthField } from '../fields/LengthField';
 import { massText, sizesText } from '../format';
 import { MEDIUM_WORDS, plainWords, sentence } from '../words';
@@ -198,6 +199,9 @@ function Acts({
           Take out
         </button>
       )}
+      <button type="button" className="button plain" onClick={() => openDataSheet({ kind: 'edit', id })}>
+        Data sheet
+      </button>
       <button type="button" className="button plain" onClick={() => void printMockUp(thing)}>
         Print as cardboard
       </button>

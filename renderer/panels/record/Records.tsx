@@ -39,7 +39,7 @@ export function Records({ boat, path, schema, value, renderMember, filter = '' }
     `${id} ${named.get(id) ?? labelOf(id, record)}`.toLowerCase().includes(filter.toLowerCase()),
   );
   const free = keys?.filter(([id]) => !Object.hasOwn(records, id)) ?? null;
-  const noun = singular(labelOfKey(String(path.at(-1) ?? '')));
+  const noun = nounOf(String(path.at(-1) ?? ''));
   const add = (id: string): void => {
     const at = [...path, id];
     edits.make(`Add ${noun}`, recordAdded(path, id, starterAt(boat, at, member)));
@@ -135,20 +135,21 @@ function keysAt(boat: Boat, path: Path, schema: z.core.$ZodType): readonly (read
   return keyChoices(schema)?.map((option) => [option, choiceWords(option)] as const) ?? null;
 }
 
-const SINGULAR: readonly (readonly [RegExp, string])[] = [
-  [/boxes$/, 'box'],
-  [/passages$/, 'way through'],
-  [/people$/, 'person'],
-  [/radii$/, 'radius'],
-  [/ies$/, 'y'],
-  [/s$/, ''],
-];
+/** What one of the records is called, where that is not their heading without its s. */
+const NOUNS: Readonly<Record<string, string>> = {
+  demands: 'demand',
+  lineKinds: 'hose, tube or cable',
+  operatingStates: 'operating state',
+  passages: 'way through',
+  people: 'person',
+  runStates: 'state in which the set runs',
+  services: 'service task',
+  stowageBoxes: 'box to stow',
+  suppliedLengths: 'length at hand',
+  zones: 'zone',
+};
 
-function singular(plural: string): string {
-  const words = plural.charAt(0).toLowerCase() + plural.slice(1);
-  const found = SINGULAR.find(([ending]) => ending.test(words));
-  return found ? words.replace(found[0], found[1]) : words;
-}
+const nounOf = (key: string): string => NOUNS[key] ?? labelOfKey(key).toLowerCase().replace(/s$/, '');
 
 /** Why a record may not have that id; null where it may. */
 function idRefusal(next: string, now: string, records: Readonly<Record<string, unknown>>): string | null {
@@ -158,4 +159,4 @@ function idRefusal(next: string, now: string, records: Readonly<Record<string, u
     : 'Letters, digits, ".", "_" and "-" only, the first a letter or digit, at most 64 of them';
 }
 
-const withArticle = (noun: string): string => `${/^[aeio]/.test(noun) ? 'an' : 'a'} ${noun}`;
+const withArticle = (noun: string): string => `${/^[aeiou]/.test(noun) ? 'an' : 'a'} ${noun}`;

@@ -1,17 +1,28 @@
 import type { Boat } from '@core/boat/schema/boat';
 import type { JSX } from 'react';
+import { useDialogs } from '../../app/dialogs';
 import { useApp } from '../../store/app';
 import { layoutOf } from '../../store/derived';
 import { newCompartment } from '../../store/interior';
 import { isPart, placeOf, thingsOf } from '../../store/select';
 import { figure, runFigure, runUnit } from '../format';
 import { Facts, Link, Panel } from '../inspector/parts';
+import { Arrangements } from './Arrangements';
 import { CompartmentForm } from './CompartmentForm';
 import { InteriorFaults } from './InteriorFaults';
 
 /** What a stage says while nothing is selected. */
 
 export function EquipmentOverview({ boat }: { readonly boat: Boat }): JSX.Element {
+  return (
+    <>
+      <Placed boat={boat} />
+      <Arrangements boat={boat} />
+    </>
+  );
+}
+
+function Placed({ boat }: { readonly boat: Boat }): JSX.Element {
   const arrangementId = useApp((state) => state.arrangementId);
   const select = useApp((state) => state.select);
   const parts = thingsOf(boat).filter(({ id }) => isPart(boat, id));
@@ -31,6 +42,11 @@ export function EquipmentOverview({ boat }: { readonly boat: Boat }): JSX.Elemen
           ))}
         </dl>
       )}
+      <div className="actions">
+        <button type="button" className="button plain" onClick={() => useDialogs.getState().show('allData')}>
+          All data of the boat
+        </button>
+      </div>
     </Panel>
   );
 }

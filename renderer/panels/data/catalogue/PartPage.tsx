@@ -34,6 +34,8 @@ export function PartPage({ entry, close }: { readonly entry: PartEntry; close():
         Typical values from common practice, of no maker. Replace them by the data sheet of the real one.
       </p>
       <ThreeViews part={part} width={520} height={330} dimensions />
+      <PutAboard boat={boat} entry={entry} close={close} />
+      <h3>Values, each typical</h3>
       <Facts
         rows={[
           ['Size, length by width by height', `${sizesText(envelopeOf(part), units)} ${lengthUnit(units)}`],
@@ -65,7 +67,6 @@ export function PartPage({ entry, close }: { readonly entry: PartEntry; close():
           </ul>
         </>
       )}
-      <PutAboard boat={boat} entry={entry} close={close} />
     </>
   );
 }

@@ -82,6 +82,13 @@ export function KindData({ boat, kind: id }: { readonly boat: Boat; readonly kin
           ? 'Kept with this boat.'
           : `Typical: ${kind.source ?? 'common practice'}. Type what your data sheet says; it is then kept with this boat.`}
       </p>
+      {isOwn ? null : (
+        <div className="actions">
+          <button type="button" className="button plain" onClick={() => change('Data', () => undefined)}>
+            Keep with this boat to edit all its data
+          </button>
+        </div>
+      )}
     </Panel>
   );
 }
