@@ -2,12 +2,14 @@ import { serviceRoom } from '../../assess/access/service-room';
 import { along, type Pose, type Vec3 } from '../../base/vec';
 import type { Service } from '../../boat/schema/boat';
 import type { FreeDepth } from '../../shape/space/free-depth';
+import { gapBetween } from '../../shape/space/overlap';
 import type { Solid } from '../../shape/space/solids';
 import { serviceSolid, solidBounds } from '../../shape/space/things';
+import { countedFaults } from '../counted';
 import { defineRule, type Verdict } from '../define';
 import type { Facts } from '../facts';
 import { gradesOfBlocker } from '../grade-of-blocker';
-import { judge } from '../judge';
+import { type Judged, judge, lessSure } from '../judge';
 
 /** A watermaker that is in the way of the stuffing box has cost the boat more than it brings. */
 export const servicesTaken = defineRule({
@@ -31,28 +33,40 @@ export const servicesTaken = defineRule({
     if (!pose || !services) return [{ outcome: 'notApplicable', reason: 'notPlaced' }];
     const tasks = byAlternative(services).map(([name, all]) => taskOf(name, all, id, pose, facts));
     const [before, after] = [tasks.filter((task) => task.before), tasks.filter((task) => task.after)];
-    if (before.length === 0) return [{ outcome: 'notApplicable', reason: 'noneBefore' }];
     const counts = { before: before.length, now: after.length };
     const taken = before.filter((task) => !task.after);
     if (taken.length > 0) return taken.map((task) => takenBy(task, id, counts, facts));
-    const least = before.reduce((a, b) => (b.now.freeM / b.service.clearM < a.now.freeM / a.service.clearM ? b : a));
-    const { met: _met, ...compared } = judge({
-      value: least.now.freeM,
-      limit: least.service.clearM,
-      bound: 'atLeast',
-      unit: 'm',
-      grade: [],
-    });
+    const nearest = before.reduce<Task | null>(
+      (best, task) => (task.part && (!best?.part || task.part.gapM < best.part.gapM) ? task : best),
+      null,
+    );
+    if (!nearest?.part) return [{ outcome: 'pass', ...countedFaults(0), at: pose.at, data: counts }];
+    const { met: _met, ...compared } = besideOf(nearest, id, facts);
+    const { service, part } = nearest;
     return [
       {
         outcome: 'pass',
         ...compared,
-        at: pose.at,
-        data: { ...counts, task: least.service.name ?? least.service.task, capped: !least.now.blocker },
+        related: [part.owner],
+        at: part.at,
+        data: { ...counts, task: service.name ?? service.task, blocker: part.owner, blockerLabel: part.label },
       },
     ];
   },
 });
+
+/** Parts are looked for so far from the room of a task: as far as the coarsest pair of grades could bring one in. */
+const LOOK_M = 0.22;
+
+/** How far the nearest part stands from the room of a task, and whether it may really reach into it. */
+const besideOf = ({ part, way }: Task, id: string, facts: Facts): Judged =>
+  judge({
+    value: part?.gapM ?? LOOK_M,
+    limit: 0,
+    bound: 'atLeast',
+    unit: 'm',
+    grade: [...facts.gradesAlong(id, way), ...(part ? facts.gradesAlong(part.owner, way) : [])],
+  });
 
 interface Task {
   readonly name: string;
@@ -62,9 +76,18 @@ interface Task {
   readonly at: Vec3;
   readonly free: FreeDepth;
   readonly now: FreeDepth;
+  /** The part that stands nearest to the room that it asks for, negative by how deep it stands in it; null where none is near. */
+  readonly part: NearPart | null;
   /** Whether it could be done without the plan, and whether it can be done with it. */
   readonly before: boolean;
   readonly after: boolean;
+}
+
+interface NearPart {
+  readonly owner: string;
+  readonly label: string;
+  readonly gapM: number;
+  readonly at: Vec3;
 }
 
 const byAlternative = (
@@ -89,28 +112,53 @@ function taskOf(name: string, all: readonly Service[], id: string, pose: Pose, f
         solidsIn: (low, high) => solidsIn(low, high).filter(({ owner }) => owner !== id),
       });
     const { face, free } = room(facts.fixedSolidsIn);
-    const asked = serviceSolid({ id, owner: id, label: name, layer: 'serviceKeepOut' }, service, pose);
-    const { low, high } = solidBounds(asked);
-    const isTouched = facts.solidsIn(low, high).length > facts.fixedSolidsIn(low, high).length;
-    const now = isTouched ? room(facts.solidsIn).free : free;
+    const part = nearestPart(
+      serviceSolid({ id, owner: id, label: name, layer: 'serviceKeepOut' }, service, pose),
+      facts,
+    );
+    // what stands clear of the room that is asked for takes nothing
+    const now = part && part.gapM < TOUCH_M ? room(facts.solidsIn).free : free;
     const suffices = ({ freeM }: FreeDepth): boolean => freeM >= service.clearM - 1e-9;
     const at = along(face.at, face.direction, now.freeM / 2);
-    return { name, service, way: face.direction, at, free, now, before: suffices(free), after: suffices(now) };
+    return { name, service, way: face.direction, at, free, now, part, before: suffices(free), after: suffices(now) };
   });
   const rank = ({ before, after, now, service }: Task): number =>
     Number(after) * 100 + Number(before) * 10 + Math.min(1, now.freeM / service.clearM);
   return tried.reduce((best, one) => (rank(one) > rank(best) ? one : best));
 }
 
-function takenBy({ name, service, way, at, free, now }: Task, id: string, counts: object, facts: Facts): Verdict {
+/** A part nearer than this to the room may stand in it. */
+const TOUCH_M = 1e-6;
+
+function nearestPart(asked: Solid, facts: Facts): NearPart | null {
+  const { low, high } = solidBounds(asked);
+  const by = (point: Vec3, m: number): Vec3 => [point[0] + m, point[1] + m, point[2] + m];
+  return facts
+    .solidsIn(by(low, -LOOK_M), by(high, LOOK_M))
+    .filter(({ owner, layer }) => (layer === 'furnishing' || layer === 'sweep') && facts.isPart(owner))
+    .map((solid): NearPart => ({ owner: solid.owner, label: solid.label, ...gapBetween(asked, solid) }))
+    .filter(({ gapM }) => gapM < LOOK_M)
+    .reduce<NearPart | null>((best, one) => (!best || one.gapM < best.gapM ? one : best), null);
+}
+
+function takenBy(task: Task, id: string, counts: object, facts: Facts): Verdict {
+  const { name, service, way, at, free, now } = task;
   const { blocker } = now;
-  const { met: _met, ...compared } = judge({
+  const ahead = judge({
     value: now.freeM,
     limit: service.clearM,
     bound: 'atLeast',
     unit: 'm',
     grade: [...facts.gradesAlong(id, way), ...(blocker ? gradesOfBlocker(blocker, way, facts) : [])],
   });
+  // it may be that what reaches in from the side does not really
+  const { closeCall, gradeFrom } = lessSure(ahead, besideOf(task, id, facts));
+  const compared = {
+    measured: ahead.measured,
+    limit: ahead.limit,
+    ...(closeCall ? { closeCall } : {}),
+    ...(gradeFrom ? { gradeFrom } : {}),
+  };
   return {
     outcome: 'fail',
     severity: 'fault',

@@ -42,6 +42,8 @@ export const holeCrowded = defineRule({
       ...drilledAway(bored, panel, facts),
     ];
     if (failing.length > 0) return failing;
+    // Runs that are led choose their panels: what they drill is told where it is amiss.
+    if (panel.holes.length === 0) return [{ outcome: 'notApplicable', reason: 'noHole' }];
     const { met: _met, ...compared } = shareOf(bored, panel, facts);
     return [{ outcome: 'pass', ...compared, related: linesThrough(bored), at: bored[0]?.at ?? null }];
   },

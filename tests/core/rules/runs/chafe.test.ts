@@ -12,7 +12,7 @@ const engine = (y: number) => ({
 });
 
 describe('a hose beside what moves', () => {
-  it('keeps 40 mm from a quadrant: its side at y 59.5, the sweep at 450 - 360 = 90 (derived)', () => {
+  it('keeps 40 mm from a quadrant: its side at y 109.5, the sweep at 500 - 360 = 140 (derived)', () => {
     expect(verdict(bent(RULE, {}), MOVING)).toMatchObject({
       outcome: 'fail',
       severity: 'fault',
@@ -27,11 +27,11 @@ describe('a hose beside what moves', () => {
 
   it('keeps 25 mm from an engine on its feet (from memory)', () => {
     // Derived: its side lies 60 mm before its middle.
-    expect(verdict(bent(RULE, engine(0.1446)), KEY)).toMatchObject({
+    expect(verdict(bent(RULE, engine(0.1946)), KEY)).toMatchObject({
       outcome: 'pass',
       measured: { value: expect.closeTo(0.0251, 5) },
     });
-    expect(verdict(bent(RULE, engine(0.1435)), `${KEY}engine quadrant`)).toMatchObject({
+    expect(verdict(bent(RULE, engine(0.1935)), `${KEY}engine quadrant`)).toMatchObject({
       outcome: 'fail',
       reason: 'nearEngine',
       limit: { value: 0.025 },
@@ -45,9 +45,9 @@ describe('a hose beside what moves', () => {
       'compartments.fore': { name: 'Fore', view: 'plan', outline: square(1.02, 2.4), rangeM: [-0.5, 0.5] },
       'panels.between': {
         between: ['space', 'fore'],
-        near: [1.01, 0.05, 0.2],
+        near: [1.01, 0.1, 0.2],
         rule: 'drill',
-        holes: { old: { at: [1.01, 0.05, 0.2], diameterM: 0.025 } },
+        holes: { old: { at: [1.01, 0.1, 0.2], diameterM: 0.025 } },
       },
     };
     expect(verdict(bent(RULE, parted), KEY)).toMatchObject({ outcome: 'notApplicable' });
@@ -61,7 +61,8 @@ describe('a hose beside what moves', () => {
   it('does not apply far from all that, nor to what hangs on the moving thing itself', () => {
     expect(verdict(bent(RULE, radius(0.2)), KEY)).toMatchObject({ outcome: 'notApplicable', reason: 'noneNear' });
     const own = {
-      'fixtures.tap': undefined,
+      'parts.tap': undefined,
+      'arrangements.plan.places.tap': undefined,
       'fixtures.quadrant.ports': { out: { at: [-0.06, 0, 0], direction: [-1, 0, 0], medium: 'freshWater' } },
       'lines.hose.to': { thing: 'quadrant', port: 'out' },
       'arrangements.plan.pins': {},
