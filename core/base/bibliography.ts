@@ -82,11 +82,6 @@ export const BIBLIOGRAPHY = {
     edition: '2018',
     known: 'quoted',
   },
-  'britannica-1911': {
-    title: 'Encyclopaedia Britannica, Hydraulics, paragraphs 17 and 18: coefficients of discharge',
-    edition: '11th, 1911',
-    known: 'quoted',
-  },
   'orifice-tables': {
     title: 'Engineering tables of orifice coefficients: short tube two to three bores long',
     edition: 'as published by engineering calculation pages',

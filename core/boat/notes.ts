@@ -6,7 +6,14 @@ import { surveyLinkOf } from './survey-links';
  * What a reader should know of a boat that is valid: nothing is refused for it, but something drawn may not mean what its owner thinks.
  */
 export function notesOn(boat: Boat): string[] {
-  return [...mediumNotes(boat), ...waterNotes(boat), ...overlapNotes(boat), ...astrayLinks(boat), ...keptOnly(boat)];
+  return [
+    ...mediumNotes(boat),
+    ...waterNotes(boat),
+    ...overlapNotes(boat),
+    ...astrayLinks(boat),
+    ...astrayCases(boat),
+    ...keptOnly(boat),
+  ];
 }
 
 /** A gauge tube carries the water of its tapping, and a tap or tank takes made water as fresh. */
@@ -89,6 +96,19 @@ function astrayLinks(boat: Boat): string[] {
 /** What an owner may insist on and checks ask about. */
 const JUDGED_DEMANDS: ReadonlySet<string> = new Set(['noHaulOut', 'noNewHoleBelowWaterline']);
 
+/** Floods that checks ask about. */
+const JUDGED_CASES: ReadonlySet<string> = new Set(['joint', 'poweredLine']);
+
+/** A case about something that is not aboard is judged nowhere. */
+function astrayCases(boat: Boat): string[] {
+  return Object.entries(boat.flooding?.cases ?? {}).flatMap(([id, { subject }]) => {
+    const isKnown =
+      subject === undefined ||
+      [boat.fixtures, boat.parts, boat.lines, boat.openings].some((records) => Object.hasOwn(records, subject));
+    return isKnown ? [] : [`flooding.cases.${id}.subject is "${subject}", which no thing, line or opening is called.`];
+  });
+}
+
 /** Fields that are kept in the file and not judged. */
 function keptOnly(boat: Boat): string[] {
   const kept: string[] = [];
@@ -100,5 +120,7 @@ function keptOnly(boat: Boat): string[] {
   tell('demands', Object.fromEntries(unjudged));
   tell('stowageBoxes', boat.stowageBoxes);
   tell('people', boat.people);
+  const uncounted = Object.entries(boat.flooding?.cases ?? {}).filter(([, { kind }]) => !JUDGED_CASES.has(kind));
+  tell('flooding.cases', Object.fromEntries(uncounted));
   return kept.length > 0 ? [`Kept in the file and not judged: ${kept.join(', ')}.`] : [];
 }

@@ -1,4 +1,4 @@
-import { DISCHARGE, drownedFillTime, orificeFlow, tornHoseFlow } from '../../base/formulas/orifice';
+import { drownedFillTime, orificeFlow, SHORT_TUBE, tornHoseFlow } from '../../base/formulas/orifice';
 import { dot, type Pose, pointInBoat, type Vec3 } from '../../base/vec';
 import type { Service, Thing } from '../../boat/schema/boat';
 import type { Circuit, PortNode } from '../../runs/circuit/circuit';
@@ -261,7 +261,7 @@ function withFlow(
   const lengths = before.map((line) => site.lengthM(line));
   const isTube = before.length === 0 || lengths.some((length) => length === null);
   const lengthM = lengths.reduce<number>((sum, length) => sum + (length ?? 0), 0);
-  const { cd } = DISCHARGE.shortTube;
+  const { cd } = SHORT_TUBE;
   return {
     ...joint,
     flowLMin: isTube

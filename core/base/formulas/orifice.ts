@@ -5,15 +5,10 @@ import { frictionFactor, PIPE_SEA_WATER, SMOOTH_HOSE_M } from './pipe-flow';
 const GRAVITY_MS2 = 9.80665;
 
 /**
- * Discharge coefficients: what really comes through an opening, as a share of A sqrt(2 g h). A verdict names the one that it used: tables
- * of the trade take 1, which is 25 to 65 % too much water.
+ * Discharge coefficient of an open through-hull without its hose, a tube two to three bores long: the share of A sqrt(2 g h) that really
+ * comes through. A sharp-edged hole has 0.61; tables of the trade take 1, a quarter too much. A verdict names the one that it used.
  */
-export const DISCHARGE = {
-  /** A sharp-edged hole, such as one that was drilled. */
-  sharpHole: { cd: 0.61, source: 'britannica-1911' },
-  /** An open through-hull without its hose: two to three bores long. */
-  shortTube: { cd: 0.8, source: 'orifice-tables' },
-} as const;
+export const SHORT_TUBE = { cd: 0.8, source: 'orifice-tables' } as const;
 
 /** Losses of a hose that is torn off at its far end, in velocity heads: edge at the hull, open ball valve, jet at the end. From memory. */
 const TORN_HOSE_K = 0.5 + 0.08 + 1;

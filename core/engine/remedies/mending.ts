@@ -1,6 +1,7 @@
 import { UNIT_AXES, type Vec3 } from '../../base/vec';
 import { applied, type BoatRecipe, edit, placed } from '../../boat/edits';
 import type { Boat, Place } from '../../boat/schema/boat';
+import { sameValue } from '../../boat/schema-walk';
 import type { Finding } from '../../rules/finding';
 import type { FailedFinding, Mend } from '../../rules/mend';
 import { RULES } from '../../rules/registry';
@@ -56,6 +57,9 @@ function* search(store: Store<Source>, source: Source, key: string): Generator<P
   const of = proposed.length + movers.length;
   for (const [done, one] of [...proposed, ...movers].entries()) {
     yield { done, of };
+    // a rule may know several places for the same thing: the first that helps is enough
+    if (!('way' in one) && found.some(({ change, what }) => change === one.change && sameValue(what, one.what)))
+      continue;
     const mend = 'way' in one ? yield* leastMove(store, source, failed, one) : one;
     const remedy = mend && (yield* tried(store, source, mend, failed, before));
     if (remedy) found.push(remedy);

@@ -9,6 +9,7 @@ import { runOrUnknown } from '../along-run';
 import { defineRule, type Limits, type Verdict } from '../define';
 import type { Facts, HeeledWater, PracticeProfile } from '../facts';
 import type { SourceRef } from '../finding';
+import { fitVentedLoop } from '../fit-vented-loop';
 import { judge } from '../judge';
 import type { FailedFinding, Mend, MendingAt } from '../mend';
 import { withRunDoubt } from '../run-doubt';
@@ -44,7 +45,7 @@ export const siphon = defineRule({
     const found = ways(facts).filter(({ way }) => way.line === lineId);
     return found.map(({ throughHull, way }) => ({ ...judgeWay(throughHull, way, facts), instance: throughHull }));
   },
-  mends: leadHigher,
+  mends: (finding, at) => [...leadHigher(finding, at), ...ventedLoop(finding, at)],
 });
 
 /** Ways from through-hulls to open ends. */
@@ -228,4 +229,35 @@ function leadHigher({ reason, data, measured, limit }: FailedFinding, { boat, fa
       },
     },
   ];
+}
+
+/** A vented loop in the line that is open inside, above all waters in which its other end is under. */
+function ventedLoop(
+  { reason, subject, data }: FailedFinding,
+  { boat, arrangementId, facts }: MendingAt,
+): readonly Mend[] {
+  const throughHull = String(data.throughHull);
+  const thing = facts.thing(throughHull);
+  const pose = facts.pose(throughHull);
+  const line = facts.line(subject);
+  if (!thing?.opensToSea || !pose || !line || reason === 'outletLow') return [];
+  const ends = [line.from, line.to].flatMap((end) => {
+    const port = facts.thing(end.thing)?.ports[end.port];
+    const placed = facts.pose(end.thing);
+    return port && placed ? [pointInBoat(placed, port.at)] : [];
+  });
+  const [from, to] = ends;
+  if (!from || !to) return [];
+  const hole = pointInBoat(pose, thing.opensToSea.at);
+  const wish = {
+    lineId: subject,
+    boreM: facts.lineKind(line.kind)?.boreM ?? thing.opensToSea.boreM,
+    waters: facts
+      .greatestHeelWaters()
+      .map(({ water }) => water)
+      .filter((water) => heightAbove(water, hole) < 0),
+    heightM: LIMITS[facts.profile()].loopM,
+    ends: [from, to] as const,
+  };
+  return fitVentedLoop(wish, boat, arrangementId, facts);
 }
