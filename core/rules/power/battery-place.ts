@@ -7,6 +7,8 @@ import { centreOf, envelopeOf } from '../envelope';
 import type { Facts } from '../facts';
 import type { SourceRef } from '../finding';
 import { judge } from '../judge';
+import type { Mend } from '../mend';
+import { valueMend } from '../power-mends';
 
 /** Give under twice its weight, and distance of bare metal of the fuel: ISO 10133 5.1 to 5.7; 33 CFR 183.420 (1 in, 12 in). */
 const LIMITS: Limits<'movesM' | 'fuelMetalM'> = {
@@ -48,6 +50,27 @@ export const batteryPlace = defineRule({
     if (found.length === 0) return [{ outcome: 'notApplicable', reason: 'nothingEntered' }];
     const sources = [SOURCE[facts.profile()]];
     return found.map((verdict) => ({ at: pose.at, sources, ...verdict }));
+  },
+  mends: ({ subject, reason, data }, { boat }) => {
+    if (reason === 'noVent' && typeof data.home === 'string')
+      return [valueMend(boat, data.home, 'ventAreaM2', VENT_M2)];
+    return reason === 'gives' || reason === 'loose' ? [strapped(subject)] : [];
+  },
+});
+
+/** A row of holes high up. */
+const VENT_M2 = 0.002;
+
+/** Held by straps that do not give. */
+const strapped = (id: string): Mend => ({
+  id: `straps ${id}`,
+  change: 'add',
+  what: { item: 'straps', to: id },
+  recipe: (boat) => {
+    const battery = boat.fixtures[id] ?? boat.parts[id];
+    if (!battery) return;
+    battery.heldDown = true;
+    battery.movesM = 0;
   },
 });
 

@@ -8,6 +8,7 @@ import { centreOf, envelopeOf } from '../envelope';
 import type { Facts } from '../facts';
 import type { SourceRef } from '../finding';
 import { judge } from '../judge';
+import { valueMend } from '../power-mends';
 
 const CFR: SourceRef = { key: 'cfr-33-183', clause: '183.410', standing: 'published' };
 const PRACTICE: SourceRef = { key: 'practice', standing: 'commonPractice' };
@@ -34,6 +35,8 @@ export const ignition = defineRule({
   check(subject, facts): readonly Verdict[] {
     return facts.line(subject) ? [throughBottles(subject, facts)] : ofThing(subject, facts);
   },
+  mends: ({ subject, reason }, { boat }) =>
+    reason === 'throughBottles' ? [] : [valueMend(boat, subject, 'electric.ignitionProtected', true)],
 });
 
 const sourcesOf = (facts: Facts): readonly SourceRef[] => (facts.isPetrol() ? [CFR, PRACTICE] : [PRACTICE]);

@@ -1,4 +1,6 @@
+import { mends } from '@core/engine/remedies/mending';
 import { describe, expect, it } from 'vitest';
+import { boatOf } from '../../../oracle/judged';
 import { bent, verdict, verdicts } from '../judged';
 
 const RULE = 'power/battery-place';
@@ -93,6 +95,23 @@ describe('the place of a battery', () => {
     expect(metal(0.302, { practice: 'usVoluntary' })).toMatchObject({ outcome: 'fail', limit: { value: 0.3048 } });
     const covered = verdicts(bent(RULE, tank([1, 0.5, -0.15])), RULE).map(({ key: found }) => found);
     expect(covered).toEqual([key('held'), key('over tank')]);
+  });
+
+  it('is mended by straps and by a vent', () => {
+    expect(mends(boatOf(bent(RULE, {})), key('held'))).toContainEqual(
+      expect.objectContaining({
+        change: 'add',
+        what: { item: 'straps', to: 'bank' },
+        hazards: ['dcFault', 'ignition'],
+      }),
+    );
+    const shut = { 'fixtures.bank.electric.chemistry': 'floodedLead', 'compartments.locker.ventAreaM2': 0 };
+    expect(mends(boatOf(bent(RULE, shut)), key('aired'))).toContainEqual(
+      expect.objectContaining({
+        change: 'value',
+        what: expect.objectContaining({ id: 'locker', field: 'ventAreaM2' }),
+      }),
+    );
   });
 
   it('is not spoken of where nothing is entered', () => {

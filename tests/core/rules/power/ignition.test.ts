@@ -186,8 +186,14 @@ describe('what may spark where gas or petrol vapour can be', () => {
     expect(verdicts(bent(RULE, CLEAR), RULE)).toEqual([]);
   });
 
-  it('is mended by nothing that leaves the spark there', () => {
-    for (const { patches } of mends(boatOf(bent(RULE, {})), KEY))
-      expect(JSON.stringify(patches)).not.toContain('openToGas');
+  it('is mended by what is built not to ignite vapour, never by saying that there is no gas', () => {
+    const offers = mends(boatOf(bent(RULE, {})), KEY);
+    expect(offers).toContainEqual(
+      expect.objectContaining({
+        what: expect.objectContaining({ id: 'motor', field: 'electric.ignitionProtected' }),
+        hazards: ['ignition'],
+      }),
+    );
+    for (const { patches } of offers) expect(JSON.stringify(patches)).not.toContain('openToGas');
   });
 });
