@@ -99,7 +99,7 @@ export const INTERIOR_COMMANDS: readonly Command[] = [
     id: 'delete-selected',
     words: 'Delete what is selected',
     group: 'Copy and delete',
-    also: 'remove erase',
+    also: 'remove erase picked',
     keys: 'Delete',
     moreKeys: ['Backspace'],
     why: needsSelection,

@@ -114,7 +114,7 @@ describe.skipIf(!hasChromium())('editing on the drawing', () => {
     const { lines } = await boatNow(page);
     const fresh = Object.values(lines).filter(({ from, to }) => from.thing.endsWith('-2') && to.thing.endsWith('-2'));
     expect(fresh).toHaveLength(1);
-    await give(page, 'Delete what is picked');
+    await give(page, 'delete what is selected');
     expect((await boatNow(page)).parts['fine-2']).toBeUndefined();
   });
 
@@ -138,11 +138,12 @@ describe.skipIf(!hasChromium())('editing on the drawing', () => {
     expect(await page.getByRole('alert').first().textContent()).toContain('Not joined');
     expect(Object.keys((await boatNow(page)).lines)).toHaveLength(count + 1);
     // The same by names, without the pointer.
-    await page.getByRole('combobox', { name: 'From port' }).selectOption('bank-b/plus');
-    await page.getByRole('combobox', { name: 'To port' }).selectOption('sink/drain');
-    expect(await page.getByRole('button', { name: 'Join', exact: true }).isDisabled()).toBe(true);
-    expect(await page.getByTestId('join-bar').textContent()).toContain('do not go together');
-    await page.getByRole('button', { name: 'Done' }).click();
+    const strip = page.getByTestId('join-bar');
+    await strip.getByRole('combobox', { name: 'From port' }).selectOption('bank-b/plus');
+    await strip.getByRole('combobox', { name: 'To port' }).selectOption('sink/drain');
+    expect(await strip.getByRole('button', { name: 'Join', exact: true }).isDisabled()).toBe(true);
+    expect(await strip.textContent()).toContain('do not go together');
+    await strip.getByRole('button', { name: 'Done' }).click();
   });
 
   it('measures a way by clicks, keeps it on the drawing, and clears it by name', async () => {
@@ -165,7 +166,7 @@ describe.skipIf(!hasChromium())('editing on the drawing', () => {
   });
 
   it('finds rows, picks several and opens the map of keys, all by keyboard, and is fine for a screen reader', async () => {
-    await page.locator('#board-list').focus();
+    await give(page, 'table of parts and fixtures');
     await page.keyboard.press('Control+f');
     await page.keyboard.type('filter nav');
     await expect.poll(() => page.locator('.row-search output').textContent()).toMatch(/^2 of /);
