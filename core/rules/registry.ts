@@ -51,6 +51,7 @@ import { suppliedLength } from './runs/supplied-length';
 import { twist } from './runs/twist';
 import { unsupported } from './runs/unsupported';
 import { backflow } from './water/backflow';
+import { brineBacksUp } from './water/brine-backs-up';
 import { deadHead } from './water/dead-head';
 import { drainFall } from './water/drain-fall';
 import { filterOrder } from './water/filter-order';
@@ -65,6 +66,7 @@ import { loopRise } from './water/loop-rise';
 import { overElectrics } from './water/over-electrics';
 import { productOpen } from './water/product-open';
 import { rejectToTap } from './water/reject-to-tap';
+import { runsDry } from './water/runs-dry';
 import { sharedIntake } from './water/shared-intake';
 import { suctionCrest } from './water/suction-crest';
 import { suctionPressure } from './water/suction-pressure';
@@ -85,6 +87,7 @@ export const RULES: readonly Rule[] = [
   suctionPressure,
   ventedSuction,
   deadHead,
+  runsDry,
   productOpen,
   rejectToTap,
   flushChlorine,
@@ -97,6 +100,7 @@ export const RULES: readonly Rule[] = [
   tankEnd,
   flushReaches,
   flushWater,
+  brineBacksUp,
   filterOrder,
   seacock,
   jointLetsGo,

@@ -1,6 +1,6 @@
 import { type Circuit, type CircuitEdge, type PortNode, portsOf } from '../../runs/circuit/circuit';
 import { isPump } from '../../runs/circuit/passages';
-import { combinationsOf } from '../../runs/circuit/valves';
+import { combinationsOf, isShutIn, type Valves } from '../../runs/circuit/valves';
 import { crossesMembrane, isProductPort, ofKind, valvesAmong, type Walk, walk } from './walk';
 
 /** A way of fresh water to the membrane, or to the pressure pump where no membrane is drawn. */
@@ -95,11 +95,40 @@ export function flushWays(circuit: Circuit): readonly FlushWay[] {
   });
 }
 
+/** Sources of fresh water whose lines come to the membrane, and whose water a check valve or a pump that looks the wrong way keeps from it. */
+export function blockedFlushes(
+  circuit: Circuit,
+): readonly { readonly source: string; readonly way: readonly string[] }[] {
+  const membranes = ofKind(circuit, ['membrane']);
+  const goals = membranes.length > 0 ? membranes : ofKind(circuit, ['pumpModule']);
+  const open = new Set(flushWays(circuit).map(({ source }) => source));
+  const loose = bothWaysIn(circuit, (id) => circuit.things[id]?.kind !== 'pumpModule');
+  return freshSources(circuit).flatMap((source) => {
+    if (open.has(source)) return [];
+    const found = walk(loose, outletsOf(circuit, source), { valves: null, mayTake: noProduct(circuit) });
+    const goal = goalOf(circuit, found, goals);
+    return goal === null ? [] : [{ source, way: found.wayTo(goal) }];
+  });
+}
+
 /** The first of the goals that the walk reaches by another port than that of made water. */
 const goalOf = (circuit: Circuit, found: Walk, goals: readonly string[]): string | null =>
   goals.find((id) =>
     portsOf(circuit, id).some((node) => !isProductPort(circuit, node) && found.nodes.has(`${node.thing}:${node.port}`)),
   ) ?? null;
+
+/** Whether a pump gets water, from the sea or from a source of fresh water, with these valves so and all others in any of their states. */
+export function feeds(circuit: Circuit, pump: string, named: Valves): boolean {
+  const intakes = circuit.seaOpenings.filter((id) => {
+    const thing = circuit.things[id];
+    return thing?.opensToSea?.use !== 'outlet' && thing !== undefined && !isShutIn(thing, named[id]);
+  });
+  const starts = [
+    ...intakes.flatMap((id) => portsOf(circuit, id)),
+    ...freshSources(circuit).flatMap((id) => outletsOf(circuit, id)),
+  ];
+  return walk(circuit, starts, { valves: named, mayTake: noProduct(circuit) }).things.includes(pump);
+}
 
 /** Whether sea water can get back into what fresh water comes from. */
 export interface Backflow {

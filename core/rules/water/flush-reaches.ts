@@ -1,4 +1,4 @@
-import { flushWays } from '../../assess/water/fresh';
+import { blockedFlushes, flushWays } from '../../assess/water/fresh';
 import { seaWay } from '../../assess/water/sea-way';
 import { forward, pressureOutlets } from '../../assess/water/shut-off';
 import { ofKind, walk } from '../../assess/water/walk';
@@ -14,7 +14,7 @@ export const flushReaches = defineRule({
   cannotSee: ['Dead ends inside a part.', 'Whether the flush runs long enough.'],
   hazards: [],
   subjects: (facts) =>
-    flushWays(facts.circuit()).length > 0
+    flushWays(facts.circuit()).length + blockedFlushes(facts.circuit()).length > 0
       ? facts.thingIds().filter((id) => facts.thing(id)?.kind === 'pumpModule')
       : [],
   check(pumpId, facts): readonly Verdict[] {
@@ -26,6 +26,12 @@ export const flushReaches = defineRule({
       const joint = way.find((id) => raw.includes(id));
       return joint === undefined ? [] : [{ joint, at: raw.indexOf(joint) }];
     });
+    const [blocked] = blockedFlushes(circuit);
+    if (entries.length === 0 && blocked) {
+      const data = { source: name(blocked.source), joint: '', missed: '' };
+      const related = blocked.way.filter((id) => id !== pumpId);
+      return [{ outcome: 'fail', severity: 'fault', reason: 'blocked', ...countedFaults(1), related, data }];
+    }
     const [first] = entries.sort((a, b) => a.at - b.at);
     if (!first) return [{ outcome: 'notApplicable', reason: 'elsewhere' }];
     const missed = raw.slice(0, first.at);

@@ -32,11 +32,14 @@ export const sharedIntake = defineRule({
     if (others.length + named.length === 0) return [{ outcome: 'notApplicable', reason: 'alone' }];
     const name = (id: string): string => facts.thing(id)?.name ?? id;
     const isEngine = (id: string): boolean => facts.thing(id)?.kind === 'engine';
-    const isMotoring = Object.values(facts.runStates()).some(({ use }) => use === 'motoring');
-    const withEngine = isMotoring && (others.some(isEngine) || named.some((by) => /engine/i.test(by)));
+    const states = Object.values(facts.runStates());
+    const isMotoring = states.some(({ use }) => use === 'motoring');
+    // Where nobody has said when the set runs, it may run under engine.
+    const mayMotor = isMotoring || states.length === 0;
+    const withEngine = mayMotor && (others.some(isEngine) || named.some((by) => /engine/i.test(by)));
     // An engine that stands while the set runs draws nothing.
-    const atATime = others.filter((id) => isMotoring || !isEngine(id));
-    const namedAtATime = named.filter((by) => isMotoring || !/engine/i.test(by));
+    const atATime = others.filter((id) => mayMotor || !isEngine(id));
+    const namedAtATime = named.filter((by) => mayMotor || !/engine/i.test(by));
     const users = [...others.map(name), ...named].join(', ');
     const related = [...others, ...set];
     const at = facts.pose(intakeId)?.at ?? null;
@@ -45,7 +48,7 @@ export const sharedIntake = defineRule({
     const lacks = [...atATime, ...set].find((id) => drawnLMin(circuit, id) === null);
     if (lacks !== undefined || namedAtATime.length > 0) {
       const said = { related, at, data: { users, lacks: lacks === undefined ? '' : name(lacks), speedMS: null } };
-      if (withEngine)
+      if (withEngine && isMotoring)
         return [{ outcome: 'fail', severity: 'fault', reason: 'engineStarves', ...countedFaults(1), ...said }];
       return [{ outcome: 'fail', severity: 'advice', reason: 'shared', ...countedFaults(1), ...said }];
     }
@@ -58,7 +61,7 @@ export const sharedIntake = defineRule({
     } as const;
     const said = { ...compared, related, at, data: { users, lacks: '', speedMS: speedOf(totalLMin, boreM) } };
     if (totalLMin <= mostLMin) return [{ outcome: 'pass', ...said }];
-    if (withEngine) return [{ outcome: 'fail', severity: 'fault', reason: 'engineStarves', ...said }];
+    if (withEngine && isMotoring) return [{ outcome: 'fail', severity: 'fault', reason: 'engineStarves', ...said }];
     return [{ outcome: 'fail', severity: 'advice', reason: 'shared', ...said }];
   },
 });

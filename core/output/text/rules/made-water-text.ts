@@ -170,6 +170,10 @@ export const MADE_WATER_TEXT: Readonly<Record<string, RuleWords>> = {
         title: `The flush does not reach ${word(data.missed)}`,
         why: `It comes in at ${word(data.joint)}, behind it. Salt stays there and eats it. Bring the flush in before the pump.`,
       }),
+      blocked: ({ data }) => ({
+        title: `Water of ${word(data.source)} cannot flush the set`,
+        why: 'Something on its way lets through the other way only. Turn the check valve round.',
+      }),
       bowlMissed: ({ data }) => ({
         title: `The flush does not reach ${word(data.missed)}`,
         why: `It comes in at ${word(data.joint)}. What lives in a bowl of sea water rots while the set is laid up: empty it then, or bring the flush in before it.`,

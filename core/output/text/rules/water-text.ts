@@ -222,6 +222,29 @@ export const WATER_TEXT: Readonly<Record<string, RuleWords>> = {
     },
     pass: { pass: ({ subject, data }) => ({ title: `${subject} gives enough for all`, why: sharers(data) }) },
   },
+  'water/runs-dry': {
+    compared: () => '',
+    fail: {
+      dry: ({ subject, data }) => ({
+        title: `${subject} runs dry in ${word(data.state)}`,
+        why: `${word(data.valves)} lets no water to it, neither from the sea nor from a tank: its impeller is gone in a minute. Change how the valves stand in that state.`,
+      }),
+    },
+    pass: {
+      pass: ({ subject, data }) => ({ title: `${subject} gets water in ${word(data.state)}`, why: '' }),
+    },
+  },
+  'water/brine-backs-up': {
+    fail: {
+      backsUp: ({ subject, data }) => ({
+        title: `Brine may come up in ${word(data.users) === '' ? 'the drain' : word(data.users)}`,
+        why: `${subject} takes the brine too, and lies under water in the state ${word(data.state)}, ${heel(data)}. Let the brine in close to the hull, keep the basin high, or give the brine an outlet of its own.`,
+      }),
+    },
+    pass: {
+      pass: ({ subject }) => ({ title: `${subject} takes the brine above the water`, why: '' }),
+    },
+  },
   'water/dead-head': {
     compared: () => '',
     fail: {

@@ -62,6 +62,15 @@ describe('a flush', () => {
     });
   });
 
+  it('that a check valve holds back is a fault', () => {
+    const back = { in: port('freshWater', 'out', -1), out: port('freshWater', 'in') };
+    expect(told({ 'parts.check.ports': back })).toMatchObject({
+      outcome: 'fail',
+      severity: 'fault',
+      reason: 'blocked',
+    });
+  });
+
   it('that is not drawn is not asked about, nor one that joins elsewhere', () => {
     expect(verdicts(bent(RULE, { 'lines.f5': undefined }), RULE)).toEqual([]);
     expect(told({ 'lines.s1': undefined })).toMatchObject({ outcome: 'notApplicable', reason: 'noWayFromSea' });
