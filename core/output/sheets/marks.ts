@@ -156,6 +156,9 @@ export interface Lettering {
   width(words: string, sizeMm: number, face?: Face): number;
 }
 
+/** Kerning about a blank moves a line by less than this share of its width: beyond it the sum of the words decides. */
+const KERNED_SHARE = 0.02;
+
 /** Words broken into lines no wider than `roomMm`; a single longer word is cut. */
 export function wrapped(
   words: string,
@@ -165,14 +168,24 @@ export function wrapped(
   face: Face = 'plain',
 ): string[] {
   const lines: string[] = [];
+  const width = (said: string): number => lettering.width(said, sizeMm, face);
+  const blankMm = width('n n') - width('nn');
   let open = '';
+  let openMm = 0;
   for (const whole of words.split(/\s+/).filter((w) => w !== '')) {
     const word = shortened(whole, roomMm, lettering, sizeMm, face);
     const longer = open === '' ? word : `${open} ${word}`;
-    if (open !== '' && lettering.width(longer, sizeMm, face) > roomMm) {
+    // Words come again and again, lines do not, and measuring is slow: a line is measured where it is close.
+    let longerMm = open === '' ? width(word) : openMm + blankMm + width(word);
+    if (open !== '' && Math.abs(longerMm - roomMm) < KERNED_SHARE * roomMm) longerMm = width(longer);
+    if (open !== '' && longerMm > roomMm) {
       lines.push(open);
       open = word;
-    } else open = longer;
+      openMm = width(word);
+    } else {
+      open = longer;
+      openMm = longerMm;
+    }
   }
   if (open !== '') lines.push(open);
   return lines;
