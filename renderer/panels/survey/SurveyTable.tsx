@@ -2,7 +2,7 @@ import type { Boat } from '@core/boat/schema/boat';
 import { endNames, type Reading, readingEntered, readingRemoved } from '@core/boat/survey-ends';
 import { residualText, surveyName } from '@core/output/text/survey-text';
 import type { ReadingResult } from '@core/shape/survey/survey';
-import { type JSX, useEffect, useId, useMemo, useRef } from 'react';
+import { type JSX, useContext, useEffect, useId, useMemo, useRef } from 'react';
 import { useApp } from '../../store/app';
 import { surveyOf } from '../../store/survey';
 import { GradeChoice } from '../fields/GradeChoice';
@@ -12,6 +12,7 @@ import { FindingMark } from '../findings/FindingMark';
 import { figure, lengthUnit } from '../format';
 import { Choice } from '../inspector/parts';
 
+import { holdsWords, RowFilter } from '../row-filter';
 import { EndField } from './EndField';
 import { ReadingEntry } from './ReadingEntry';
 import { READING_KINDS, typedBeside } from './words';
@@ -36,6 +37,15 @@ export function SurveyTable({ boat }: { readonly boat: Boat }): JSX.Element {
     before.current = rows.length;
   }, [rows.length]);
   const selected = selection?.kind === 'reading' ? selection.id : null;
+  const { words, counted } = useContext(RowFilter);
+  const kindWords = new Map<string, string>(READING_KINDS.map(([kind, name]) => [kind, name]));
+  const shown = rows.filter(([id, { from, to, kind }]) => {
+    const ends = [from, to].map((end) => (end === undefined ? '' : surveyName(survey, end)));
+    return words.trim() === '' || holdsWords(words, [id, ...ends, kindWords.get(kind) ?? kind]);
+  });
+  useEffect(() => {
+    counted(shown.length, rows.length);
+  }, [counted, shown.length, rows.length]);
   return (
     <div className="survey-table">
       <datalist id={listId}>
@@ -64,7 +74,7 @@ export function SurveyTable({ boat }: { readonly boat: Boat }): JSX.Element {
           </tr>
         </thead>
         <tbody ref={bodyEnd}>
-          {rows.map(([id, reading]) => (
+          {shown.map(([id, reading]) => (
             <ReadingRow
               key={id}
               id={id}
