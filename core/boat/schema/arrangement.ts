@@ -25,7 +25,7 @@ export const newHole = z.looseObject({
     .array(z.enum(HOLE_CHECKS))
     .optional()
     .describe(
-      'of a hole through the skin: what was looked at there, inside and out; all of it wanted below the heeled waterline',
+      'of a hole through the skin: what was looked at there, inside and out; all of it wanted below the upright waterline',
     ),
   for: z
     .array(id)

@@ -448,7 +448,7 @@ const thingShape = {
         .array(z.enum(HOLE_CHECKS))
         .optional()
         .describe(
-          'of a part, whose hole is still to be made: what was looked at there, inside and out; all of it wanted below the heeled waterline',
+          'of a part, whose hole is still to be made: what was looked at there, inside and out; all of it wanted below the upright waterline',
         ),
       discharges: z
         .array(z.enum(DISCHARGES))

@@ -1,9 +1,9 @@
 import { pointInBoat, UP, type Vec3 } from '../../base/vec';
 import { SKIN } from '../../boat/check-references';
 import { HOLE_CHECKS } from '../../boat/schema/things';
+import { heightAbove } from '../../shape/hull/attitude';
 import { countedFaults } from '../counted';
 import { defineRule, type Verdict } from '../define';
-import { greatestDepth } from '../depth-at-heel';
 import type { Facts } from '../facts';
 import { judge } from '../judge';
 
@@ -13,12 +13,13 @@ const IN_THE_SKIN: ReadonlySet<string> = new Set(['seacock', 'skinFitting', 'log
 /** A hole below the water cannot be taken back: it is drilled once, ashore, after both sides were looked at. */
 export const newHole = defineRule({
   id: 'hull/new-hole',
-  question: 'Was every planned hole below the heeled waterline looked at from inside and outside?',
+  question: 'Was every planned hole below the waterline looked at from inside and outside?',
   sources: [{ key: 'practice', standing: 'commonPractice' }],
   cannotSee: [
     'Core, stringers and tabbing that are not drawn.',
     'Whether the place was really looked at: it takes the word of whoever entered it.',
     'How the fitting is bedded.',
+    'Holes that only heel brings under: they are drilled afloat, and a seacock is asked for elsewhere.',
   ],
   hazards: ['hullHole'],
   subjects: (facts) => [
@@ -32,9 +33,9 @@ export const newHole = defineRule({
     const hole = holeOf(id, facts);
     if (!hole) return [{ outcome: 'notApplicable', reason: 'notPlaced' }];
     const { at, checked, isPart } = hole;
-    const worst = greatestDepth([at], facts);
+    const depthM = -heightAbove(facts.attitude(), at);
     const { met: isDry, ...compared } = judge({
-      value: worst.depthM,
+      value: depthM,
       limit: 0,
       bound: 'atMost',
       unit: 'm',
@@ -43,9 +44,7 @@ export const newHole = defineRule({
     if (isDry && !compared.closeCall) return [{ outcome: 'notApplicable', reason: 'aboveWater' }];
     const missing = HOLE_CHECKS.filter((check) => !checked.includes(check));
     const data = {
-      depthM: worst.depthM,
-      heelDeg: worst.heelDeg,
-      down: worst.down,
+      depthM,
       missing: missing.join(','),
       isUnwanted: facts.isDemanded('noNewHoleBelowWaterline') || facts.isDemanded('noHaulOut'),
     };

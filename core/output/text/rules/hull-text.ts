@@ -134,17 +134,17 @@ export const HULL_TEXT: Readonly<Record<string, RuleWords>> = {
     fail: {
       unchecked: ({ subject, data }) => ({
         title: `A hole below the water is planned for ${subject}, and its place was not looked at`,
-        why: `It lies ${mm(data.depthM)} under water, ${heel(data)}. Look at it from inside and outside, and enter what was looked at. Still open: ${checksText(word(data.missing))}.`,
+        why: `It lies ${mm(data.depthM)} under water. Look at it from inside and outside, and enter what was looked at. Still open: ${checksText(word(data.missing))}.`,
       }),
       notWanted: ({ subject, data }) => ({
         title: `A hole below the water is planned for ${subject}, against the owner's wish`,
-        why: `It lies ${mm(data.depthM)} under water, ${heel(data)}, and must be made ashore. Use a through-hull that is there, or give up the wish.`,
+        why: `It lies ${mm(data.depthM)} under water, and must be made ashore. Use a through-hull that is there, or give up the wish.`,
       }),
     },
     pass: {
       pass: ({ subject, data }) => ({
         title: number(data.depthM) > 0 ? `The hole for ${subject} was looked at` : `The hole for ${subject} stays dry`,
-        why: number(data.depthM) > 0 ? `It lies ${mm(data.depthM)} under water, ${heel(data)}.` : 'But not by much.',
+        why: number(data.depthM) > 0 ? `It lies ${mm(data.depthM)} under water.` : 'But not by much.',
       }),
     },
     compared: (finding, length) => (finding.outcome === 'fail' ? `${length(finding.measured.value)} under water` : ''),

@@ -4,10 +4,10 @@ import { bent, verdict, verdicts } from '../judged';
 const RULE = 'hull/new-hole';
 const KEY = `${RULE}|cock|`;
 const CHECKED = ['stringer', 'core', 'keel', 'tabbing', 'slingLine', 'strut', 'flangeRoom'];
-/** Derived: the hole at y 400, z -400, heeled 20 degrees to port. */
-const DEPTH = 0.4 * Math.cos(Math.PI / 9) + 0.4 * Math.sin(Math.PI / 9);
+/** Derived: the hole lies 100 mm below the middle of the seacock, which is at z -300. */
+const DEPTH = 0.4;
 
-describe('a hole that is planned below the heeled waterline', () => {
+describe('a hole that is planned below the waterline', () => {
   it('is a fault until its place was looked at from both sides (common practice, no source)', () => {
     expect(verdict(bent(RULE, {}), KEY)).toMatchObject({
       outcome: 'fail',
@@ -44,8 +44,8 @@ describe('a hole that is planned below the heeled waterline', () => {
   it('does not apply above it, and is a close call just above it', () => {
     const at = (z: number) => verdict(bent(RULE, { 'arrangements.plan.places.cock.at': [0.6, 0.4, z] }), KEY);
     expect(at(0.5)).toMatchObject({ outcome: 'notApplicable', reason: 'aboveWater' });
-    // Derived: dry where z cos 20 > 400 sin 20, that is above 145.6; the hole is 100 below the middle.
-    expect(at(0.26)).toMatchObject({ outcome: 'pass', closeCall: expect.anything() });
+    // Derived: the hole is 100 below the middle: 50 mm dry, and the water is good to 100 mm.
+    expect(at(0.15)).toMatchObject({ outcome: 'pass', closeCall: expect.anything() });
     expect(verdict(bent(RULE, { 'arrangements.plan.places': {} }), KEY)).toMatchObject({ reason: 'notPlaced' });
   });
 
