@@ -2,7 +2,7 @@ import type { Boat } from '../../boat/schema/boat';
 import { bagsOf } from './bags';
 import type { TakeoffRow } from './row';
 import { stillToBuy, stockOf } from './stock';
-import { edgesText, GROUP_TEXT } from './words';
+import { edgesText, GROUP_TEXT, noteText } from './words';
 
 /** The list as tables, one for each subject: what CSV, workbook, clipboard and terminal have in common. */
 export type Value = string | number | null;
@@ -83,7 +83,7 @@ export function listTable(rows: readonly TakeoffRow[], { stock }: ListOptions = 
         row.price ?? null,
         row.place,
         row.from.join(' '),
-        row.note,
+        noteText(row),
         row.key,
       ];
     }),

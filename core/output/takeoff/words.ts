@@ -1,4 +1,4 @@
-import type { EdgeDistance, Group, HolePlace } from './row';
+import type { EdgeDistance, Group, HolePlace, TakeoffRow } from './row';
 
 /** Words and figures of the list. */
 
@@ -42,3 +42,16 @@ export function drillText({ drillFrom, edges }: HolePlace): string {
   if (drillFrom === null) return 'no side from which it can be drilled is known: draw the opening that leads there';
   return `drill from ${drillFrom}${measured === '' ? '' : `, ${measured}`}`;
 }
+
+/** `from 2.5 m: Intake to strainer 1.300, Sink 0.830, 0.370 left`, metres, a clause for each length; empty without any. */
+export const cutsText = ({ cuts = [] }: Pick<TakeoffRow, 'cuts'>): string =>
+  cuts
+    .map(({ lengthM, supplied, name, pieces, wasteM }) => {
+      const cut = pieces.map((piece) => `${piece.name} ${piece.lengthM.toFixed(3)}`).join(', ');
+      return `from ${lengthM} m${supplied ? ` (${name})` : ''}: ${cut}, ${wasteM.toFixed(3)} left`;
+    })
+    .join('; ');
+
+/** The note of a row with what is cut for it. */
+export const noteText = (row: TakeoffRow): string =>
+  [row.note, cutsText(row)].filter((words) => words !== '').join('; ');

@@ -10,12 +10,14 @@ import { PaperChoice } from '../fields/PaperChoice';
 import { figure } from '../format';
 import { Choice, Facts, Panel } from '../inspector/parts';
 import { groupWords } from '../tables/TakeoffTable';
+import { ListSettings } from './ListSettings';
 
 /** What can be taken aboard on paper: lists to buy from, cardboard to try with. */
 export function SheetsStage({ boat }: { readonly boat: Boat }): JSX.Element {
   return (
     <>
       <PartsList boat={boat} />
+      <ListSettings boat={boat} />
       <Paper />
       <GeneralArrangement boat={boat} />
       <MockUps boat={boat} />

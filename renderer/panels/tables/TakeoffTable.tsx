@@ -1,7 +1,7 @@
 import type { Boat } from '@core/boat/schema/boat';
 import type { TakeoffRow } from '@core/engine/report';
 import { stockOf, wantedOf } from '@core/output/takeoff/stock';
-import { GROUP_TEXT } from '@core/output/takeoff/words';
+import { GROUP_TEXT, noteText } from '@core/output/takeoff/words';
 import { type JSX, useMemo, useState } from 'react';
 import { useApp } from '../../store/app';
 import { chosenOf, placeOf, thingOf } from '../../store/select';
@@ -102,7 +102,7 @@ function columnsOf(rows: readonly TakeoffRow[], boat: Boat): readonly Column<Tak
       cell: (row) => (row.price === undefined ? '' : figure(row.price, 2)),
       sortBy: (row) => row.price ?? -1,
     },
-    { key: 'note', title: 'Note', second: true, cell: (row) => row.note },
+    { key: 'note', title: 'Note', second: true, cell: noteText },
   ];
 }
 

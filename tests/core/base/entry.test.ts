@@ -181,3 +181,59 @@ describe('what is written can be read again', () => {
     expect(formatQuantity(100, 'power', 'W', 0)).toBe('100 W');
   });
 });
+
+describe('quantities of the trade', () => {
+  // Derived: definitions of the units, arithmetic beside each.
+  it.each([
+    ['77 °F', 'temperature', '°C', 25], // (77 - 32) x 5/9
+    ['-40 F', 'temperature', '°C', -40],
+    ['298,15 K', 'temperature', '°C', 25],
+    ['24', 'temperature', '°C', 24],
+    ['1 week', 'time', 'h', 604_800],
+    ['0.5', 'share', '%', 0.005],
+    ['15 %', 'share', '%', 0.15],
+    ['12 in2', 'area', 'mm2', 7741.92], // 12 x 25.4^2
+    ['0.02 m2', 'area', 'cm2', 20_000],
+    ['3 mohm', 'resistance', 'ohm', 0.003],
+    ['1,2 kWh', 'energy', 'Wh', 1200],
+    ['64 lb/ft3', 'density', 'kg/m3', 1025.182], // 64 x 0.45359237 / 0.3048^3
+  ] as const)('%s as %s', (text, quantity, unit, value) => {
+    const entry = parseEntry(text, quantity, unit);
+    expect(entry.ok ? entry.value : entry.problem).toBeCloseTo(value, 3);
+  });
+
+  // Published: areas of American wire gauges in square millimetres (ASTM B258, as every conductor table gives them).
+  it.each([
+    ['10 AWG', 5.261],
+    ['6 awg', 13.3],
+    ['2 AWG', 33.62],
+    ['1/0 AWG', 53.49],
+    ['2/0 AWG', 67.43],
+    ['4/0 AWG', 107.2],
+    ['0000 AWG', 107.2],
+  ])('%s has %f mm2', (text, area) => {
+    const entry = parseEntry(text, 'area', 'mm2');
+    expect(entry.ok ? Math.abs(entry.value - area) / area : 1).toBeLessThan(0.001);
+  });
+
+  it('no gauge is read as anything else', () => {
+    expect(parseEntry('99 AWG', 'area', 'mm2').ok).toBe(false);
+    expect(parseEntry('10 AWG', 'length', 'mm').ok).toBe(false);
+  });
+
+  it('a value that the file keeps in a unit of its own comes out exact: 28 L/h is 28', () => {
+    const entry = parseEntry('28 L/h', 'flow', 'L/h', 'L/h');
+    expect(entry).toEqual({ ok: true, value: 28 });
+    // derived: 7.5 x 3.785411784
+    expect(parseEntry('7.5 gph', 'flow', 'L/h', 'L/h')).toEqual({ ok: true, value: 28.390588 });
+    expect(parseEntry('2 weeks', 'time', 'd', 'd')).toEqual({ ok: true, value: 14 });
+  });
+
+  it('readings of a scale do not add up', () => {
+    expect(parseEntry('20 °C 3 °F', 'temperature', '°C').ok).toBe(false);
+  });
+
+  it('writes a temperature in the scale asked for', () => {
+    expect(formatQuantity(25, 'temperature', '°F', 0)).toBe('77 °F');
+  });
+});

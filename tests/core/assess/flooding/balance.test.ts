@@ -1,5 +1,5 @@
 import { type Balance, balance } from '@core/assess/flooding/balance';
-import { waterways } from '@core/assess/flooding/waterways';
+import { spreadOf, waterways } from '@core/assess/flooding/waterways';
 import { boatSchema } from '@core/boat/schema/boat';
 import { hullSurface } from '@core/shape/hull/surface';
 import { deriveLayout } from '@core/shape/layout/derive';
@@ -47,7 +47,8 @@ function floods(compartments: Record<string, unknown>, start: string, limbers: R
   const layout = deriveLayout({ compartments: boat.compartments, panels, newHoles: {}, newHoleCostM });
   const hull = boat.hull ? hullSurface(boat.hull) : null;
   const ways = waterways({ layout, openings: {}, limberHoles: boat.flooding?.limberHoles ?? {}, drilled: [] });
-  return balance(start, { layout, hull, ways, permeability: () => 1 }, { up: [0, 0, 1], levelM: 0 });
+  const sea = { up: [0, 0, 1], levelM: 0 } as const;
+  return balance(start, { layout, hull, spread: spreadOf(ways, sea), permeability: () => 1 }, sea);
 }
 
 describe('static balance of a box', () => {

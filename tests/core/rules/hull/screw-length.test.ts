@@ -83,6 +83,17 @@ describe('screws', () => {
     });
   });
 
+  it('go by what is said where somebody has looked, but for what the plan puts there', () => {
+    const looked = { ...behind('air', 0.05), ...tank(1.022) };
+    expect(verdict(bent(RULE, looked), KEY)).toMatchObject({ outcome: 'pass', limit: { value: 0.05 } });
+    const planned = {
+      ...behind('air', 0.05),
+      'parts.box': { name: 'Box', kind: 'other', shape: { type: 'box', sizeM: [0.4, 0.3, 0.4] } },
+      'arrangements.plan.places.box': { at: [0.8, 1.172, 0] },
+    };
+    expect(verdict(bent(RULE, planned), KEY)).toMatchObject({ outcome: 'fail', reason: 'reachesThing' });
+  });
+
   it('cannot be told where nobody knows what is behind', () => {
     expect(verdict(bent(RULE, behind('unknown')), KEY)).toMatchObject({
       outcome: 'cannotTell',

@@ -66,7 +66,8 @@ describe('the air about what runs', () => {
   });
 
   it('cannot be told without the day, the heat or what it stands', () => {
-    expect(verdict(bent(RULE, locker({ summerTemperatureC: undefined })), KEY)).toMatchObject({
+    const noDay = locker({ summerTemperatureC: undefined });
+    expect(verdict(bent(RULE, noDay), KEY)).toMatchObject({
       outcome: 'cannotTell',
       reason: 'noSummer',
       data: { riseK: expect.closeTo(15, 6) },
@@ -79,6 +80,25 @@ describe('the air about what runs', () => {
       outcome: 'cannotTell',
       reason: 'noGreatest',
     });
+  });
+
+  it('passes on any day where it would at 40 C: 55 C for 15 K (common practice, no source)', () => {
+    const stands = (greatestC: number) =>
+      verdict(bent(RULE, { ...locker({ summerTemperatureC: undefined }), 'fixtures.pump.greatestC': greatestC }), KEY);
+    expect(stands(55)).toMatchObject({
+      outcome: 'pass',
+      measured: { value: expect.closeTo(55, 9) },
+      data: { isAnyDay: true },
+    });
+    expect(stands(54.9)).toMatchObject({ outcome: 'cannotTell' });
+  });
+
+  it('is not asked about where nobody says anything and it hardly warms', () => {
+    const mild = {
+      ...locker({ summerTemperatureC: undefined, wallWK: undefined }),
+      'fixtures.pump.greatestC': undefined,
+    };
+    expect(verdict(bent(RULE, mild), KEY)).toMatchObject({ outcome: 'notApplicable', reason: 'mild' });
   });
 
   it('is not asked for where nothing is said, nor in no compartment', () => {
