@@ -3,6 +3,7 @@ import { freeDepth } from '../../shape/space/free-depth';
 import { runSolidsIn } from '../along-run';
 import { defineRule, type Verdict } from '../define';
 import type { Facts } from '../facts';
+import type { GradeShare } from '../finding';
 import type { Hazard } from '../hazard';
 import { judge } from '../judge';
 import type { FailedFinding, Mend, MendingAt } from '../mend';
@@ -61,7 +62,13 @@ export const screwLength = defineRule({
         },
       ];
     const freeM = behind?.freeM ?? Math.max(0, outM);
-    const { met, ...compared } = judge({ value: outM, limit: freeM, bound: 'atMost', unit: 'm', grade: [] });
+    const { met, ...compared } = judge({
+      value: outM,
+      limit: freeM,
+      bound: 'atMost',
+      unit: 'm',
+      grade: outM > 0 && behind ? gradesBehind(behind, mounted, facts) : [],
+    });
     const said = { ...compared, related, at: seat.at, data };
     if (met || !behind) return [{ outcome: 'pass', ...said }];
     const hazards = HAZARDS[behind.what];
@@ -98,6 +105,12 @@ interface Behind {
   readonly blocker: string | null;
 }
 
+/** How well the place of what is drawn behind is known; what is only said is taken as it is. */
+function gradesBehind({ blocker }: Behind, { surface, seat }: Mounted, facts: Facts): readonly GradeShare[] {
+  if (blocker === null || facts.line(blocker)) return [];
+  return blocker === 'hull' ? [facts.gradeOfHull(seat.at)] : facts.gradesAlong(blocker, unit(surface.normal));
+}
+
 /** What is said to be behind: right behind where no depth is given, but for air. */
 function declaredBehind({ surface: { behind, behindM } }: Mounted): Behind | null {
   if (behind === 'hull' || behind === 'tank' || behind === 'loom')
@@ -105,15 +118,18 @@ function declaredBehind({ surface: { behind, behindM } }: Mounted): Behind | nul
   return behind === 'air' && behindM !== undefined ? { freeM: behindM, what: 'air', blocker: null } : null;
 }
 
-/** The nearer of what is said and what is drawn. */
+/**
+ * The nearer of what is said and what is drawn. Where a depth is said somebody has looked, and the drawing is the coarser of the two:
+ * then only what the plan itself puts there counts besides.
+ */
 function nearestBehind(mounted: Mounted, facts: Facts): Behind | null {
   const said = declaredBehind(mounted);
-  const drawn = drawnBehind(mounted, facts);
+  const drawn = drawnBehind(mounted, said !== null, facts);
   return said && (!drawn || said.freeM <= drawn.freeM) ? said : drawn;
 }
 
 /** How far the face of the part, pushed back through the surface, goes before it meets something drawn. */
-function drawnBehind({ surface, seat }: Mounted, facts: Facts): Behind | null {
+function drawnBehind({ surface, seat }: Mounted, isPlanAlone: boolean, facts: Facts): Behind | null {
   const inward = scale(unit(surface.normal), -1);
   const at = along(seat.at, inward, seat.gapM + surface.thicknessM);
   const reach = Math.hypot(...seat.halfM);
@@ -124,7 +140,9 @@ function drawnBehind({ surface, seat }: Mounted, facts: Facts): Behind | null {
     pick(at[2], end[2]) + by,
   ];
   const [low, high] = [bound(Math.min, -reach), bound(Math.max, reach)];
-  const furnishing = facts.solidsIn(low, high).filter(({ layer }) => layer === 'furnishing');
+  const furnishing = facts
+    .solidsIn(low, high)
+    .filter(({ layer, owner }) => layer === 'furnishing' && (!isPlanAlone || facts.isPart(owner)));
   const solids = [...furnishing, ...runSolidsIn(low, high, facts)];
   const layout = facts.layout();
   const { freeM, blocker } = freeDepth(
@@ -136,7 +154,12 @@ function drawnBehind({ surface, seat }: Mounted, facts: Facts): Behind | null {
       round: false,
     },
     LOOK_M,
-    { layout, hull: facts.hull(), solids, withoutWalls: new Set(layout.walls.map(({ id }) => id)) },
+    {
+      layout,
+      hull: isPlanAlone ? null : facts.hull(),
+      solids,
+      withoutWalls: new Set(layout.walls.map(({ id }) => id)),
+    },
   );
   if (!blocker) return null;
   if (blocker.layer === 'hull') return { freeM, what: 'hull', blocker: 'hull' };
