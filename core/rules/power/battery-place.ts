@@ -2,6 +2,7 @@ import type { Thing } from '../../boat/schema/boat';
 import { gapBetween } from '../../shape/space/overlap';
 import { solidBounds } from '../../shape/space/things';
 import { directionTo } from '../along-run';
+import { countedFaults } from '../counted';
 import { defineRule, type Limits, type Verdict } from '../define';
 import { centreOf, envelopeOf } from '../envelope';
 import type { Facts } from '../facts';
@@ -74,12 +75,6 @@ const strapped = (id: string): Mend => ({
   },
 });
 
-const none = (count: number) =>
-  ({
-    measured: { value: count, unit: 'count' },
-    limit: { value: 0, unit: 'count', bound: 'atMost' },
-  }) as const;
-
 function held({ movesM, heldDown }: Thing, facts: Facts): readonly Verdict[] {
   const instance = 'held';
   if (movesM !== undefined) {
@@ -94,8 +89,8 @@ function held({ movesM, heldDown }: Thing, facts: Facts): readonly Verdict[] {
   if (heldDown === undefined) return [];
   return [
     heldDown
-      ? { instance, outcome: 'pass', ...none(0) }
-      : { instance, outcome: 'fail', severity: 'danger', reason: 'loose', ...none(1) },
+      ? { instance, outcome: 'pass', ...countedFaults(0) }
+      : { instance, outcome: 'fail', severity: 'danger', reason: 'loose', ...countedFaults(1) },
   ];
 }
 
@@ -146,8 +141,8 @@ function aired({ electric }: Thing, home: string, facts: Facts): readonly Verdic
     ];
   return [
     ventAreaM2 > 0
-      ? { outcome: 'pass', ...none(0), ...said }
-      : { outcome: 'fail', severity: 'fault', reason: 'noVent', ...none(1), ...said },
+      ? { outcome: 'pass', ...countedFaults(0), ...said }
+      : { outcome: 'fail', severity: 'fault', reason: 'noVent', ...countedFaults(1), ...said },
   ];
 }
 

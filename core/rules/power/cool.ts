@@ -12,6 +12,11 @@ import { valueMend } from '../power-mends';
 const LIMITS = inBoth({ hotM: 0.5 });
 const HOT: ReadonlySet<string> = new Set(['engine', 'exhaust', 'waterLock']);
 
+/** No locker is hotter than that before something runs in it: what passes then passes on any day. Common practice, no source. */
+const HOTTEST_C = 40;
+/** What warms its air by less is no matter where nobody asks. Common practice, no source. */
+const MILD_K = 10;
+
 /** Vents that are easily cut, m2: a row of holes to a large grille. */
 const VENTS_M2 = [0.002, 0.005, 0.01, 0.02, 0.04];
 
@@ -63,13 +68,15 @@ function inAir(id: string, facts: Facts): Verdict {
     at: facts.pose(id)?.at ?? null,
     data: { home, riseK, by, wallWK, ventAreaM2, heatW },
   };
-  if (thing.greatestC === undefined)
+  if (thing.greatestC === undefined) {
+    if (airC === null && (riseK ?? 0) < MILD_K) return { outcome: 'notApplicable', reason: 'mild' };
     return {
       outcome: 'cannotTell',
       reason: 'noGreatest',
       enterNext: `Enter the hottest surroundings that ${thing.name} may run in`,
       ...said,
     };
+  }
   if (by === 'balance' && thing.heatW === undefined && SET_PUMPS.has(thing.kind))
     return {
       outcome: 'cannotTell',
@@ -77,7 +84,9 @@ function inAir(id: string, facts: Facts): Verdict {
       enterNext: `Enter the heat that ${thing.name} gives off`,
       ...said,
     };
-  if (airC === null)
+  const hottestC = HOTTEST_C + (riseK ?? 0);
+  const isAnyDay = airC === null && hottestC <= thing.greatestC;
+  if (airC === null && !isAnyDay)
     return {
       outcome: 'cannotTell',
       reason: 'noSummer',
@@ -85,13 +94,13 @@ function inAir(id: string, facts: Facts): Verdict {
       ...said,
     };
   const { met, ...compared } = judge({
-    value: airC,
+    value: airC ?? hottestC,
     limit: thing.greatestC,
     bound: 'atMost',
     unit: 'C',
     grade: [],
   });
-  if (met) return { outcome: 'pass', ...compared, ...said };
+  if (met) return { outcome: 'pass', ...compared, ...said, data: { ...said.data, isAnyDay } };
   return { outcome: 'fail', severity: 'fault', reason: 'tooWarm', ...compared, ...said };
 }
 

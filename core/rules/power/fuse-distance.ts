@@ -45,7 +45,7 @@ export const fuseDistance = defineRule({
       return [{ outcome: 'notApplicable', reason: 'cranking' }];
     const at = facts.pose(source)?.at ?? null;
     const bare = ways.find(({ end, consumers }) => consumers.includes(end));
-    if (bare) return [unfused(lineId, bare, facts)];
+    if (bare) return [unfused(bare, facts)];
     const fused = ways.filter(({ end }) => isDevice(facts.thing(end)));
     if (fused.length === 0) return [{ outcome: 'notApplicable', reason: 'leadsNowhere' }];
     const far = farthest(fused, facts);
@@ -77,6 +77,8 @@ export const fuseDistance = defineRule({
       },
     };
     if (met) return [{ outcome: 'pass', ...said }];
+    // A panel that is aboard has a main fuse somewhere, or it should.
+    if (isAboard(way, facts) && facts.thing(way.end)?.kind === 'dcPanel') return [notDrawn(way, facts)];
     const severity = isPetrol || lengthM > limits.sheathedAtBatteryM ? 'danger' : 'fault';
     return [{ outcome: 'fail', severity, reason: 'tooFar', ...said }];
   },
@@ -92,23 +94,34 @@ function firstOf({ path, source }: Feed, facts: Facts): readonly string[] {
   return path[0] === undefined || isDevice(facts.thing(source)) ? [] : [path[0]];
 }
 
-/** What leads to a consumer with no fuse before it. What is aboard already may have one that nobody drew. */
-function unfused(lineId: string, { source, end, path }: Feed, facts: Facts): Verdict {
-  const said = { related: [source, end], at: facts.pose(source)?.at ?? null, data: { source, end } };
-  if (path.every((id) => facts.line(id)?.existing === true))
-    return {
-      outcome: 'cannotTell',
-      reason: 'noFuseDrawn',
-      enterNext: `Draw the fuse of ${facts.line(lineId)?.name ?? lineId}`,
-      ...said,
-    };
+const isAboard = ({ path }: Feed, facts: Facts): boolean => path.every((id) => facts.line(id)?.existing === true);
+
+/** What is aboard already may have a fuse that nobody drew. */
+function notDrawn({ source, end, path }: Feed, facts: Facts): Verdict {
+  const [first = ''] = path;
+  return {
+    outcome: 'cannotTell',
+    reason: 'noFuseDrawn',
+    enterNext: `Draw the fuse of ${facts.line(first)?.name ?? first}`,
+    related: [source, end],
+    at: facts.pose(source)?.at ?? null,
+    data: { source, end },
+  };
+}
+
+/** What leads to a consumer with no fuse before it. */
+function unfused(way: Feed, facts: Facts): Verdict {
+  if (isAboard(way, facts)) return notDrawn(way, facts);
+  const { source, end } = way;
   return {
     outcome: 'fail',
     severity: 'danger',
     reason: 'noFuse',
     measured: { value: 0, unit: 'count' },
     limit: { value: 1, unit: 'count', bound: 'atLeast' },
-    ...said,
+    related: [source, end],
+    at: facts.pose(source)?.at ?? null,
+    data: { source, end },
   };
 }
 

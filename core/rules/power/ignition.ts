@@ -3,6 +3,7 @@ import { portsOf } from '../../runs/circuit/circuit';
 import { segmentToSolid } from '../../shape/space/kernel';
 import { gapBetween } from '../../shape/space/overlap';
 import { directionTo, pointsAlong, runOrNone } from '../along-run';
+import { countedFaults } from '../counted';
 import { defineRule, type Verdict } from '../define';
 import { centreOf, envelopeOf } from '../envelope';
 import type { Facts } from '../facts';
@@ -92,8 +93,7 @@ function ofThing(id: string, facts: Facts): readonly Verdict[] {
         outcome: 'fail',
         severity: 'danger',
         reason: how === 'yes' ? 'sparks' : 'joint',
-        measured: { value: 1, unit: 'count' },
-        limit: { value: 0, unit: 'count', bound: 'atMost' },
+        ...countedFaults(1),
         ...said,
         related,
         data,

@@ -301,7 +301,7 @@ export const POWER_TEXT: Readonly<Record<string, RuleWords>> = {
         title: data.hot
           ? `${subject} stands off ${name(word(data.hot))}`
           : `${name(word(data.home))} stays cool enough for ${subject}`,
-        why: data.hot ? '' : airWords(data),
+        why: data.hot ? '' : `${data.isAnyDay ? 'Even on the hottest day. ' : ''}${airWords(data)}`,
       }),
     },
     cannotTell: {

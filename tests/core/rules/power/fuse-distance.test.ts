@@ -81,6 +81,13 @@ describe('a fuse along its cable from the bank', () => {
     });
   });
 
+  it('is an open question of a panel aboard that hangs on its bank by a long cable', () => {
+    const panel = { 'fixtures.fuse.kind': 'dcPanel', 'lines.feed.existing': true };
+    expect(verdict(bent(RULE, panel), KEY)).toMatchObject({ outcome: 'cannotTell', reason: 'noFuseDrawn' });
+    expect(verdict(bent(RULE, { ...panel, ...fuseAfter(0.17) }), KEY)).toMatchObject({ outcome: 'pass' });
+    expect(verdict(bent(RULE, { ...panel, 'lines.feed.existing': false }), KEY)).toMatchObject({ outcome: 'fail' });
+  });
+
   it('is not asked for in the return of single conductors, whether they say so or not', () => {
     const single = {
       'lineKinds.pair.conductors': 1,
