@@ -16,7 +16,7 @@ import { CLEAN, exitCodeOf, UNUSABLE } from './verdict';
 
 const toOutput = (text: string): void => void process.stdout.write(text);
 const toError = (...lines: readonly string[]): void => {
-  for (const line of lines) process.stderr.write(`underberth: ${line}\n`);
+  for (const line of lines) process.stderr.write(`underberth: ${printable(line)}\n`);
 };
 const json = (value: unknown): string => `${JSON.stringify(value, null, 2)}\n`;
 
