@@ -1,20 +1,17 @@
 import { type JSX, useState } from 'react';
 import { useApp } from '../store/app';
+import { copied } from './copying';
 import { keyboardMap, keyboardMapText } from './keyboard-map';
 import { Modal } from './Modal';
 
 /** Every key in one sheet, searched by words, to be kept as text. */
 export function KeyboardMap({ close }: { close(): void }): JSX.Element {
   const [typed, setTyped] = useState('');
-  const [copied, setCopied] = useState(false);
+  const [isCopied, setCopied] = useState(false);
   const groups = keyboardMap(typed);
-  const copy = async (): Promise<void> => {
-    try {
-      await navigator.clipboard.writeText(keyboardMapText());
-      setCopied(true);
-    } catch {
-      useApp.getState().showProblem({ title: 'Not copied', lines: ['The clipboard cannot be written to here.'] });
-    }
+  const copy = (): void => {
+    if (copied({ text: keyboardMapText() })) setCopied(true);
+    else useApp.getState().showProblem({ title: 'Not copied', lines: ['The clipboard cannot be written to here.'] });
   };
   return (
     <Modal label="Keyboard map" close={close} className="keyboard-map">
@@ -52,8 +49,8 @@ export function KeyboardMap({ close }: { close(): void }): JSX.Element {
         ))}
       </div>
       <div className="actions">
-        <button type="button" className="button plain" onClick={() => void copy()}>
-          {copied ? 'Copied' : 'Copy as text'}
+        <button type="button" className="button plain" onClick={copy}>
+          {isCopied ? 'Copied' : 'Copy as text'}
         </button>
         <button type="button" className="button plain" onClick={() => window.print()}>
           Print

@@ -11,11 +11,12 @@ import {
   pickMore,
   pickTogether,
   spaceOut,
+  takenWith,
   turnChosen,
   ungroupChosen,
 } from '../store/chosen';
 import { useDrag } from '../store/drag';
-import { sameSelection } from '../store/select';
+import { chosenOf, sameSelection } from '../store/select';
 import type { FieldView, Selection } from '../store/types';
 import type { Side } from '../tools/arranging';
 import { nudgeOf } from '../tools/gesture';
@@ -59,16 +60,21 @@ function movedOfRun(selection: Selection | null, by: Vec3): boolean {
   return scene !== null && nudgeOfRun(scene, selection, by);
 }
 
-function pickBeside(by: 1 | -1): void {
+function pickBeside(by: 1 | -1, too = false): void {
   const options = boardNow()?.options() ?? [];
   const { selection } = useApp.getState();
   const at = options.findIndex((o) => sameSelection(o.selection, selection));
-  pickAt(at < 0 ? (by > 0 ? 0 : options.length - 1) : (at + by + options.length) % options.length);
+  pickAt(at < 0 ? (by > 0 ? 0 : options.length - 1) : (at + by + options.length) % options.length, too);
 }
 
-function pickAt(index: number): void {
+function pickAt(index: number, too = false): void {
   const option = (boardNow()?.options() ?? []).at(index);
-  if (option) pickTogether(option.selection);
+  if (!option) return;
+  if (!too) pickTogether(option.selection);
+  else {
+    const app = useApp.getState();
+    app.select(option.selection, [...chosenOf(app), ...takenWith(app.boat, option.selection)]);
+  }
 }
 
 /** All that stands in the compartment that is picked; else everything aboard. Where one draws compartments: all of these. */
@@ -222,6 +228,18 @@ export const BOARD_COMMANDS: readonly Command[] = [
     why: needsBoard,
     run: () => pickBeside(-1),
   },
+  ...([1, -1] as const).map(
+    (by): Command => ({
+      id: by > 0 ? 'pick-also-next' : 'pick-also-previous',
+      words: by > 0 ? 'Pick the next thing too' : 'Pick the thing before too',
+      group: 'Pick',
+      also: 'select several extend',
+      keys: by > 0 ? 'Shift Page down' : 'Shift Page up',
+      where: 'drawing',
+      why: needsBoard,
+      run: () => pickBeside(by, true),
+    }),
+  ),
   {
     id: 'pick-first',
     words: 'Pick the first thing',

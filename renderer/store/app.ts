@@ -3,6 +3,7 @@ import { add, type Pose, type Vec3 } from '@core/base/vec';
 import { applied, edit as edited, type Patch, placed } from '@core/boat/edits';
 import { drawnBounds } from '@core/boat/interior/placing';
 import { quantised } from '@core/boat/quantise';
+import { typedAfter } from '@core/boat/record/typed';
 import type { Boat } from '@core/boat/schema/boat';
 import type { Report } from '@core/engine/report';
 import { create } from 'zustand';
@@ -10,7 +11,7 @@ import { engineNow, journalNow } from './connections';
 import { EMPTY_HISTORY, FIRST_REVISION, type History, jumpTo, redone, sealed, undone, withStep } from './history';
 import { readPreferences, writePreferences } from './preferences';
 import { arrangementIdOf, arrangementOf, chosenOf, markOf, placeOf, sameSelection, thingOf } from './select';
-import { keepTyped, placePath } from './typed';
+import { keepTyped, placePath, typedInHand } from './typed';
 import type { AppStore, Selection, Theme, ThemeChoice } from './types';
 
 interface Internals {
@@ -121,7 +122,9 @@ export const useApp = create<App>()((set, get) => {
     sent: 0,
 
     select(selection, also = NOTHING_ELSE) {
-      const alsoSelected = also.filter((one) => !sameSelection(one, selection));
+      const alsoSelected = also.filter(
+        (one, i) => !sameSelection(one, selection) && also.findIndex((two) => sameSelection(one, two)) === i,
+      );
       set({
         selection,
         alsoSelected: alsoSelected.length === 0 ? NOTHING_ELSE : alsoSelected,
@@ -168,7 +171,14 @@ export const useApp = create<App>()((set, get) => {
     edit(label, recipe, merge) {
       const { boat, nextRevision, history } = get();
       if (!boat) return false;
-      const result = edited(boat, recipe);
+      const first = edited(boat, recipe);
+      const follow = first.ok ? typedAfter(boat, first.boat, first.patches, typedInHand()) : null;
+      const result = follow
+        ? edited(boat, (draft) => {
+            recipe(draft);
+            follow(draft);
+          })
+        : first;
       if (!result.ok) {
         set({ problem: { title: `Not done: ${label}`, lines: result.problems.map((found) => found.message) } });
         return false;

@@ -1,6 +1,7 @@
 import type { Boat } from '@core/boat/schema/boat';
 import type { TakeoffRow } from '@core/engine/report';
 import { useApp } from '../../store/app';
+import { copied } from '../copying';
 
 /** Puts the rows on the clipboard, as lines with tabs and as a table; what pastes takes the one that it knows. */
 export async function copyList(rows: readonly TakeoffRow[], { stock }: Pick<Boat, 'stock'>): Promise<void> {
@@ -9,19 +10,7 @@ export async function copyList(rows: readonly TakeoffRow[], { stock }: Pick<Boat
     import('@core/output/takeoff/tables'),
   ]);
   const { text, html } = clipboardOf(listTable(rows, stock === undefined ? {} : { stock }));
-  let isCopied = false;
-  const fill = (event: ClipboardEvent): void => {
-    event.clipboardData?.setData('text/plain', text);
-    event.clipboardData?.setData('text/html', html);
-    event.preventDefault();
-    // What else listens would put the picked things there.
-    event.stopImmediatePropagation();
-    isCopied = event.clipboardData !== null;
-  };
-  // A copy that a click asks for needs no permission, unlike writing to the clipboard at any time.
-  window.addEventListener('copy', fill, { capture: true, once: true });
-  document.execCommand('copy');
-  window.removeEventListener('copy', fill, { capture: true });
+  const isCopied = copied({ text, html });
   const { notify, showProblem } = useApp.getState();
   if (isCopied) notify(`Copied ${rows.length === 1 ? '1 row' : `${rows.length} rows`} of the list`);
   else showProblem({ title: 'Not copied', lines: ['The clipboard cannot be written to here.'] });

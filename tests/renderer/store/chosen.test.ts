@@ -61,6 +61,8 @@ describe('what is picked', () => {
     pick('intake', 'battery', 'tank');
     expect(chosenThings()).toEqual(['intake', 'battery', 'tank']);
     expect(state().selection).toEqual(thing('tank'));
+    pick('intake', 'intake', 'tank', 'tank');
+    expect(chosenThings()).toEqual(['intake', 'tank']);
     state().select(thing('battery'));
     expect(chosenThings()).toEqual(['battery']);
   });
