@@ -1,9 +1,17 @@
 import { isHarmedByWater } from '../assess/flooding/electrics';
 import { type Basin, basinOf, type FloodOutcome, floodOutcomes } from '../assess/flooding/flood';
 import { type SeaArrival, seaReach as seaReachOf } from '../assess/flooding/sea-reach';
-import { type DrilledHole, reachedAt, type Waterway, waterways as waterwaysOf } from '../assess/flooding/waterways';
+import {
+  type DrilledHole,
+  joinedAt,
+  type Spread,
+  spreadOf,
+  type Waterway,
+  waterways as waterwaysOf,
+} from '../assess/flooding/waterways';
 import { sameValue } from '../boat/schema-walk';
 import type { FloodFacts } from '../rules/flood-facts';
+import type { WaterPlane } from '../shape/hull/types';
 import type { Solid } from '../shape/space/solids';
 import { circuit } from './circuit-stages';
 import { run } from './final-run';
@@ -66,20 +74,34 @@ const seaReach: ComputedStage<readonly SeaArrival[]> = {
   same: sameValue,
 };
 
+const seaOf = (read: Read, down: string | undefined): WaterPlane => {
+  const sea = read(greatestHeelWaters).find((water) => water.down === down);
+  if (!sea) throw new Error(`seaOf: expected a side of the greatest heel, got ${down}`);
+  return sea.water;
+};
+
+/** How water spreads from the level of the sea on: stays as it is while holes move below that. Key: `LIMBERS|DOWN`. */
+const spread: ComputedStage<Spread> = {
+  id: 'spread',
+  compute: (key, read) => {
+    const [limbers, down] = key.split('|');
+    return spreadOf(read(waterways, limbers), seaOf(read, down));
+  },
+  same: sameValue,
+};
+
 /** Where the water stands in the end. Key: `LIMBERS|DOWN|COMPARTMENT`, any one of those that are open to one another. */
 const basin: ComputedStage<Basin> = {
   id: 'basin',
   compute: (key, read) => {
     const [limbers, down, start = ''] = key.split('|');
-    const sea = read(greatestHeelWaters).find((water) => water.down === down);
-    if (!sea) throw new Error(`basin: expected a side of the greatest heel, got ${down}`);
     const space = {
       layout: read(layout),
       hull: read(hull),
-      ways: read(waterways, limbers),
+      spread: read(spread, `${limbers}|${down}`),
       permeability: (id: string) => read(compartment, id)?.permeability ?? read(flooding)?.permeability ?? PERMEABILITY,
     };
-    return basinOf(start, space, sea.water);
+    return basinOf(start, space, seaOf(read, down));
   },
   same: sameValue,
 };
@@ -96,10 +118,8 @@ const floods: ComputedStage<readonly FloodOutcome[]> = {
       circuit: read(circuit),
       ways,
       // one basin for all that is open to one another
-      basin: (start, { down, water }) => {
-        const [first = start] = reachedAt(start, ways, water)
-          .map(({ compartment: id }) => id)
-          .sort();
+      basin: (start, { down }) => {
+        const [first = start] = joinedAt(start, read(spread, `${limbers}|${down}`), 0);
         return read(basin, `${limbers}|${down}|${first}`);
       },
       reach: (id) => read(seaReach, id),

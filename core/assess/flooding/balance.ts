@@ -2,13 +2,14 @@ import { displacedAlong, lowestSheer } from '../../shape/hull/hydrostatics';
 import type { HullSurface, WaterPlane } from '../../shape/hull/types';
 import { volumeBelow } from '../../shape/layout/room';
 import type { Layout } from '../../shape/layout/types';
-import { type Reached, reachedAt, type Waterway } from './waterways';
+import { joinedAt, type Spread } from './waterways';
 
 /** Where the water stands in the end: as high inside as outside. */
 export interface Balance {
   /** The sea about the boat as it then floats; inside it stands as high. */
   readonly water: WaterPlane;
-  readonly reached: readonly Reached[];
+  /** Compartments that flood, sorted. */
+  readonly reached: readonly string[];
   /** How much deeper she floats for the buoyancy that is lost, metres; null: no hull is drawn, and it is left out. */
   readonly sinkageM: number | null;
   /** More floods than she can carry: the water is that at which her deck goes under. */
@@ -18,7 +19,8 @@ export interface Balance {
 export interface FloodedSpace {
   readonly layout: Layout;
   readonly hull: HullSurface | null;
-  readonly ways: readonly Waterway[];
+  /** How water spreads from the level of the sea on. */
+  readonly spread: Spread;
   /** Share of a compartment that water can fill. */
   readonly permeability: (compartment: string) => number;
 }
@@ -35,27 +37,24 @@ const HEELED_COS = 0.99;
  * stay as they are. What was reached stays open: the level only rises on the way.
  */
 export function balance(start: string, space: FloodedSpace, sea: WaterPlane): Balance {
-  const { layout, hull, ways, permeability } = space;
+  const { layout, hull, spread, permeability } = space;
   const raised = (byM: number): WaterPlane => ({ up: sea.up, levelM: sea.levelM + byM });
-  if (!hull) return { water: sea, reached: reachedAt(start, ways, sea), sinkageM: null, founders: false };
+  if (!hull) return { water: sea, reached: joinedAt(start, spread, 0), sinkageM: null, founders: false };
   const displaced = displacedAlong(hull, sea.up);
   const afloat = displaced(sea.levelM);
   const deckM = sea.up[2] < HEELED_COS ? highestOf(hull, sea) : lowestSheer(hull, sea.up) - sea.levelM;
   const mostM = Math.max(0, deckM);
   let sinkageM = 0;
-  let reached = reachedAt(start, ways, sea);
+  let reached = joinedAt(start, spread, 0);
   for (;;) {
     const lostM3 = (byM: number): number =>
-      reached.reduce(
-        (sum, { compartment }) => sum + permeability(compartment) * volumeBelow(layout, hull, compartment, raised(byM)),
-        0,
-      );
+      reached.reduce((sum, id) => sum + permeability(id) * volumeBelow(layout, hull, id, raised(byM)), 0);
     // What she lacks of the volume that carried her: falls as she sinks.
     const lacksM3 = (byM: number): number => afloat.volumeM3 + lostM3(byM) - displaced(sea.levelM + byM).volumeM3;
     const found = rootOfFalling(lacksM3, sinkageM, mostM, afloat.waterplaneM2);
     const founders = found === null;
     sinkageM = found ?? mostM;
-    const then = reachedAt(start, ways, raised(sinkageM));
+    const then = joinedAt(start, spread, sinkageM);
     if (founders || then.length === reached.length)
       return { water: raised(sinkageM), reached: then, sinkageM, founders };
     reached = then;

@@ -106,10 +106,9 @@ const FILL_LEVELS = 8;
 
 /** The basin of a compartment. Whichever of those that it floods is asked for, the basin is the same. */
 export function basinOf(start: string, space: FloodedSpace, sea: WaterPlane): Basin {
-  const { reached, ...end } = balance(start, space, sea);
+  const { reached: all, ...end } = balance(start, space, sea);
   const { up, levelM } = end.water;
   const { layout, hull, permeability } = space;
-  const all = reached.map(({ compartment }) => compartment);
   const below = (id: string, aboveM: number): number =>
     permeability(id) * volumeBelow(layout, hull, id, { up, levelM: levelM + aboveM });
   const corners = all.flatMap((id) =>

@@ -122,6 +122,64 @@ export function sillHeight({ rim }: Waterway, water: WaterPlane): number {
   return dot(rim.at, up) - Math.hypot(dot(a, up), dot(b, up)) - levelM;
 }
 
+/**
+ * What ways come to for water that rises from a level: what is joined at that level already, and at what heights more is. How low an edge
+ * lies below the level makes no difference, and so a hole that moves with a run there changes nothing. Plain data.
+ */
+export interface Spread {
+  /** Compartments that are joined below the level, each group sorted, by its first. */
+  readonly groups: readonly (readonly string[])[];
+  /** Ways above it by which groups are joined as the water rises, lowest first: the first of each group, and the height over the level. */
+  readonly links: readonly { readonly between: readonly [string, string]; readonly sillM: number }[];
+}
+
+export function spreadOf(ways: readonly Waterway[], level: WaterPlane): Spread {
+  const first = new Map<string, string>();
+  const rootOf = (id: string): string => {
+    let root = id;
+    for (let up = first.get(root); up !== undefined && up !== root; up = first.get(root)) root = up;
+    return root;
+  };
+  /** Joins two groups under their first by id; false where they are one already. */
+  const join = (a: string, b: string): boolean => {
+    const [one, other] = [rootOf(a), rootOf(b)].sort() as [string, string];
+    first.set(one, one);
+    first.set(other, one);
+    return one !== other;
+  };
+  const heights = ways
+    .map(({ between, ...way }) => ({ between, sillM: sillHeight({ between, ...way }, level) }))
+    .sort((a, b) => a.sillM - b.sillM);
+  for (const { between, sillM } of heights) if (sillM < 0) join(...between);
+  const members = new Map<string, string[]>();
+  for (const id of [...first.keys()].sort()) {
+    const root = rootOf(id);
+    members.set(root, [...(members.get(root) ?? []), id]);
+  }
+  const rootsBelow = new Map([...first.keys()].map((id) => [id, rootOf(id)]));
+  const below = (id: string): string => rootsBelow.get(id) ?? id;
+  const links = heights.flatMap(({ between: [a, b], sillM }) =>
+    sillM >= 0 && join(a, b) ? [{ between: [below(a), below(b)].sort() as [string, string], sillM }] : [],
+  );
+  return { groups: [...members.values()], links };
+}
+
+/** Compartments that are joined to one of them when the water stands so high over the level, sorted. */
+export function joinedAt(start: string, { groups, links }: Spread, aboveM: number): readonly string[] {
+  const groupOf = (id: string): readonly string[] => groups.find((group) => group.includes(id)) ?? [id];
+  const found = new Set<string>();
+  const queue = [groupOf(start)];
+  for (let head = 0; head < queue.length; head += 1) {
+    const group = queue[head] as readonly string[];
+    const [root = ''] = group;
+    if (found.has(root)) continue;
+    for (const id of group) found.add(id);
+    for (const { between, sillM } of links)
+      if (sillM < aboveM && between.includes(root)) queue.push(...between.map(groupOf));
+  }
+  return [...found].sort();
+}
+
 /** A compartment that the water comes to, and through what. */
 export interface Reached {
   readonly compartment: string;
