@@ -124,4 +124,10 @@ export function carryWhole(
   for (const opening of Object.values(boat.openings)) {
     if (opening.compartment === id && opening.up) opening.up = pointOf(turn(opening.up));
   }
+  movePillows(boat.compartments[id], move);
+}
+
+/** Where heads lie goes with the whole of a berth, not with one of its sides. */
+export function movePillows(berth: Draft<Compartment> | undefined, move: (p: Vec3) => Vec3): void {
+  if (berth?.pillows) berth.pillows = berth.pillows.map((pillow) => pointOf(move(pillow)));
 }

@@ -168,6 +168,7 @@ export const compartmentsMerged =
     const merged = mergedShape(JSON.parse(JSON.stringify(own)), JSON.parse(JSON.stringify(other)) as Compartment);
     if (!merged.ok) return;
     Object.assign(own, JSON.parse(JSON.stringify(merged.shape)));
+    if (other.pillows) own.pillows = [...(own.pillows ?? []), ...other.pillows];
     handOver(boat, otherId, id);
     delete boat.compartments[otherId];
   };

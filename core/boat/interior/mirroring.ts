@@ -1,7 +1,7 @@
 import type { Vec3 } from '../../base/vec';
 import { type BoatRecipe, type Draft, freeId } from '../edits';
 import type { Boat, Compartment } from '../schema/boat';
-import { carryWhole } from './carry';
+import { carryWhole, movePillows } from './carry';
 import { drawnBounds, type Prismatic } from './placing';
 import { copyWays } from './removing';
 
@@ -53,6 +53,7 @@ export const compartmentCopiedAcross =
       ...JSON.parse(JSON.stringify(mirroredShape(before))),
       name: newName,
     };
+    movePillows(boat.compartments[newId], across);
     copyWays(boat, id, newId, across, across, otherHand);
     for (const opening of Object.values(boat.openings)) {
       if (opening.compartment === newId) opening.to = twinOf(boat, opening.to) ?? opening.to;

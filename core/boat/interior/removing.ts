@@ -1,6 +1,7 @@
 import type { Vec3 } from '../../base/vec';
 import { type BoatRecipe, type Draft, freeId } from '../edits';
 import type { Boat, Compartment } from '../schema/boat';
+import { movePillows } from './carry';
 import { dropOpening } from './merging';
 import { shiftedAsDrawn } from './placing';
 
@@ -84,7 +85,9 @@ export const compartmentDuplicated =
       ...JSON.parse(JSON.stringify(shiftedAsDrawn(copy, by))),
       name: newName,
     };
-    copyWays(boat, id, newId, ([x, y, z]) => [x + by[0], y + by[1], z + by[2]]);
+    const shifted = ([x, y, z]: Vec3): Vec3 => [x + by[0], y + by[1], z + by[2]];
+    movePillows(boat.compartments[newId], shifted);
+    copyWays(boat, id, newId, shifted);
   };
 
 /** Copies of what hangs on one compartment for another; `turn` takes directions along. */

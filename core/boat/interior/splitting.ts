@@ -153,6 +153,12 @@ export const compartmentSplit =
       dot([p[0] - cutting.at[0], p[1] - cutting.at[1], p[2] - cutting.at[2]], cutting.normal) > 0;
     boat.compartments[newId] = { ...JSON.parse(JSON.stringify(before)), ...plain(parts.ahead), name: newName };
     Object.assign(own, plain(parts.behind));
+    const { pillows } = own;
+    const fore = boat.compartments[newId];
+    if (pillows && fore) {
+      own.pillows = pillows.filter((pillow) => !ahead(pillow));
+      fore.pillows = pillows.filter(ahead);
+    }
     shareOut(boat, id, newId, ahead, parts);
   };
 

@@ -2,7 +2,8 @@ import { cosSin } from '@core/base/vec';
 import { facesOf } from '@core/boat/interior/faces';
 import { compartmentsMerged, mergedShape } from '@core/boat/interior/merging';
 import { compartmentCopiedAcross, compartmentMirrored } from '@core/boat/interior/mirroring';
-import { compartmentDeleted } from '@core/boat/interior/removing';
+import { compartmentDeleted, compartmentDuplicated } from '@core/boat/interior/removing';
+import { compartmentShifted } from '@core/boat/interior/shaping';
 import { compartmentSplit, partsOf } from '@core/boat/interior/splitting';
 import { describe, expect, it } from 'vitest';
 import { dice } from '../../../support/dice';
@@ -260,5 +261,39 @@ describe('deleting', () => {
     expect(without.openings.door).toMatchObject({ compartment: 'b', to: 'undrawn', normal: [-1, 0, 0] });
     const none = done(without, compartmentDeleted('b'));
     expect(none.panels['a-b']).toMatchObject({ rule: 'open', setAside: true });
+  });
+});
+
+describe('pillows of a berth', () => {
+  const berth = boatOf({
+    compartments: {
+      a: {
+        ...box('A', [0, 2], [0.1, 1], [0, 1]),
+        berth: true,
+        pillows: [
+          [0.3, 0.5, 0.4],
+          [1.8, 0.5, 0.4],
+        ],
+      },
+    },
+  });
+  const pillowsOf = (boat: typeof berth, id: string) => compartmentOf(boat, id).pillows;
+
+  it('go with it, to the other side and into its copies', () => {
+    expect(pillowsOf(done(berth, compartmentShifted('a', [0.1, 0, 0])), 'a')?.[0]).toEqual([0.4, 0.5, 0.4]);
+    expect(pillowsOf(done(berth, compartmentMirrored('a')), 'a')).toEqual([
+      [0.3, -0.5, 0.4],
+      [1.8, -0.5, 0.4],
+    ]);
+    expect(pillowsOf(done(berth, compartmentCopiedAcross('a', 'b', 'B')), 'b')?.[0]).toEqual([0.3, -0.5, 0.4]);
+    expect(pillowsOf(done(berth, compartmentDuplicated('a', 'b', 'B', [0, 0, 1])), 'b')?.[0]).toEqual([0.3, 0.5, 1.4]);
+    expect(pillowsOf(done(berth, compartmentDuplicated('a', 'b', 'B', [0, 0, 1])), 'a')?.[0]).toEqual([0.3, 0.5, 0.4]);
+  });
+
+  it('stay on their side of a cut, and come together again', () => {
+    const split = done(berth, compartmentSplit('a', { at: [1, 0.5, 0.5], normal: [1, 0, 0] }, 'b', 'B'));
+    expect(pillowsOf(split, 'a')).toEqual([[0.3, 0.5, 0.4]]);
+    expect(pillowsOf(split, 'b')).toEqual([[1.8, 0.5, 0.4]]);
+    expect(pillowsOf(done(split, compartmentsMerged('a', 'b')), 'a')).toHaveLength(2);
   });
 });
