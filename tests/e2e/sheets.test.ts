@@ -20,9 +20,13 @@ describe.skipIf(!hasChromium())('sheets from a real browser', () => {
     await built?.close();
   });
 
+  const panel = (name: string) => page.getByRole('region', { name });
+
   it('load nothing that only printing needs before something is printed', () => {
     expect(asked.some((url) => /\.js$/.test(url))).toBe(true);
-    expect(asked.filter((url) => /pdfkit|\.ttf$|mock-up|survey-sheet/.test(url))).toEqual([]);
+    expect(
+      asked.filter((url) => /pdfkit|\.ttf$|mock-up|survey-sheet|general|workbook|write-excel|xlsx/i.test(url)),
+    ).toEqual([]);
   });
 
   it('save a mock-up at full size under the content policy: check line of 100 mm, letters embedded', async () => {
@@ -30,7 +34,7 @@ describe.skipIf(!hasChromium())('sheets from a real browser', () => {
     await page.getByLabel('Paper that sheets are printed on').selectOption('letter');
     await page.getByLabel('Thing to make of cardboard').selectOption({ label: 'PM1  Pump module, 12 V' });
     const downloading = page.waitForEvent('download');
-    await page.getByRole('button', { name: 'Save as PDF' }).first().click();
+    await panel('Cardboard mock-up').getByRole('button', { name: 'Save as PDF' }).click();
     const download = await downloading;
     expect(download.suggestedFilename()).toBe('Mock-up of Pump module 12 V.pdf');
     const bytes = new Uint8Array(readFileSync(await download.path()));
@@ -55,5 +59,18 @@ describe.skipIf(!hasChromium())('sheets from a real browser', () => {
     const downloading = page.waitForEvent('download');
     await page.keyboard.press('Enter');
     expect((await downloading).suggestedFilename()).toBe('Survey of Engine space.pdf');
+  });
+
+  it('save the general arrangement with its list, and the list as a workbook', async () => {
+    const saving = page.waitForEvent('download');
+    await panel('General arrangement').getByRole('button', { name: 'Save as PDF' }).click();
+    const drawing = await saving;
+    expect(drawing.suggestedFilename()).toBe('General arrangement of Sandwort.pdf');
+    expect(pagesOf(new Uint8Array(readFileSync(await drawing.path()))).length).toBeGreaterThan(3);
+    const exporting = page.waitForEvent('download');
+    await page.getByRole('button', { name: 'Save as workbook' }).click();
+    const workbook = await exporting;
+    expect(workbook.suggestedFilename()).toBe('Sandwort parts and lengths.xlsx');
+    expect([...readFileSync(await workbook.path()).subarray(0, 2)]).toEqual([0x50, 0x4b]);
   });
 });

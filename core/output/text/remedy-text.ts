@@ -71,6 +71,8 @@ const TITLES: Readonly<Record<RemedyChange, (remedy: Remedy, boat: Boat, length:
     `Add ${itemName(what.item)}${what.to === undefined ? '' : ` at ${nameOf(boat, word(what.to))}`}`,
   remove: ({ what }, boat) =>
     `Take ${itemName(what.item)} out${what.from === undefined ? '' : ` of ${nameOf(boat, word(what.from))}`}`,
+  swap: ({ what }, boat) =>
+    `Change ${nameOf(boat, word(what.line))} and ${nameOf(boat, word(what.other))} round at ${nameOf(boat, word(what.thing))}`,
 };
 
 /** What may be added or taken out, in words. */
@@ -84,7 +86,10 @@ const ITEM_WORDS: Readonly<Record<string, string>> = {
   pad: 'a pad of 18 mm plywood, tabbed to the hull,',
   straps: 'straps',
   stainlessClamps: 'clamps that are stainless all through',
-  seacock: 'a seacock',
+  seacock: 'a seacock with its label',
+  valve: 'the valve',
+  label: 'a label that says when it is opened, and a step of the checklist,',
+  loop: 'the vented loop',
   checkValve: 'a check valve',
   reliefValve: 'a relief valve',
   seal: 'a seal round what passes',

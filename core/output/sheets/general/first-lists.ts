@@ -126,11 +126,14 @@ export function runsOnSheet(
     ];
     const ends = `${mark(wish.from.thing)} to ${mark(wish.to.thing)}`;
     const endsAt = x + widthMm - 31;
+    const sizeRoom = endsAt - x - 23.5;
     marks.push(
       text(shortened(runWords(tag, style), 10.5, lettering, TEXT.body, 'strong'), [x, base], { face: 'strong' }),
       ...runMarks(sample, style),
-      text(shortened(kind ? sizeText(kind) : wish.kind, endsAt - x - 23.5, lettering), [x + 22, base]),
-      text(shortened(ends, 22, lettering), [endsAt, base]),
+      ...(sizeRoom < LEAST_WORDS_MM
+        ? []
+        : [text(shortened(kind ? sizeText(kind) : wish.kind, sizeRoom, lettering), [x + 22, base])]),
+      text(shortened(ends, 20, lettering), [endsAt, base]),
       text(report.lengthM === null ? 'no way' : digits(report.lengthM, 2), [x + widthMm, base], { anchor: 'end' }),
       level(x, foot, widthMm, WIDTH.hair),
     );
@@ -148,6 +151,9 @@ function sizeText({ what, boreM, outsideM, conductors, areaMm2 }: LineKind): str
   const bore = what === 'hose' && boreM !== undefined ? `${inMillimetres(boreM)} × ` : '';
   return `${bore}${inMillimetres(outsideM)} ${what}`;
 }
+
+/** Less room says nothing. */
+const LEAST_WORDS_MM = 9;
 
 const FINDING_LEADING_MM = 3.9;
 const MARK_MM = 2.6;

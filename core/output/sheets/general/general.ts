@@ -9,7 +9,7 @@ import { framedSheet } from '../paper';
 import { type DetailSheet, detailSheets } from './detail-sheets';
 import { firstSheet } from './first-sheet';
 import { listBlocks } from './list-blocks';
-import { sceneOf } from './scene';
+import { arrangementText, type GeneralScene, sceneOf } from './scene';
 
 /** What the drawing and the lists are made from. */
 export interface GeneralInput {
@@ -25,15 +25,13 @@ export interface GeneralInput {
  */
 export function generalSheets(input: GeneralInput, context: PrintContext): Made {
   const scene = sceneOf(input);
-  if (!scene) return { problem: 'There is nothing to draw yet: enter a hull, a compartment or a thing first.' };
+  const { boat, report } = input;
+  if (!scene && report.takeoff.length === 0)
+    return { problem: 'There is nothing to draw yet: enter a hull, a compartment or a thing first.' };
   const pages = flowPages(listBlocks(input, context), context);
-  const first = firstSheet(scene, context);
-  const drawings: readonly DetailSheet[] = [
-    { ...first, caption: 'General arrangement' },
-    ...detailSheets(scene, first.scale, context),
-  ];
+  const drawings = scene ? drawingsOf(scene, context) : [];
   const of = drawings.length + pages.length;
-  const own = { subject: scene.arrangement, measured: 'see the accuracy on sheet 1' };
+  const own = { subject: arrangementText(boat, report.arrangement), measured: 'see what it reckons with' };
   return {
     sheets: [
       ...drawings.map(({ paper, scale, caption, marks }, i) =>
@@ -50,4 +48,10 @@ export function generalSheets(input: GeneralInput, context: PrintContext): Made 
       }),
     ],
   };
+}
+
+/** The first sheet, and where the parts crowd on it a larger detail. */
+function drawingsOf(scene: GeneralScene, context: PrintContext): readonly DetailSheet[] {
+  const first = firstSheet(scene, context);
+  return [{ ...first, caption: 'General arrangement' }, ...detailSheets(scene, first.scale, context)];
 }

@@ -15,6 +15,7 @@ import { heading, paragraph } from '../form';
 import { type Mark, TEXT, text, wrapped } from '../marks';
 import { findingMark } from './first-lists';
 import type { GeneralInput } from './general';
+import { arrangementText } from './scene';
 import { tableBlocks } from './table-blocks';
 
 /** What follows the drawing: the list, the cuts, the holes, the bags, the open findings with their cautions, what was reckoned with. */
@@ -249,12 +250,10 @@ function findingsOf(boat: Boat, report: GeneralInput['report'], width: number, c
 }
 
 function reckonedWith(boat: Boat, report: GeneralInput['report'], width: number, context: PrintContext): Block[] {
-  const { arrangement } = report;
-  const name = arrangement === null ? 'none' : (boat.arrangements[arrangement]?.name ?? arrangement);
   return [
     heading('What this reckons with', width, context.lettering),
-    ...assumptionTexts(boat, name, (metres) => lengthWords(metres, context)).map((words) =>
-      paragraph(words, width, context.lettering),
+    ...assumptionTexts(boat, arrangementText(boat, report.arrangement), (metres) => lengthWords(metres, context)).map(
+      (words) => paragraph(words, width, context.lettering),
     ),
   ];
 }

@@ -63,13 +63,17 @@ export function sceneOf(input: GeneralInput): GeneralScene | null {
     report,
     layout,
     hull,
-    arrangement: arrangement === null ? 'no arrangement' : (boat.arrangements[arrangement]?.name ?? arrangement),
+    arrangement: arrangementText(boat, arrangement),
     things,
     runs: runsOf(boat, report),
     sectionX: sectionPlace(things, (extent.low[0] + extent.high[0]) / 2),
     ...extent,
   };
 }
+
+/** Name of the arrangement that is drawn. */
+export const arrangementText = (boat: Boat, id: string | null): string =>
+  id === null ? 'no arrangement' : (boat.arrangements[id]?.name ?? id);
 
 function thingsOf(boat: Boat, report: Report): DrawnThing[] {
   const numbers = new Map<string, number>();
