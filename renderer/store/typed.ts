@@ -1,15 +1,13 @@
 import type { BoatRecipe } from '@core/boat/edits';
+import { isBare, type Typed } from '@core/boat/record/typed';
 import type { Boat } from '@core/boat/schema/boat';
 import { isPart } from './select';
 
 type DraftBoat = Parameters<BoatRecipe>[0];
 
-/** A bare number says nothing that the value does not say; with a unit or fraction it tells how the tape was read. */
-const BARE = /^[-\u2212+]?[\d\u2009]*[.,]?\d*$/;
-
 /** Keeps what was typed beside the value at `path`; an empty or bare entry takes an earlier one away. */
 export function keepTyped(draft: DraftBoat, path: string, typed: string): void {
-  if (BARE.test(typed.trim())) {
+  if (isBare(typed)) {
     if (draft.typed) delete draft.typed[path];
     return;
   }
@@ -27,3 +25,17 @@ export const placePath = (
   isPart(boat as Boat, thingId)
     ? `arrangements.${arrangementId ?? ''}.places.${thingId}.at[${axis}]`
     : `fixtures.${thingId}.pose.at[${axis}]`;
+
+let inHand: Typed | null = null;
+
+/** Runs what a field does with its entry; edits that are made meanwhile keep what was typed beside the value that it gave. */
+export function whileTyped(typed: Typed, commit: () => void): void {
+  inHand = typed;
+  try {
+    commit();
+  } finally {
+    inHand = null;
+  }
+}
+
+export const typedInHand = (): Typed | null => inHand;

@@ -18,7 +18,7 @@ export function LongTextField({
     <textarea
       className="long-text"
       aria-label={label}
-      rows={3}
+      rows={2}
       value={typed ?? value}
       onChange={(event) => setEntry({ text: event.target.value, over: value })}
       onBlur={() => {

@@ -1,4 +1,5 @@
 import { type JSX, type KeyboardEvent, useId, useState } from 'react';
+import { whileTyped } from '../../store/typed';
 
 export type Read = { readonly ok: true; readonly value: number } | { readonly ok: false; readonly message: string };
 
@@ -54,7 +55,7 @@ export function QuantityField(props: QuantityFieldProps): JSX.Element {
       return;
     }
     drop();
-    commit(answer.value, text);
+    whileTyped({ value: answer.value, text }, () => commit(answer.value, text));
   };
 
   const onKeyDown = (event: KeyboardEvent<HTMLInputElement>): void => {

@@ -52,6 +52,7 @@ export function OpeningInspector({
           <Labelled key={key} label={key === 'widthM' ? 'Clear width' : 'Clear height'}>
             <LengthField
               label={key === 'widthM' ? 'Clear width' : 'Clear height'}
+              path={`openings.${id}.${key}`}
               value={opening[key]}
               commit={(value) => set('Size', { [key]: value })}
             />
@@ -70,6 +71,7 @@ export function OpeningInspector({
         </Labelled>
         <Place
           at={opening.at}
+          path={`openings.${id}.at`}
           of="the opening"
           commit={(at) =>
             change('Place', (own) => {

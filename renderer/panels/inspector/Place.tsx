@@ -6,11 +6,14 @@ import { LengthField } from '../fields/LengthField';
 export function Place({
   at,
   of,
+  path,
   commit,
 }: {
   readonly at: Vec3;
   /** What the place is of, for a screen reader. */
   readonly of: string;
+  /** Where it stands in the boat, to show what was typed for it. */
+  readonly path?: string;
   commit(at: [number, number, number]): void;
 }): JSX.Element {
   return (
@@ -21,6 +24,7 @@ export function Place({
           <LengthField
             label={`${axis} of ${of}`}
             value={at[index as 0 | 1 | 2]}
+            {...(path === undefined ? {} : { path: `${path}[${index}]` })}
             commit={(value) => {
               const next: [number, number, number] = [at[0], at[1], at[2]];
               next[index] = value;

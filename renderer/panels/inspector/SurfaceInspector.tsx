@@ -57,6 +57,7 @@ export function SurfaceInspector({
         <Labelled key={key} label={label}>
           <LengthField
             label={`${label} of the mounting surface`}
+            path={`mountingSurfaces.${id}.${key}`}
             value={surface[key]}
             commit={(value) => set(label, { [key]: value })}
           />

@@ -70,7 +70,11 @@ export function ThingData(props: Props): JSX.Element {
           }
         />
       </Labelled>
-      <Envelope thing={thing} change={change} />
+      <Envelope
+        thing={thing}
+        change={change}
+        head={`${isPart(props.boat, props.id) ? 'parts' : 'fixtures'}.${props.id}`}
+      />
       <Labelled label="Mass">
         <QuantityField
           label="Mass"
@@ -109,7 +113,16 @@ export function ThingData(props: Props): JSX.Element {
   );
 }
 
-function Envelope({ thing, change }: { readonly thing: Thing; readonly change: Change }): JSX.Element {
+function Envelope({
+  thing,
+  change,
+  head,
+}: {
+  readonly thing: Thing;
+  readonly change: Change;
+  /** Path of its record. */
+  readonly head: string;
+}): JSX.Element {
   const { shape } = thing;
   const size = envelopeOf(thing);
   return (
@@ -141,6 +154,7 @@ function Envelope({ thing, change }: { readonly thing: Thing; readonly change: C
               <span className="axis-name">{axis}</span>
               <LengthField
                 label={`Size along its own ${axis}`}
+                path={`${head}.shape.sizeM[${k}]`}
                 value={shape.sizeM[k as 0 | 1 | 2]}
                 commit={(value) =>
                   change('Size', (own) => {
@@ -157,6 +171,7 @@ function Envelope({ thing, change }: { readonly thing: Thing; readonly change: C
             <Labelled key={key} label={key === 'diameterM' ? 'Diameter' : 'Length'}>
               <LengthField
                 label={key === 'diameterM' ? 'Diameter of the envelope' : 'Length of the envelope'}
+                path={`${head}.shape.${key}`}
                 value={shape[key]}
                 commit={(value) =>
                   change('Size', (own) => {

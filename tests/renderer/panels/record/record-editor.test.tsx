@@ -154,6 +154,22 @@ describe('all data of a part', () => {
   });
 });
 
+describe('what was typed in a panel of its own', () => {
+  it('is kept beside the value, shown there, and gone when the thing is changed otherwise', () => {
+    state().select({ kind: 'thing', id: 'pump' });
+    const view = render(<Inspector />);
+    type('Size along its own x', '17 3/4 in');
+    expect(state().boat?.typed?.['parts.pump.shape.sizeM[0]']).toBe('17 3/4 in');
+    view.rerender(<Inspector />);
+    expect(screen.getByText('typed 17 3/4 in')).toBeDefined();
+    state().edit('Size', (boat) => {
+      const own = boat.parts.pump;
+      if (own?.shape.type === 'box') own.shape.sizeM[0] = 0.4;
+    });
+    expect(state().boat?.typed?.['parts.pump.shape.sizeM[0]']).toBeUndefined();
+  });
+});
+
 describe('all data of other records', () => {
   it('offers compartments for the side of an opening, and grades one of its values alone', () => {
     const id = Object.keys(sample.openings)[0] ?? '';
