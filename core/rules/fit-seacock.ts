@@ -1,6 +1,6 @@
 import type { FailedFinding, Mend } from './mend';
 
-/** A ball valve on a through-hull that has none, shut while nobody needs it. */
+/** A ball valve on a through-hull that has none, shut while nobody needs it, and labelled: a pump must not be started against it. */
 export const fitSeacock = ({ subject }: FailedFinding): readonly Mend[] => [
   {
     id: 'seacock',
@@ -8,7 +8,7 @@ export const fitSeacock = ({ subject }: FailedFinding): readonly Mend[] => [
     what: { item: 'seacock', to: subject },
     recipe: (boat) => {
       const thing = boat.fixtures[subject] ?? boat.parts[subject];
-      if (thing) thing.valve = { kind: 'ball', states: ['open', 'shut'], normally: 'shut' };
+      if (thing) thing.valve = { kind: 'ball', states: ['open', 'shut'], normally: 'shut', labelled: true };
     },
   },
 ];

@@ -209,7 +209,9 @@ export const opening = z.looseObject({
   weatherDeck: z
     .boolean()
     .optional()
-    .describe('in the weather: green water can come down through it; default: it does not'),
+    .describe(
+      'in the weather: green water can come down through it and spreads 45 degrees from its edge, counted from the middle of its height; electrics any part of whose upright bounds stands in that stand in its way, unless a thing or a shut panel is between; default: it does not',
+    ),
   watertight: z
     .boolean()
     .optional()

@@ -126,7 +126,7 @@ export const port = z.looseObject({
     .boolean()
     .optional()
     .describe(
-      'water that comes back through it runs into the boat: a basin, a vent, an overflow, a loose end; decides what may siphon; default: so at sinks, heads, tanks, bilge pumps and taps, at nothing else',
+      'water that comes back through it runs into the boat: a basin, a vent, an overflow, a loose end. A line from there to a through-hull under the heeled water must rise high enough above that, by its run or a vented loop, unless this port stays above it; default: so at sinks, heads, tanks, bilge pumps and taps, at nothing else',
     ),
 });
 
@@ -294,7 +294,12 @@ export const electric = z.looseObject({
     .describe(
       'of a fuse or breaker: current that it can interrupt, amperes; no less than the short-circuit current of the bank',
     ),
-  dripProof: z.enum(['open', 'dripProof', 'sealed']).optional().describe('how well it stands water from above'),
+  dripProof: z
+    .enum(['open', 'dripProof', 'sealed'])
+    .optional()
+    .describe(
+      'how well it stands water: open is harmed by drips from above, open and dripProof by standing under water, sealed by neither; default: batteries, inverters, panels, fuses, breakers, busbars and brushed motors are open, of others that draw current it must be entered',
+    ),
   wetM: length
     .optional()
     .describe(
