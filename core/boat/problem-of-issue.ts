@@ -1,26 +1,18 @@
 import type { z } from 'zod';
+import { quantityOfKey } from './key-quantity';
 import { type PathPart, type Problem, problem } from './problem';
 import { isPlain } from './schema-walk';
 
-const UNITS: readonly (readonly [RegExp, string])[] = [
-  [/MS$/, ' m/s'],
-  [/Mm2$/, ' mm2'],
-  [/M2$/, ' m2'],
-  [/KgM3$/, ' kg/m3'],
-  [/Kg$/, ' kg'],
-  [/Deg$/, ' degrees'],
-  [/LMin$/, ' L/min'],
-  [/L$/, ' L'],
-  [/V$/, ' V'],
-  [/A$/, ' A'],
-  [/W$/, ' W'],
-  [/M$|^at$|^near$/, ' m'],
-];
+/** Rows of coordinates, whose key has no unit in it. */
+const PLACES: ReadonlySet<string> = new Set(['at', 'near']);
+/** Units that the trade writes in words. */
+const IN_WORDS: Readonly<Record<string, string>> = { '\u00b0': ' degrees', 'of one': '' };
 
 /** Unit of a value by the name of the key that holds it. */
 function unitOf(path: readonly PathPart[]): string {
-  const key = path.findLast((part) => typeof part === 'string') ?? '';
-  return UNITS.find(([pattern]) => pattern.test(String(key)))?.[1] ?? '';
+  const key = String(path.findLast((part) => typeof part === 'string') ?? '');
+  const kept = PLACES.has(key) ? 'm' : quantityOfKey(key)?.kept;
+  return kept === undefined ? '' : (IN_WORDS[kept] ?? ` ${kept}`);
 }
 
 const TYPES: Readonly<Record<string, string>> = {

@@ -1,9 +1,10 @@
-import { fieldsOf } from '@core/boat/record/fields';
+import { type Field, fieldsOf } from '@core/boat/record/fields';
+import { starterAt } from '@core/boat/record/starters';
 import { type Boat, boatSchema } from '@core/boat/schema/boat';
 import { isPlain } from '@core/boat/schema-walk';
 import { type JSX, useState } from 'react';
 import { useApp } from '../../store/app';
-import { Subject } from '../record/edit';
+import { Subject, useRecordEdits } from '../record/edit';
 import { Hinted } from '../record/RecordEditor';
 import { RecordFields, RecordsOf } from '../record/RecordFields';
 import { labelOfKey } from '../record/words';
@@ -137,12 +138,38 @@ function Page({
             <RecordFields boat={boat} path={[]} schema={boatSchema} value={boat} only={new Set(section.keys)} />
           ) : field && value !== undefined ? (
             <RecordFields boat={boat} path={[key]} schema={field.schema} value={value} />
-          ) : (
-            <RecordFields boat={boat} path={[]} schema={boatSchema} value={boat} only={new Set([key])} />
-          )}
+          ) : field ? (
+            <Unsaid boat={boat} field={field} words={section.words} />
+          ) : null}
         </Hinted>
       </Subject.Provider>
     </>
+  );
+}
+
+/** A group that the boat says nothing of yet. */
+function Unsaid({
+  boat,
+  field,
+  words,
+}: {
+  readonly boat: Boat;
+  readonly field: Field;
+  readonly words: string;
+}): JSX.Element {
+  const edits = useRecordEdits();
+  const begin = (): void => {
+    edits.set('Begin', [field.key], starterAt(boat, [field.key], field.schema));
+  };
+  return (
+    <div>
+      <p className="quiet">Nothing is said of it yet.</p>
+      <div className="actions">
+        <button type="button" className="button" onClick={begin}>
+          {`Enter ${words.toLowerCase()}`}
+        </button>
+      </div>
+    </div>
   );
 }
 
