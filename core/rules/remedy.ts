@@ -19,7 +19,8 @@ export type RemedyChange =
   | 'way'
   | 'value'
   | 'add'
-  | 'remove';
+  | 'remove'
+  | 'swap';
 
 /** Something to think of before it is done. */
 export interface Caution {

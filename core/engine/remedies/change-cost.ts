@@ -17,4 +17,5 @@ export const CHANGE_COST_M: Readonly<Record<RemedyChange, number>> = {
   value: 0.2,
   add: 0.5,
   remove: 0.3,
+  swap: 0.3,
 };

@@ -86,7 +86,7 @@ const ITEM_WORDS: Readonly<Record<string, string>> = {
   pad: 'a pad of 18 mm plywood, tabbed to the hull,',
   straps: 'straps',
   stainlessClamps: 'clamps that are stainless all through',
-  seacock: 'a seacock with its label',
+  seacock: 'a seacock',
   valve: 'the valve',
   label: 'a label that says when it is opened, and a step of the checklist,',
   loop: 'the vented loop',

@@ -3,7 +3,8 @@ import { openState } from '../../runs/circuit/valves';
 import { countedFaults } from '../counted';
 import { defineRule, type Verdict } from '../define';
 import type { Facts } from '../facts';
-import { thingChanged } from '../mend-recipes';
+import type { Mend } from '../mend';
+import { takeOut, thingChanged } from '../mend-recipes';
 
 /** A plunger pump against a shut valve passes every pressure that its hoses bear within a second. */
 export const deadHead = defineRule({
@@ -67,19 +68,30 @@ export const deadHead = defineRule({
     }
     return [verdictOf(found, pumpId, facts)];
   },
-  mends: ({ subject, reason }) =>
-    reason === 'midLine' || reason === 'hullShut'
-      ? [
-          {
-            id: 'relief',
+  mends({ subject, reason, related }, { boat }): readonly Mend[] {
+    if (reason !== 'midLine' && reason !== 'hullShut') return [];
+    const fitRelief: Mend = {
+      id: 'relief',
+      change: 'add',
+      what: { item: 'reliefValve', to: subject },
+      recipe: thingChanged(subject, (pump) => {
+        pump.relief = {};
+      }),
+    };
+    const out = reason === 'midLine' ? related.flatMap((id) => takeOut(id, 'valve', boat)) : [];
+    const label: readonly Mend[] =
+      reason === 'hullShut'
+        ? related.map((id) => ({
+            id: `label ${id}`,
             change: 'add',
-            what: { item: 'reliefValve', to: subject },
-            recipe: thingChanged(subject, (pump) => {
-              pump.relief = {};
+            what: { item: 'label', to: id },
+            recipe: thingChanged(id, (thing) => {
+              if (thing.valve) thing.valve.labelled = true;
             }),
-          },
-        ]
-      : [],
+          }))
+        : [];
+    return [...label, ...out, fitRelief];
+  },
 });
 
 function verdictOf(

@@ -5,6 +5,7 @@ import { heightAbove } from '../../shape/hull/attitude';
 import { countedFaults } from '../counted';
 import { defineRule, type Verdict } from '../define';
 import type { Facts } from '../facts';
+import { fitSeacock } from '../fit-seacock';
 import { judge } from '../judge';
 
 /** Tasks for which the water side of a part is opened. */
@@ -60,6 +61,7 @@ export const isolated = defineRule({
     if (met) return [{ outcome: 'pass', ...compared, ...said }];
     return [{ outcome: 'fail', severity: 'danger', reason: 'openToSea', ...compared, ...said }];
   },
+  mends: (finding) => finding.related.flatMap((hole) => fitSeacock({ ...finding, subject: hole })),
 });
 
 /** Local points from which the sea runs out when it is opened: the lid of a strainer, the joints of anything else. */

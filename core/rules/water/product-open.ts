@@ -2,7 +2,7 @@ import { productOutlets, shutOffOf } from '../../assess/water/shut-off';
 import { crossesMembrane } from '../../assess/water/walk';
 import { countedFaults } from '../counted';
 import { defineRule, type Verdict } from '../define';
-import { thingChanged } from '../mend-recipes';
+import { takeOut, thingChanged } from '../mend-recipes';
 
 /** Made water that cannot leave presses back into the membrane from its weak side and parts its leaves. */
 export const productOpen = defineRule({
@@ -79,10 +79,11 @@ export const productOpen = defineRule({
       },
     ];
   },
-  mends({ related, reason }) {
+  mends({ related, reason }, { boat }) {
     const [valve] = related;
     if (reason !== 'canBeShut' || valve === undefined) return [];
     return [
+      ...takeOut(valve, 'valve', boat),
       {
         id: `relief ${valve}`,
         change: 'add',

@@ -9,9 +9,11 @@ import {
   productWays,
   rejectStates,
 } from '../../assess/water/product';
+import type { Boat } from '../../boat/schema/boat';
 import { countedFaults } from '../counted';
 import { defineRule, type Verdict } from '../define';
 import type { Facts } from '../facts';
+import { changedRound } from '../mend-recipes';
 
 /** What the lamp shows as bad must run into a cup, not into the tank: one bad quarter of an hour spoils a week of water. */
 export const rejectToTap = defineRule({
@@ -42,7 +44,24 @@ export const rejectToTap = defineRule({
       ];
     return [way.diverter === null ? byHand(way, facts) : diverted(way, way.diverter, facts), ...inStates(way, facts)];
   },
+  mends: ({ subject, reason }, { boat }) =>
+    reason === 'rejectToTank' || reason === 'stateToTank'
+      ? pairsAt(subject, boat).map(([line, other]) => ({
+          id: `swap ${line} ${other}`,
+          change: 'swap',
+          what: { line, other, thing: subject },
+          recipe: changedRound(subject, line, other),
+        }))
+      : [],
 });
+
+/** Lines at a diverter that lead on from it, by pairs. */
+function pairsAt(diverter: string, boat: Boat): readonly (readonly [string, string])[] {
+  const lines = Object.keys(boat.lines)
+    .sort()
+    .filter((id) => boat.lines[id]?.medium === 'product' && boat.lines[id]?.from.thing === diverter);
+  return lines.flatMap((a, i) => lines.slice(i + 1).map((b): readonly [string, string] => [a, b]));
+}
 
 const subjectOf = ({ diverter, membranes }: ProductWay): string => diverter ?? membranes[0] ?? '';
 

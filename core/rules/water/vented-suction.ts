@@ -1,6 +1,7 @@
 import { countedFaults } from '../counted';
 import { defineRule, type Verdict } from '../define';
 import type { Facts } from '../facts';
+import { takeOut } from '../mend-recipes';
 
 /** The vent of a loop lets air in whenever its hose is under suction: the pump draws air instead of water. */
 export const ventedSuction = defineRule({
@@ -18,6 +19,7 @@ export const ventedSuction = defineRule({
     const at = facts.pose(loopId)?.at ?? null;
     return [{ outcome: 'fail', severity: 'fault', reason: 'drawsAir', ...countedFaults(1), related: drawn, at }];
   },
+  mends: ({ subject }, { boat }) => takeOut(subject, 'loop', boat),
 });
 
 const linesOf = (id: string, facts: Facts): readonly string[] =>

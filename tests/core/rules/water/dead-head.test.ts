@@ -1,3 +1,5 @@
+import { readBoat } from '@core/boat/read';
+import { mends } from '@core/engine/remedies/mending';
 import { describe, expect, it } from 'vitest';
 import { bent, verdict, verdicts } from '../judged';
 import { line, part, port } from './pieces';
@@ -278,5 +280,25 @@ describe('what cannot be told', () => {
     changes['parts.tee'] = part('tee', ports);
     changes['lines.b1'] = line('station.brine', 'tee.a');
     expect(told(changes)).toMatchObject({ outcome: 'cannotTell', reason: 'tooMany' });
+  });
+});
+
+describe('what mends a dead end', () => {
+  const offered = (changes: Readonly<Record<string, unknown>>) => {
+    const read = readBoat(JSON.stringify(bent(RULE, changes)));
+    if (!read.ok) throw new Error('not a boat');
+    return mends(read.boat, KEY).map(({ change, what }) => [change, what.item]);
+  };
+
+  it('is the valve taken out, or a relief', () => {
+    expect(offered({})).toEqual([
+      ['remove', 'valve'],
+      ['add', 'reliefValve'],
+    ]);
+  });
+
+  it('is a label too, at the hull', () => {
+    const cock = { ...noStop, 'parts.brine-out.valve': { states: ['open', 'shut'] } };
+    expect(offered(cock)).toContainEqual(['add', 'label']);
   });
 });

@@ -1,3 +1,5 @@
+import { readBoat } from '@core/boat/read';
+import { mends } from '@core/engine/remedies/mending';
 import { describe, expect, it } from 'vitest';
 import { bent, verdict, verdicts } from '../judged';
 import { line, part, port } from './pieces';
@@ -159,5 +161,16 @@ describe('an operating state', () => {
         ({ key }) => key,
       ),
     ).toEqual([KEY]);
+  });
+});
+
+describe('tubes that are changed round', () => {
+  it('are offered the other way, which heals the operating state too', () => {
+    const read = readBoat(JSON.stringify(bent(RULE, {})));
+    if (!read.ok) throw new Error('not a boat');
+    for (const key of [KEY, `${KEY}testing`])
+      expect(mends(read.boat, key)).toMatchObject([
+        { change: 'swap', what: { line: 'w2', other: 'w3', thing: 'diverter' } },
+      ]);
   });
 });

@@ -1,3 +1,6 @@
+import { applied } from '@core/boat/edits';
+import { readBoat } from '@core/boat/read';
+import { mends } from '@core/engine/remedies/mending';
 import { describe, expect, it } from 'vitest';
 import { bent, verdict, verdicts } from '../judged';
 import { line } from './pieces';
@@ -31,5 +34,18 @@ describe('a vented loop', () => {
   it('without lines is not asked, nor is a boat without one', () => {
     expect(told({ 'lines.s5': undefined, 'lines.s5b': undefined })).toMatchObject({ outcome: 'notApplicable' });
     expect(verdicts(bent(RULE, { 'parts.loop.kind': 'tee' }), RULE)).toEqual([]);
+  });
+});
+
+describe('a loop in mid-line', () => {
+  it('is offered to be taken out, and its hose goes on', () => {
+    const read = readBoat(JSON.stringify(bent(RULE, {})));
+    if (!read.ok) throw new Error('not a boat');
+    const [offer] = mends(read.boat, KEY);
+    expect(offer).toMatchObject({ change: 'remove', what: { item: 'loop', from: 's5' } });
+    const after = applied(read.boat, offer?.patches ?? []);
+    expect(after.parts.loop).toBeUndefined();
+    expect(after.lines.s5b).toBeUndefined();
+    expect(after.lines.s5).toMatchObject({ from: { thing: 'fine' }, to: { thing: 'pump', port: 'in' } });
   });
 });
