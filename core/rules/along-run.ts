@@ -5,6 +5,7 @@ import type { Prim, Routed, RunOutcome } from '../runs/routing/types';
 import type { CapsuleSolid } from '../shape/space/solids';
 import type { Verdict } from './define';
 import type { Facts } from './facts';
+import type { Hazard } from './hazard';
 
 /** Runs are looked at this often, metres. */
 export const STEP_M = 0.01;
@@ -80,6 +81,21 @@ export const directionTo = (from: Vec3, to: Vec3): Vec3 =>
 export function kindOfLine(lineId: string, facts: Facts): LineKind | null {
   const line = facts.line(lineId);
   return line && facts.lineKind(line.kind);
+}
+
+/** What stands more than this is the pressure side of a set, bar. Nothing else aboard comes near it. */
+const HIGH_BAR = 40;
+
+/** A hose of the pressure side: sea water on its way to the membrane, or brine behind it. */
+export function isPressureLine(lineId: string, facts: Facts): boolean {
+  const medium = facts.line(lineId)?.medium;
+  return (medium === 'seaWater' || medium === 'brine') && (kindOfLine(lineId, facts)?.pressureBar ?? 0) >= HIGH_BAR;
+}
+
+/** What a line that is damaged can do to people. */
+export function hazardsOfLine(lineId: string, facts: Facts): readonly Hazard[] {
+  if (facts.line(lineId)?.medium === 'dcPower') return ['dcFault'];
+  return isPressureLine(lineId, facts) ? ['highPressure'] : [];
 }
 
 /** Half the outside diameter of a line, metres. */

@@ -31,7 +31,7 @@ export const screwLength = defineRule({
     'Pipes and wires behind the face that are not drawn.',
     'Washers and packing, unless they are in the thickness of the foot.',
   ],
-  hazards: ['hullHole', 'dcFault'],
+  hazards: ['hullHole', 'dcFault', 'ignition'],
   subjects: (facts) => facts.thingIds().filter((id) => facts.isPart(id) && mountingOf(id, facts)?.screwM !== undefined),
   check(id, facts): readonly Verdict[] {
     const { screwM = 0, footM = 0 } = mountingOf(id, facts) ?? {};
@@ -71,7 +71,8 @@ export const screwLength = defineRule({
     });
     const said = { ...compared, related, at: seat.at, data };
     if (met || !behind) return [{ outcome: 'pass', ...said }];
-    const hazards = HAZARDS[behind.what];
+    const isFuel = behind.blocker !== null && facts.thing(behind.blocker)?.kind === 'fuelTank';
+    const hazards = isFuel ? FUEL : HAZARDS[behind.what];
     switch (behind.what) {
       case 'hull':
         return [{ outcome: 'fail', severity: 'danger', reason: 'reachesHull', ...said, hazards }];
@@ -97,6 +98,8 @@ const HAZARDS: Readonly<Record<What, readonly Hazard[]>> = {
   thing: [],
   air: [],
 };
+
+const FUEL: readonly Hazard[] = ['ignition'];
 
 interface Behind {
   readonly freeM: number;

@@ -5,6 +5,7 @@ import { defineRule, type Verdict } from '../define';
 import { greatestDepth } from '../depth-at-heel';
 import type { Facts } from '../facts';
 import type { SourceRef } from '../finding';
+import { fitSeacock } from '../fit-seacock';
 import { judge } from '../judge';
 
 const DEPTH_SOURCES: readonly SourceRef[] = [
@@ -39,6 +40,8 @@ export const seacock = defineRule({
       .some((id) => facts.line(id)?.from.thing === subject || facts.line(id)?.to.thing === subject);
     return hangsOn ? [{ outcome: 'notApplicable', reason: 'toldAtItsLine' }] : [judgeThroughHull(subject, facts)];
   },
+  // of a line it is its through-hull that lacks one
+  mends: (failed) => fitSeacock({ ...failed, subject: failed.related[0] ?? failed.subject }),
 });
 
 function judgeThroughHull(id: string, facts: Facts): Verdict {

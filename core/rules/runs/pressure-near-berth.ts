@@ -2,7 +2,7 @@ import { along, distance, dot, pointInBoat, subtract, type Vec3 } from '../../ba
 import { nearestOnPolygon } from '../../shape/layout/polygon';
 import type { Layout } from '../../shape/layout/types';
 import { wallsNear } from '../../shape/space/walls-near';
-import { kindOfLine } from '../along-run';
+import { isPressureLine, kindOfLine } from '../along-run';
 import { defineRule, inBoth, type Verdict } from '../define';
 import type { Facts } from '../facts';
 import { judge } from '../judge';
@@ -10,8 +10,6 @@ import type { FailedFinding, Mend, MendingAt } from '../mend';
 
 /** Common practice, from memory. */
 const LIMITS = inBoth({ awayM: 0.5 });
-/** What stands more than this is the pressure side of a set, bar. Nothing else aboard comes near it. */
-const HIGH_BAR = 40;
 /** Nearer than this to the joint nothing shields, metres: the plate that it is screwed to. At the head the side of the berth may lie so near. */
 const END_M = 1e-3;
 
@@ -27,11 +25,7 @@ export const pressureNearBerth = defineRule({
     'Where heads lie in a berth without pillows: all of the berth counts.',
   ],
   hazards: ['highPressure'],
-  subjects: (facts) =>
-    facts.lineIds().filter((id) => {
-      const medium = facts.line(id)?.medium;
-      return (medium === 'seaWater' || medium === 'brine') && (kindOfLine(id, facts)?.pressureBar ?? 0) >= HIGH_BAR;
-    }),
+  subjects: (facts) => facts.lineIds().filter((id) => isPressureLine(id, facts)),
   check(lineId, facts): readonly Verdict[] {
     const line = facts.line(lineId);
     if (!line) return [{ outcome: 'notApplicable', reason: 'notPlaced' }];

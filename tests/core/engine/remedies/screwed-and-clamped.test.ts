@@ -25,6 +25,7 @@ const CASES: readonly (readonly [
   // Derived: 3 + 12 + 10 - 2 = 23 mm may be; 20 is the next that is sold.
   ['hull/screw-length', 'vessel|', {}, /screws of Membrane vessel 20 mm, now 35 mm/],
   ['hull/through-hull-sound', 'cock|valve', {}, /^Add a new seacock with its pad, fitted ashore, at Old intake/],
+  ['hull/seacock', 'hole|', { 'arrangements.plan': { name: 'Plan' } }, /^Add a seacock at Old through-hull/],
   ['access/seacock-handle', 'cock|', {}, /^Add an extension handle at Intake/],
   [
     'access/seacock-handle',

@@ -76,6 +76,9 @@ describe('screws', () => {
       limit: { value: expect.closeTo(0.01, 4) },
       related: ['side', 'tank'],
     });
+    expect(verdict(bent(RULE, { ...behind('compartment'), ...tank(1.022, 'fuelTank') }), KEY)).toMatchObject({
+      hazards: ['ignition'],
+    });
     expect(verdict(bent(RULE, { ...behind('compartment'), ...tank(1.04) }), KEY)).toMatchObject({ outcome: 'pass' });
     expect(verdict(bent(RULE, { ...behind('compartment'), ...tank(1.022, 'other') }), KEY)).toMatchObject({
       reason: 'reachesThing',
