@@ -30,7 +30,8 @@ describe('the import arrows, followed to the files that they reach', () => {
   });
 
   it('never leave the core: it runs in a worker, a window and a terminal alike', () => {
-    const allowed = /^(zod|immer|clipper2-ts|tinyqueue|papaparse|pdfkit|d3-scale|d3-shape|ml-matrix)(\/|$)/;
+    const allowed =
+      /^(zod|immer|clipper2-ts|tinyqueue|papaparse|pdfkit|write-excel-file|d3-scale|d3-shape|ml-matrix)(\/|$)/;
     const leaving = allImports('core').filter(({ asked, to }) =>
       to === null ? !allowed.test(asked) : !to.startsWith('core/'),
     );

@@ -40,6 +40,8 @@ const DIMENSION_MM = 10;
 const BALLOON_MM = 8;
 const GAP_MM = 4;
 const LEAST_LIST_MM = 96;
+/** The runs stand below what is drawn: with sample, size, ends and length they need so much. */
+const LEAST_DRAWN_MM = 104;
 const COLUMN_GAP_MM = 10;
 export const ROW_MM = 4.8;
 export const RUN_ROW_MM = 4.5;
@@ -108,7 +110,7 @@ function laidOut(
   const width = inner.widthMm - 2 * INSIDE_MM;
   const foot = inner.y + inner.heightMm - stripMm - 2;
   const listFoot = isNarrow ? foot : inner.y + inner.heightMm - TITLE_BLOCK.heightMm - 2;
-  const drawnWidth = lengthMm + 2 * BESIDE_MM;
+  const drawnWidth = Math.max(LEAST_DRAWN_MM, lengthMm + 2 * BESIDE_MM);
   const listWidth = width - drawnWidth - COLUMN_GAP_MM;
 
   const profileTop = top + CAPTION_MM;
