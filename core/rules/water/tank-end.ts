@@ -2,7 +2,6 @@ import { positionsIn, productEnds, productWays } from '../../assess/water/produc
 import { pointInBoat, type Vec3 } from '../../base/vec';
 import type { Thing } from '../../boat/schema/boat';
 import { handStates, shutStates } from '../../runs/circuit/valves';
-import { heightAbove } from '../../shape/hull/attitude';
 import { countedFaults } from '../counted';
 import { defineRule, inBoth, type Verdict } from '../define';
 import type { Facts } from '../facts';
@@ -196,8 +195,8 @@ function entersAbove(tankId: string, tank: Thing, facts: Facts): Verdict {
     : fills.flatMap(({ port }) => (tank.ports[port] ? [tank.ports[port].at] : []));
   if (!pose || over.length === 0 || entries.length === 0)
     return { outcome: 'notApplicable', reason: 'nothingEntered', instance };
-  const water = facts.attitude();
-  const heights = (points: readonly Vec3[]) => points.map((at) => heightAbove(water, pointInBoat(pose, at)));
+  // As drawn: a degree of trim must not make a fault of two ports of one height.
+  const heights = (points: readonly Vec3[]) => points.map((at) => pointInBoat(pose, at)[2]);
   const { met, ...compared } = judge({
     value: Math.min(...heights(entries)) - Math.min(...heights(over)),
     limit: 0,
