@@ -30,7 +30,9 @@ export function ThingInspector({
 }): JSX.Element {
   const arrangementId = useApp((state) => state.arrangementId);
   const units = useApp((state) => state.displayUnits);
-  const item = useApp((state) => state.report?.takeoff.findIndex((row) => row.from.includes(id)) ?? -1);
+  const item = useApp(
+    (state) => state.report?.takeoff.findIndex(({ group, from }) => group === 'part' && from.includes(id)) ?? -1,
+  );
   const place = placeOf(boat, arrangementId, id);
 
   return (
