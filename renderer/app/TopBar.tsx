@@ -5,6 +5,7 @@ import { STAGES, type ThemeChoice } from '../store/types';
 import { CommandButton } from './CommandButton';
 import type { Command } from './command';
 import { commandOf, EXPORT_COMMAND, FILE_COMMANDS, give, stageWords } from './commands';
+import { DATA_COMMANDS } from './data-commands';
 import { FindField } from './FindField';
 import { ICONS, Logo } from './icons';
 import { Menu, type MenuItem } from './Menu';
@@ -30,7 +31,7 @@ export function TopBar(): JSX.Element {
   );
 }
 
-const FILE_MENU: readonly (readonly Command[])[] = [FILE_COMMANDS, WORK_COMMANDS, [EXPORT_COMMAND]];
+const FILE_MENU: readonly (readonly Command[])[] = [FILE_COMMANDS, WORK_COMMANDS, DATA_COMMANDS, [EXPORT_COMMAND]];
 
 function FileMenu(): JSX.Element {
   const units = useApp((state) => state.displayUnits);

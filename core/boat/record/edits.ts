@@ -6,6 +6,7 @@ import type { Boat } from '../schema/boat';
 import { isPlain } from '../schema-walk';
 import { valueAt } from './fields';
 import { alsoNamed, keyReferenceAt, namedAt, ownerAt, referenceAt } from './references';
+import { isUnder } from './typed';
 
 type Path = readonly PathPart[];
 type Plain = Record<string, unknown>;
@@ -53,17 +54,6 @@ export const valueRemoved =
       forgotten(boat, path);
       delete holder[key];
     }
-  };
-
-/** Adds a member behind the others of a list. */
-export const itemAdded =
-  (path: Path, value: unknown): BoatRecipe =>
-  (boat) => {
-    const holder = holderOf(boat, path);
-    const key = path.at(-1) ?? '';
-    if (Array.isArray(holder)) return;
-    const list = Array.isArray(holder[key]) ? holder[key] : [];
-    holder[key] = [...list, copied(value)];
   };
 
 /** Adds a record to the records at a path. */
@@ -190,9 +180,6 @@ function rekeyed(records: Plain, from: string, to: string): void {
   for (const [key] of entries) delete records[key];
   for (const [key, value] of entries) records[key === from ? to : key] = value;
 }
-
-const isUnder = (key: string, head: string): boolean =>
-  key === head || key.startsWith(`${head}.`) || key.startsWith(`${head}[`);
 
 /** What was typed and graded at a path and below it: the values there are other ones now. */
 function forgotten(boat: Draft<Boat>, path: Path): void {

@@ -49,7 +49,8 @@ export function typedAfter(
   };
 }
 
-const isUnder = (key: string, head: string): boolean =>
+/** Whether a path, as problems write it, is another or lies below it. */
+export const isUnder = (key: string, head: string): boolean =>
   key === head || key.startsWith(`${head}.`) || key.startsWith(`${head}[`);
 
 /** The value at a path as problems write it: `at[0]`. Ids may hold points, so the longest id that there is counts. */

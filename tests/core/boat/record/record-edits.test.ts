@@ -5,7 +5,6 @@ import { readBoat } from '@core/boat/read';
 import {
   arrangementDuplicated,
   idFrom,
-  itemAdded,
   recordAdded,
   recordDuplicated,
   recordRemoved,
@@ -46,12 +45,9 @@ describe('a value by its path', () => {
     expect(removed.typed).toEqual({ [`parts.${id}.mounting.screws`]: '4' });
   });
 
-  it('joins and leaves a list', () => {
+  it('leaves a list', () => {
     const id = firstId(boat.compartments);
     const outline = boat.compartments[id]?.outline ?? [];
-    const path = ['fixtures', firstId(boat.fixtures), 'sharedBy'];
-    const shared = made(boat, itemAdded(path, 'engine'));
-    expect(valueAt(shared, path)).toContain('engine');
     const shorter = made(boat, valueRemoved(['compartments', id, 'outline', 0]));
     expect(shorter.compartments[id]?.outline).toEqual(outline.slice(1));
   });
