@@ -180,10 +180,10 @@ function otherSurfaces({ subject }: FailedFinding, { arrangementId, facts }: Men
   const from = facts.mountedOn(subject);
   return seats(subject, facts)
     .filter(({ id, seat }) => id !== from && Math.abs(seat.gapM) <= LIMITS[facts.profile()].gapM)
-    .map(({ id }) => ({
+    .map(({ id, surface }) => ({
       id: `mount ${subject} ${id}`,
       change: 'value',
-      what: { id: subject, field: 'mountedOn', to: id },
+      what: { id: subject, field: 'mountedOn', to: id, surface: surface.name ?? id },
       recipe: (boat) => {
         const place = boat.arrangements[arrangementId]?.places[subject];
         if (place) place.mountedOn = id;

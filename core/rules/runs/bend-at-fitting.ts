@@ -87,7 +87,7 @@ function saidByKind({ subject, limit }: FailedFinding, { boat, arrangementId }: 
     {
       id: `straight ${kind}`,
       change: 'value',
-      what: { id: kind, field: 'straightM', to: limit.value },
+      what: { id: subject, field: 'straightM', to: limit.value },
       recipe: (draft) => {
         const own = draft.lineKinds[kind];
         if (own) own.straightM = limit.value;
