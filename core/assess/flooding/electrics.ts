@@ -1,14 +1,11 @@
 import type { Thing } from '../../boat/schema/boat';
-
-/** Things that are electric whether or not the boat file says so. */
-const ELECTRIC: ReadonlySet<string> = new Set(['battery', 'inverterCharger', 'dcPanel', 'busbar', 'fuse', 'breaker']);
+import { isOpenToWater } from '../../runs/routing/wishes/zones';
 
 /**
- * Whether water about a thing harms it: what is open, drip-proof, or of which nobody says how well it stands water. A bilge pump is made for
- * it unless somebody says otherwise.
+ * Whether water about a thing harms it: what is open, by its own word or by what it is, or drip-proof. Of a motor of which nobody says how
+ * well it stands water nothing is told; a bilge pump is made for it unless somebody says otherwise.
  */
-export function isHarmedByWater({ kind, electric }: Pick<Thing, 'kind' | 'electric'>): boolean {
-  if (electric?.dripProof) return electric.dripProof !== 'sealed';
-  if (kind === 'bilgePump') return false;
-  return ELECTRIC.has(kind) || electric?.drawA !== undefined || electric?.sourceV !== undefined;
-}
+export const isHarmedByWater = ({ kind, electric }: Pick<Thing, 'kind' | 'electric'>): boolean =>
+  electric?.dripProof
+    ? electric.dripProof !== 'sealed'
+    : kind !== 'bilgePump' && isOpenToWater({ kind, electric }) === true;

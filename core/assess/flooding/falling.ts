@@ -8,7 +8,7 @@ import { WET } from './sea-path';
 
 /** Where water falls on: straight down, spreading within a cone, until something stands in between. */
 
-/** Places of a thing that may drip: its ports that carry water, and the lowest point under a bowl. */
+/** Places of a thing that may drip: its ports that carry water, the lowest point under a bowl, the caps of a membrane. */
 export function dripPoints(
   thing: Thing,
   pose: Pose,
@@ -16,6 +16,7 @@ export function dripPoints(
   wetPorts: readonly string[],
 ): readonly Vec3[] {
   const ports = wetPorts.flatMap((id) => (thing.ports[id] ? [pointInBoat(pose, thing.ports[id].at)] : []));
+  if (solid?.type === 'cylinder' && thing.kind === 'membrane') return [...ports, solid.from, solid.to];
   if (!solid || !HUNG.has(thing.kind)) return ports;
   const { low, high } = solidBounds(solid);
   return [...ports, [(low[0] + high[0]) / 2, (low[1] + high[1]) / 2, low[2]]];

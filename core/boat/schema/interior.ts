@@ -62,7 +62,12 @@ export const compartment = z.looseObject({
     .max(12)
     .optional()
     .describe('of a berth: where heads lie; what sprays is judged by the distance to these, else to the compartment'),
-  bilgePumped: z.boolean().optional().describe('a bilge pump empties it'),
+  bilgePumped: z
+    .boolean()
+    .optional()
+    .describe(
+      'a bilge pump empties it; false: none does. Where no compartment says either and no bilge pump is drawn, nothing is told of what stays in a bilge',
+    ),
   liningM: length
     .optional()
     .describe('lining inside this compartment, metres off the shell, where it differs from that of the hull'),

@@ -3,6 +3,7 @@ import { catches, fallsInto, runsOn, spillOf } from '../../assess/flooding/spill
 import { pointInBoat, type Vec3 } from '../../base/vec';
 import type { Service, Thing } from '../../boat/schema/boat';
 import { isOpenToWater } from '../../runs/routing/wishes/zones';
+import { saysOfBilges } from '../bilges';
 import { defineRule, inBoth, type Verdict } from '../define';
 import type { Facts } from '../facts';
 import { judge } from '../judge';
@@ -188,6 +189,8 @@ function whereItEnds(
       data: { ...where, pumped },
     };
   if (litres === null) return noAmount(said, related);
+  // where no bilge is drawn nothing is known of how water leaves her
+  if (!saysOfBilges(facts)) return { outcome: 'notApplicable', reason: 'noBilgeDrawn', ...said, related };
   return { outcome: 'fail', severity: 'fault', reason: 'stays', measured: lost, limit, ...said, related, data: where };
 }
 

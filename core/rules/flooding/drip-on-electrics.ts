@@ -12,25 +12,8 @@ const LIMITS = inBoth({ coneDeg: 15 });
 /** Farther off the plumb line than this nobody thinks of drips. */
 const NEAR_DEG = 45;
 
-/** Things whose joints and lids are undone or weep: salt water on open terminals is heat, then fire. */
-const WEEPING: ReadonlySet<string> = new Set([
-  'strainer',
-  'filter',
-  'carbonFilter',
-  'membrane',
-  'serviceValve',
-  'flushValve',
-  'diverter',
-  'tap',
-  'tee',
-  'ventedLoop',
-  'bulkheadUnion',
-  'seacock',
-  'skinFitting',
-  'feedPump',
-  'freshPump',
-  'deckWashPump',
-]);
+/** Things that weep at their ports whether or not a line is drawn there: salt water on open terminals is heat, then fire. */
+const WEEPING: ReadonlySet<string> = new Set(['strainer', 'filter', 'carbonFilter', 'membrane']);
 
 /** Joints, bowls and caps weep in the end: what hangs over open terminals puts salt water on them. */
 export const dripOnElectrics = defineRule({
@@ -48,11 +31,15 @@ export const dripOnElectrics = defineRule({
     'Loose covers and trays.',
   ],
   hazards: ['dcFault'],
-  subjects: (facts) =>
-    facts.thingIds().filter((id) => {
-      const thing = facts.thing(id);
-      return thing && WEEPING.has(thing.kind) && wetPorts(id, facts).length > 0;
-    }),
+  subjects: (facts) => {
+    const joined = new Set(
+      facts.lineIds().flatMap((id) => {
+        const line = facts.line(id);
+        return line && isWet(line.medium) ? [line.from.thing, line.to.thing] : [];
+      }),
+    );
+    return facts.thingIds().filter((id) => joined.has(id) || WEEPING.has(facts.thing(id)?.kind ?? ''));
+  },
   check(id, facts): readonly Verdict[] {
     const thing = facts.thing(id);
     const pose = facts.pose(id);
@@ -102,7 +89,7 @@ export const dripOnElectrics = defineRule({
   mends: fitCover,
 });
 
-/** Ports that carry water: by their own medium, or by that of a line on them. */
+/** Ports that carry water, by a line on them; of what weeps by itself also by their own medium, or where they say none. */
 const wetPorts = (id: string, facts: Facts): readonly string[] => {
   const thing = facts.thing(id);
   const lines = facts.lineIds().flatMap((line) => facts.line(line) ?? []);
@@ -110,7 +97,9 @@ const wetPorts = (id: string, facts: Facts): readonly string[] => {
     .sort()
     .filter((port) => {
       const joined = lines.find(({ from, to }) => [from, to].some((end) => end.thing === id && end.port === port));
-      return isWet(joined?.medium ?? thing?.ports[port]?.medium);
+      if (joined) return isWet(joined.medium);
+      const medium = thing?.ports[port]?.medium;
+      return WEEPING.has(thing?.kind ?? '') && (medium === undefined || isWet(medium));
     });
 };
 

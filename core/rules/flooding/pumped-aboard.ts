@@ -6,6 +6,7 @@ import {
   tanksBehind,
 } from '../../assess/flooding/pumped';
 import { pointInBoat } from '../../base/vec';
+import { saysOfBilges } from '../bilges';
 import { defineRule, inBoth, type Verdict } from '../define';
 import type { Facts } from '../facts';
 import { judge } from '../judge';
@@ -36,6 +37,11 @@ export const pumpedAboard = defineRule({
     const lines = pressedLines(facts.circuit(), pump, media);
     const joints = lines.flatMap((line) => jointsOf(line, facts));
     if (joints.length === 0) return [{ outcome: 'notApplicable', reason: 'noPressedLine' }];
+    const cases = Object.entries(facts.flooding()?.cases ?? {})
+      .sort(([a], [b]) => (a < b ? -1 : 1))
+      .filter(([, { kind, subject }]) => kind === 'poweredLine' && isAbout(subject, pump, lines));
+    // where no bilge is drawn, and nobody asks, nothing is known of how water leaves her
+    if (cases.length === 0 && !saysOfBilges(facts)) return [{ outcome: 'notApplicable', reason: 'noBilgeDrawn' }];
     if (thing.flowLMin === undefined)
       return [
         {
@@ -47,9 +53,6 @@ export const pumpedAboard = defineRule({
         },
       ];
     const flooded = { pump, lines, joints, flowLMin: thing.flowLMin };
-    const cases = Object.entries(facts.flooding()?.cases ?? {})
-      .sort(([a], [b]) => (a < b ? -1 : 1))
-      .filter(([, { kind, subject }]) => kind === 'poweredLine' && isAbout(subject, pump, lines));
     return [
       judgeCase(flooded, { crew: 'aboard', limbersBlocked: false, bilgePumpDead: false }, facts),
       ...cases.map(([id, { crew = 'aboard', limbersBlocked = false, bilgePumpDead = false }]) => ({

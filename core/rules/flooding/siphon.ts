@@ -48,11 +48,16 @@ export const siphon = defineRule({
   mends: (finding, at) => [...leadHigher(finding, at), ...ventedLoop(finding, at)],
 });
 
+/** What keeps the sea out of drinking water is another question: check valves and relief, not heights. */
+const FRESH: ReadonlySet<string> = new Set(['freshWater', 'product']);
+
 /** Ways from through-hulls to open ends. */
 const ways = (facts: Facts): readonly { readonly throughHull: string; readonly way: SeaArrival }[] => {
   const circuit = facts.circuit();
   return circuit.seaOpenings.flatMap((throughHull) =>
-    openEnds(circuit, facts.seaReach(throughHull)).map((way) => ({ throughHull, way })),
+    openEnds(circuit, facts.seaReach(throughHull))
+      .filter((way) => way.lines.every((line) => !FRESH.has(circuit.lines[line]?.medium ?? '')))
+      .map((way) => ({ throughHull, way })),
   );
 };
 
@@ -103,7 +108,8 @@ function judgeWay(throughHull: string, way: SeaArrival, facts: Facts): Verdict {
         };
   }
   const dryEnd = least(wet, ({ water: plane }) => heightAbove(plane, endAt));
-  if (dryEnd.value >= 0) {
+  const isPumped = PUMPED.has(facts.thing(end)?.kind ?? '');
+  if (dryEnd.value >= 0 && !isPumped) {
     const { met: _, ...compared } = judge({
       value: dryEnd.value,
       limit: 0,
@@ -155,9 +161,8 @@ function judgeWay(throughHull: string, way: SeaArrival, facts: Facts): Verdict {
   const vents = way.loops.filter((id) =>
     wet.every(({ water: plane }) => (heightOfLoop(id, plane, facts) ?? 0) >= limits.loopM),
   );
-  const isPumped = PUMPED.has(facts.thing(end)?.kind ?? '');
   // a loop without a vent passes a siphon on once a pump has filled it
-  if (isPumped && vents.length === 0) {
+  if (isPumped && dryEnd.value < 0 && vents.length === 0) {
     const { met: _, ...counted } = judge({ value: 0, limit: 1, bound: 'atLeast', unit: 'count', grade: [] });
     return { outcome: 'fail', severity: 'advice', reason: 'notVented', ...said, ...counted };
   }

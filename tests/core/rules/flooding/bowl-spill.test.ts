@@ -46,6 +46,12 @@ describe('spills of bowls', () => {
     expect(verdict(bent(RULE, { 'fixtures.bilge': pump }), KEY)).toMatchObject({ outcome: 'pass' });
   });
 
+  it('are not asked about in a boat of which no bilge is drawn, but for electrics under them', () => {
+    const silent = { 'compartments.locker.bilgePumped': undefined };
+    expect(verdict(bent(RULE, silent), KEY)).toMatchObject({ outcome: 'notApplicable', reason: 'noBilgeDrawn' });
+    expect(verdict(bent(RULE, { ...silent, ...BATTERY(0.5) }), KEY)).toMatchObject({ reason: 'onElectrics' });
+  });
+
   it('run on by limber holes, and over an edge that a puddle of 1.2 litres on 2 m2 gets over', () => {
     const bilge = {
       name: 'Bilge',

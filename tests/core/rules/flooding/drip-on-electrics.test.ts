@@ -64,6 +64,49 @@ describe('drips on electrics', () => {
     expect(verdict(bent(RULE, halves('open')), KEY)).toMatchObject({ outcome: 'fail' });
   });
 
+  it('comes from the joints of lines at anything, and from the caps of a membrane', () => {
+    const tank = {
+      'fixtures.filter': {
+        name: 'Tank',
+        kind: 'waterTank',
+        shape: { type: 'box', sizeM: [0.1, 0.1, 0.1] },
+        pose: { at: [0.69, 0.3, 0.3], grade: 'measured' },
+        ports: { out: { at: [0, 0.05, 0], direction: [0, 1, 0], medium: 'freshWater' } },
+      },
+      'fixtures.tap': {
+        name: 'Tap',
+        kind: 'tap',
+        shape: { type: 'box', sizeM: [0.1, 0.1, 0.1] },
+        pose: { at: [0.69, 0.75, 0.3] },
+        ports: { in: { at: [0, -0.05, 0], direction: [0, -1, 0], medium: 'freshWater' } },
+      },
+    };
+    const hose = {
+      name: 'Hose',
+      kind: 'hose-fresh-13',
+      medium: 'freshWater',
+      from: { thing: 'filter', port: 'out' },
+      to: { thing: 'tap', port: 'in' },
+    };
+    expect(verdicts(bent(RULE, tank), RULE)).toEqual([]);
+    // the port is at y 350 mm, the receiver begins at y 400, its top 400 mm lower
+    expect(verdict(bent(RULE, { ...tank, 'lines.hose': hose }), KEY)).toMatchObject({
+      measured: { value: expect.closeTo(degrees(0.05, 0.4), 6) },
+    });
+    const membrane = {
+      'fixtures.filter': {
+        name: 'Membrane',
+        kind: 'membrane',
+        shape: { type: 'cylinder', diameterM: 0.08, lengthM: 0.8, axis: 'x' },
+        pose: { at: [1.09, 0.5, 0.3], grade: 'measured' },
+      },
+    };
+    expect(verdict(bent(RULE, membrane), KEY)).toMatchObject({
+      outcome: 'fail',
+      measured: { value: expect.closeTo(0, 9) },
+    });
+  });
+
   it('is not asked of what stands higher than the joint', () => {
     expect(
       verdict(bent(RULE, { 'fixtures.receiver.pose': { at: [0.69, 0.5, 0.44], grade: 'measured' } }), KEY),

@@ -42,10 +42,11 @@ describe('joints that let go', () => {
     expect(verdict(json, KEY)).toMatchObject({ measured: { value: expect.closeTo(-0.22, 6) } });
   });
 
-  it('harm what is drip-proof, or of which nobody says anything, and not what is sealed', () => {
+  it('harm what is open or drip-proof, and neither what is sealed nor a motor of which nobody says', () => {
     const of = (electric: unknown) => verdict(bent(RULE, { 'fixtures.receiver.electric': electric }), KEY);
     expect(of({ dripProof: 'dripProof' })).toMatchObject({ outcome: 'fail' });
-    expect(of({ drawA: 2 })).toMatchObject({ outcome: 'fail' });
+    expect(of({ brushed: true })).toMatchObject({ outcome: 'fail' });
+    expect(of({ drawA: 2 })).toMatchObject({ outcome: 'notApplicable', reason: 'noElectricsThere' });
     expect(of({ dripProof: 'sealed' })).toMatchObject({ outcome: 'notApplicable', reason: 'noElectricsThere' });
   });
 

@@ -93,6 +93,13 @@ describe('floods that are pumped aboard', () => {
     });
   });
 
+  it('is not asked of a boat of which no bilge is drawn, unless a case asks', () => {
+    const silent = { 'compartments.locker.bilgePumped': undefined };
+    expect(verdict(bent(RULE, silent), KEY)).toMatchObject({ outcome: 'notApplicable', reason: 'noBilgeDrawn' });
+    const asked = bent(RULE, { ...silent, 'flooding.cases': { day: { kind: 'poweredLine' } } });
+    expect(verdicts(asked, RULE).map(({ outcome }) => outcome)).toEqual(['fail', 'fail']);
+  });
+
   it('comes from the set through its brine hose, above the waterline too', () => {
     const json = bent(RULE, {
       'fixtures.pump.kind': 'pumpModule',

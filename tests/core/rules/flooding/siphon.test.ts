@@ -24,13 +24,26 @@ describe('siphons', () => {
     expect(verdict(bent(RULE, { practice: 'usVoluntary' }), KEY)).toMatchObject({ limit: { value: 0.254 } });
   });
 
-  it('do not start at an end that stays above the water: 300 tan 20 = 109.2 mm up', () => {
+  it('do not start at a basin that stays above the water: 300 tan 20 = 109.2 mm up', () => {
     const least = 0.3 * Math.tan(TURN);
-    expect(verdict(bent(RULE, headAt(least + 0.001)), KEY)).toMatchObject({
+    const basinAt = (z: number) => verdict(bent(RULE, { ...headAt(z), 'fixtures.head.kind': 'sink' }), KEY);
+    expect(basinAt(least + 0.001)).toMatchObject({
       outcome: 'pass',
       measured: { value: expect.closeTo(0.001 * Math.cos(TURN), 6) },
+      limit: { value: 0 },
     });
-    expect(verdict(bent(RULE, headAt(least - 0.001)), KEY)).toMatchObject({ outcome: 'fail' });
+    expect(basinAt(least - 0.001)).toMatchObject({ outcome: 'fail' });
+  });
+
+  it('ask for the whole height where a pump fills the hose: (200 + 300 sin 20) / cos 20 = 322 mm up', () => {
+    const least = (0.2 + 0.3 * Math.sin(TURN)) / Math.cos(TURN);
+    expect(verdict(bent(RULE, headAt(least + 0.001)), KEY)).toMatchObject({ outcome: 'pass', limit: { value: 0.2 } });
+    expect(verdict(bent(RULE, headAt(least - 0.001)), KEY)).toMatchObject({ outcome: 'fail', reason: 'tooLow' });
+  });
+
+  it('leave what carries drinking water to its check valves', () => {
+    const json = bent(RULE, { 'lines.waste.medium': 'freshWater', 'fixtures.head.kind': 'waterTank' });
+    expect(verdicts(json, RULE)).toEqual([]);
   });
 
   it('are advice behind a seacock that is normally shut', () => {
