@@ -16,7 +16,11 @@ export interface FlushWay {
   readonly isChlorineFree: boolean;
 }
 
-const CARBON = 'carbonFilter';
+/** A carbon filter by its kind, or a filter that is called one. */
+const isCarbon = (circuit: Circuit, id: string): boolean => {
+  const thing = circuit.things[id];
+  return thing?.kind === 'carbonFilter' || (thing?.kind === 'filter' && /carbon|charcoal/i.test(thing.name));
+};
 
 /** Made water stays out of the walk: it leaves the membrane, and flushes nothing before it is in a tank. */
 const noProduct = (circuit: Circuit) => (edge: CircuitEdge) =>
@@ -79,7 +83,7 @@ export function flushWays(circuit: Circuit): readonly FlushWay[] {
     const unfiltered = walk(circuit, starts, {
       valves: null,
       mayTake,
-      stopsAt: (id) => circuit.things[id]?.kind === CARBON,
+      stopsAt: (id) => isCarbon(circuit, id),
     });
     const bareGoal = goalOf(circuit, unfiltered, goals);
     return [
@@ -88,7 +92,7 @@ export function flushWays(circuit: Circuit): readonly FlushWay[] {
         way,
         goal,
         bare: bareGoal === null ? null : unfiltered.wayTo(bareGoal),
-        carbon: whole.things.filter((id) => circuit.things[id]?.kind === CARBON),
+        carbon: whole.things.filter((id) => isCarbon(circuit, id)),
         isChlorineFree: way.some((id) => circuit.things[id]?.chlorineFree === true),
       },
     ];

@@ -492,16 +492,20 @@ const thingShape = {
     .looseObject({
       ventBoreM: length
         .optional()
-        .describe('bore of its vent, metres, 0 for none; default that of its port that serves as vent'),
+        .describe(
+          'bore of its vent, metres, 0 for none: must be that of the tube with made water at least; default that of its port that serves as vent',
+        ),
       overflowTo: z
         .enum(['overboard', 'deck', 'cockpit', 'sink', 'bilge', 'locker', 'cabin'])
         .optional()
         .describe(
-          'where the water goes when it is too full; default: where the line from its overflow, else from its vent, ends',
+          'where the water goes when it is too full: a locker or a cabin is a fault; default: where the line from its overflow, else from its vent, ends',
         ),
       overflowAt: localPoint
         .optional()
-        .describe('local: where it runs over; default its port that serves as overflow, else as vent'),
+        .describe(
+          'local: where it runs over, as high as the entry of made water at most, as drawn upright; default its port that serves as overflow, else as vent',
+        ),
       entryAt: localPoint
         .optional()
         .describe('local: where made water enters; default the port at which the line with it ends'),

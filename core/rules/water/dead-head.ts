@@ -86,7 +86,7 @@ export const deadHead = defineRule({
             change: 'add',
             what: { item: 'label', to: id },
             recipe: thingChanged(id, (thing) => {
-              if (thing.valve) thing.valve.labelled = true;
+              thing.valve = { states: ['open', 'shut'], kind: 'ball', ...thing.valve, labelled: true };
             }),
           }))
         : [];

@@ -300,5 +300,6 @@ describe('what mends a dead end', () => {
   it('is a label too, at the hull', () => {
     const cock = { ...noStop, 'parts.brine-out.valve': { states: ['open', 'shut'] } };
     expect(offered(cock)).toContainEqual(['add', 'label']);
+    expect(offered({ ...noStop, 'parts.brine-out.kind': 'seacock' })).toContainEqual(['add', 'label']);
   });
 });

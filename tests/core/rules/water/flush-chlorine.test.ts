@@ -28,6 +28,9 @@ describe('fresh water on its way to the membrane', () => {
 
   it('passes through carbon, before or behind the flush valve, or where its source never holds chlorine', () => {
     expect(told(withCarbon)).toMatchObject({ outcome: 'pass' });
+    expect(told({ ...withCarbon, 'parts.carbon.kind': 'filter', 'parts.carbon.name': 'Carbon block' })).toMatchObject({
+      outcome: 'pass',
+    });
     expect(told({ 'parts.tank.chlorineFree': true })).toMatchObject({ outcome: 'pass' });
     expect(told({ 'parts.fresh-pump.chlorineFree': true })).toMatchObject({ outcome: 'pass' });
     const before = {
