@@ -1,7 +1,9 @@
 import { LINE_KINDS } from '@core/boat/catalogue/line-kinds';
 import { freeId, lineAdded } from '@core/boat/edits';
+import { joinOf } from '@core/boat/joins';
 import type { Boat, Line, Medium } from '@core/boat/schema/boat';
 import { MEDIA } from '@core/boat/schema/things';
+import { joinRefusalText } from '@core/output/text/join-text';
 import { type JSX, useState } from 'react';
 import { useApp } from '../../store/app';
 import { markOf, thingOf, thingsOf } from '../../store/select';
@@ -12,6 +14,7 @@ import { MEDIUM_WORDS, plainWords } from '../words';
 export function AddLine({ boat }: { readonly boat: Boat }): JSX.Element | null {
   const edit = useApp((state) => state.edit);
   const select = useApp((state) => state.select);
+  const arrangementId = useApp((state) => state.arrangementId);
   const ports = portsOf(boat);
   const [from, setFrom] = useState(() => ports.find(([port]) => isFree(boat, port))?.[0] ?? ports[0]?.[0] ?? '');
   const [pickedTo, setTo] = useState<string | null>(null);
@@ -23,19 +26,23 @@ export function AddLine({ boat }: { readonly boat: Boat }): JSX.Element | null {
   const kinds = Object.entries({ ...LINE_KINDS, ...boat.lineKinds })
     .filter(([, data]) => (data.what === 'cable') === isCable(medium))
     .map(([id, data]) => [id, data.name] as const);
-  const kind = kinds.find(([id]) => id === pickedKind)?.[0] ?? kinds[0]?.[0] ?? '';
+  const joined = to === '' || from === to ? null : joinOf(boat, arrangementId, endOf(from), endOf(to));
+  const usual = joined?.ok ? joined.join.kind : undefined;
+  const isOffered = (id: string | null | undefined): boolean => kinds.some(([known]) => known === id);
+  const kind = (isOffered(pickedKind) ? pickedKind : isOffered(usual) ? usual : kinds[0]?.[0]) ?? '';
 
   const add = (): void => {
-    const [fromThing = '', fromPort = ''] = from.split('/');
-    const [toThing = '', toPort = ''] = to.split('/');
+    const ends = { from: endOf(from), to: endOf(to) };
     const id = freeId(boat.lines, 'line');
-    const name = `${markOf(fromThing, thingOf(boat, fromThing))} to ${markOf(toThing, thingOf(boat, toThing))}`;
+    const markAt = ({ thing }: { readonly thing: string }): string => markOf(thing, thingOf(boat, thing));
+    const name = `${markAt(ends.from)} to ${markAt(ends.to)}`;
+    const currentA = joined?.ok ? joined.join.currentA : null;
     const line: Line = {
       name,
       kind,
       medium,
-      from: { thing: fromThing, port: fromPort },
-      to: { thing: toThing, port: toPort },
+      ...ends,
+      ...(currentA === null ? {} : { currentA }),
       ends: {},
       existing: false,
     };
@@ -70,6 +77,7 @@ export function AddLine({ boat }: { readonly boat: Boat }): JSX.Element | null {
       <Labelled label="Kind">
         <Choice label="Kind of the new line" value={kind} options={kinds} choose={setKind} />
       </Labelled>
+      {joined && !joined.ok ? <p className="quiet">{joinRefusalText(boat, joined.refusal)}</p> : null}
       <div className="actions">
         <button type="button" className="button" disabled={from === to || to === '' || kind === ''} onClick={add}>
           Add
@@ -78,6 +86,11 @@ export function AddLine({ boat }: { readonly boat: Boat }): JSX.Element | null {
     </Panel>
   );
 }
+
+const endOf = (written: string): { thing: string; port: string } => {
+  const [thing = '', port = ''] = written.split('/');
+  return { thing, port };
+};
 
 /** Every port as `thing/port` with its words, in the order of the parts table. */
 export const portsOf = (boat: Boat): (readonly [string, string])[] =>
