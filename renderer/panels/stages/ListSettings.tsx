@@ -30,7 +30,7 @@ export function ListSettings({ boat }: { readonly boat: Boat }): JSX.Element {
   const used = allowancesOf(boat.takeoff);
   return (
     <Panel title="What the list reckons with" level={3}>
-      <Labelled label="Made up at each end">
+      <Labelled label="Made up, each end">
         <LengthField
           label="Length that is cut and trimmed away at each end"
           value={used.makingUpM}
@@ -46,7 +46,7 @@ export function ListSettings({ boat }: { readonly boat: Boat }): JSX.Element {
           clear={() => edit('Reserve on lengths', unset('reserveShare'))}
         />
       </Labelled>
-      <Labelled label="Crimped hoses shorten">
+      <Labelled label="Hoses shorten">
         <ShareField
           label="Share by which a hose with crimped ends may shorten under pressure"
           value={used.shorteningShare}

@@ -17,9 +17,9 @@ export function SheetsStage({ boat }: { readonly boat: Boat }): JSX.Element {
   return (
     <>
       <PartsList boat={boat} />
-      <ListSettings boat={boat} />
       <Paper />
       <GeneralArrangement boat={boat} />
+      <ListSettings boat={boat} />
       <MockUps boat={boat} />
       <SurveySheets boat={boat} />
       <NextReadings boat={boat} />
