@@ -7,7 +7,7 @@ import { useApp } from '../../store/app';
 import { Subject, useRecordEdits } from '../record/edit';
 import { Hinted } from '../record/RecordEditor';
 import { RecordFields, RecordsOf } from '../record/RecordFields';
-import { labelOfKey } from '../record/words';
+import { hintWords, labelOfKey } from '../record/words';
 import { DialogFrame, UndoButton, useRefusals } from './DialogFrame';
 
 interface Section {
@@ -118,7 +118,7 @@ function Page({
   return (
     <>
       <h3>{section.words}</h3>
-      {field?.hint ? <p className="quiet">{`${field.hint.charAt(0).toUpperCase()}${field.hint.slice(1)}.`}</p> : null}
+      {field?.hint ? <p className="quiet">{hintWords(field.hint)}</p> : null}
       <Subject.Provider value={section.id === 'boat' ? 'the boat' : section.words.toLowerCase()}>
         <Hinted label={section.words}>
           {isRecords && field ? (

@@ -2,6 +2,7 @@ import { type JSX, type ReactNode, type SyntheticEvent, useState } from 'react';
 import { Subject } from './edit';
 import { GradeOfValues } from './GradeOfValues';
 import { RecordFields, type RecordProps } from './RecordFields';
+import { hintWords } from './words';
 
 /** All data of one record, with what the field in hand means below. `of` names the record: `PM-1`. */
 export function RecordEditor({ of, ...record }: RecordProps & { readonly of: string }): JSX.Element {
@@ -26,7 +27,7 @@ export function Hinted({ label, children }: { readonly label: string; readonly c
     <fieldset className="record" aria-label={label} onFocus={look} onPointerOver={look}>
       {children}
       <p className="record-hint" aria-live="polite">
-        {hint === null ? 'Pick a field to read what it means.' : `${hint.charAt(0).toUpperCase()}${hint.slice(1)}.`}
+        {hint === null ? 'Pick a field to read what it means.' : hintWords(hint)}
       </p>
     </fieldset>
   );

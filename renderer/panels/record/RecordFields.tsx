@@ -11,7 +11,7 @@ import { Disclosure } from './Disclosure';
 import { type Path, Subject, useRecordEdits, useSubject } from './edit';
 import { FieldControl } from './FieldControl';
 import { Records } from './Records';
-import { choiceWords, labelOfKey } from './words';
+import { choiceWords, hintWords, labelOfKey } from './words';
 
 export interface RecordProps {
   readonly boat: Boat;
@@ -292,7 +292,7 @@ function TakeOut({
 }
 
 const Hint = ({ text }: { readonly text: string | null }): JSX.Element | null =>
-  text === null ? null : <p className="quiet">{`${text.charAt(0).toUpperCase()}${text.slice(1)}.`}</p>;
+  text === null ? null : <p className="quiet">{hintWords(text)}</p>;
 
 const countOf = (value: unknown): string => {
   const count = isPlain(value) ? Object.keys(value).length : 0;

@@ -4,6 +4,15 @@ import { MATERIAL_WORDS, plainWords, sentence } from '../words';
 /** A field as its row is headed. */
 export const labelOfKey = (key: string): string => sentence(fieldWords(key).label);
 
+/** Names of keys and values in the schema's own descriptions. */
+const CAMEL = /\b[a-z]+(?:[A-Z][a-z0-9]*)+\b/g;
+
+/** What the schema says of a field, as a sentence in which keys and values are called as they are here. */
+export const hintWords = (text: string): string => {
+  const words = sentence(text.replace(CAMEL, (key) => fieldWords(key).label));
+  return words.endsWith('.') ? words : `${words}.`;
+};
+
 /** A value of a choice in words. */
 export const choiceWords = (option: string): string =>
   MATERIAL_WORDS[option] ?? OPTION_WORDS[option] ?? sentence(plainWords(option));
