@@ -104,12 +104,23 @@ function verdictOf(floods: readonly FloodOutcome[], facts: Facts): Verdict {
   return { outcome: 'pass', ...compared, ...said, at };
 }
 
+/** What happens upright counts before what happens at heel, unless electrics go under at heel alone. */
+function worstOf(floods: readonly FloodOutcome[]): FloodOutcome {
+  const [upright, heeled] = [true, false].map((isUpright) =>
+    deepestOf(floods.filter(({ down }) => (down === 'upright') === isUpright)),
+  );
+  const worst = upright && (lowestOf(upright) < 0 || !heeled || lowestOf(heeled) >= 0) ? upright : heeled;
+  if (!worst) throw new Error('worstOf: expected a flood, got none');
+  return worst;
+}
+
 /** That which leaves its lowest electrics deepest; of equals the fastest. */
-const worstOf = (floods: readonly FloodOutcome[]): FloodOutcome =>
-  floods.reduce((worst, one) => {
-    const by = lowestOf(worst) - lowestOf(one);
-    return by > 0 || (by === 0 && fastestOf(one.joints).flowLMin > fastestOf(worst.joints).flowLMin) ? one : worst;
-  });
+const deepestOf = (floods: readonly FloodOutcome[]): FloodOutcome | null =>
+  floods.reduce<FloodOutcome | null>((worst, one) => {
+    const by = worst ? lowestOf(worst) - lowestOf(one) : 1;
+    const isFaster = worst !== null && fastestOf(one.joints).flowLMin > fastestOf(worst.joints).flowLMin;
+    return by > 0 || (by === 0 && isFaster) ? one : worst;
+  }, null);
 
 const lowestOf = ({ electrics }: FloodOutcome): number => electrics[0]?.heightM ?? Number.MAX_VALUE;
 
@@ -159,6 +170,7 @@ function dataOf(
     founders: worst.founders,
     down: worst.down,
     heelDeg: worst.heelDeg,
+    alsoHeeled: floods.some(({ down }) => down !== worst.down),
   };
 }
 

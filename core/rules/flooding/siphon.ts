@@ -109,21 +109,20 @@ function judgeWay(throughHull: string, way: SeaArrival, facts: Facts): Verdict {
   }
   const dryEnd = least(wet, ({ water: plane }) => heightAbove(plane, endAt));
   const isPumped = PUMPED.has(facts.thing(end)?.kind ?? '');
-  if (dryEnd.value >= 0 && !isPumped) {
-    const { met: _, ...compared } = judge({
+  const isBasin = facts.thing(end)?.kind === 'sink';
+  if (isBasin || (dryEnd.value >= 0 && !isPumped)) {
+    const { met, ...compared } = judge({
       value: dryEnd.value,
       limit: 0,
       bound: 'atLeast',
       unit: 'm',
       grade: [water, ...facts.gradesAlong(end, UP)],
     });
-    return {
-      outcome: 'pass',
-      ...compared,
-      related,
-      at: endAt,
-      data: { ...data, ...heelOf(dryEnd.water), isEnd: true },
-    };
+    const said = { ...compared, related, at: endAt, data: { ...data, ...heelOf(dryEnd.water), isEnd: true } };
+    if (met) return { outcome: 'pass', ...said };
+    return way.isOpen
+      ? { outcome: 'fail', severity: 'fault', reason: 'basinUnder', ...said }
+      : { outcome: 'fail', severity: 'advice', reason: 'basinUnderWhileOpen', ...said };
   }
   const runs: { readonly line: string; readonly run: Routed }[] = [];
   for (const line of way.lines) {
@@ -236,6 +235,9 @@ function leadHigher({ reason, data, measured, limit }: FailedFinding, { boat, fa
   ];
 }
 
+/** What a loop helps against. */
+const LOOPED: ReadonlySet<string> = new Set(['tooLow', 'tooLowWhileOpen', 'notVented']);
+
 /** A vented loop in the line that is open inside, above all waters in which its other end is under. */
 function ventedLoop(
   { reason, subject, data }: FailedFinding,
@@ -245,7 +247,7 @@ function ventedLoop(
   const thing = facts.thing(throughHull);
   const pose = facts.pose(throughHull);
   const line = facts.line(subject);
-  if (!thing?.opensToSea || !pose || !line || reason === 'outletLow') return [];
+  if (!thing?.opensToSea || !pose || !line || !LOOPED.has(reason)) return [];
   const ends = [line.from, line.to].flatMap((end) => {
     const port = facts.thing(end.thing)?.ports[end.port];
     const placed = facts.pose(end.thing);

@@ -42,7 +42,7 @@ const heel = (data: Data): string =>
 const level = ({ data, name }: SayInput): string => {
   const one = number(data.joints) === 1;
   const joints = `${counted(number(data.joints), 'joint', 'joints')} of ${listed(data.lines, name)} in ${listed(data.jointsIn, name)}`;
-  const lie = `${joints} ${one ? 'lies' : 'lie'} below the water, ${heel(data)}.`;
+  const lie = `${joints} ${one ? 'lies' : 'lie'} below the water, ${data.alsoHeeled ? 'upright or heeled' : heel(data)}.`;
   const floods = listed(data.floods, name);
   if (data.founders === true) return `${lie} The sea fills ${floods}: more than she can carry.`;
   const sinks =
@@ -111,6 +111,14 @@ export const FLOODING_TEXT: Readonly<Record<string, RuleWords>> = {
       tooLowWhileOpen: ({ subject, data, name }) => ({
         title: `${subject} can siphon the sea aboard while ${name(word(data.stoppedBy))} is open`,
         why: `It is open at ${name(word(data.end))}, and its highest point is too low, ${heel(data)}. Keep the valve shut when nobody uses it, or lead it higher with a vented loop.`,
+      }),
+      basinUnder: ({ subject, data, name }) => ({
+        title: `The sea comes up in ${name(word(data.end))} when she heels`,
+        why: `Its drain lies under water, ${heel(data)}, and ${subject} leads straight to the sea. Shut its seacock under way, or set it nearer to the middle. ${DEFERENCE}`,
+      }),
+      basinUnderWhileOpen: ({ data, name }) => ({
+        title: `The sea comes up in ${name(word(data.end))} when she heels and ${name(word(data.stoppedBy))} is open`,
+        why: `Its drain lies under water, ${heel(data)}. Keep the valve shut under way.`,
       }),
       notVented: ({ subject, data, name }) => ({
         title: `${subject} rises high enough and has no vent at its crest`,

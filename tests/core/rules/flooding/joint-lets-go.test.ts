@@ -128,6 +128,18 @@ describe('joints that let go', () => {
     });
   });
 
+  it('upright count before those at heel: the receiver stays 300 mm under however far the hose leans over', () => {
+    const locker = {
+      greatestHeelDeg: 20,
+      'fixtures.wash.pose': { at: [1.3, 0.9, 0.1], grade: 'measured' },
+      'panels.bulkhead.holes.loom.diameterM': 0.1,
+    };
+    expect(verdict(bent(RULE, locker), KEY)).toMatchObject({
+      measured: { value: expect.closeTo(-0.3, 6) },
+      data: { down: 'upright', jointsIn: 'locker well' },
+    });
+  });
+
   it('let none in above the water, and none past a vented loop above it', () => {
     expect(
       verdict(

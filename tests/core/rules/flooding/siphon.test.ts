@@ -32,7 +32,12 @@ describe('siphons', () => {
       measured: { value: expect.closeTo(0.001 * Math.cos(TURN), 6) },
       limit: { value: 0 },
     });
-    expect(basinAt(least - 0.001)).toMatchObject({ outcome: 'fail' });
+    expect(basinAt(least - 0.001)).toMatchObject({
+      outcome: 'fail',
+      severity: 'fault',
+      reason: 'basinUnder',
+      measured: { value: expect.closeTo(-0.001 * Math.cos(TURN), 6) },
+    });
   });
 
   it('ask for the whole height where a pump fills the hose: (200 + 300 sin 20) / cos 20 = 322 mm up', () => {
