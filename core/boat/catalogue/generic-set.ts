@@ -122,6 +122,8 @@ function pumpOf(productLH: SetSize, { pump: [length, width, height], massKg, dra
     massKg,
     flowLMin,
     productLH,
+    // 6.5 to 7.3 Wh a litre: no set makes water with so little unless it takes back the pressure of the brine.
+    recoversEnergy: true,
     heatW: Math.round(drawA * 4.2),
     electric: { ...draft.electric, drawA },
     ports: {
@@ -259,6 +261,7 @@ function linesOf({ vessels, cable, drawA }: SizeData, at: SetConnections): Recor
   );
   add('L', 'Bank to fuse', cable, 'dcPower', [at.bank, 'posts'], ['fuse', 'in'], {
     currentA: drawA,
+    sheathed: true,
     clipM: BATTERY_CLIP_M,
   });
   add('L', 'Fuse to breaker', cable, 'dcPower', ['fuse', 'out'], ['breaker', 'in'], { currentA: drawA });
