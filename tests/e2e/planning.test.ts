@@ -12,6 +12,7 @@ import { dice } from '../support/dice';
 import {
   acceptsAFinding,
   boatNow,
+  choosesFile,
   clientPos,
   cutsByMouse,
   drag,
@@ -123,10 +124,7 @@ describe.skipIf(!hasChromium())('planning, from opening the 11 m boat to the lis
       expect(revision).toBe(savedRevision);
       expectColdEqual(report, text);
 
-      writeFileSync(at('again.boat.json'), text);
-      const choosing = page.waitForEvent('filechooser');
-      await page.keyboard.press('Control+o');
-      await (await choosing).setFiles(at('again.boat.json'));
+      await choosesFile(page, 'again.boat.json', text);
       await page.waitForFunction(() => window.underberthBoard?.app().document.fileName === 'again.boat.json');
       const { engineVersion: _, ...again } = await boatNow(page);
       const { engineVersion: __, ...was } = before;
@@ -136,9 +134,7 @@ describe.skipIf(!hasChromium())('planning, from opening the 11 m boat to the lis
 
     it('refuses a broken file by path and leaves the boat', async () => {
       const before = await boatNow(page);
-      const choosing = page.waitForEvent('filechooser');
-      await page.keyboard.press('Control+o');
-      await (await choosing).setFiles(at('broken.boat.json'));
+      await choosesFile(page, 'broken.boat.json', BROKEN);
       const alert = page.getByRole('alert').filter({ hasText: 'broken.boat.json' });
       await alert.waitFor();
       expect(await alert.textContent()).toMatch(/compartments\.hold\.rangeM\[1\] is 123456.*1000/);
