@@ -8,7 +8,9 @@ export const place = z.looseObject({
     .array(id)
     .optional()
     .describe('openings that the part comes in through, from where a person stands; default: the best way found'),
-  mountedOn: id.optional().describe('id of the mounting surface that it is screwed to'),
+  mountedOn: id
+    .optional()
+    .describe('id of the mounting surface that it is screwed to; default: one that its mounting face really lies on'),
 });
 
 export const newHole = z.looseObject({

@@ -56,7 +56,10 @@ export const compartment = z.looseObject({
     .default(0)
     .describe('turn of the finished prism about the vertical through the centre of its bounds, degrees; default 0'),
   grade: grade.default('taped'),
-  berth: z.boolean().optional().describe('somebody sleeps in or on it'),
+  berth: z
+    .boolean()
+    .optional()
+    .describe('somebody sleeps in or on it: noise of pumps and jets from pressure joints are judged; default no'),
   pillows: z
     .array(point)
     .max(12)
@@ -135,7 +138,7 @@ export const panelHole = z.looseObject({
     z.looseObject({ name: name.describe('what it is'), diameterM: size.describe('its diameter, metres') }),
   )
     .default({})
-    .describe('what already runs through it'),
+    .describe('what already runs through it: side by side with the lines that pass, it must fit the hole'),
   sealed: z
     .boolean()
     .optional()
@@ -209,8 +212,17 @@ export const opening = z.looseObject({
     })
     .optional()
     .describe('of a hinged door or lid'),
-  moveFirst: z.array(name).default([]).describe('what must be moved before it opens'),
-  standing: id.optional().describe('where the person stands, a record of standingPlaces'),
+  moveFirst: z
+    .array(name)
+    .default([])
+    .describe(
+      'what must be moved before it opens; default nothing. A seacock should not lie behind such an opening alone',
+    ),
+  standing: id
+    .optional()
+    .describe(
+      'where the person stands, a record of standingPlaces: heavy parts that come in here are lifted from there; absent: lifting is not judged where no standing places are drawn',
+    ),
   weatherDeck: z
     .boolean()
     .optional()
@@ -236,7 +248,9 @@ export const mountingSurface = z.looseObject({
   behind: z
     .enum(['air', 'hull', 'tank', 'loom', 'compartment', 'unknown'])
     .default('unknown')
-    .describe('what a screw that is too long would hit; default unknown'),
+    .describe(
+      'what a screw that is too long would hit: hull, tank and loom are a danger; default unknown: what is drawn behind counts, else it cannot be told',
+    ),
   behindM: length
     .optional()
     .describe(
@@ -264,7 +278,9 @@ export const mountingSurface = z.looseObject({
 
 export const standingPlace = z.looseObject({
   name: name.describe('name of the place'),
-  at: point.describe('where the feet, knees or hips are'),
+  at: point.describe(
+    'where the feet, knees or hips are: lifts are measured from here, level and upward, to the middle of the part',
+  ),
   posture: z.enum(['stand', 'kneel', 'sit', 'lie']).default('stand').describe('default stand'),
   headroomM: length.optional().describe('clear height above the place, metres'),
   compartment: id.optional().describe('compartment in which the person is'),

@@ -583,13 +583,17 @@ const thingShape = {
 export const fixture = z.looseObject({
   ...thingShape,
   pose: pose.describe('where it is and how it is turned'),
-  sweeps: record(keepOut).default({}).describe('space that it moves through, by id: nothing may be there'),
+  sweeps: record(keepOut)
+    .default({})
+    .describe('space that it moves through, by id: nothing may be there, and runs keep 40 mm from it'),
   soft: z.boolean().default(false).describe('the envelope is no solid: runs may pass it; default false'),
 });
 
 export const part = z.looseObject({
   ...thingShape,
-  sweeps: record(keepOut).default({}).describe('space that it moves through, by id: nothing may be there'),
+  sweeps: record(keepOut)
+    .default({})
+    .describe('space that it moves through, by id: nothing may be there, and runs keep 40 mm from it'),
   mounting: z
     .looseObject({
       face: z
