@@ -98,7 +98,8 @@ function leastList(boat: Boat, path: Path, schema: Schema): unknown[] {
 const firstOf = (schema: Schema | null, values: readonly number[]): number =>
   values.find((value) => schema !== null && accepts(schema, value)) ?? values[0] ?? 0;
 
-const accepts = (schema: Schema, value: unknown): boolean => (schema as z.ZodType).safeParse(value).success;
+/** Whether a schema takes a value as it is. */
+export const accepts = (schema: Schema, value: unknown): boolean => (schema as z.ZodType).safeParse(value).success;
 
 const HALF = 0.5;
 

@@ -1,5 +1,5 @@
 import { type Field, fieldsOf } from '@core/boat/record/fields';
-import { starterAt } from '@core/boat/record/starters';
+import { accepts, starterAt } from '@core/boat/record/starters';
 import { type Boat, boatSchema } from '@core/boat/schema/boat';
 import { isPlain } from '@core/boat/schema-walk';
 import { type JSX, useState } from 'react';
@@ -135,9 +135,9 @@ function Page({
               <RecordsOf boat={boat} path={[key]} schema={field.schema} value={value} filter={words} />
             </>
           ) : section.id === 'boat' ? (
-            <RecordFields boat={boat} path={[]} schema={boatSchema} value={boat} only={new Set(section.keys)} />
-          ) : field && value !== undefined ? (
-            <RecordFields boat={boat} path={[key]} schema={field.schema} value={value} />
+            <RecordFields boat={boat} path={[]} schema={boatSchema} value={boat} only={new Set(section.keys)} whole />
+          ) : field && (value !== undefined || mayBeEmpty(field)) ? (
+            <RecordFields boat={boat} path={[key]} schema={field.schema} value={value ?? {}} whole />
           ) : field ? (
             <Unsaid boat={boat} field={field} words={section.words} />
           ) : null}
@@ -146,6 +146,8 @@ function Page({
     </>
   );
 }
+
+const mayBeEmpty = ({ schema }: Field): boolean => accepts(schema, {});
 
 /** A group that the boat says nothing of yet. */
 function Unsaid({
@@ -159,7 +161,7 @@ function Unsaid({
 }): JSX.Element {
   const edits = useRecordEdits();
   const begin = (): void => {
-    edits.set('Begin', [field.key], starterAt(boat, [field.key], field.schema));
+    edits.set('Begin the data', [field.key], starterAt(boat, [field.key], field.schema));
   };
   return (
     <div>

@@ -22,13 +22,15 @@ export interface RecordProps {
   readonly skip?: ReadonlySet<string>;
   /** These keys alone. */
   readonly only?: ReadonlySet<string>;
+  /** On a page of its own: single values that are not said yet wait in empty fields. */
+  readonly whole?: boolean;
 }
 
 /**
  * Every field of a record or group, from its schema: what it says, each in a control of its kind, and a list of what it might
  * say besides. Nothing that the file can hold is out of reach here.
  */
-export function RecordFields({ boat, path, schema, value, skip, only }: RecordProps): JSX.Element {
+export function RecordFields({ boat, path, schema, value, skip, only, whole = false }: RecordProps): JSX.Element {
   /** Asked for and not said yet: an empty field waits. */
   const [asked, setAsked] = useState<readonly string[]>([]);
   const edits = useRecordEdits();
@@ -38,7 +40,7 @@ export function RecordFields({ boat, path, schema, value, skip, only }: RecordPr
     ({ key, shape }) => shape.type !== 'fixed' && !skip?.has(key) && (!only || only.has(key)),
   );
   const isShown = (field: Field): boolean =>
-    record[field.key] !== undefined || !field.optional || asked.includes(field.key);
+    record[field.key] !== undefined || !field.optional || asked.includes(field.key) || (whole && isWaiting(field));
   const unsaid = fields.filter((field) => !isShown(field));
   const add = (key: string): void => {
     const field = unsaid.find((one) => one.key === key);

@@ -174,6 +174,16 @@ describe('all data of the boat', () => {
     expect(state().boat?.people ?? {}).toEqual({});
   });
 
+  it('has empty fields for what the boat says nothing of yet', () => {
+    render(<BoatData close={nothing} />);
+    press(/^Needs/);
+    type('Water wanted a day of needs', '10 gal/d');
+    // derived: 10 x 3.785411784 litres
+    expect(state().boat?.needs?.waterLDay).toBeCloseTo(37.854118, 6);
+    press(/^Undo:/);
+    expect(state().boat?.needs).toBeUndefined();
+  });
+
   it('shows why an edit was refused inside the dialog', () => {
     render(<BoatData close={nothing} />);
     act(() => {
