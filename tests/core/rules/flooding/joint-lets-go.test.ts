@@ -140,13 +140,35 @@ describe('joints that let go', () => {
     });
   });
 
-  it('let none in above the water, and none past a vented loop above it', () => {
-    expect(
-      verdict(
-        bent(RULE, { 'fixtures.seacock.pose': { at: [0.3, 0.4, 0.2] }, 'fixtures.wash.pose': { at: [0.7, 0.4, 0.3] } }),
-        KEY,
-      ),
-    ).toMatchObject({ outcome: 'notApplicable', reason: 'noJointUnderWater' });
+  it('let none in above the water', () => {
+    const dry = { 'fixtures.seacock.pose': { at: [0.3, 0.4, 0.2] }, 'fixtures.wash.pose': { at: [0.7, 0.4, 0.3] } };
+    expect(verdict(bent(RULE, dry), KEY)).toMatchObject({ outcome: 'notApplicable', reason: 'noJointUnderWater' });
+  });
+
+  it('let none in past a vented loop above the water: of two hoses only the end at the seacock counts', () => {
+    const loopAt = (z: number) => ({
+      'fixtures.loop': {
+        name: 'Vented loop',
+        kind: 'ventedLoop',
+        shape: { type: 'box', sizeM: [0.12, 0.05, 0.14] },
+        pose: { at: [0.5, 0.7, z], grade: 'measured' },
+        ports: {
+          a: { at: [-0.04, 0, -0.07], direction: [0, 0, -1], medium: 'seaWater' },
+          b: { at: [0.04, 0, -0.07], direction: [0, 0, -1], medium: 'seaWater' },
+        },
+      },
+      'lines.hose.to': { thing: 'loop', port: 'a' },
+      'lines.on': {
+        name: 'On to the pump',
+        kind: 'hose-suction-19',
+        medium: 'seaWater',
+        from: { thing: 'loop', port: 'b' },
+        to: { thing: 'wash', port: 'in' },
+        existing: true,
+      },
+    });
+    expect(verdict(bent(RULE, loopAt(0.3)), KEY)).toMatchObject({ data: { joints: 1, lines: 'hose' } });
+    expect(verdict(bent(RULE, loopAt(-0.2)), KEY)).toMatchObject({ data: { joints: 4, lines: 'hose on' } });
   });
 
   it('cannot tell what floods from a joint that lies in no compartment', () => {
