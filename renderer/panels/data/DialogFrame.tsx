@@ -24,7 +24,9 @@ export function DialogFrame({
     <Modal label={title} close={close} className="data-dialog">
       <div className="data-page">
         <header>
-          <h2>{title}</h2>
+          <h2 tabIndex={-1} ref={aside === undefined ? takesFocus : undefined}>
+            {title}
+          </h2>
           {aside}
           <RemoveButton label={`Close ${title.toLowerCase()}`} remove={close} />
         </header>
@@ -46,6 +48,9 @@ export function DialogFrame({
     </Modal>
   );
 }
+
+/** The browser gives the focus to it when the dialog opens, instead of to the button that closes it. */
+export const takesFocus = (element: HTMLElement | null): void => element?.setAttribute('autofocus', '');
 
 /** Of edits of the open boat: why the last one was not made. Behind a dialog its banner would not be seen. */
 export function useRefusals(): readonly string[] {

@@ -1,6 +1,6 @@
 import { type JSX, type KeyboardEvent, useState } from 'react';
 import { Segmented } from '../../inspector/parts';
-import { DialogFrame, useRefusals } from '../DialogFrame';
+import { DialogFrame, takesFocus, useRefusals } from '../DialogFrame';
 import { GROUP_WORDS, KIND_ENTRIES, matches, PART_ENTRIES, WHAT_WORDS } from './entries';
 import { KindPage } from './KindPage';
 import { PartPage } from './PartPage';
@@ -55,6 +55,7 @@ export function Catalogue({ close }: { close(): void }): JSX.Element {
           />
           <div className="field data-filter">
             <input
+              ref={takesFocus}
               type="search"
               aria-label="Find in the catalogue"
               placeholder="Find, as in filter or 19 mm"
