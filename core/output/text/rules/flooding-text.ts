@@ -1,4 +1,3 @@
-import { DEFERENCE } from '../caution-text';
 import { digits } from '../quantity-text';
 import { counted, mm, number, type RuleWords, type SayInput, word } from '../say';
 
@@ -76,11 +75,11 @@ export const FLOODING_TEXT: Readonly<Record<string, RuleWords>> = {
     fail: {
       drowns: (input) => ({
         title: `A joint behind ${input.subject} that lets go drowns ${listed(input.data.electrics, input.name, 3)}`,
-        why: `${level(input)} Under water: ${depths(input)}. ${speed(input, 'The first of them is reached')} ${stopped(input)} Set electrics higher, or seal the holes on the way. ${DEFERENCE}`,
+        why: `${level(input)} Under water: ${depths(input)}. ${speed(input, 'The first of them is reached')} ${stopped(input)} Set electrics higher, or seal the holes on the way.`,
       }),
       cannotBeShut: (input) => ({
         title: `Nothing stops the sea when a joint behind ${input.subject} lets go`,
-        why: `${level(input)} ${speed(input, 'It stands there')} Fit a seacock at the hull. ${DEFERENCE}`,
+        why: `${level(input)} ${speed(input, 'It stands there')} Fit a seacock at the hull.`,
       }),
     },
     pass: {
@@ -106,7 +105,7 @@ export const FLOODING_TEXT: Readonly<Record<string, RuleWords>> = {
     fail: {
       tooLow: ({ subject, data, name }) => ({
         title: `${subject} can siphon the sea aboard`,
-        why: `It is open at ${name(word(data.end))} and ends under water at ${name(word(data.throughHull))}. Its highest point is too low, ${heel(data)}. Lead it higher, with a vented loop at the crest. ${DEFERENCE}`,
+        why: `It is open at ${name(word(data.end))} and ends under water at ${name(word(data.throughHull))}. Its highest point is too low, ${heel(data)}. Lead it higher, with a vented loop at the crest.`,
       }),
       tooLowWhileOpen: ({ subject, data, name }) => ({
         title: `${subject} can siphon the sea aboard while ${name(word(data.stoppedBy))} is open`,
@@ -114,7 +113,7 @@ export const FLOODING_TEXT: Readonly<Record<string, RuleWords>> = {
       }),
       basinUnder: ({ subject, data, name }) => ({
         title: `The sea comes up in ${name(word(data.end))} when she heels`,
-        why: `Its drain lies under water, ${heel(data)}, and ${subject} leads straight to the sea. Shut its seacock under way, or set it nearer to the middle. ${DEFERENCE}`,
+        why: `Its drain lies under water, ${heel(data)}, and ${subject} leads straight to the sea. Shut its seacock under way, or set it nearer to the middle.`,
       }),
       basinUnderWhileOpen: ({ data, name }) => ({
         title: `The sea comes up in ${name(word(data.end))} when she heels and ${name(word(data.stoppedBy))} is open`,
@@ -145,7 +144,7 @@ export const FLOODING_TEXT: Readonly<Record<string, RuleWords>> = {
     fail: {
       under: ({ subject, data }) => ({
         title: `${subject} goes under water`,
-        why: `${word(data.state)}, ${heel(data)}. It has neither a seacock nor a loop: the sea stands in its hose, at joints that look dry. Set it higher, fit a seacock at the hull with a relief or a label, or lead the hose over a loop. ${DEFERENCE}`,
+        why: `${word(data.state)}, ${heel(data)}. It has neither a seacock nor a loop: the sea stands in its hose, at joints that look dry. Set it higher, fit a seacock at the hull with a relief or a label, or lead the hose over a loop.`,
       }),
     },
     pass: {
