@@ -1,7 +1,9 @@
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
-import { analyze } from '@core/analyze';
 import { readBoat } from '@core/boat/read';
+import { findingsOf } from '@core/engine/finding-stages';
+import { sourceOf } from '@core/engine/source';
+import { Store } from '@core/engine/store';
 import type { Finding } from '@core/rules/finding';
 
 const FAULTY = new URL('../../../sample-boats/faulty/', import.meta.url);
@@ -18,7 +20,8 @@ export function faultyBoat(rule: string): BoatJson {
 export function verdicts(json: unknown, rule: string): readonly Finding[] {
   const read = readBoat(JSON.stringify(json));
   if (!read.ok) throw new Error(`not a boat: ${JSON.stringify(read.problems)}`);
-  return analyze(read.boat).findings.filter((finding) => finding.rule === rule);
+  // What one rule says hangs on nothing that other rules say.
+  return new Store(sourceOf(read.boat)).read(findingsOf, rule);
 }
 
 /** The one finding with a key; throws when it is missing, naming what is there. */
