@@ -22,7 +22,7 @@ export function mountingOf(partId: string, facts: Facts): Part['mounting'] {
 /** The surface that a part is said to be screwed to, else one that its mounting face really lies on; null where there is none. */
 export function surfaceUnder(partId: string, facts: Facts): Mounted | null {
   const said = facts.mountedOn(partId);
-  if (said !== null) return seats(partId, facts).find(({ id }) => id === said) ?? null;
+  if (said !== null) return seats(partId, facts, [said])[0] ?? null;
   const under = seats(partId, facts).filter(({ surface, seat }) => isUnder(surface, seat));
   return under.reduce<Mounted | null>(
     (best, one) => (!best || one.seat.overhangM < best.seat.overhangM - 1e-9 ? one : best),
@@ -39,19 +39,17 @@ export function nearestSurface(partId: string, facts: Facts): Mounted | null {
     .reduce<Mounted | null>((best, one) => (!best || miss(one) < miss(best) - 1e-9 ? one : best), null);
 }
 
-/** How a part would lie on each surface, by id. */
-export function seats(partId: string, facts: Facts): readonly Mounted[] {
+/** How a part would lie on surfaces, by id: on all there are, or on some. */
+export function seats(partId: string, facts: Facts, some?: readonly string[]): readonly Mounted[] {
   const thing = facts.thing(partId);
   const pose = facts.pose(partId);
   if (!thing || !pose) return [];
   const face = mountingOf(partId, facts)?.face;
   const surfaces = facts.mountingSurfaces();
-  return Object.keys(surfaces)
-    .sort()
-    .flatMap((id) => {
-      const surface = surfaces[id];
-      return surface ? [{ id, surface, seat: seatOn(thing.shape, pose, face, surface) }] : [];
-    });
+  return [...(some ?? Object.keys(surfaces))].sort().flatMap((id) => {
+    const surface = surfaces[id];
+    return surface ? [{ id, surface, seat: seatOn(thing.shape, pose, face, surface) }] : [];
+  });
 }
 
 /** Part of the face of the part lies on the surface. */
