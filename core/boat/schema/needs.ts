@@ -5,7 +5,9 @@ import { amount, fraction } from './quantities';
 export const needs = z.looseObject({
   waterLDay: amount
     .optional()
-    .describe('drinking water wanted a day by all aboard, litres, without what flushes drink'),
+    .describe(
+      'drinking water wanted a day by all aboard, litres, without what flushes drink. The set runs (waterLDay + flushL) / productLH hours a day for it, at the drawA of its pump module and of the feed pumps among the parts',
+    ),
   flushL: amount
     .optional()
     .describe(

@@ -790,7 +790,7 @@ export const line = z.looseObject({
   clipM: size
     .optional()
     .describe(
-      'spacing at which it is clipped, metres; default supportM of its kind. Of a power cable at most 0.45, at a battery 0.3',
+      'spacing at which it is clipped, metres; default supportM of its kind. Of a power cable at most 0.45; at a battery 0.3, where it is given here',
     ),
   drains: z
     .boolean()
