@@ -15,6 +15,7 @@ import { heading, paragraph } from '../form';
 import { type Mark, TEXT, text, wrapped } from '../marks';
 import { findingMark } from './first-lists';
 import type { GeneralInput } from './general';
+import { planHazards } from './plan-hazards';
 import { arrangementText } from './scene';
 import { tableBlocks } from './table-blocks';
 
@@ -215,7 +216,10 @@ const MARK_ROOM_MM = 9;
 
 function findingsOf(boat: Boat, report: GeneralInput['report'], width: number, context: PrintContext): Block[] {
   const open = report.findings.filter(isOpen).sort(before);
-  const hazards = HAZARDS.filter((hazard: Hazard) => open.some((finding) => finding.hazards.includes(hazard)));
+  const ofPlan = planHazards(boat, report.takeoff);
+  const hazards = HAZARDS.filter(
+    (hazard: Hazard) => ofPlan.has(hazard) || open.some((finding) => finding.hazards.includes(hazard)),
+  );
   return [
     heading(`Open findings: ${open.length === 0 ? 'none' : open.length}`, width, context.lettering),
     ...open.map((finding, i): Block => {

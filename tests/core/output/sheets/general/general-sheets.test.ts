@@ -158,6 +158,22 @@ describe('the general arrangement', () => {
     expect(cautions.length).toBeGreaterThanOrEqual(hazards.size + 1);
   });
 
+  it('carries the cautions of what is built, whether or not a finding speaks of it', () => {
+    const quiet = sheetsOf({ ...sandwort, report: { ...sandwort.report, findings: [] } });
+    const whole = said(quiet);
+    // The plan has a pressure side, a battery, drinking water, a through-hull and a pump of 24 kg.
+    for (const words of ['about 55 bar', 'thousands of amperes', 'People drink', 'can sink the boat', 'second person'])
+      expect(whole).toContain(words);
+    const lockers = checkBoat({
+      format: 'underberth-boat',
+      schemaVersion: 1,
+      name: 'Lockers',
+      compartments: threeLockers().compartments,
+    });
+    if (!lockers.ok) throw new Error('expected a boat');
+    expect(said(sheetsOf(inputOf(lockers.boat)))).not.toContain('about 55 bar');
+  });
+
   it('lists every row, cut, hole and place of the list on the sheets that follow', () => {
     const whole = said(sheets);
     for (const row of sandwort.report.takeoff) {
