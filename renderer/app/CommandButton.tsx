@@ -5,7 +5,7 @@ import { type Command, keysOf } from './command';
 import { commandOf, give } from './commands';
 
 /** Why a command cannot be given now; asked again whenever what it may depend on changes. */
-export function useWhy(command: Command | null): string | null {
+function useWhy(command: Command | null): string | null {
   // What commands depend on: these wake the button, `why` decides.
   useApp((s) => s.selection);
   useApp((s) => s.alsoSelected);
@@ -16,7 +16,7 @@ export function useWhy(command: Command | null): string | null {
 }
 
 /** `Undo (Ctrl Z)`. */
-export const hintOf = (command: Command, why: string | null): string => {
+const hintOf = (command: Command, why: string | null): string => {
   const [keys] = keysOf(command);
   const words = keys === undefined ? command.words : `${command.words} (${keys})`;
   return why === null ? words : `${words}. ${why}`;
