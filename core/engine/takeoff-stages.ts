@@ -15,7 +15,7 @@ import type { TakeoffRow } from '../output/takeoff/row';
 import { takeoff as takeoffOf } from '../output/takeoff/takeoff';
 import { UNDRAWN_TEXT } from '../output/takeoff/words';
 import { pointsAlong } from '../rules/along-run';
-import { heldAlong } from '../rules/held-along';
+import { holderOf } from '../rules/held-along';
 import { arcSweep, primLength } from '../runs/routing/prims';
 import type { Prim } from '../runs/routing/types';
 import { factsOver } from './facts';
@@ -127,9 +127,16 @@ const clips: ComputedStage<readonly TakeoffClip[]> = {
     const fixed = Object.values(read(source.clipPoints, lineId)).map(({ at }) => at);
     if (outcome.lengthM <= kind.supportM && fixed.length === 0) return [];
     const points = pointsAlong(outcome.prims);
-    const held = heldAlong(points, kind.outsideM / 2, fixed, factsOver(read));
+    const holds = holderOf(points, kind.outsideM / 2, fixed, factsOver(read));
     const bent = bentAlong(outcome.prims);
-    const spots = points.map(({ alongM }, k) => ({ alongM, canHold: held[k] ?? false, isBent: bent(alongM) }));
+    const spots = points.map(({ alongM, at }) => ({
+      alongM,
+      // Most places are never asked.
+      get canHold() {
+        return holds(at);
+      },
+      isBent: bent(alongM),
+    }));
     const fixedM = fixed.map((at) => alongOf(points, at));
     const { compartmentAt } = read(layout);
     return clipsAlong(spots, outcome.lengthM, kind.supportM, fixedM).flatMap(({ spot, isFar }) => {

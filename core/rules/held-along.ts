@@ -18,14 +18,26 @@ export function heldAlong(
   facts: Facts,
   except: readonly string[] = [],
 ): readonly boolean[] {
+  const holds = holderOf(points, radiusM, clips, facts, except);
+  return points.map(({ at }) => holds(at));
+}
+
+/** The same, asked point by point: for whoever needs few of them. */
+export function holderOf(
+  points: readonly RunPoint[],
+  radiusM: number,
+  clips: readonly Vec3[],
+  facts: Facts,
+  except: readonly string[] = [],
+): (at: Vec3) => boolean {
   const nearness = nearnessOf(structureOf(facts.layout()), facts.hull());
   const faces = facesNear(points, facts, except);
   const reach = HANGING_FULL_M + radiusM;
-  return points.map(({ at: [x, y, z] }) => {
+  return ([x, y, z]) => {
     if (nearness.at(x, y, z) <= reach || clips.some((clip) => distance(clip, [x, y, z]) < CLIP_M)) return true;
     for (let k = 0; k < faces.size; k += 1) if (faces.distance(k, x, y, z, x, y, z, reach) < reach) return true;
     return false;
-  });
+  };
 }
 
 /** Things beside the run that are large enough to screw a clip to. */

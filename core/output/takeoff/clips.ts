@@ -35,7 +35,7 @@ export function clipsAlong(
       continue;
     }
     const within = (spot: ClipSpot): boolean => spot.alongM > last + DUST_M && spot.alongM <= last + spacingM + DUST_M;
-    const straight = spots.findLastIndex((spot) => within(spot) && spot.canHold && !spot.isBent);
+    const straight = spots.findLastIndex((spot) => within(spot) && !spot.isBent && spot.canHold);
     const bent = spots.findLastIndex((spot) => within(spot) && spot.canHold);
     const next = spots.findIndex((spot) => spot.alongM > last + spacingM && spot.canHold);
     const found = straight >= 0 ? straight : bent >= 0 ? bent : next;
