@@ -66,11 +66,17 @@ export const isolated = defineRule({
 
 /** Local points from which the sea runs out when it is opened: the lid of a strainer, the joints of anything else. */
 function openedAt(thing: Thing): readonly Vec3[] {
-  const lids = Object.values(thing.services).filter(({ task }) => task === 'basket' || task === 'lid');
+  const lids = inOrder(thing.services).filter(({ task }) => task === 'basket' || task === 'lid');
   if (lids.length > 0) return lids.map(({ at }) => at);
-  const joints = Object.values(thing.ports).filter(({ medium }) => medium === undefined || WET.has(medium));
+  const joints = inOrder(thing.ports).filter(({ medium }) => medium === undefined || WET.has(medium));
   return joints.length > 0 ? joints.map(({ at }) => at) : [ORIGIN];
 }
+
+/** Of two that lie equally deep the same one counts, however the records stand. */
+const inOrder = <T>(records: Readonly<Record<string, T>>): readonly T[] =>
+  Object.keys(records)
+    .sort()
+    .map((id) => records[id] as T);
 
 const WET: ReadonlySet<string> = new Set(['seaWater', 'brine', 'waste']);
 
