@@ -3,7 +3,7 @@ import { byId } from '../../base/order';
 import { distance, type Vec3 } from '../../base/vec';
 import { type Judgement, judge } from '../../boat/accuracy';
 import type { Fixture } from '../../boat/schema/boat';
-import type { DISCHARGES } from '../../boat/schema/things';
+import type { DISCHARGES } from '../../boat/schema/sea-opening';
 import type { WaterPlane } from '../../shape/hull/types';
 import { depthBelow, type HeelingWaters, type Immersion, immersionOf } from './immersion';
 

@@ -1,6 +1,6 @@
 import type { z } from 'zod';
 import type { Part } from '../schema/boat';
-import type { line } from '../schema/things';
+import type { line } from '../schema/lines';
 import { FIXTURE_TEMPLATES } from './fixture-templates';
 import { PART_TEMPLATES } from './part-templates';
 import { boxOf, mm, type PartDraft, partOf, portAt } from './templates';

@@ -1,7 +1,7 @@
 import type { z } from 'zod';
 import { BIBLIOGRAPHY } from '../../base/bibliography';
 import type { LineKind } from '../schema/boat';
-import { lineKind } from '../schema/things';
+import { lineKind } from '../schema/lines';
 
 type Draft = z.input<typeof lineKind>;
 

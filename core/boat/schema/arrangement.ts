@@ -1,6 +1,7 @@
 import { z } from 'zod';
+import { pose } from './envelope';
 import { amount, fraction, id, length, name, point, record, size, text } from './quantities';
-import { HOLE_CHECKS, pose } from './things';
+import { HOLE_CHECKS } from './sea-opening';
 
 export const place = z.looseObject({
   ...pose.shape,

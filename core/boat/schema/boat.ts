@@ -11,10 +11,11 @@ import {
 } from './arrangement';
 import { flooding, hull, reference, runState, weights } from './hull';
 import { compartment, mountingSurface, opening, panel, person, standingPlace, stowageBox } from './interior';
+import { line, lineKind } from './lines';
 import { needs } from './needs';
 import { angle, GRADES, id, length, name, record, size, text } from './quantities';
 import { datum, reading, surveyPoint } from './survey';
-import { fixture, line, lineKind, part } from './things';
+import { fixture, part } from './things';
 
 export const SCHEMA_VERSION = 1;
 export const FORMAT = 'underberth-boat';

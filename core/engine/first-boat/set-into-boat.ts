@@ -4,7 +4,7 @@ import { type BoatRecipe, freeId, lineAdded, partAdded, poseOf } from '../../boa
 import { freeTag } from '../../boat/free-tag';
 import { SET_PUMPS } from '../../boat/kinds';
 import type { Boat, Part, Thing } from '../../boat/schema/boat';
-import { line as lineSchema } from '../../boat/schema/things';
+import { line as lineSchema } from '../../boat/schema/lines';
 import { roomsOf } from '../../shape/form/interior-plan';
 import { hullSurface } from '../../shape/hull/surface';
 import { deriveLayout } from '../../shape/layout/derive';

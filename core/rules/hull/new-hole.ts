@@ -1,6 +1,6 @@
 import { pointInBoat, UP, type Vec3 } from '../../base/vec';
 import { SKIN } from '../../boat/check-references';
-import { HOLE_CHECKS } from '../../boat/schema/things';
+import { HOLE_CHECKS } from '../../boat/schema/sea-opening';
 import { heightAbove } from '../../shape/hull/attitude';
 import { countedFaults } from '../counted';
 import { defineRule, type Verdict } from '../define';

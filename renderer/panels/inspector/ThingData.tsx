@@ -1,7 +1,7 @@
 import { AXES } from '@core/base/vec';
 import { type BoatRecipe, type Draft, freeId } from '@core/boat/edits';
 import type { Boat, KeepOut, Service, Thing } from '@core/boat/schema/boat';
-import { SERVICE_TASKS } from '@core/boat/schema/things';
+import { SERVICE_TASKS } from '@core/boat/schema/services';
 import type { JSX } from 'react';
 import { useApp } from '../../store/app';
 import { isPart } from '../../store/select';

@@ -2,7 +2,7 @@ import { LINE_KINDS } from '@core/boat/catalogue/line-kinds';
 import { freeId, lineAdded } from '@core/boat/edits';
 import { joinOf } from '@core/boat/joins';
 import type { Boat, Line, Medium } from '@core/boat/schema/boat';
-import { MEDIA } from '@core/boat/schema/things';
+import { MEDIA } from '@core/boat/schema/ports';
 import { joinRefusalText } from '@core/output/text/join-text';
 import { type JSX, useState } from 'react';
 import { useApp } from '../../store/app';

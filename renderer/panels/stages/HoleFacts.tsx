@@ -1,5 +1,5 @@
 import type { Boat, Fixture } from '@core/boat/schema/boat';
-import { DISCHARGES } from '@core/boat/schema/things';
+import { DISCHARGES } from '@core/boat/schema/sea-opening';
 import type { JSX } from 'react';
 import { useApp } from '../../store/app';
 import { LengthField } from '../fields/LengthField';

@@ -1,6 +1,6 @@
 import { endFittingsFor } from '@core/boat/catalogue/end-fittings';
 import { recordAdded } from '@core/boat/record/edits';
-import { lineKind } from '@core/boat/schema/things';
+import { lineKind } from '@core/boat/schema/lines';
 import type { JSX } from 'react';
 import { useApp } from '../../../store/app';
 import { degreesText, lengthFigure, lengthUnit } from '../../format';

@@ -1,6 +1,7 @@
 import { shutOffOf } from '@core/assess/water/shut-off';
 import type { Line, Part } from '@core/boat/schema/boat';
-import { line, part } from '@core/boat/schema/things';
+import { line } from '@core/boat/schema/lines';
+import { part } from '@core/boat/schema/things';
 import { circuitOf } from '@core/runs/circuit/circuit';
 import { expect, it } from 'vitest';
 import { dice } from '../../../support/dice';

@@ -5,7 +5,7 @@ import { PART_TEMPLATES } from '@core/boat/catalogue/part-templates';
 import { partOf } from '@core/boat/catalogue/templates';
 import { edit, fixtureAdded, partAdded } from '@core/boat/edits';
 import { readBoat } from '@core/boat/read';
-import { end } from '@core/boat/schema/things';
+import { end } from '@core/boat/schema/lines';
 import { describe, expect, it } from 'vitest';
 import { emptyBoat } from '../../../support/boats';
 
