@@ -3,6 +3,7 @@ import type { Rule, Verdict } from '../rules/define';
 import type { Cause, Finding, FindingBase } from '../rules/finding';
 import { RULES } from '../rules/registry';
 import { factsOver } from './facts';
+import { withHazardsOf } from './hazards';
 import { accepted, isPart, line, practice } from './source';
 import { type ComputedStage, type Read, sameItems } from './store';
 
@@ -70,7 +71,7 @@ function findingOf(rule: Rule, subject: string, verdict: Verdict, read: Read): F
     profile: read(practice),
     sources: sources ?? rule.sources,
     cannotSee: rule.cannotSee,
-    hazards: hazards ?? rule.hazards,
+    hazards: withHazardsOf([subject, ...related], rule.id, hazards ?? rule.hazards, read),
     data,
     ...(acceptance ? { accepted: { by: acceptance.by, why: acceptance.why, on: acceptance.on } } : {}),
   };

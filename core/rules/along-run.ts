@@ -5,7 +5,6 @@ import type { Prim, Routed, RunOutcome } from '../runs/routing/types';
 import type { CapsuleSolid } from '../shape/space/solids';
 import type { Verdict } from './define';
 import type { Facts } from './facts';
-import type { Hazard } from './hazard';
 
 /** Runs are looked at this often, metres. */
 export const STEP_M = 0.01;
@@ -90,12 +89,6 @@ const HIGH_BAR = 40;
 export function isPressureLine(lineId: string, facts: Facts): boolean {
   const medium = facts.line(lineId)?.medium;
   return (medium === 'seaWater' || medium === 'brine') && (kindOfLine(lineId, facts)?.pressureBar ?? 0) >= HIGH_BAR;
-}
-
-/** What a line that is damaged can do to people. */
-export function hazardsOfLine(lineId: string, facts: Facts): readonly Hazard[] {
-  if (facts.line(lineId)?.medium === 'dcPower') return ['dcFault'];
-  return isPressureLine(lineId, facts) ? ['highPressure'] : [];
 }
 
 /** Half the outside diameter of a line, metres. */

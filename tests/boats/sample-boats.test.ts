@@ -3,7 +3,11 @@ import { fileURLToPath } from 'node:url';
 import { analyze } from '@core/analyze';
 import { readBoat } from '@core/boat/read';
 import { writeBoat } from '@core/boat/write';
+import type { Report } from '@core/engine/report';
+import { cautionTexts } from '@core/output/text/caution-text';
+import { findingText } from '@core/output/text/finding-text';
 import { describe, expect, it } from 'vitest';
+import { uncautioned } from './cautions';
 
 const ROOT = fileURLToPath(new URL('../../sample-boats/', import.meta.url));
 const FOLDERS = readdirSync(ROOT).flatMap((shelf) => readdirSync(`${ROOT}${shelf}`).map((name) => `${shelf}/${name}`));
@@ -21,6 +25,11 @@ describe.each(FOLDERS)('sample boat %s', (folder) => {
   const read = readBoat(text);
   if (!read.ok) throw new Error(JSON.stringify(read.problems));
   const { boat } = read;
+  let report: Report | null = null;
+  const reported = (): Report => {
+    report ??= analyze(boat);
+    return report;
+  };
 
   it('says where its numbers come from', () => {
     expect(readFileSync(`${ROOT}${folder}/README.md`, 'utf8').length).toBeGreaterThan(80);
@@ -34,7 +43,7 @@ describe.each(FOLDERS)('sample boat %s', (folder) => {
 
   it('is judged as expected, and nothing else is found', () => {
     const { findings } = JSON.parse(readFileSync(`${ROOT}${folder}/expected.json`, 'utf8')) as { findings: Expected[] };
-    const found = analyze(boat).findings.flatMap((finding) =>
+    const found = reported().findings.flatMap((finding) =>
       finding.outcome === 'fail' || finding.outcome === 'cannotTell'
         ? [
             {
@@ -54,4 +63,25 @@ describe.each(FOLDERS)('sample boat %s', (folder) => {
         expect(Math.abs((one?.measured ?? Number.NaN) - wanted.measured)).toBeLessThanOrEqual(0.001);
     }
   });
+
+  it('cautions whoever acts on what is found: the matter, and who has the last word', () => {
+    for (const finding of reported().findings) {
+      if (finding.outcome !== 'fail' && finding.outcome !== 'cannotTell') continue;
+      const { title, why, enterNext, cautions } = findingText(finding, boat);
+      const words = `${title} ${why} ${enterNext}`;
+      expect([finding.key, uncautioned({ boat, finding, words })]).toEqual([finding.key, []]);
+      expect(cautions).toEqual(cautionTexts(finding.hazards));
+    }
+  });
+});
+
+it('a finding without its caution would be noticed', () => {
+  const read = readBoat(readFileSync(`${ROOT}faulty/water-dead-head/boat.json`, 'utf8'));
+  if (!read.ok) throw new Error(JSON.stringify(read.problems));
+  const { boat } = read;
+  const finding = analyze(boat).findings.find(({ rule, outcome }) => rule === 'water/dead-head' && outcome === 'fail');
+  if (!finding) throw new Error('expected the dead end of the faulty boat');
+  const words = findingText(finding, boat).title;
+  expect(uncautioned({ boat, finding, words })).toEqual([]);
+  expect(uncautioned({ boat, finding: { ...finding, hazards: [] }, words })).toContain('highPressure');
 });

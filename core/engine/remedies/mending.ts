@@ -10,6 +10,7 @@ import { startAlternatives } from '../alternatives/alternatives';
 import { factsOver } from '../facts';
 import { allRouted } from '../final-run';
 import { findingsOn } from '../finding-stages';
+import { hazardsOfAll, touched } from '../hazards';
 import { atOnce, type InSlices, inSlices, type Progress } from '../in-slices';
 import { compartmentOf } from '../shape-stages';
 import { line, type Source, sourceOf } from '../source';
@@ -246,6 +247,6 @@ function* tried(
     newHoles: [],
     prims: [],
     cautions: [],
-    hazards: failed.hazards,
+    hazards: hazardsOfAll(touched(mend.what), failed.hazards, (stage, key) => store.read(stage, key)),
   };
 }

@@ -2,11 +2,11 @@ import { UNIT_AXES, type Vec3 } from '../../base/vec';
 import { type BoatRecipe, type Edited, edit, placed } from '../../boat/edits';
 import type { Boat } from '../../boat/schema/boat';
 import type { Finding } from '../../rules/finding';
-import { hazardsOfLine } from '../../rules/hazard';
 import { type Caution, MENDED_RULES, type Remedy } from '../../rules/remedy';
 import { heightAbove } from '../../shape/hull/attitude';
 import { allRouted, finalRun } from '../final-run';
 import { findingsOn } from '../finding-stages';
+import { hazardsOfAll, touched } from '../hazards';
 import { atOnce, type InSlices, inSlices, type Progress } from '../in-slices';
 import type { HoleReport } from '../report';
 import { runReport } from '../report-stages';
@@ -166,7 +166,7 @@ function remedyOf(
     newHoles,
     prims: runs.flatMap(({ prims }) => prims),
     cautions: cautionsOf(store, candidate, newHoles, trouble),
-    hazards: hazardsOfLine(trouble.line, trouble.kind),
+    hazards: hazardsOfAll([trouble.lineId, ...touched(candidate.what)], [], (stage, key) => store.read(stage, key)),
   };
 }
 

@@ -19,6 +19,6 @@ const CAUTION: Readonly<Record<Hazard, string>> = {
 /** Who has the last word on all of these. */
 export const DEFERENCE = 'Check local codes; have a licensed person do or check it.';
 
-/** Cautions in words, each with who has the last word; none for what can hurt nobody. */
+/** Cautions in words, and after them who has the last word; none for what can hurt nobody. */
 export const cautionTexts = (hazards: readonly Hazard[]): readonly string[] =>
-  hazards.map((hazard) => `${CAUTION[hazard]} ${DEFERENCE}`);
+  hazards.length === 0 ? [] : [...hazards.map((hazard) => CAUTION[hazard]), DEFERENCE];

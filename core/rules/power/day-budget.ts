@@ -24,7 +24,7 @@ export const dayPowerBudget = defineRule({
     'Cold or very salt water: the set makes less of it.',
     'Losses of charging.',
   ],
-  hazards: [],
+  hazards: ['dcFault'],
   subjects: (facts) =>
     facts.needs()?.waterLDay === undefined
       ? []

@@ -1,7 +1,7 @@
 import type { LineKind } from '../../boat/schema/boat';
 import { straightFrom } from '../../runs/end-straight';
 import type { Routed } from '../../runs/routing/types';
-import { hazardsOfLine, kindOfLine, runOrNone } from '../along-run';
+import { kindOfLine, runOrNone } from '../along-run';
 import { defineRule, inBoth, type Verdict } from '../define';
 import type { Facts } from '../facts';
 import { judge } from '../judge';
@@ -69,7 +69,7 @@ function endOf(lineId: string, kind: LineKind, run: Routed, end: 'from' | 'to', 
   const thing = line[end].thing;
   const at = run.prims.at(end === 'from' ? 0 : -1)?.[end === 'from' ? 'from' : 'to'] ?? null;
   const data = { thing, what: kind.what };
-  const said = { instance: end, ...compared, related: [thing], at, data, hazards: hazardsOfLine(lineId, facts) };
+  const said = { instance: end, ...compared, related: [thing], at, data };
   if (met) return [{ outcome: 'pass', ...said }];
   return [
     kind.what === 'tube'

@@ -1,7 +1,7 @@
 import type { Vec3 } from '../../base/vec';
 import { distanceToKeepOut } from '../../shape/space/keep-out';
 import { SolidPack } from '../../shape/space/kernel';
-import { hazardsOfLine, pointsAlong, type RunPoint, radiusOf, runOrNone, STEP_M } from '../along-run';
+import { pointsAlong, type RunPoint, radiusOf, runOrNone, STEP_M } from '../along-run';
 import { defineRule, inBoth, type Verdict } from '../define';
 import type { Facts } from '../facts';
 import { judge } from '../judge';
@@ -55,7 +55,6 @@ export const chafe = defineRule({
           limit: { value: 0, unit: 'count', bound: 'atMost' },
           at,
           data: { panel: panelId, hole },
-          hazards: hazardsOfLine(lineId, facts),
         },
       ];
     });
@@ -86,7 +85,7 @@ function verdictOf(lineId: string, { owner, about, awayM, at }: Near, facts: Fac
     lineId,
     facts,
   );
-  const said = { ...compared, related: [owner], at, data: { about, owner }, hazards: hazardsOfLine(lineId, facts) };
+  const said = { ...compared, related: [owner], at, data: { about, owner } };
   if (met) return { outcome: 'pass', ...said };
   return about === 'moving'
     ? { outcome: 'fail', severity: 'fault', reason: 'nearMoving', instance: `moving ${owner}`, ...said }

@@ -1,10 +1,7 @@
 import { lineKindOf } from '../../../boat/catalogue/line-kinds';
 import type { Boat } from '../../../boat/schema/boat';
-import { type Hazard, hazardsOfLine } from '../../../rules/hazard';
+import { type Hazard, hazardsOfLine, hazardsOfThing } from '../../../rules/hazard';
 import type { TakeoffRow } from '../../takeoff/row';
-
-/** From this mass on a part is no load for one person in a cramped place: project judgement. */
-const HEAVY_KG = 15;
 
 /** What can hurt whoever builds the plan, whether or not a check speaks of it. */
 export function planHazards(boat: Boat, rows: readonly TakeoffRow[]): ReadonlySet<Hazard> {
@@ -17,8 +14,7 @@ export function planHazards(boat: Boat, rows: readonly TakeoffRow[]): ReadonlySe
       if ((boat.fixtures[thing] ?? boat.parts[thing])?.opensToSea) found.add('hullHole');
   }
   for (const part of Object.values(boat.parts)) {
-    if (part.opensToSea) found.add('hullHole');
-    if (part.massKg >= HEAVY_KG) found.add('lifting');
+    for (const hazard of hazardsOfThing(part)) found.add(hazard);
   }
   if (rows.some(({ hole }) => hole?.panelId.includes('skin'))) found.add('hullHole');
   if (Object.values(boat.compartments).some(({ openToGas }) => openToGas)) found.add('ignition');

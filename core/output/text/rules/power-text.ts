@@ -476,7 +476,7 @@ function budgetWords(data: SayInput['data']): string {
 
 const recoveryWords = (finding: Finding, data: SayInput['data']): string =>
   finding.outcome === 'fail'
-    ? `${digits(finding.measured.value * 100, 0)} % of the feed to become drinking water, above the usual ${digits(finding.limit.value * 100, 0)} % of ${number(data.elements) === 1 ? 'one membrane' : `${digits(number(data.elements), 0)} membranes`}`
+    ? `${digits(finding.measured.value * 100, 0)} % of the feed to come out fresh, above the usual ${digits(finding.limit.value * 100, 0)} % of ${number(data.elements) === 1 ? 'one membrane' : `${digits(number(data.elements), 0)} membranes`}`
     : '';
 
 /** A motor turns about as much slower as its voltage falls, and a pump that displaces gives as much less. */

@@ -39,7 +39,7 @@ describe('a hose beside what moves', () => {
   });
 
   it('carries the caution of what it leads', () => {
-    expect(verdict(bent(RULE, {}), MOVING).hazards).toEqual([]);
+    expect(verdict(bent(RULE, {}), MOVING).hazards).toEqual(['drinkingWater']);
     const cable = { 'lines.hose.kind': 'cable-pair-16', 'lines.hose.medium': 'dcPower' };
     expect(verdict(bent(RULE, cable), MOVING).hazards).toEqual(['dcFault']);
     const pressure = { 'lines.hose.kind': 'hose-pressure-10', 'lines.hose.medium': 'brine' };
