@@ -1,5 +1,4 @@
 import { ARM_REACH_M, nearestOpening } from '../assess/access/opening-reach';
-import { canBeShut } from '../assess/flooding/sea-path';
 import { dischargesOf, usersOf } from '../assess/water/hole-users';
 import { type HeelingWaters, heelingWaters } from '../assess/water/immersion';
 import {
@@ -17,6 +16,7 @@ import type { Thing } from '../boat/schema/boat';
 import { sameValue } from '../boat/schema-walk';
 import type { Facts } from '../rules/facts';
 import { type Circuit, keyOf, portsOf } from '../runs/circuit/circuit';
+import { canBeShut } from '../runs/circuit/valves';
 import { factsOver } from './facts';
 import { hull } from './shape-stages';
 import { demands, fixtureIds } from './source';
@@ -125,13 +125,13 @@ function valveKind(thing: Thing | undefined): Hole['valve'] {
 
 /** What shuts a through-hull: itself, or what stands at the other end of its first line. */
 function valveOf(circuit: Circuit, id: string): string | null {
-  if (canBeShut(circuit, id)) return id;
+  if (canBeShut(circuit.things[id])) return id;
   const next = portsOf(circuit, id).flatMap((port) =>
     circuit
       .edgesAt(port)
       .flatMap((edge) => (edge.kind === 'line' ? [keyOf(edge.a) === keyOf(port) ? edge.b.thing : edge.a.thing] : [])),
   );
-  return next.sort().find((thing) => canBeShut(circuit, thing)) ?? null;
+  return next.sort().find((thing) => canBeShut(circuit.things[thing])) ?? null;
 }
 
 function reachOf(id: string, facts: Facts): Hole['reach'] {

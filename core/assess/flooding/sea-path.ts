@@ -1,21 +1,8 @@
 import { type Circuit, keyOf, type PortNode, portsOf, stepsFrom } from '../../runs/circuit/circuit';
+import { canBeShut } from '../../runs/circuit/valves';
 
 /** What may stand in a line that the sea reaches. */
 export const WET: ReadonlySet<string> = new Set(['seaWater', 'brine', 'waste', 'gauge', 'product', 'freshWater']);
-export const SHUT_WORDS: ReadonlySet<string> = new Set(['shut', 'closed', 'off']);
-
-/**
- * Whether somebody can shut the thing by hand: a seacock by what it is; a valve with two positions, whatever they are called; one with more
- * positions when one of them is called shut, closed or off. A check valve is nobody's to shut.
- */
-export function canBeShut(circuit: Circuit, thing: string): boolean {
-  const it = circuit.things[thing];
-  const valve = it?.valve;
-  if (!valve) return it?.kind === 'seacock';
-  if (valve.kind === 'check') return false;
-  const turnsThrough = valve.kind === 'threeWay' || valve.states.length !== 2;
-  return turnsThrough ? valve.states.some((state) => SHUT_WORDS.has(state.toLowerCase())) : true;
-}
 
 /**
  * Lines that the sea reaches from a through-hull before anything that can be shut, nearest first. Check valves and idle pumps are not trusted
@@ -23,7 +10,7 @@ export function canBeShut(circuit: Circuit, thing: string): boolean {
  */
 export function linesOpenToSea(circuit: Circuit, throughHull: string): string[] {
   const found: string[] = [];
-  if (canBeShut(circuit, throughHull)) return found;
+  if (canBeShut(circuit.things[throughHull])) return found;
   const seen = new Set<string>();
   const queue: PortNode[] = portsOf(circuit, throughHull);
   for (let head = 0; head < queue.length; head++) {
@@ -35,7 +22,10 @@ export function linesOpenToSea(circuit: Circuit, throughHull: string): string[] 
         if (!WET.has(edge.medium)) continue;
         if (!found.includes(edge.id)) found.push(edge.id);
         queue.push(to);
-      } else if (!canBeShut(circuit, edge.thing) && !isThroughMembrane(circuit, edge.thing, edge.a.port, edge.b.port))
+      } else if (
+        !canBeShut(circuit.things[edge.thing]) &&
+        !isThroughMembrane(circuit, edge.thing, edge.a.port, edge.b.port)
+      )
         queue.push(to);
     }
   }

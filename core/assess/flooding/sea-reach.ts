@@ -1,5 +1,6 @@
 import { type Circuit, keyOf, type PortNode, portsOf, stepsFrom } from '../../runs/circuit/circuit';
-import { canBeShut, floodable, isThroughMembrane, SHUT_WORDS, WET } from './sea-path';
+import { canBeShut, isShutIn } from '../../runs/circuit/valves';
+import { floodable, isThroughMembrane, WET } from './sea-path';
 
 /** How the sea gets from a through-hull to a line: the first way of fewest lines. */
 export interface SeaArrival {
@@ -44,9 +45,10 @@ interface Place {
 
 function walk(circuit: Circuit, throughHull: string, passes: Passes): ReadonlyMap<string, Way> {
   const found = new Map<string, Way>();
-  const stop = canBeShut(circuit, throughHull) ? throughHull : null;
+  const own = circuit.things[throughHull];
+  const stop = canBeShut(own) ? throughHull : null;
   if (stop !== null && passes === 'unshut') return found;
-  if (passes === 'open' && isShut(circuit.things[throughHull]?.valve?.normally)) return found;
+  if (passes === 'open' && own && isShutIn(own, own.valve?.normally)) return found;
   const seen = new Set<string>();
   const queue: Place[] = portsOf(circuit, throughHull).map((at) => ({ at, lines: [], loops: [], stoppedBy: stop }));
   for (const { at } of queue) seen.add(keyOf(at));
@@ -60,7 +62,7 @@ function walk(circuit: Circuit, throughHull: string, passes: Passes): ReadonlyMa
       if (seen.has(keyOf(far)) || far.thing === throughHull) continue;
       seen.add(keyOf(far));
       const passed = circuit.things[far.thing]?.kind === 'ventedLoop' ? [...loops, far.thing] : loops;
-      const shut = canBeShut(circuit, far.thing);
+      const shut = canBeShut(circuit.things[far.thing]);
       for (const exit of exitsOf(circuit, far, passes)) {
         if (seen.has(keyOf(exit))) continue;
         seen.add(keyOf(exit));
@@ -76,12 +78,10 @@ function walk(circuit: Circuit, throughHull: string, passes: Passes): ReadonlyMa
   return found;
 }
 
-const isShut = (state: string | undefined): boolean => state !== undefined && SHUT_WORDS.has(state.toLowerCase());
-
 /** Ports of a thing that water from one of them gets to, in one position of its valve at a time. */
 function exitsOf(circuit: Circuit, from: PortNode, passes: Passes): readonly PortNode[] {
   const valve = circuit.things[from.thing]?.valve;
-  if (passes === 'unshut' && canBeShut(circuit, from.thing)) return [];
+  if (passes === 'unshut' && canBeShut(circuit.things[from.thing])) return [];
   const states = !valve ? [null] : passes === 'open' && valve.normally !== undefined ? [valve.normally] : valve.states;
   // the valves of a high-pressure pump are its work: they hold the sea back, those of other pumps are not trusted to
   const valvesHold = circuit.things[from.thing]?.kind === 'pumpModule';

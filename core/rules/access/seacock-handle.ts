@@ -1,9 +1,9 @@
 import { leverRoom } from '../../assess/access/handle-swing';
 import { ARM_REACH_M, depthFromOpening } from '../../assess/access/opening-reach';
-import { canBeShut } from '../../assess/flooding/sea-path';
 import { along, dot, norm, ORIGIN, pointInBoat, rotationOf, subtract, UP, unit, type Vec3 } from '../../base/vec';
 import { LIVING_SPACES } from '../../boat/kinds';
 import type { Opening } from '../../boat/schema/boat';
+import { canBeShut } from '../../runs/circuit/valves';
 import { countedFaults } from '../counted';
 import { defineRule, inBoth, type Verdict } from '../define';
 import { greatestDepth } from '../depth-at-heel';
@@ -54,7 +54,7 @@ export const seacockHandle = defineRule({
     const thing = facts.thing(id);
     const pose = facts.pose(id);
     if (!thing?.opensToSea || !pose) return [{ outcome: 'notApplicable', reason: 'notPlaced' }];
-    if (!canBeShut(facts.circuit(), id)) return [{ outcome: 'notApplicable', reason: 'noValve' }];
+    if (!canBeShut(facts.thing(id))) return [{ outcome: 'notApplicable', reason: 'noValve' }];
     const hole = pointInBoat(pose, thing.opensToSea.at);
     const points = [hole, ...Object.values(thing.ports).map((port) => pointInBoat(pose, port.at))];
     const worst = greatestDepth(points, facts);

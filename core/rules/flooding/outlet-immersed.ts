@@ -1,6 +1,6 @@
 import { loopHeight } from '../../assess/flooding/loops';
-import { canBeShut } from '../../assess/flooding/sea-path';
 import { pointInBoat, UP } from '../../base/vec';
+import { canBeShut } from '../../runs/circuit/valves';
 import { unrolledProfile } from '../../runs/profile';
 import { heightAbove } from '../../shape/hull/attitude';
 import { defineRule, inBoth, type Verdict } from '../define';
@@ -62,8 +62,7 @@ const linesAt = (id: string, facts: Facts): readonly string[] =>
 
 /** What keeps the sea out of an outlet that goes under: a valve on it or right behind it, or a loop that stays above the water. */
 function keptOut(id: string, waters: readonly HeeledWater[], facts: Facts): 'canBeShut' | 'looped' | null {
-  const circuit = facts.circuit();
-  if (canBeShut(circuit, id)) return 'canBeShut';
+  if (canBeShut(facts.thing(id))) return 'canBeShut';
   const limitM = LIMITS[facts.profile()].loopM;
   for (const lineId of linesAt(id, facts)) {
     const line = facts.line(lineId);

@@ -1,5 +1,6 @@
-import { canBeShut, linesOpenToSea } from '../../assess/flooding/sea-path';
+import { linesOpenToSea } from '../../assess/flooding/sea-path';
 import { pointInBoat, UP } from '../../base/vec';
+import { canBeShut } from '../../runs/circuit/valves';
 import { countedFaults } from '../counted';
 import { defineRule, type Verdict } from '../define';
 import { greatestDepth } from '../depth-at-heel';
@@ -56,9 +57,8 @@ function judgeThroughHull(id: string, facts: Facts): Verdict {
   // Clear of the water by more than the tape's doubt: nothing to shut off. Nearer than that it is judged as if it were under.
   if (isDry && !dry.closeCall) return { outcome: 'notApplicable', reason: 'aboveWater' };
   const worst = greatestDepth(points, facts);
-  const circuit = facts.circuit();
   const data = { depthM: worst.depthM, heelDeg: worst.heelDeg, down: worst.down, joint: thing.name };
-  if (canBeShut(circuit, id))
+  if (canBeShut(thing))
     return {
       outcome: 'pass',
       ...countedFaults(0),
@@ -69,7 +69,7 @@ function judgeThroughHull(id: string, facts: Facts): Verdict {
   if (isDry)
     return { outcome: 'pass', ...dry, sources: DEPTH_SOURCES, related: [id], at: hole, data: { ...data, dry: true } };
   const compared = { ...dry, measured: { value: worst.depthM, unit: 'm' as const } };
-  const behind = linesOpenToSea(circuit, id);
+  const behind = linesOpenToSea(facts.circuit(), id);
   return {
     outcome: 'fail',
     severity: 'danger',

@@ -19,6 +19,10 @@ export function shutStates({ valve }: Pick<Thing, 'valve'>): readonly string[] {
 const isHandless = (kind: NonNullable<Thing['valve']>['kind']): boolean =>
   kind === 'check' || kind === 'needle' || kind === 'relief';
 
+/** Whether a hand can shut the thing: a seacock by what it is, a valve by having a state in which it lets nothing through. */
+export const canBeShut = (thing: Thing | null | undefined): boolean =>
+  thing?.valve ? shutStates(thing).length > 0 : thing?.kind === 'seacock';
+
 /** A seacock is shut and opened, whether or not its valve was entered. */
 const SEACOCK_STATES = ['open', 'shut'] as const;
 

@@ -1,6 +1,7 @@
 import type { Thing } from '@core/boat/schema/boat';
 import { part } from '@core/boat/schema/things';
 import {
+  canBeShut,
   combinationsOf,
   handStates,
   isShutIn,
@@ -41,6 +42,17 @@ describe('what a hand can do to a valve', () => {
     expect(handStates(thing(undefined, 'seacock'))).toEqual(['open', 'shut']);
     expect(isShutIn(thing(undefined, 'seacock'), 'shut')).toBe(true);
     expect(isShutIn(thing(undefined, 'seacock'), undefined)).toBe(false);
+    expect(canBeShut(thing(undefined, 'seacock'))).toBe(true);
+    expect(canBeShut(thing(undefined, 'skinFitting'))).toBe(false);
+  });
+
+  it('is shutting it where it has a state that lets nothing through', () => {
+    expect(canBeShut(thing({ states: ['along', 'across'] }))).toBe(true);
+    expect(canBeShut(thing({ states: ['sea', 'fresh', 'shut'], kind: 'threeWay' }))).toBe(true);
+    expect(canBeShut(thing({ states: ['sea', 'fresh'], kind: 'threeWay' }))).toBe(false);
+    for (const kind of ['check', 'relief', 'needle'])
+      expect(canBeShut(thing({ states: ['open', 'shut'], kind }))).toBe(false);
+    expect(canBeShut(undefined)).toBe(false);
   });
 });
 
