@@ -1,3 +1,4 @@
+import { inOrder } from '../base/order';
 import type { Boat, Medium } from './schema/boat';
 import { hullsOverlap } from './station-edits';
 import { surveyLinkOf } from './survey-links';
@@ -29,9 +30,7 @@ export const mediaAgree = (a: Medium, b: Medium): boolean =>
 
 function mediumNotes(boat: Boat): string[] {
   const notes: string[] = [];
-  for (const id of Object.keys(boat.lines).sort()) {
-    const line = boat.lines[id];
-    if (!line) continue;
+  for (const [id, line] of inOrder(boat.lines)) {
     for (const end of [line.from, line.to]) {
       const medium = (boat.parts[end.thing] ?? boat.fixtures[end.thing])?.ports[end.port]?.medium;
       if (medium && !mediaAgree(medium, line.medium))

@@ -1,3 +1,4 @@
+import { inOrder } from '../../base/order';
 import { add, distance, dot, scale, subtract, type Vec3 } from '../../base/vec';
 import type { Opening } from '../../boat/schema/boat';
 import { openingFrame } from '../../shape/space/ways-in';
@@ -35,9 +36,8 @@ export function nearestOpening(
   point: Vec3,
 ): { readonly id: string; readonly distanceM: number } | null {
   let best: { id: string; distanceM: number } | null = null;
-  for (const id of Object.keys(openings).sort()) {
-    const opening = openings[id];
-    if (!opening || opening.compartment !== compartment || opening.how === 'screwed') continue;
+  for (const [id, opening] of inOrder(openings)) {
+    if (opening.compartment !== compartment || opening.how === 'screwed') continue;
     const { distanceM } = depthFromOpening(opening, point);
     if (!best || distanceM < best.distanceM - 1e-12) best = { id, distanceM };
   }

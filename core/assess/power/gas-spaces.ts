@@ -1,3 +1,4 @@
+import { inOrder } from '../../base/order';
 import type { Compartment, Opening, Thing } from '../../boat/schema/boat';
 import type { Layout } from '../../shape/layout/types';
 
@@ -30,8 +31,7 @@ export function gasSpaces(input: GasInput): Readonly<Record<string, GasSpace>> {
     found[id] = space;
     queue.push(id);
   };
-  for (const id of Object.keys(input.compartments).sort()) {
-    const { gasBottles, openToGas } = input.compartments[id] as Compartment;
+  for (const [id, { gasBottles, openToGas }] of inOrder(input.compartments)) {
     if (gasBottles) put(id, { why: 'bottles', from: id });
     else if (openToGas) put(id, { why: 'said', from: id });
   }

@@ -1,4 +1,5 @@
 import { type ServicedRoom, serviceRoom } from '../../assess/access/service-room';
+import { inOrder } from '../../base/order';
 import {
   add,
   along,
@@ -83,8 +84,7 @@ export function tasksAt(part: Part, pose: Pose, stand: Stand, how: 'whole' | 'qu
 /** Keys of the tasks of a part, alternatives together: what is cheap to ask first. */
 function groupsOf(part: Part): readonly (readonly string[])[] {
   const groups = new Map<string, string[]>();
-  for (const key of Object.keys(part.services).sort()) {
-    const either = part.services[key]?.either;
+  for (const [key, { either }] of inOrder(part.services)) {
     const name = either === undefined ? `task ${key}` : `either ${either}`;
     groups.set(name, [...(groups.get(name) ?? []), key]);
   }

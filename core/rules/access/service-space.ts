@@ -1,4 +1,5 @@
 import { liftsFor, type ServicedRoom, serviceRoom } from '../../assess/access/service-room';
+import { inOrder } from '../../base/order';
 import { add, along, cross, type Pose, unit, type Vec2, type Vec3 } from '../../base/vec';
 import { CLEAN_MARGIN, combine } from '../../boat/accuracy';
 import type { Service } from '../../boat/schema/boat';
@@ -33,9 +34,7 @@ export const serviceSpace = defineRule({
     if (!thing || !pose) return [{ outcome: 'notApplicable', reason: 'notPlaced' }];
     const verdicts: Verdict[] = [];
     const alternatives = new Map<string, Room[]>();
-    for (const key of Object.keys(thing.services).sort()) {
-      const service = thing.services[key];
-      if (!service) continue;
+    for (const [key, service] of inOrder(thing.services)) {
       const room = roomOf(id, key, service, facts);
       if (!room) continue;
       if (service.either) alternatives.set(service.either, [...(alternatives.get(service.either) ?? []), room]);

@@ -1,4 +1,5 @@
 import { serviceRoom } from '../../assess/access/service-room';
+import { inOrder } from '../../base/order';
 import { along, type Pose, type Vec3 } from '../../base/vec';
 import type { Service } from '../../boat/schema/boat';
 import type { FreeDepth } from '../../shape/space/free-depth';
@@ -94,10 +95,8 @@ const byAlternative = (
   services: Readonly<Record<string, Service>>,
 ): readonly (readonly [string, readonly Service[]])[] => {
   const groups = new Map<string, Service[]>();
-  for (const key of Object.keys(services).sort()) {
-    const service = services[key];
-    if (service) groups.set(service.either ?? key, [...(groups.get(service.either ?? key) ?? []), service]);
-  }
+  for (const [key, service] of inOrder(services))
+    groups.set(service.either ?? key, [...(groups.get(service.either ?? key) ?? []), service]);
   return [...groups];
 };
 

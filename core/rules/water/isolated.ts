@@ -1,4 +1,5 @@
 import { linesOpenToSea } from '../../assess/flooding/sea-path';
+import { inOrder } from '../../base/order';
 import { ORIGIN, pointInBoat, UP, type Vec3 } from '../../base/vec';
 import type { Thing } from '../../boat/schema/boat';
 import { heightAbove } from '../../shape/hull/attitude';
@@ -64,19 +65,14 @@ export const isolated = defineRule({
   mends: (finding) => finding.related.flatMap((hole) => fitSeacock({ ...finding, subject: hole })),
 });
 
-/** Local points from which the sea runs out when it is opened: the lid of a strainer, the joints of anything else. */
+/** Local points from which the sea runs out when it is opened: the lid of a strainer, the joints of anything else.
+ * Sorted: of two that lie equally deep the same one counts, however the records stand. */
 function openedAt(thing: Thing): readonly Vec3[] {
-  const lids = inOrder(thing.services).filter(({ task }) => task === 'basket' || task === 'lid');
-  if (lids.length > 0) return lids.map(({ at }) => at);
-  const joints = inOrder(thing.ports).filter(({ medium }) => medium === undefined || WET.has(medium));
-  return joints.length > 0 ? joints.map(({ at }) => at) : [ORIGIN];
+  const lids = inOrder(thing.services).filter(([, { task }]) => task === 'basket' || task === 'lid');
+  if (lids.length > 0) return lids.map(([, { at }]) => at);
+  const joints = inOrder(thing.ports).filter(([, { medium }]) => medium === undefined || WET.has(medium));
+  return joints.length > 0 ? joints.map(([, { at }]) => at) : [ORIGIN];
 }
-
-/** Of two that lie equally deep the same one counts, however the records stand. */
-const inOrder = <T>(records: Readonly<Record<string, T>>): readonly T[] =>
-  Object.keys(records)
-    .sort()
-    .map((id) => records[id] as T);
 
 const WET: ReadonlySet<string> = new Set(['seaWater', 'brine', 'waste']);
 

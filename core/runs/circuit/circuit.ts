@@ -1,3 +1,4 @@
+import { inOrder } from '../../base/order';
 import { SET_PUMPS } from '../../boat/kinds';
 import type { Boat, Line, Medium, Thing } from '../../boat/schema/boat';
 import { isPump, type LineUse, passagesOf } from './passages';
@@ -55,9 +56,7 @@ export function circuitOf(boat: Pick<Boat, 'fixtures' | 'parts' | 'lines'>): Cir
     }
   };
   const uses = new Map<string, LineUse>();
-  for (const id of Object.keys(boat.lines).sort()) {
-    const line = boat.lines[id];
-    if (!line) continue;
+  for (const [id, line] of inOrder(boat.lines)) {
     const a = { thing: line.from.thing, port: line.from.port };
     const b = { thing: line.to.thing, port: line.to.port };
     if (!things[a.thing]?.ports[a.port] || !things[b.thing]?.ports[b.port]) continue;
@@ -65,9 +64,7 @@ export function circuitOf(boat: Pick<Boat, 'fixtures' | 'parts' | 'lines'>): Cir
     for (const node of [a, b])
       if (!uses.has(keyOf(node))) uses.set(keyOf(node), { medium: line.medium, begins: node === a });
   }
-  for (const id of Object.keys(things).sort()) {
-    const thing = things[id];
-    if (!thing) continue;
+  for (const [id, thing] of inOrder(things)) {
     for (const { name, ports, ...how } of passagesOf(thing, (port) => uses.get(keyOf({ thing: id, port })))) {
       const [a, b] = ports.map((port) => ({ thing: id, port })) as [PortNode, PortNode];
       put({ kind: 'passage', id: `${id}/${name}`, thing: id, a, b, ...how });

@@ -1,3 +1,4 @@
+import { inOrder } from '../../base/order';
 import { distance, type Vec3 } from '../../base/vec';
 import { sideWord } from '../../boat/interior/faces';
 import type { Arrangement, Boat, PanelData } from '../../boat/schema/boat';
@@ -33,8 +34,7 @@ export function bindPanels(
 ): { readonly panels: readonly BoundPanel[]; readonly orphans: readonly Orphan[] } {
   const orphans: Orphan[] = [];
   const taken = new Map<SharedFace, { dataId: string; distanceM: number }>();
-  for (const dataId of Object.keys(boat.panels).sort()) {
-    const { between, near, setAside } = boat.panels[dataId] as PanelData;
+  for (const [dataId, { between, near, setAside }] of inOrder(boat.panels)) {
     if (setAside) {
       orphans.push({ dataId, what: 'panel', reason: 'setAside' });
       continue;
@@ -52,8 +52,7 @@ export function bindPanels(
     }
   }
   const planned = new Map<SharedFace, string[]>();
-  for (const holeId of Object.keys(newHoles).sort()) {
-    const { between, at } = newHoles[holeId] as Arrangement['newHoles'][string];
+  for (const [holeId, { between, at }] of inOrder(newHoles)) {
     const nearest = nearestOf(pairs.get(pairKey(...between)), at);
     if (!nearest) orphans.push({ dataId: holeId, what: 'newHole', reason: 'noSuchPair' });
     else if (nearest.distanceM > BIND_WITHIN_M) orphans.push({ dataId: holeId, what: 'newHole', reason: 'tooFar' });

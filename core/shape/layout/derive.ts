@@ -1,5 +1,6 @@
+import { inOrder } from '../../base/order';
 import { dot, type Vec3 } from '../../base/vec';
-import type { Arrangement, Boat, Compartment } from '../../boat/schema/boat';
+import type { Arrangement, Boat } from '../../boat/schema/boat';
 import { bindPanels, pairKey } from './bind';
 import { overlapOf } from './overlaps';
 import { GREATEST_GAP_M, type SharedFace, sharedFaces } from './panels';
@@ -95,8 +96,8 @@ function prismsOf(compartments: Boat['compartments']): {
 } {
   const prisms: Prism[] = [];
   const flaws: { compartment: string; reason: 'noVolume' | 'crossesItself' }[] = [];
-  for (const id of Object.keys(compartments).sort()) {
-    const prism = prismOf(id, compartments[id] as Compartment);
+  for (const [id, compartment] of inOrder(compartments)) {
+    const prism = prismOf(id, compartment);
     if (prism) prisms.push(prism);
     if (!prism) flaws.push({ compartment: id, reason: 'noVolume' });
     else if (prism.flaw) flaws.push({ compartment: id, reason: prism.flaw });

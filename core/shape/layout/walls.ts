@@ -1,7 +1,8 @@
+import { inOrder } from '../../base/order';
 import { signedArea } from '../../base/ring';
 import { distance, type Vec2, type Vec3 } from '../../base/vec';
 import { sideWord } from '../../boat/interior/faces';
-import type { Boat, PanelData } from '../../boat/schema/boat';
+import type { Boat } from '../../boat/schema/boat';
 import { BIND_WITHIN_M, type BoundPanel, DEFAULT_THICKNESS_M } from './bind';
 import type { Patch } from './panels';
 import { frameOf, fromPlane, nearestOnPolygon, onPlane, type PlaneFrame, subtractConvex } from './polygon';
@@ -93,8 +94,7 @@ function bindOuterData(
 ): { readonly dataOf: ReadonlyMap<Face, string>; readonly orphans: readonly Orphan[] } {
   const taken = new Map<Face, { dataId: string; distanceM: number }>();
   const orphans: Orphan[] = [];
-  for (const dataId of Object.keys(boat.panels).sort()) {
-    const { between, near, setAside } = boat.panels[dataId] as PanelData;
+  for (const [dataId, { between, near, setAside }] of inOrder(boat.panels)) {
     if (setAside) continue;
     const isOuter = between.includes('undrawn');
     if (!isOuter && !between.includes('skin')) continue;

@@ -1,3 +1,4 @@
+import { inOrder } from '../../base/order';
 import { add, along, cross, distance, dot, scale, subtract, UP, unit, type Vec3 } from '../../base/vec';
 import { LIVING_SPACES } from '../../boat/kinds';
 import type { Boat, Opening } from '../../boat/schema/boat';
@@ -103,15 +104,13 @@ function allSteps(layout: Layout, openings: Boat['openings']): ReadonlyMap<strin
   const join = (from: string, step: Step): void => {
     steps.set(from, [...(steps.get(from) ?? []), step]);
   };
-  for (const id of Object.keys(openings).sort()) {
-    const { compartment, to } = openings[id] as Opening;
+  for (const [id, { compartment, to }] of inOrder(openings)) {
     join(compartment, { to, opening: id, panel: null });
     // Nobody carries a part into a locker to come out of its other end onto the deck: outside is only ever a start.
     if (to !== 'outside') join(to, { to: compartment, opening: id, panel: null });
   }
-  for (const id of Object.keys(layout.panels).sort()) {
-    const panel = layout.panels[id];
-    if (panel?.rule !== 'open') continue;
+  for (const [id, panel] of inOrder(layout.panels)) {
+    if (panel.rule !== 'open') continue;
     const [a, b] = panel.between;
     join(a, { to: b, opening: null, panel: id });
     join(b, { to: a, opening: null, panel: id });

@@ -1,3 +1,4 @@
+import { inOrder } from '../../../base/order';
 import { signedArea } from '../../../base/ring';
 import type { Vec2 } from '../../../base/vec';
 import { heeled } from '../../../shape/hull/attitude';
@@ -88,7 +89,7 @@ function sectionGround({ boat, hull, layout, sectionX }: GeneralScene): Primitiv
 function compartmentLines(scene: GeneralScene, place: ViewPlace): { lines: Primitive[]; names: NamedPlace[] } {
   const lines: Primitive[] = [];
   const names: NamedPlace[] = [];
-  for (const [id, { name, kind }] of Object.entries(scene.boat.compartments).sort(([a], [b]) => (a < b ? -1 : 1))) {
+  for (const [id, { name, kind }] of inOrder(scene.boat.compartments)) {
     const rings = compartmentOutline(scene.layout, id, place.frame, scene.hull);
     lines.push(...rings.map((ring: Ring, i) => stroke(`${id}/${i}`, id, 'compartment', ring, true)));
     const room = labelPlace(rings);
