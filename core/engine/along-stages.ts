@@ -1,10 +1,15 @@
 import { byId } from '../base/order';
-import { placesOn, primLength } from '../runs/routing/prims';
+import { meets } from '../base/slices';
+import type { Vec3 } from '../base/vec';
+import { sameValue } from '../boat/schema-walk';
+import type { LineCrossing } from '../rules/facts';
+import { boxAround, placesOn, primLength } from '../runs/routing/prims';
 import type { WishZone } from '../runs/routing/wishes/zones';
 import type { Solid } from '../shape/space/solids';
 import { run } from './final-run';
 import { layout } from './shape-stages';
-import { solidsInCell } from './solid-stages';
+import { boxOf, solidsInCell } from './solid-stages';
+import { line, lineIds, lineKind } from './source';
 import { type ComputedStage, sameItems } from './store';
 import { zonesInCell } from './zone-stages';
 
@@ -53,6 +58,65 @@ export const servicesAlong: ComputedStage<readonly Solid[]> = {
       for (const solid of read(solidsInCell, String(cell)))
         if (solid.layer === 'serviceKeepOut') found.set(solid.id, solid);
     return [...found.values()].sort(byId);
+  },
+  same: sameItems,
+};
+
+const crossings: ComputedStage<readonly LineCrossing[]> = {
+  id: 'crossings',
+  compute: (lineId, read) => {
+    const outcome = read(run, lineId);
+    return outcome.status === 'routed' ? outcome.crossings.map((crossing) => ({ line: lineId, ...crossing })) : [];
+  },
+  same: sameValue,
+};
+
+const NO_CROSSINGS: readonly LineCrossing[] = [];
+
+/** Where runs pass panels, by panel. */
+const crossingsByPanel: ComputedStage<ReadonlyMap<string, readonly LineCrossing[]>> = {
+  id: 'crossingsByPanel',
+  compute: (_, read) => {
+    const byPanel = new Map<string, LineCrossing[]>();
+    for (const crossing of read(lineIds).flatMap((id) => read(crossings, id))) {
+      const list = byPanel.get(crossing.panelId);
+      if (list) list.push(crossing);
+      else byPanel.set(crossing.panelId, [crossing]);
+    }
+    return byPanel;
+  },
+  same: () => false,
+};
+
+/** Where runs pass one panel, so that a run which moves asks again only about those that it passes. */
+export const crossingsOf: ComputedStage<readonly LineCrossing[]> = {
+  id: 'crossingsOf',
+  compute: (panelId, read) => read(crossingsByPanel).get(panelId) ?? NO_CROSSINGS,
+  same: sameItems,
+};
+
+/** The box around the run of a line with its hose; null where it has none. */
+const boxAlong: ComputedStage<{ readonly low: Vec3; readonly high: Vec3 } | null> = {
+  id: 'boxAlong',
+  compute: (lineId, read) => {
+    const outcome = read(run, lineId);
+    const kind = read(line, lineId)?.kind;
+    if (outcome.status !== 'routed') return null;
+    const radius = ((kind === undefined ? undefined : read(lineKind, kind)?.outsideM) ?? 0) / 2;
+    return boxAround(outcome.prims, radius);
+  },
+  same: sameValue,
+};
+
+/** Lines whose runs come into a box. Key: `boxKey`. */
+export const runsInBox: ComputedStage<readonly string[]> = {
+  id: 'runsInBox',
+  compute: (key, read) => {
+    const { low, high } = boxOf(key);
+    return read(lineIds).filter((id) => {
+      const box = read(boxAlong, id);
+      return box !== null && meets(box, low, high);
+    });
   },
   same: sameItems,
 };

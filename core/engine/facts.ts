@@ -1,5 +1,5 @@
 import type { Facts } from '../rules/facts';
-import { servicesAlong, zonesAlong } from './along-stages';
+import { crossingsOf, runsInBox, servicesAlong, zonesAlong } from './along-stages';
 import { circuit, isSuction } from './circuit-stages';
 import { run } from './final-run';
 import { floodFacts } from './flood-stages';
@@ -8,7 +8,7 @@ import { powerFacts } from './power-stages';
 import { wish } from './run-stages';
 import { compartmentOf, hull, layout } from './shape-stages';
 import { runSlack } from './slack-stages';
-import { boxKey, fixedSolidsInBox, solidsInBox, solidsOf } from './solid-stages';
+import { boxKey, fixedSolidsInBox, solidsInBox, solidsOf, surfaceOf } from './solid-stages';
 import * as source from './source';
 import type { Read } from './store';
 import { attitude, greatestHeelWaters, runningWaters } from './water-stages';
@@ -17,7 +17,6 @@ import { lineWishes } from './zone-stages';
 /** What a rule may know, over reads that are recorded. */
 export const factsOver = (read: Read): Facts => ({
   profile: () => read(source.practice),
-  arrangement: () => read(source.arrangement),
   thingIds: () => read(source.thingIds),
   thing: (id) => read(source.thing, id) ?? null,
   isPart: (id) => read(source.isPart, id),
@@ -47,6 +46,8 @@ export const factsOver = (read: Read): Facts => ({
   run: (lineId) => (read(source.line, lineId) ? read(run, lineId) : null),
   runSlack: (lineId) => (read(source.line, lineId) ? read(runSlack, lineId) : null),
   isSuction: (lineId) => read(isSuction, lineId),
+  clipPoints: (lineId) => Object.values(read(source.clipPoints, lineId)).map(({ at }) => at),
+  forbidden: (lineId) => read(source.forbidden, lineId),
   routingLine: (lineId) => {
     const asked = read(source.line, lineId) ? read(wish, lineId) : null;
     return asked?.outcome === 'line' ? asked.line : null;
@@ -54,6 +55,9 @@ export const factsOver = (read: Read): Facts => ({
   wishesOf: (lineId) => read(lineWishes, lineId),
   zonesAlong: (lineId) => read(zonesAlong, lineId),
   servicesAlong: (lineId) => read(servicesAlong, lineId),
+  crossingsOf: (panelId) => read(crossingsOf, panelId),
+  runsIn: (low, high) => read(runsInBox, boxKey(low, high)),
+  surfaceOf: (partId) => read(surfaceOf, partId),
   circuit: () => read(circuit),
   runStates: () => read(source.runStates),
   operatingStates: () => read(source.operatingStates),

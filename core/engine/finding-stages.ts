@@ -104,7 +104,16 @@ export const findingsOf: ComputedStage<readonly Finding[]> = {
 /** All findings: what fails first, what the arrangement causes before what was there already, then by severity and key. */
 export const findings: ComputedStage<readonly Finding[]> = {
   id: 'findings',
-  compute: (_, read) =>
-    RULES.flatMap(({ id }) => read(findingsOf, id)).sort((a, b) => rank(a) - rank(b) || byKey(a, b)),
+  compute: (_, read) => {
+    // Rules and their findings come almost in the order of keys: by rank first, little is left to sort.
+    const byRank = new Map<number, Finding[]>();
+    for (const { id } of RULES)
+      for (const finding of read(findingsOf, id)) {
+        const list = byRank.get(rank(finding));
+        if (list) list.push(finding);
+        else byRank.set(rank(finding), [finding]);
+      }
+    return [...byRank.keys()].sort((a, b) => a - b).flatMap((one) => byRank.get(one)?.sort(byKey) ?? []);
+  },
   same: sameItems,
 };

@@ -2,11 +2,12 @@ import { byId } from '../base/order';
 import { meets, Slices } from '../base/slices';
 import type { Vec3 } from '../base/vec';
 import { sameValue } from '../boat/schema-walk';
+import { surfaceUnder } from '../rules/mounted';
 import type { Solid } from '../shape/space/solids';
 import { cellsTouching, solidBounds, thingSolids } from '../shape/space/things';
 import { layout } from './shape-stages';
-import { fixtureIds, pose, type Source, thing, thingIds } from './source';
-import { type ComputedStage, type InputStage, sameItems } from './store';
+import { fixtureIds, mountingSurfaces, placeChoices, pose, type Source, thing, thingIds } from './source';
+import { type ComputedStage, type InputStage, identical, sameItems } from './store';
 
 /** A hose whose centre line lies in one cell may touch what stands this far into the next one, through an open face. */
 export const CELL_MARGIN_M = 0.06;
@@ -104,13 +105,15 @@ const oneSlice = (id: string, all: ComputedStage<Slices<BoundedSolid>>): Compute
 });
 
 export const boxKey = (low: Vec3, high: Vec3): string => [...low, ...high].join(',');
+export function boxOf(key: string): { readonly low: Vec3; readonly high: Vec3 } {
+  const [lx = 0, ly = 0, lz = 0, hx = 0, hy = 0, hz = 0] = key.split(',').map(Number);
+  return { low: [lx, ly, lz], high: [hx, hy, hz] };
+}
 
 const inBox = (id: string, slices: ComputedStage<readonly BoundedSolid[]>): ComputedStage<readonly Solid[]> => ({
   id,
   compute: (key, read) => {
-    const [lx = 0, ly = 0, lz = 0, hx = 0, hy = 0, hz = 0] = key.split(',').map(Number);
-    const low: Vec3 = [lx, ly, lz];
-    const high: Vec3 = [hx, hy, hz];
+    const { low, high } = boxOf(key);
     const found = new Set<Solid>();
     for (const slice of Slices.across({ low, high }))
       for (const one of read(slices, String(slice))) if (meets(one, low, high)) found.add(one.solid);
@@ -126,3 +129,16 @@ export const fixedSolidsInBox = inBox(
   'fixedSolidsInBox',
   oneSlice('fixedSlice', slicesOfAll('fixedBounds', fixtureIds)),
 );
+
+/** The surface that a placed part is screwed to, as it says or as it lies: stays as it is while the part slides along it. */
+export const surfaceOf: ComputedStage<string | null> = {
+  id: 'surfaceOf',
+  compute: (partId, read) =>
+    surfaceUnder(partId, {
+      mountedOn: (id) => read(placeChoices, id)?.mountedOn ?? null,
+      thing: (id) => read(thing, id) ?? null,
+      pose: (id) => read(pose, id),
+      mountingSurfaces: () => read(mountingSurfaces),
+    })?.id ?? null,
+  same: identical,
+};

@@ -1,4 +1,5 @@
 import type { Pose } from '../base/vec';
+import { arrangedIn } from '../boat/arranged';
 import { lineKindOf } from '../boat/catalogue/line-kinds';
 import { currentArrangementId, poseOf } from '../boat/edits';
 import type { Arrangement, Boat, Grade, Line, LineKind, Thing } from '../boat/schema/boat';
@@ -78,7 +79,20 @@ export const heldSpare: InputStage<Source, Spare | null> = {
 export const practice = input('practice', ({ boat }) => boat.practice);
 export const greatestHeel = input('greatestHeel', ({ boat }) => boat.greatestHeelDeg);
 export const runStates = input('runStates', ({ boat }) => boat.runStates);
-export const operatingStates = input('operatingStates', ({ boat }) => boat.operatingStates);
+/** Without what belongs to another arrangement: a state may name the pumps and valves of several sets. */
+export const operatingStates = input('operatingStates', ({ boat, arrangementId }) => {
+  const here = arrangedIn(boat, arrangementId);
+  return Object.fromEntries(
+    Object.entries(boat.operatingStates).map(([id, state]) => [
+      id,
+      {
+        ...state,
+        running: state.running.filter(here.hasPart),
+        valves: Object.fromEntries(Object.entries(state.valves).filter(([valve]) => here.hasPart(valve))),
+      },
+    ]),
+  );
+});
 export const accuracy = input('accuracy', ({ boat }) => ({ accuracy: boat.accuracy, gradeOf: boat.gradeOf }));
 export const hullData = input('hullData', ({ boat }) => boat.hull);
 export const reference = input('reference', ({ boat }) => boat.reference);
@@ -109,24 +123,19 @@ export const suppliedLengths = input('suppliedLengths', ({ boat }) => boat.suppl
 export const takeoffSettings = input('takeoffSettings', ({ boat }) => boat.takeoff);
 export const newHoleCost = input('newHoleCost', ({ boat }) => boat.newHoleCostM);
 export const newHoles = input('newHoles', (source) => arrangementOf(source)?.newHoles ?? NONE);
-/** The arrangement with the poses and clip points that are tried: changes at every move, so read it only when all of it is needed. */
-export const arrangement = input<Arrangement | null>('arrangement', (source) => {
-  const found = arrangementOf(source);
-  if (!found) return null;
-  const places = { ...found.places };
-  for (const [id, pose] of Object.entries(source.tried)) {
-    if (Object.hasOwn(source.boat.parts, id)) places[id] = { ...own(places, id), ...pose, at: [...pose.at] };
-  }
-  return { ...found, places, clipPoints: { ...found.clipPoints, ...source.clips } };
-});
-
-/** Ids in one order that does not depend on the order of the records. */
+/** Ids in one order that does not depend on the order of the records. What belongs to another arrangement is not among them. */
 const sorted = (records: object): readonly string[] => Object.keys(records).sort();
 
 export const fixtureIds = input('fixtureIds', ({ boat }) => sorted(boat.fixtures));
-export const partIds = input('partIds', ({ boat }) => sorted(boat.parts));
-export const thingIds = input('thingIds', ({ boat }) => [...sorted(boat.fixtures), ...sorted(boat.parts)].sort());
-export const lineIds = input('lineIds', ({ boat }) => sorted(boat.lines));
+export const partIds = input('partIds', ({ boat, arrangementId }) =>
+  sorted(boat.parts).filter(arrangedIn(boat, arrangementId).hasPart),
+);
+export const thingIds = input('thingIds', ({ boat, arrangementId }) =>
+  [...sorted(boat.fixtures), ...sorted(boat.parts).filter(arrangedIn(boat, arrangementId).hasPart)].sort(),
+);
+export const lineIds = input('lineIds', ({ boat, arrangementId }) =>
+  sorted(boat.lines).filter(arrangedIn(boat, arrangementId).hasLine),
+);
 
 /** What a thing is, without where it is: the pose of a fixture is read as that of a part is, by `pose`. */
 export const thing = input<Thing | undefined>('thing', ({ boat }, id) => {
@@ -182,7 +191,6 @@ export function differing(before: Source, after: Source): readonly (readonly [In
   const moved = new Set([...Object.keys(before.tried), ...Object.keys(after.tried)]);
   const shown = new Set([...before.held.keys(), ...after.held.keys()]);
   return [
-    [arrangement, ''],
     ...[...moved].map((id) => [pose, id] as const),
     ...Object.keys({ ...before.clips, ...after.clips }).map((id) => [clipPoints, id] as const),
     ...[...shown]

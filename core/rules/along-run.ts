@@ -56,7 +56,8 @@ const isPlaced = (run: RunOutcome | null): boolean => run?.status === 'blocked' 
 
 /** Runs that pass a box, as pieces along their centre lines, each owned by its line. */
 export function runSolidsIn(low: Vec3, high: Vec3, facts: Facts): readonly CapsuleSolid[] {
-  return facts.lineIds().flatMap((lineId) => {
+  const grown = (p: Vec3, by: number): Vec3 => [p[0] + by, p[1] + by, p[2] + by];
+  return facts.runsIn(grown(low, -STEP_M), grown(high, STEP_M)).flatMap((lineId) => {
     const run = facts.run(lineId);
     if (run?.status !== 'routed') return [];
     const radius = radiusOf(lineId, facts);

@@ -1,7 +1,7 @@
 import type { Pose, Vec3 } from '../base/vec';
 import type { Arrangement, Boat, Line, LineKind, Opening, RunState, Thing } from '../boat/schema/boat';
 import type { Circuit } from '../runs/circuit/circuit';
-import type { RoutingLine, RunOutcome } from '../runs/routing/types';
+import type { Crossing, RoutingLine, RunOutcome } from '../runs/routing/types';
 import type { RunWishes } from '../runs/routing/wishes/wishes';
 import type { WishZone } from '../runs/routing/wishes/zones';
 import type { Attitude, HullSurface, WaterPlane } from '../shape/hull/types';
@@ -12,6 +12,11 @@ import type { FloodFacts } from './flood-facts';
 import type { PowerFacts } from './power-facts';
 
 export type PracticeProfile = 'isoSmallCraft' | 'usVoluntary';
+
+/** A place where the run of a line passes a panel. */
+export interface LineCrossing extends Crossing {
+  readonly line: string;
+}
 
 /** A water plane in which the set is run, or for which through-hulls are judged. */
 export interface HeeledWater {
@@ -28,7 +33,6 @@ export interface HeeledWater {
  */
 export interface Facts extends PowerFacts, FloodFacts {
   readonly profile: () => PracticeProfile;
-  readonly arrangement: () => Arrangement | null;
   /** Ids of fixtures and parts, sorted. */
   readonly thingIds: () => readonly string[];
   readonly thing: (id: string) => Thing | null;
@@ -73,6 +77,10 @@ export interface Facts extends PowerFacts, FloodFacts {
   readonly runSlack: (lineId: string) => { readonly slackM: number; readonly grade: readonly GradeShare[] } | null;
   /** True for sea water that is drawn, not pushed. */
   readonly isSuction: (lineId: string) => boolean;
+  /** Points at which the owner clips a line. */
+  readonly clipPoints: (lineId: string) => readonly Vec3[];
+  /** Compartments that the owner keeps a line out of. */
+  readonly forbidden: (lineId: string) => readonly string[];
   /** What the router is asked for a line, null where it cannot be asked. */
   readonly routingLine: (lineId: string) => RoutingLine | null;
   /** What a line should keep where it can, whether or not its run was led by that. */
@@ -82,6 +90,12 @@ export interface Facts extends PowerFacts, FloodFacts {
   /** Spaces of service tasks in the cells that its run passes, sorted by id. */
   readonly servicesAlong: (lineId: string) => readonly Solid[];
   readonly circuit: () => Circuit;
+  /** Where runs pass a panel, by line in the order of ids. */
+  readonly crossingsOf: (panelId: string) => readonly LineCrossing[];
+  /** Lines whose runs come into a box, in the order of ids. */
+  readonly runsIn: (low: Vec3, high: Vec3) => readonly string[];
+  /** The surface that a placed part is screwed to, as it says or as it lies; null where there is none. */
+  readonly surfaceOf: (partId: string) => string | null;
   readonly runStates: () => Readonly<Record<string, RunState>>;
   /** How valves stand and which pumps run, by id. */
   readonly operatingStates: () => Boat['operatingStates'];

@@ -18,8 +18,13 @@ export function heldAlong(
   facts: Facts,
   except: readonly string[] = [],
 ): readonly boolean[] {
-  const holds = holderOf(points, radiusM, clips, facts, except);
-  return points.map(({ at }) => holds(at));
+  const built = builtHolder(radiusM, clips, facts);
+  const held = points.map(({ at }) => built(at));
+  // Things are asked for about what nothing built holds alone: a move elsewhere along the run is then no concern of it.
+  const free = points.filter((_, k) => !held[k]);
+  if (free.length === 0) return held;
+  const faces = faceHolder(free, radiusM, facts, except);
+  return points.map(({ at }, k) => held[k] === true || faces(at));
 }
 
 /** The same, asked point by point: for whoever needs few of them. */
@@ -30,11 +35,27 @@ export function holderOf(
   facts: Facts,
   except: readonly string[] = [],
 ): (at: Vec3) => boolean {
+  const built = builtHolder(radiusM, clips, facts);
+  const faces = faceHolder(points, radiusM, facts, except);
+  return (at) => built(at) || faces(at);
+}
+
+/** Walls, the hull and clip points. */
+function builtHolder(radiusM: number, clips: readonly Vec3[], facts: Facts): (at: Vec3) => boolean {
   const nearness = nearnessOf(structureOf(facts.layout()), facts.hull());
+  const reach = HANGING_FULL_M + radiusM;
+  return ([x, y, z]) => nearness.at(x, y, z) <= reach || clips.some((clip) => distance(clip, [x, y, z]) < CLIP_M);
+}
+
+function faceHolder(
+  points: readonly RunPoint[],
+  radiusM: number,
+  facts: Facts,
+  except: readonly string[],
+): (at: Vec3) => boolean {
   const faces = facesNear(points, facts, except);
   const reach = HANGING_FULL_M + radiusM;
   return ([x, y, z]) => {
-    if (nearness.at(x, y, z) <= reach || clips.some((clip) => distance(clip, [x, y, z]) < CLIP_M)) return true;
     for (let k = 0; k < faces.size; k += 1) if (faces.distance(k, x, y, z, x, y, z, reach) < reach) return true;
     return false;
   };

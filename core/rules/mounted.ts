@@ -2,6 +2,9 @@ import { type Seat, seatOn } from '../assess/access/seat';
 import type { MountingSurface, Part } from '../boat/schema/boat';
 import type { Facts } from './facts';
 
+/** What is asked of a part and of surfaces. */
+type MountedFacts = Pick<Facts, 'mountedOn' | 'thing' | 'pose' | 'mountingSurfaces'>;
+
 /** A surface and how a placed part lies on it. */
 export interface Mounted {
   readonly id: string;
@@ -14,13 +17,13 @@ const LIES_WITHIN_M = 0.02;
 const LIES_WITHIN_DEG = 20;
 
 /** How a part is fixed, as far as its data say; nothing of a fixture. */
-export function mountingOf(partId: string, facts: Facts): Part['mounting'] {
+export function mountingOf(partId: string, facts: Pick<Facts, 'thing'>): Part['mounting'] {
   const thing = facts.thing(partId);
   return thing && 'mounting' in thing ? (thing.mounting as Part['mounting']) : undefined;
 }
 
 /** The surface that a part is said to be screwed to, else one that its mounting face really lies on; null where there is none. */
-export function surfaceUnder(partId: string, facts: Facts): Mounted | null {
+export function surfaceUnder(partId: string, facts: MountedFacts): Mounted | null {
   const said = facts.mountedOn(partId);
   if (said !== null) return seats(partId, facts, [said])[0] ?? null;
   const under = seats(partId, facts).filter(({ surface, seat }) => isUnder(surface, seat));
@@ -40,7 +43,7 @@ export function nearestSurface(partId: string, facts: Facts): Mounted | null {
 }
 
 /** How a part would lie on surfaces, by id: on all there are, or on some. */
-export function seats(partId: string, facts: Facts, some?: readonly string[]): readonly Mounted[] {
+export function seats(partId: string, facts: MountedFacts, some?: readonly string[]): readonly Mounted[] {
   const thing = facts.thing(partId);
   const pose = facts.pose(partId);
   if (!thing || !pose) return [];

@@ -4,7 +4,6 @@ import { defineRule, inBoth, type Verdict } from '../define';
 import type { Facts } from '../facts';
 import { judge } from '../judge';
 import type { FailedFinding, Mend } from '../mend';
-import { surfaceUnder } from '../mounted';
 
 /** Twice its weight in any direction: the yardstick of batteries in a knockdown, taken for all that is heavy. */
 const LIMITS = inBoth({ timesWeight: 2, heavyKg: 10 });
@@ -85,4 +84,4 @@ function strapped({ subject, reason }: FailedFinding): readonly Mend[] {
 const partsOn = (surface: string, facts: Facts): readonly string[] =>
   facts
     .thingIds()
-    .filter((id) => facts.isPart(id) && (facts.thing(id)?.massKg ?? 0) > 0 && surfaceUnder(id, facts)?.id === surface);
+    .filter((id) => facts.isPart(id) && (facts.thing(id)?.massKg ?? 0) > 0 && facts.surfaceOf(id) === surface);

@@ -55,7 +55,7 @@ function fromBattery(lineId: string, facts: Facts): readonly Verdict[] {
   const kind = kindOfLine(lineId, facts);
   const { firstM } = LIMITS[facts.profile()];
   if (end === null || run?.status !== 'routed' || !kind || run.lengthM <= firstM) return [];
-  const clips = Object.values(facts.arrangement()?.clipPoints[lineId] ?? {}).map(({ at }) => at);
+  const clips = facts.clipPoints(lineId);
   const points = pointsAlong(run.prims);
   const battery = facts.line(lineId)?.[end].thing ?? '';
   const held = heldAlong(points, kind.outsideM / 2, clips, facts, [battery]);

@@ -61,11 +61,7 @@ interface Bored {
 }
 
 function boredIn(panel: Panel, facts: Facts): readonly Bored[] {
-  const crossings = facts.lineIds().flatMap((line) => {
-    const run = facts.run(line);
-    const through = run?.status === 'routed' ? run.crossings : [];
-    return through.filter(({ panelId }) => panelId === panel.id).map((crossing) => ({ line, ...crossing }));
-  });
+  const crossings = facts.crossingsOf(panel.id);
   const there = panel.holes.map(
     (hole): Bored => ({
       id: hole.newHoleId ?? hole.id,

@@ -34,7 +34,7 @@ export const twist = defineRule({
       if (run.reason.kind === 'notPlaced') return [{ outcome: 'notApplicable', reason: 'notPlaced' }];
       return [{ outcome: 'cannotTell', reason: 'noRun', enterNext: 'Make room for the run first' }];
     }
-    const clips = Object.values(facts.arrangement()?.clipPoints[lineId] ?? {}).map(({ at }) => at);
+    const clips = facts.clipPoints(lineId);
     const found = twistOf(run.prims, clips);
     const { met, ...compared } = judge({
       value: found?.angleDeg ?? 0,

@@ -27,7 +27,7 @@ export const unsupported = defineRule({
     if ('outcome' in run) return [run];
     const kind = kindOfLine(lineId, facts);
     if (!kind) return [{ outcome: 'notApplicable', reason: 'noneNear' }];
-    const clips = Object.values(facts.arrangement()?.clipPoints[lineId] ?? {}).map(({ at }) => at);
+    const clips = facts.clipPoints(lineId);
     const free = longestFree(pointsAlong(run.prims), kind.outsideM / 2, clips, facts);
     if (kind.supportM === undefined) {
       if (free.lengthM === 0) return [{ outcome: 'notApplicable', reason: 'heldAllAlong' }];

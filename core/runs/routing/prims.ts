@@ -47,6 +47,24 @@ export const primLength = (prim: Prim): number =>
 /** Length of a run along its centre line. */
 export const lengthOf = (prims: readonly Prim[]): number => prims.reduce((sum, prim) => sum + primLength(prim), 0);
 
+/** A box around a run, so far about its centre line; of an arc its whole circle counts. */
+export function boxAround(prims: readonly Prim[], byM: number): { readonly low: Vec3; readonly high: Vec3 } {
+  const low: [number, number, number] = [Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY, Number.POSITIVE_INFINITY];
+  const high: [number, number, number] = [Number.NEGATIVE_INFINITY, Number.NEGATIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  const put = (at: Vec3, radius: number): void => {
+    for (const axis of [0, 1, 2] as const) {
+      low[axis] = Math.min(low[axis], at[axis] - radius);
+      high[axis] = Math.max(high[axis], at[axis] + radius);
+    }
+  };
+  for (const prim of prims) {
+    if (prim.kind === 'arc') put(prim.centre, prim.radius + byM);
+    put(prim.from, byM);
+    put(prim.to, byM);
+  }
+  return { low, high };
+}
+
 /** A turn of less is what relaxing leaves of a straight: nobody sees it as a bend. */
 const LEAST_BEND_RAD = 0.01;
 
