@@ -22,8 +22,8 @@ export const BIBLIOGRAPHY = {
   },
   'cfr-33-183': {
     title: '33 CFR Part 183 Subpart I, Electrical systems',
-    edition: 'Table 5 to 183.425',
-    known: 'quoted',
+    edition: 'with Table 5 to 183.425, as read in a public reprint of the law',
+    known: 'read',
   },
   'ul-1426': {
     title: 'UL 1426 Cables for boats, ampacity of bundled conductors as printed by cable makers',

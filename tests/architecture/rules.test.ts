@@ -1,4 +1,4 @@
-import { BIBLIOGRAPHY } from '@core/base/bibliography';
+import { BIBLIOGRAPHY, type Reference } from '@core/base/bibliography';
 import { RULE_TEXT } from '@core/output/text/rule-text';
 import { describe, expect, it } from 'vitest';
 import { filesUnder, textOf } from './sources';
@@ -61,6 +61,25 @@ describe('each rule', () => {
     expect(named.size).toBeGreaterThan(0);
     expect([...named].filter((key) => !Object.hasOwn(BIBLIOGRAPHY, key))).toEqual([]);
     expect(Object.keys(BIBLIOGRAPHY).filter((key) => !used.has(key))).toEqual([]);
+  });
+
+  it('claims of a source no more than the bibliography knows of it', () => {
+    const may: Readonly<Record<Reference['known'], readonly string[]>> = {
+      read: ['published', 'quoted', 'derived'],
+      quoted: ['quoted', 'derived', 'fromMemory'],
+      memory: ['fromMemory'],
+      practice: ['commonPractice', 'fromMemory'],
+      derived: ['derived'],
+      owner: ['boatFile'],
+    };
+    const claims = filesUnder('core').flatMap((file) =>
+      [...textOf(file).matchAll(/key: '([\w-]+)',(?: clause: '[^']*',)? standing: '(\w+)'/g)].map(
+        ([, key = '', standing = '']) => ({ file, key, standing }),
+      ),
+    );
+    expect(claims.length).toBeGreaterThan(50);
+    const known: Readonly<Record<string, Reference | undefined>> = BIBLIOGRAPHY;
+    expect(claims.filter(({ key, standing }) => !may[known[key]?.known ?? 'memory'].includes(standing))).toEqual([]);
   });
 
   it('has a faulty boat, and no faulty boat stands for a rule that is gone', () => {

@@ -46,6 +46,10 @@ export function landingOn(solid: Solid, from: Vec3): Landing | null {
   return { offDeg: degrees(Math.atan2(asideM, dropM)), dropM, asideM, at };
 }
 
+/** How far the angle off the plumb line turns for each metre that one of the two stands further aside, degrees a metre. */
+export const degreesPerMetre = ({ dropM, asideM }: Pick<Landing, 'dropM' | 'asideM'>): number =>
+  degrees(dropM / (dropM * dropM + asideM * asideM));
+
 const clamp = (value: number, low: number, high: number): number => Math.min(high, Math.max(low, value));
 
 /** A line is looked at this often for the compartment that it is in. */

@@ -1,5 +1,6 @@
 import { leverRoom } from '../../assess/access/handle-swing';
 import { ARM_REACH_M, depthFromOpening } from '../../assess/access/opening-reach';
+import { inOrder } from '../../base/order';
 import { along, dot, norm, ORIGIN, pointInBoat, rotationOf, subtract, UP, unit, type Vec3 } from '../../base/vec';
 import { LIVING_SPACES } from '../../boat/kinds';
 import type { Opening } from '../../boat/schema/boat';
@@ -54,7 +55,7 @@ export const seacockHandle = defineRule({
     const thing = facts.thing(id);
     const pose = facts.pose(id);
     if (!thing?.opensToSea || !pose) return [{ outcome: 'notApplicable', reason: 'notPlaced' }];
-    if (!canBeShut(facts.thing(id))) return [{ outcome: 'notApplicable', reason: 'noValve' }];
+    if (!canBeShut(thing)) return [{ outcome: 'notApplicable', reason: 'noValve' }];
     const hole = pointInBoat(pose, thing.opensToSea.at);
     const points = [hole, ...Object.values(thing.ports).map((port) => pointInBoat(pose, port.at))];
     const worst = greatestDepth(points, facts);
@@ -96,9 +97,7 @@ function reachOf(id: string, facts: Facts, data: Data): Verdict {
       data,
     };
   }
-  const all = Object.entries(facts.openings())
-    .filter(([, opening]) => opening.compartment === compartment)
-    .sort(([a], [b]) => (a < b ? -1 : 1));
+  const all = inOrder(facts.openings()).filter(([, opening]) => opening.compartment === compartment);
   if (all.length === 0) {
     const enterNext = `Draw the opening into ${facts.compartmentName(compartment)}`;
     return { outcome: 'cannotTell', reason: 'noOpening', enterNext, at: handle, data };

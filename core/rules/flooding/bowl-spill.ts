@@ -1,5 +1,6 @@
-import { between, landingOn } from '../../assess/flooding/falling';
+import { landingOn } from '../../assess/flooding/falling';
 import { catches, fallsInto, runsOn, spillOf } from '../../assess/flooding/spill';
+import { inOrder } from '../../base/order';
 import { pointInBoat, type Vec3 } from '../../base/vec';
 import type { Service, Thing } from '../../boat/schema/boat';
 import { isOpenToWater } from '../../runs/routing/wishes/zones';
@@ -8,6 +9,7 @@ import { defineRule, inBoth, type Verdict } from '../define';
 import type { Facts } from '../facts';
 import { judge } from '../judge';
 import type { FailedFinding, Mend } from '../mend';
+import { isSheltered } from '../sheltered';
 
 /** What runs out splashes as far as drips are kept aside of runs over electrics. Common practice, no source. */
 const LIMITS = inBoth({ asideM: 0.1 });
@@ -34,8 +36,7 @@ export const bowlSpill = defineRule({
   check(id, facts): readonly Verdict[] {
     const thing = facts.thing(id);
     if (!thing || !facts.pose(id)) return [{ outcome: 'notApplicable', reason: 'notPlaced' }];
-    return Object.entries(thing.services)
-      .sort(([a], [b]) => (a < b ? -1 : 1))
+    return inOrder(thing.services)
       .filter(([, service]) => spillOf(thing, service) !== 0)
       .flatMap(([key, service]) => judgeTask({ id, thing, key, service }, facts));
   },
@@ -115,15 +116,7 @@ function fallenOn(id: string, from: Vec3, other: string, facts: Facts): readonly
   const solid = facts.envelope(other);
   const landing = solid && landingOn(solid, from);
   if (!landing || landing.dropM > DEEPEST_M || landing.asideM > LIMITS[facts.profile()].asideM) return [];
-  const low: Vec3 = [Math.min(from[0], landing.at[0]), Math.min(from[1], landing.at[1]), landing.at[2]];
-  const high: Vec3 = [Math.max(from[0], landing.at[0]), Math.max(from[1], landing.at[1]), from[2]];
-  const around = {
-    layout: facts.layout(),
-    openings: facts.openings(),
-    solids: facts.solidsIn(low, high),
-    ignores: new Set([id, other]),
-  };
-  if (between(from, landing.at, around) !== null) return [];
+  if (isSheltered(from, landing.at, [id, other], facts)) return [];
   return [{ other, asideM: landing.asideM, at: landing.at, isOpen }];
 }
 

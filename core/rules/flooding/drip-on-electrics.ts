@@ -1,10 +1,11 @@
-import { between, dripPoints, isWet, type Landing, landingOn } from '../../assess/flooding/falling';
+import { degreesPerMetre, dripPoints, isWet, type Landing, landingOn } from '../../assess/flooding/falling';
 import type { Vec3 } from '../../base/vec';
 import { isOpenToWater } from '../../runs/routing/wishes/zones';
 import { defineRule, inBoth, type Verdict } from '../define';
 import type { Facts } from '../facts';
 import { fitCover } from '../fit-cover';
 import { judge, times } from '../judge';
+import { isSheltered } from '../sheltered';
 
 /** Half the angle of the cone in which drips fall. Common practice, no source: the boat leans, and drips run along what they hang from. */
 const LIMITS = inBoth({ coneDeg: 15 });
@@ -65,7 +66,6 @@ export const dripOnElectrics = defineRule({
       : null;
     if (!worst) return unsure.length > 0 ? unsure : [{ outcome: 'notApplicable', reason: 'nothingBelow' }];
     const { electric, landing } = worst;
-    const degreesPerM = (180 / Math.PI) * (landing.dropM / (landing.dropM ** 2 + landing.asideM ** 2));
     const aside: Vec3 = [landing.asideM > 0 ? 1 : 0, 0, 0];
     const { met, ...compared } = judge({
       value: landing.offDeg,
@@ -73,7 +73,7 @@ export const dripOnElectrics = defineRule({
       bound: 'atLeast',
       unit: 'deg',
       grade: [...facts.gradesAlong(id, aside), ...facts.gradesAlong(electric, aside)].map((share) =>
-        times(share, degreesPerM),
+        times(share, degreesPerMetre(landing)),
       ),
     });
     const said = {
@@ -118,7 +118,7 @@ function electricsBelow(id: string, from: readonly Vec3[], facts: Facts): readon
     if (!solid) return [];
     const landings = from.flatMap((point) => {
       const landing = landingOn(solid, point);
-      return landing && landing.offDeg < NEAR_DEG && !isSheltered(point, landing, [id, electric], facts)
+      return landing && landing.offDeg < NEAR_DEG && !isSheltered(point, landing.at, [id, electric], facts)
         ? [landing]
         : [];
     });
@@ -128,16 +128,4 @@ function electricsBelow(id: string, from: readonly Vec3[], facts: Facts): readon
       { electric, isOpen, landing: landings.reduce((least, one) => (one.offDeg < least.offDeg ? one : least), first) },
     ];
   });
-}
-
-function isSheltered(from: Vec3, { at }: Landing, owners: readonly string[], facts: Facts): boolean {
-  const low: Vec3 = [Math.min(from[0], at[0]), Math.min(from[1], at[1]), at[2]];
-  const high: Vec3 = [Math.max(from[0], at[0]), Math.max(from[1], at[1]), from[2]];
-  const around = {
-    layout: facts.layout(),
-    openings: facts.openings(),
-    solids: facts.solidsIn(low, high),
-    ignores: new Set(owners),
-  };
-  return between(from, at, around) !== null;
 }

@@ -1,12 +1,13 @@
-import { between } from '../../assess/flooding/falling';
-import { type GreenWater, greenWater as meets } from '../../assess/flooding/green-water';
+import { degreesPerMetre } from '../../assess/flooding/falling';
+import { greenWater as meets } from '../../assess/flooding/green-water';
 import type { Vec3 } from '../../base/vec';
 import { isOpenToWater } from '../../runs/routing/wishes/zones';
 import { defineRule, inBoth, type Verdict } from '../define';
-import type { Facts } from '../facts';
 import { fitCover } from '../fit-cover';
 import { judge, times } from '../judge';
+import { isSheltered } from '../sheltered';
 
+/** Half the angle of the cone into which it spreads. Common practice, no source. */
 const LIMITS = inBoth({ coneDeg: 45 });
 
 /** Farther off the plumb line than this nothing is told of. */
@@ -30,7 +31,7 @@ export const greenWater = defineRule({
       const isOpen = thing ? isOpenToWater(thing) : false;
       const solid = isOpen === false ? null : facts.envelope(electric);
       const water = solid && meets(opening, solid);
-      return water && water.offDeg < NEAR_DEG && !isSheltered(electric, water, facts)
+      return water && water.offDeg < NEAR_DEG && !isSheltered(water.from, water.to, [electric], facts)
         ? [{ electric, isOpen, water }]
         : [];
     });
@@ -53,14 +54,15 @@ export const greenWater = defineRule({
       sure[0],
     );
     const { asideM, dropM, offDeg } = water;
-    const degreesPerM = ((180 / Math.PI) * dropM) / (dropM ** 2 + asideM ** 2);
     const aside: Vec3 = [1, 0, 0];
     const { met: isClear, ...compared } = judge({
       value: offDeg,
       limit,
       bound: 'atLeast',
       unit: 'deg',
-      grade: [facts.gradeOf(id), ...facts.gradesAlong(electric, aside)].map((share) => times(share, degreesPerM)),
+      grade: [facts.gradeOf(id), ...facts.gradesAlong(electric, aside)].map((share) =>
+        times(share, degreesPerMetre(water)),
+      ),
     });
     const said = { ...compared, related: [electric], at: water.to, data: { electrics: electric, asideM, dropM } };
     return isClear
@@ -69,15 +71,3 @@ export const greenWater = defineRule({
   },
   mends: fitCover,
 });
-
-function isSheltered(electric: string, { from, to }: GreenWater, facts: Facts): boolean {
-  const low: Vec3 = [Math.min(from[0], to[0]), Math.min(from[1], to[1]), to[2]];
-  const high: Vec3 = [Math.max(from[0], to[0]), Math.max(from[1], to[1]), from[2]];
-  const around = {
-    layout: facts.layout(),
-    openings: facts.openings(),
-    solids: facts.solidsIn(low, high),
-    ignores: new Set([electric]),
-  };
-  return between(from, to, around) !== null;
-}

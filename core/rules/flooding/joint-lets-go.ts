@@ -1,4 +1,5 @@
 import type { FloodElectric, FloodJoint, FloodOutcome } from '../../assess/flooding/flood';
+import { inOrder } from '../../base/order';
 import { UP } from '../../base/vec';
 import { defineRule, type Verdict } from '../define';
 import type { Facts } from '../facts';
@@ -27,9 +28,9 @@ export const jointLetsGo = defineRule({
   subjects: (facts) => facts.thingIds().filter((id) => facts.thing(id)?.opensToSea),
   check(throughHull, facts): readonly Verdict[] {
     if (!facts.pose(throughHull)) return [{ outcome: 'notApplicable', reason: 'notPlaced' }];
-    const cases = Object.entries(facts.flooding()?.cases ?? {})
-      .sort(([a], [b]) => (a < b ? -1 : 1))
-      .filter(([, one]) => one.kind === 'joint' && one.limbersBlocked);
+    const cases = inOrder(facts.flooding()?.cases ?? {}).filter(
+      ([, one]) => one.kind === 'joint' && one.limbersBlocked,
+    );
     return [
       verdictOf(facts.floods(throughHull, 'clear'), facts),
       ...cases.flatMap(([instance, { subject }]): readonly Verdict[] => {

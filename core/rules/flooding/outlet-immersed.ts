@@ -7,7 +7,9 @@ import { defineRule, inBoth, type Verdict } from '../define';
 import type { Facts, HeeledWater } from '../facts';
 import { fitSeacock } from '../fit-seacock';
 import { judge } from '../judge';
+import { linesAt } from '../lines-at';
 
+/** A hose that is led so far above the water is a loop of its own, metres. Common practice, no source. */
 const LIMITS = inBoth({ loopM: 0.2 });
 
 /** Waters of outlets that lie under water by design, with valves or rises of their own. */
@@ -57,9 +59,6 @@ function isJudged(id: string, facts: Facts): boolean {
   return opens.use === 'outlet' && !(opens.discharges ?? []).some((one) => BY_DESIGN.has(one));
 }
 
-const linesAt = (id: string, facts: Facts): readonly string[] =>
-  facts.lineIds().filter((line) => facts.line(line)?.from.thing === id || facts.line(line)?.to.thing === id);
-
 /** What keeps the sea out of an outlet that goes under: a valve on it or right behind it, or a loop that stays above the water. */
 function keptOut(id: string, waters: readonly HeeledWater[], facts: Facts): 'canBeShut' | 'looped' | null {
   if (canBeShut(facts.thing(id))) return 'canBeShut';
@@ -69,7 +68,7 @@ function keptOut(id: string, waters: readonly HeeledWater[], facts: Facts): 'can
     const other = line?.from.thing === id ? line.to.thing : (line?.from.thing ?? '');
     const thing = facts.thing(other);
     const pose = facts.pose(other);
-    if (thing?.kind === 'seacock') return 'canBeShut';
+    if (canBeShut(thing)) return 'canBeShut';
     const run = facts.run(lineId);
     const isHigh = waters.every(({ water }) => {
       const loopM =

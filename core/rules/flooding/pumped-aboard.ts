@@ -5,6 +5,7 @@ import {
   pressedMedia,
   tanksBehind,
 } from '../../assess/flooding/pumped';
+import { inOrder } from '../../base/order';
 import { pointInBoat } from '../../base/vec';
 import { saysOfBilges } from '../bilges';
 import { defineRule, inBoth, type Verdict } from '../define';
@@ -37,9 +38,9 @@ export const pumpedAboard = defineRule({
     const lines = pressedLines(facts.circuit(), pump, media);
     const joints = lines.flatMap((line) => jointsOf(line, facts));
     if (joints.length === 0) return [{ outcome: 'notApplicable', reason: 'noPressedLine' }];
-    const cases = Object.entries(facts.flooding()?.cases ?? {})
-      .sort(([a], [b]) => (a < b ? -1 : 1))
-      .filter(([, { kind, subject }]) => kind === 'poweredLine' && isAbout(subject, pump, lines));
+    const cases = inOrder(facts.flooding()?.cases ?? {}).filter(
+      ([, { kind, subject }]) => kind === 'poweredLine' && isAbout(subject, pump, lines),
+    );
     // where no bilge is drawn, and nobody asks, nothing is known of how water leaves her
     if (cases.length === 0 && !saysOfBilges(facts)) return [{ outcome: 'notApplicable', reason: 'noBilgeDrawn' }];
     if (thing.flowLMin === undefined)

@@ -8,6 +8,7 @@ import type { Facts } from '../facts';
 import type { SourceRef } from '../finding';
 import { fitSeacock } from '../fit-seacock';
 import { judge } from '../judge';
+import { linesAt } from '../lines-at';
 
 const DEPTH_SOURCES: readonly SourceRef[] = [
   { key: 'rcd-2013-53', standing: 'quoted' },
@@ -36,10 +37,9 @@ export const seacock = defineRule({
         ? [judgeThroughHull(throughHull, facts)]
         : [{ outcome: 'notApplicable', reason: 'notAtThroughHull' }];
     }
-    const hangsOn = facts
-      .lineIds()
-      .some((id) => facts.line(id)?.from.thing === subject || facts.line(id)?.to.thing === subject);
-    return hangsOn ? [{ outcome: 'notApplicable', reason: 'toldAtItsLine' }] : [judgeThroughHull(subject, facts)];
+    return linesAt(subject, facts).length > 0
+      ? [{ outcome: 'notApplicable', reason: 'toldAtItsLine' }]
+      : [judgeThroughHull(subject, facts)];
   },
   // of a line it is its through-hull that lacks one
   mends: (failed) => fitSeacock({ ...failed, subject: failed.related[0] ?? failed.subject }),

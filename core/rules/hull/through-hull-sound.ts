@@ -5,6 +5,7 @@ import { defineRule, inBoth, type Verdict } from '../define';
 import { greatestDepth } from '../depth-at-heel';
 import type { Facts } from '../facts';
 import { judge } from '../judge';
+import { linesAt } from '../lines-at';
 import type { FailedFinding, Mend, MendingAt } from '../mend';
 
 /** Common practice, from memory: dezincification of plain brass and the bolts of old fittings are looked for first. */
@@ -121,12 +122,6 @@ function ageOf(id: string, facts: Facts): ReturnType<typeof judge> | null {
   const { oldYears } = LIMITS[facts.profile()];
   return judge({ value: year - fitted, limit: oldYears, bound: 'atMost', unit: 'count', grade: [] });
 }
-
-const linesAt = (id: string, facts: Facts): readonly string[] =>
-  facts.lineIds().filter((lineId) => {
-    const line = facts.line(lineId);
-    return line?.from.thing === id || line?.to.thing === id;
-  });
 
 /** Lines of the plan that hang on it. */
 const plannedLinesAt = (id: string, facts: Facts): readonly string[] =>

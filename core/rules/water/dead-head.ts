@@ -1,5 +1,6 @@
 import { forward, isLetOut, pressureOutlets, type ShutOff, shutOffOf } from '../../assess/water/shut-off';
-import { openState } from '../../runs/circuit/valves';
+import { inOrder } from '../../base/order';
+import { openState, withoutValve } from '../../runs/circuit/valves';
 import { countedFaults } from '../counted';
 import { defineRule, type Verdict } from '../define';
 import type { Facts } from '../facts';
@@ -36,17 +37,15 @@ export const deadHead = defineRule({
         },
       ];
     }
-    const state = Object.entries(facts.operatingStates())
-      .sort(([a], [b]) => (a < b ? -1 : 1))
-      .find(
-        ([, { running, valves }]) =>
-          running.includes(pumpId) &&
-          'ends' in found &&
-          !isLetOut(circuit, starts, mayTake, { ...openStates(facts), ...valves }),
-      );
+    const state = inOrder(facts.operatingStates()).find(
+      ([, { running, valves }]) =>
+        running.includes(pumpId) &&
+        'ends' in found &&
+        !isLetOut(circuit, starts, mayTake, { ...openStates(facts), ...valves }),
+    );
     if (state) {
       const shut = Object.entries(state[1].valves).filter(([id]) =>
-        isLetOut(circuit, starts, mayTake, { ...openStates(facts), ...without(state[1].valves, id) }),
+        isLetOut(circuit, starts, mayTake, { ...openStates(facts), ...withoutValve(state[1].valves, id) }),
       );
       return [
         {
@@ -139,6 +138,3 @@ const said = (by: readonly { readonly thing: string; readonly state: string }[],
 /** Of an operating state only what it names is asked: the checklist opens the rest. */
 const openStates = (facts: Facts): Record<string, string> =>
   Object.fromEntries(facts.thingIds().map((id) => [id, openState(facts.thing(id) ?? undefined)]));
-
-const without = (valves: Readonly<Record<string, string>>, id: string): Record<string, string> =>
-  Object.fromEntries(Object.entries(valves).filter(([other]) => other !== id));

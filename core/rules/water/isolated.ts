@@ -8,6 +8,7 @@ import { defineRule, type Verdict } from '../define';
 import type { Facts } from '../facts';
 import { fitSeacock } from '../fit-seacock';
 import { judge } from '../judge';
+import { endsAt, linesAt } from '../lines-at';
 
 /** Tasks for which the water side of a part is opened. */
 const OPENING_TASKS: ReadonlySet<string> = new Set([
@@ -38,7 +39,7 @@ export const isolated = defineRule({
     const circuit = facts.circuit();
     const reaching = circuit.seaOpenings.filter(
       (hole) =>
-        hole !== id && linesOpenToSea(circuit, hole).some((lineId) => touches(lineId, id, facts)) && isWet(hole, facts),
+        hole !== id && linesOpenToSea(circuit, hole).some((lineId) => endsAt(lineId, id, facts)) && isWet(hole, facts),
     );
     const points = openedAt(thing).map((at) => pointInBoat(pose, at));
     const [first, ...rest] = facts
@@ -65,8 +66,10 @@ export const isolated = defineRule({
   mends: (finding) => finding.related.flatMap((hole) => fitSeacock({ ...finding, subject: hole })),
 });
 
-/** Local points from which the sea runs out when it is opened: the lid of a strainer, the joints of anything else.
- * Sorted: of two that lie equally deep the same one counts, however the records stand. */
+/**
+ * Local points from which the sea runs out when it is opened: the lid of a strainer, the joints of anything else. Sorted: of two that lie
+ * equally deep the same one counts, however the records stand.
+ */
 function openedAt(thing: Thing): readonly Vec3[] {
   const lids = inOrder(thing.services).filter(([, { task }]) => task === 'basket' || task === 'lid');
   if (lids.length > 0) return lids.map(([, { at }]) => at);
@@ -85,11 +88,6 @@ function isWet(hole: string, facts: Facts): boolean {
   return facts.greatestHeelWaters().some(({ water }) => heightAbove(water, at) < 0);
 }
 
-const touches = (lineId: string, id: string, facts: Facts): boolean => {
-  const line = facts.line(lineId);
-  return line?.from.thing === id || line?.to.thing === id;
-};
-
 /** What is opened for service and has sea water in it. */
 function isOpened(id: string, facts: Facts): boolean {
   const thing = facts.thing(id);
@@ -98,9 +96,9 @@ function isOpened(id: string, facts: Facts): boolean {
     OPENED_KINDS.has(thing.kind) || Object.values(thing.services).some(({ task }) => OPENING_TASKS.has(task));
   return (
     opens &&
-    facts.lineIds().some((lineId) => {
-      const line = facts.line(lineId);
-      return line !== null && (line.medium === 'seaWater' || line.medium === 'brine') && touches(lineId, id, facts);
+    linesAt(id, facts).some((lineId) => {
+      const medium = facts.line(lineId)?.medium;
+      return medium === 'seaWater' || medium === 'brine';
     })
   );
 }

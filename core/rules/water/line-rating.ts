@@ -174,7 +174,7 @@ function metal(lineId: string, line: Line, kind: LineKind, facts: Facts): Verdic
     ].join(', '),
   };
   const sources = [
-    { key: 'ufc-3-230-12a', clause: '7-6', standing: 'quoted' },
+    { key: 'ufc-3-230-12a', clause: '7-6', standing: 'published' },
     { key: 'practice', standing: 'commonPractice' },
   ] as const;
   const related = ends.length > 0 ? ends : [line.from.thing, line.to.thing];

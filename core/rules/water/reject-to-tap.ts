@@ -9,6 +9,7 @@ import {
   productWays,
   rejectStates,
 } from '../../assess/water/product';
+import { inOrder } from '../../base/order';
 import type { Boat } from '../../boat/schema/boat';
 import { countedFaults } from '../counted';
 import { defineRule, type Verdict } from '../define';
@@ -118,24 +119,22 @@ function diverted(way: ProductWay, diverter: string, facts: Facts): Verdict {
 /** Operating states that say what becomes of made water are taken at their word. */
 function inStates(way: ProductWay, facts: Facts): Verdict[] {
   const circuit = facts.circuit();
-  return Object.entries(facts.operatingStates())
-    .sort(([a], [b]) => (a < b ? -1 : 1))
-    .flatMap(([id, state]): Verdict[] => {
-      const meant = meantFor(id, state);
-      if (meant === null) return [];
-      const ends = productEnds(circuit, way.starts, positionsIn(circuit, facts.thingIds(), state.valves));
-      const tank = ends.find((end) => way.tanks.includes(end));
-      const said = {
-        instance: id,
-        related: relatedOf(way),
-        data: { operating: state.name, tank: tankName(tank, facts) },
-      };
-      if (meant === 'reject' && tank !== undefined)
-        return [{ outcome: 'fail', severity: 'fault', reason: 'stateToTank', ...countedFaults(1), ...said }];
-      if (meant === 'tank' && tank === undefined)
-        return [{ outcome: 'fail', severity: 'fault', reason: 'stateMissesTank', ...countedFaults(1), ...said }];
-      return [{ outcome: 'pass', ...countedFaults(0), ...said }];
-    });
+  return inOrder(facts.operatingStates()).flatMap(([id, state]): Verdict[] => {
+    const meant = meantFor(id, state);
+    if (meant === null) return [];
+    const ends = productEnds(circuit, way.starts, positionsIn(circuit, facts.thingIds(), state.valves));
+    const tank = ends.find((end) => way.tanks.includes(end));
+    const said = {
+      instance: id,
+      related: relatedOf(way),
+      data: { operating: state.name, tank: tankName(tank, facts) },
+    };
+    if (meant === 'reject' && tank !== undefined)
+      return [{ outcome: 'fail', severity: 'fault', reason: 'stateToTank', ...countedFaults(1), ...said }];
+    if (meant === 'tank' && tank === undefined)
+      return [{ outcome: 'fail', severity: 'fault', reason: 'stateMissesTank', ...countedFaults(1), ...said }];
+    return [{ outcome: 'pass', ...countedFaults(0), ...said }];
+  });
 }
 
 const tankName = (id: string | undefined, facts: Facts): string =>

@@ -1,5 +1,6 @@
 import { feeds } from '../../assess/water/fresh';
 import { SET_PUMPS } from '../../boat/kinds';
+import { withoutValve } from '../../runs/circuit/valves';
 import { countedFaults } from '../counted';
 import { defineRule, type Verdict } from '../define';
 
@@ -24,7 +25,7 @@ export const runsDry = defineRule({
         if (feeds(circuit, pumpId, valves)) return { outcome: 'pass', ...countedFaults(0), ...said };
         const shut = Object.keys(valves)
           .sort()
-          .filter((valve) => feeds(circuit, pumpId, without(valves, valve)));
+          .filter((valve) => feeds(circuit, pumpId, withoutValve(valves, valve)));
         const related = shut.length > 0 ? shut : Object.keys(valves).sort();
         const names = related
           .map((valve) => `${facts.thing(valve)?.name ?? valve} (${valves[valve] ?? ''})`)
@@ -41,6 +42,3 @@ export const runsDry = defineRule({
       });
   },
 });
-
-const without = (valves: Readonly<Record<string, string>>, id: string): Record<string, string> =>
-  Object.fromEntries(Object.entries(valves).filter(([other]) => other !== id));

@@ -59,6 +59,10 @@ export function isShutIn(thing: Thing, state: string | undefined): boolean {
 
 export type Valves = Readonly<Record<string, string>>;
 
+/** The same positions with nothing said of one valve. */
+export const withoutValve = (valves: Valves, id: string): Valves =>
+  Object.fromEntries(Object.entries(valves).filter(([other]) => other !== id));
+
 /** More positions than this are not tried one by one. */
 export const MOST_COMBINATIONS = 4096;
 
