@@ -55,12 +55,12 @@ describe('Wrackline, a sloop of 9 m', () => {
 
   it('cannot reach the seacock through the lid, and can with an extended handle', () => {
     // Handle (2.0, -.5, -.22); nearest point of the lid (2.2, -.53, .75): hypot(.2, .03, .97) = .9909. Limit .56: ISO 9093.
-    expect(verdict(drawn, 'hull/seacock|ln1|')).toBe('fail outOfReach');
-    near(measured(drawn, 'hull/seacock|ln1|'), 0.9909);
+    expect(verdict(drawn, 'access/seacock-handle|x1|')).toBe('fail outOfReach');
+    near(measured(drawn, 'access/seacock-handle|x1|'), 0.9909);
     // Half a metre higher: hypot(.2, .03, .47) = .5117.
     const longer = judge('wrackline', { 'fixtures/x1/valve/handle/at': [0, 0, 0.55] });
-    expect(verdict(longer, 'hull/seacock|ln1|')).toBe('pass');
-    near(measured(longer, 'hull/seacock|ln1|'), 0.5117);
+    expect(verdict(longer, 'access/seacock-handle|x1|')).toBe('pass');
+    near(measured(longer, 'access/seacock-handle|x1|'), 0.5117);
   });
 
   it('loses twice the volts in half the copper', () => {
@@ -210,10 +210,10 @@ describe('Samphire, a launch of 6 m with a V bottom', () => {
     near(datum(drawn, 'hull/seacock|r|', 'depthM'), depth(-0.4, -0.2, 20));
     expect(verdict(drawn, 'hull/seacock|r|')).toBe('pass');
     // Handle (3, -.35, -.01) to the board at y -.05 beside it: .30; to a board 200 mm wide at x 3.9: hypot(.8, .3).
-    near(measured(drawn, 'hull/seacock|r|'), 0.3);
+    near(measured(drawn, 'access/seacock-handle|sk|'), 0.3);
     const far = judge('samphire', { 'openings/jl/at': [3.9, -0.05, 0], 'openings/jl/widthM': 0.2 });
-    expect(verdict(far, 'hull/seacock|r|')).toBe('fail outOfReach');
-    near(measured(far, 'hull/seacock|r|'), Math.hypot(0.8, 0.3));
+    expect(verdict(far, 'access/seacock-handle|sk|')).toBe('fail outOfReach');
+    near(measured(far, 'access/seacock-handle|sk|'), Math.hypot(0.8, 0.3));
   });
 
   it('without a hull turns about the centreline at the water', () => {
@@ -411,8 +411,10 @@ describe('Feed First, with the filters after a feed pump', () => {
   });
 
   it('is 661 mm deep at 15 degrees and 427 mm from the door', () => {
-    const key = 'hull/seacock|e1|';
-    near(datum(drawn, key, 'depthM'), 0.55 * Math.cos(rad(15)) + 0.5 * Math.sin(rad(15)));
+    const sound = 'hull/seacock|e1|';
+    expect(verdict(drawn, sound)).toBe('pass');
+    const key = 'access/seacock-handle|sc|';
+    near(datum(drawn, sound, 'depthM'), 0.55 * Math.cos(rad(15)) + 0.5 * Math.sin(rad(15)));
     // Handle (.3, .4, -.4); door's edge x .45, y 0: hypot(.15, .4). A door of 200 mm begins at x .7: hypot(.4, .4) > .56.
     near(measured(drawn, key), Math.hypot(0.15, 0.4));
     expect(verdict(drawn, key)).toBe('pass');
@@ -420,7 +422,7 @@ describe('Feed First, with the filters after a feed pump', () => {
     expect(verdict(narrow, key)).toBe('fail outOfReach');
     near(measured(narrow, key), Math.hypot(0.4, 0.4));
     // A check valve is no seacock.
-    expect(verdict(judge('feed-first', { 'fixtures/sc/valve/kind': 'check' }), key)).toBe('fail noSeacock');
+    expect(verdict(judge('feed-first', { 'fixtures/sc/valve/kind': 'check' }), sound)).toBe('fail noSeacock');
   });
 });
 
@@ -451,8 +453,10 @@ describe('Yard Ton, in the US practice and 50 mm deeper than drawn', () => {
     // Handle (3, 1.35, .40), hatch's edge (3, 1.1, .8): hypot(.25, .4) = .4717; with the handle at the stub hypot(.35, .55) = .652.
     const near1 = judge('yard-ton', valve(-0.1, 0.15));
     expect(verdict(near1, key)).toBe('pass');
-    near(measured(near1, key), Math.hypot(0.25, 0.4));
-    expect(verdict(judge('yard-ton', valve(0, 0)), key)).toBe('fail outOfReach');
+    const handle = 'access/seacock-handle|T|';
+    expect(verdict(near1, handle)).toBe('pass');
+    near(measured(near1, handle), Math.hypot(0.25, 0.4));
+    expect(verdict(judge('yard-ton', valve(0, 0)), handle)).toBe('fail outOfReach');
   });
 
   it('reckons copper by K 10.75 here, by .0164 in the other practice', () => {

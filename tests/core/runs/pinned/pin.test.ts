@@ -73,7 +73,11 @@ describe('a run and its pin', () => {
         .filter(({ outcome, subject }) => outcome === 'fail' && !unrouted.has(subject))
         .map(({ key }) => key)
         .sort();
-    expect(fails(again)).toEqual(fails(routed));
+    // Only of a made-up hose that lies is it known where it bends: that is advised on, and nothing else is new.
+    const added = again.findings.filter(({ key }) => fails(again).includes(key) && !fails(routed).includes(key));
+    for (const finding of added)
+      expect(finding).toMatchObject({ rule: 'runs/bend-at-fitting', severity: 'advice', reason: 'hoseBends' });
+    expect(fails(again).filter((key) => !added.some((finding) => finding.key === key))).toEqual(fails(routed));
     const pinned = again.findings.filter(({ rule }) => rule === 'runs/pinned');
     expect(pinned.map(({ outcome }) => outcome)).toEqual(runsOf(routed).map(() => 'pass'));
   });
