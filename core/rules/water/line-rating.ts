@@ -6,6 +6,7 @@ import { heightAbove } from '../../shape/hull/attitude';
 import { countedFaults } from '../counted';
 import { defineRule, inBoth, type Verdict } from '../define';
 import type { Facts } from '../facts';
+import { linesAt } from '../lines-at';
 import type { Mend } from '../mend';
 import { kindChanged } from '../mend-recipes';
 
@@ -204,9 +205,5 @@ const firstLineOf = (id: string, facts: Facts): string | undefined => {
   const circuit = facts.circuit();
   const pressed = pressedLines(circuit);
   const product = productLines(circuit);
-  return facts.lineIds().find((lineId) => {
-    const line = facts.line(lineId);
-    const touches = line?.from.thing === id || line?.to.thing === id;
-    return touches && (facts.isSuction(lineId) || pressed.has(lineId) || product.has(lineId));
-  });
+  return linesAt(id, facts).find((lineId) => facts.isSuction(lineId) || pressed.has(lineId) || product.has(lineId));
 };

@@ -1,4 +1,5 @@
 import { positionsIn, productEnds, productWays } from '../../assess/water/product';
+import { inOrder } from '../../base/order';
 import { pointInBoat, type Vec3 } from '../../base/vec';
 import type { Thing } from '../../boat/schema/boat';
 import { handStates, shutStates } from '../../runs/circuit/valves';
@@ -106,11 +107,9 @@ function oneAtATime(tankId: string, facts: Facts): Verdict {
 type PortOf = readonly [id: string, port: Thing['ports'][string]];
 
 const serving = (tank: Thing, what: 'vent' | 'overflow'): readonly PortOf[] =>
-  Object.entries(tank.ports)
-    .filter(
-      ([, { serves, medium }]) => serves === what || (what === 'vent' && serves === undefined && medium === 'air'),
-    )
-    .sort(([a], [b]) => (a < b ? -1 : 1));
+  inOrder(tank.ports).filter(
+    ([, { serves, medium }]) => serves === what || (what === 'vent' && serves === undefined && medium === 'air'),
+  );
 
 /** Lines with made water that end at the tank. */
 const fillsOf = (tankId: string, facts: Facts): readonly { readonly lineId: string; readonly port: string }[] =>

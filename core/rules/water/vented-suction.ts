@@ -1,6 +1,6 @@
 import { countedFaults } from '../counted';
 import { defineRule, type Verdict } from '../define';
-import type { Facts } from '../facts';
+import { linesAt } from '../lines-at';
 import { takeOut } from '../mend-recipes';
 
 /** The vent of a loop lets air in whenever its hose is under suction: the pump draws air instead of water. */
@@ -12,7 +12,7 @@ export const ventedSuction = defineRule({
   hazards: [],
   subjects: (facts) => facts.thingIds().filter((id) => facts.thing(id)?.kind === 'ventedLoop'),
   check(loopId, facts): readonly Verdict[] {
-    const lines = linesOf(loopId, facts);
+    const lines = linesAt(loopId, facts);
     if (lines.length === 0) return [{ outcome: 'notApplicable', reason: 'noLine' }];
     const drawn = lines.filter((id) => facts.isSuction(id));
     if (drawn.length === 0) return [{ outcome: 'pass', ...countedFaults(0), related: lines }];
@@ -21,9 +21,3 @@ export const ventedSuction = defineRule({
   },
   mends: ({ subject }, { boat }) => takeOut(subject, 'loop', boat),
 });
-
-const linesOf = (id: string, facts: Facts): readonly string[] =>
-  facts.lineIds().filter((lineId) => {
-    const line = facts.line(lineId);
-    return line?.from.thing === id || line?.to.thing === id;
-  });

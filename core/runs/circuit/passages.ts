@@ -1,3 +1,4 @@
+import { inOrder } from '../../base/order';
 import type { Medium, Thing } from '../../boat/schema/boat';
 import { shutStates } from './valves';
 
@@ -44,15 +45,13 @@ const FEED: ReadonlySet<string> = new Set(['seaWater', 'brine']);
  */
 export function passagesOf(thing: Thing, lineAt: (port: string) => LineUse | undefined): readonly Passage[] {
   if (thing.passages)
-    return Object.entries(thing.passages)
-      .sort(([a], [b]) => (a < b ? -1 : 1))
-      .map(([name, passage]) => ({
-        name,
-        ports: passage.ports,
-        oneWay: passage.oneWay || thing.valve?.kind === 'check',
-        when: isNeverShut(thing, passage.ports, lineAt) ? null : (passage.when ?? null),
-        isRelief: passage.opensBar !== undefined || thing.valve?.kind === 'relief',
-      }));
+    return inOrder(thing.passages).map(([name, passage]) => ({
+      name,
+      ports: passage.ports,
+      oneWay: passage.oneWay || thing.valve?.kind === 'check',
+      when: isNeverShut(thing, passage.ports, lineAt) ? null : (passage.when ?? null),
+      isRelief: passage.opensBar !== undefined || thing.valve?.kind === 'relief',
+    }));
   if (thing.electric?.sourceV !== undefined) return [];
   const shut = shutStates(thing);
   const openStates = thing.valve?.states.filter((state) => !shut.includes(state)) ?? null;
