@@ -57,7 +57,8 @@ function Cell({
 function Boats({ boat }: { readonly boat: Boat }): JSX.Element {
   const attitude = useApp((state) => state.report?.attitude ?? null);
   const heel = useApp((state) => state.shownHeelDeg);
-  const float = floatOf(boat, attitude);
+  // How she floats is known once she has been judged.
+  const float = attitude && floatOf(boat, attitude);
   return (
     <>
       <Cell label="Boat">{boatWords(boat)}</Cell>

@@ -3,7 +3,16 @@ import type { Boat } from '@core/boat/schema/boat';
 import { SECTION } from '@core/output/views/drawing';
 import type { WaterPlane } from '@core/shape/hull/types';
 import type Konva from 'konva';
-import { type KeyboardEvent, type RefObject, useCallback, useEffect, useMemo, useRef, useState } from 'react';
+import {
+  type KeyboardEvent,
+  type RefObject,
+  useCallback,
+  useDeferredValue,
+  useEffect,
+  useMemo,
+  useRef,
+  useState,
+} from 'react';
 import { Layer, Shape, Stage } from 'react-konva';
 import { tokens } from '../app/tokens';
 import { useApp } from '../store/app';
@@ -98,7 +107,12 @@ function Sheet({ boat, root, width, height }: SheetProps) {
 
   const { up, levelM } = report?.attitude ?? LEVEL;
   const level = useMemo((): WaterPlane => ({ up: [up[0], up[1], up[2]], levelM }), [up[0], up[1], up[2], levelM]);
-  const heeled = useMemo(() => (hull ? heeledWater(hull, level, heelDeg) : null), [hull, level, heelDeg]);
+  // How she floats is known once she has been judged.
+  const isJudged = report !== null;
+  const heeled = useMemo(
+    () => (hull && isJudged ? heeledWater(hull, level, heelDeg) : null),
+    [hull, isJudged, level, heelDeg],
+  );
   const water = useMemo(() => (hull ? waterDrawn(hull, level, heeled) : NO_WATER), [hull, level, heeled]);
   const section = useMemo(
     () => cutScene(boat, hull, layout, { frame: SECTION, at: sectionX }),
@@ -313,13 +327,19 @@ function useRecentlyChanged(value: number): boolean {
   return settled !== value;
 }
 
-/** Words and marks are placed when the drawing has come to rest: one pass a settle, not a frame. */
+const NO_NOTES: Annotations = { words: [], findings: [], balloons: [], zones: new Map() };
+
+/** Words and marks are placed when the drawing has come to rest: one pass a settle, not a frame. The first drawing stands before its words do. */
 function useNotes(scene: Scene, moving: boolean): Annotations {
+  const isDrawn = useDeferredValue(true, false);
   const still = moving || scene.lifted.things.size > 0;
   const last = useRef<Annotations | null>(null);
-  const fresh = useMemo(() => (still && last.current ? null : annotate(scene)), [scene, still]);
+  const fresh = useMemo(
+    () => (isDrawn && !(still && last.current) ? annotate(scene) : null),
+    [scene, still, isDrawn],
+  );
   if (fresh) last.current = fresh;
-  const notes = fresh ?? last.current ?? annotate(scene);
+  const notes = fresh ?? last.current ?? NO_NOTES;
   useEffect(() => useZones.getState().setZones(notes.zones), [notes]);
   return notes;
 }

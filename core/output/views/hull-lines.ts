@@ -16,13 +16,37 @@ export function placesAlong(hull: HullSurface, samples = SAMPLES): number[] {
   });
 }
 
+/** A section as lines along the hull ask for it. */
+interface SectionLine {
+  readonly points: readonly Vec2[];
+  readonly sheerM: number;
+  /** The half at +y, from the keel outwards. */
+  readonly half: readonly Vec2[];
+}
+
+const sections = new WeakMap<HullSurface, Map<number, SectionLine | null>>();
+
+/** The section at a place. Those of `placesAlong`, which every line and every compartment goes through, are kept. */
+function sectionLine(hull: HullSurface, xM: number): SectionLine {
+  const kept = sections.get(hull) ?? new Map(placesAlong(hull).map((x) => [x, null]));
+  sections.set(hull, kept);
+  const known = kept.get(xM);
+  if (known) return known;
+  const points = hull.sectionAt(xM);
+  const half = points.filter(([y]) => y - hull.offsetM >= -1e-9);
+  if (half.length > 1 && (half[0] as Vec2)[1] > (half[half.length - 1] as Vec2)[1]) half.reverse();
+  const line = { points, sheerM: hull.sheerAt(xM), half };
+  if (kept.has(xM)) kept.set(xM, line);
+  return line;
+}
+
 /** Greatest half-breadth of a section between two heights, from the hull's centre. */
 export function halfBreadthWithin(hull: HullSurface, xM: number, lowM: number, highM: number): number {
-  const sheer = hull.sheerAt(xM);
-  const low = Math.min(lowM, sheer);
-  const high = Math.min(highM, sheer);
+  const { points, sheerM } = sectionLine(hull, xM);
+  const low = Math.min(lowM, sheerM);
+  const high = Math.min(highM, sheerM);
   let most = Math.max(hull.halfBreadthAt(xM, low), hull.halfBreadthAt(xM, high));
-  for (const [y, z] of hull.sectionAt(xM)) {
+  for (const [y, z] of points) {
     const b = Math.abs(y - hull.offsetM);
     if (z >= low && z <= high && b > most) most = b;
   }
@@ -31,9 +55,7 @@ export function halfBreadthWithin(hull: HullSurface, xM: number, lowM: number, h
 
 /** Lowest height of the hull within `b0` to `b1` from its centre, null where the section is narrower. */
 export function floorWithin(hull: HullSurface, xM: number, b0: number, b1: number): number | null {
-  const half = hull.sectionAt(xM).filter(([y]) => y - hull.offsetM >= -1e-9);
-  // From the keel outwards.
-  const up = half.length > 1 && (half[0] as Vec2)[1] > (half[half.length - 1] as Vec2)[1] ? [...half].reverse() : half;
+  const { half: up } = sectionLine(hull, xM);
   let lowest: number | null = null;
   const consider = (z: number) => {
     if (lowest === null || z < lowest) lowest = z;
@@ -93,7 +115,7 @@ export function waterTrace(
   const port: Vec3[] = [];
   const starboard: Vec3[] = [];
   for (const x of placesAlong(hull)) {
-    const section = hull.sectionAt(x);
+    const { points: section } = sectionLine(hull, x);
     const middle = section.length > 0 ? lowestIndex(section) : 0;
     const onPort = highestCrossing(x, section.slice(0, middle + 1), water);
     const onStarboard = highestCrossing(x, section.slice(middle), water);

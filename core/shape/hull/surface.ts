@@ -35,8 +35,13 @@ export function hullSurface(hull: Hull, fineness = 1): HullSurface {
   const measured = fairHalf(hull, fineness);
   const outer = hull.measuredTo === 'inside' && insetM > 0 ? movedOutward(measured, insetM) : measured;
   const half = closedHalf(outer);
-  const { vertices, triangles, deck } = wholeSkin(half, hull.offsetM);
   const { offsetM } = hull;
+  // A drawing of lines never asks for the mesh.
+  let mesh: ReturnType<typeof wholeSkin> | null = null;
+  const skin = (): ReturnType<typeof wholeSkin> => {
+    mesh ??= wholeSkin(half, offsetM);
+    return mesh;
+  };
   const sections = new Sections(half);
   const clearance = clearanceField(half, sections, { insetM, offsetM });
   const columnX = [...outer.x];
@@ -46,9 +51,15 @@ export function hullSurface(hull: Hull, fineness = 1): HullSurface {
     forwardM: sections.forwardM,
     insetM,
     offsetM,
-    vertices,
-    triangles,
-    deck,
+    get vertices() {
+      return skin().vertices;
+    },
+    get triangles() {
+      return skin().triangles;
+    },
+    get deck() {
+      return skin().deck;
+    },
     columnsM: outer.x,
     halfBreadthAt: (xM, zM) => Math.max(0, sections.halfBreadth(xM, zM)),
     keelAt: (xM) => sections.keel(xM),
