@@ -4,7 +4,7 @@ import type { Cause, Finding, FindingBase } from '../rules/finding';
 import { RULES } from '../rules/registry';
 import { factsOver } from './facts';
 import { withHazardsOf } from './hazards';
-import { accepted, isPart, line, practice } from './source';
+import { accepted, isPart, line, newHoles, practice } from './source';
 import { type ComputedStage, type Read, sameItems } from './store';
 
 const BY_ID: ReadonlyMap<string, Rule> = new Map(RULES.map((rule) => [rule.id, rule]));
@@ -58,7 +58,7 @@ function verdicts(rule: Rule, subject: string, read: Read): readonly Verdict[] {
 }
 
 function findingOf(rule: Rule, subject: string, verdict: Verdict, read: Read): Finding {
-  const { instance, related = [], at = null, data = {}, sources, hazards, ...outcome } = verdict;
+  const { instance, related = [], at = null, data = {}, isPlanned = false, sources, hazards, ...outcome } = verdict;
   const key = `${rule.id}|${subject}|${instance ?? ''}`;
   const acceptance = read(accepted)[key];
   const base: FindingBase = {
@@ -67,7 +67,7 @@ function findingOf(rule: Rule, subject: string, verdict: Verdict, read: Read): F
     subject,
     related,
     at,
-    cause: causeOf([subject, ...related], read),
+    cause: isPlanned ? 'arrangement' : causeOf([subject, ...related], read),
     profile: read(practice),
     sources: sources ?? rule.sources,
     cannotSee: rule.cannotSee,
@@ -78,9 +78,10 @@ function findingOf(rule: Rule, subject: string, verdict: Verdict, read: Read): F
   return { ...base, ...outcome };
 }
 
-/** What stands aboard already is no doing of the arrangement; a part or a planned line is. */
+/** What stands aboard already is no doing of the arrangement; a part, a planned line or a planned hole is. */
 function causeOf(ids: readonly string[], read: Read): Cause {
-  const planned = ids.some((id) => read(isPart, id) || read(line, id)?.existing === false);
+  const holes = read(newHoles);
+  const planned = ids.some((id) => read(isPart, id) || read(line, id)?.existing === false || Object.hasOwn(holes, id));
   return planned ? 'arrangement' : 'existing';
 }
 

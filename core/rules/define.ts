@@ -13,6 +13,8 @@ interface VerdictBase {
   readonly related?: readonly string[];
   readonly at?: Vec3 | null;
   readonly data?: VerdictData;
+  /** It speaks of what the arrangement plans (a new hole, a pin), though neither subject nor what is related is a part or a planned line. */
+  readonly isPlanned?: boolean;
   /** Where they differ from those of the rule. */
   readonly sources?: readonly SourceRef[];
   readonly hazards?: readonly Hazard[];

@@ -31,6 +31,7 @@ export const panelRecord = defineRule({
           instance: what,
           enterNext: `${wish}: ${id}`,
           data: { record: id, what },
+          isPlanned: what === 'newHole',
         };
       });
     }

@@ -103,7 +103,7 @@ function overfull(hole: Bored, facts: Facts): readonly Verdict[] {
   });
   if (met) return [];
   const data = { hole: hole.id, count: passing.length };
-  const said = { instance: `full ${hole.id}`, related: hole.lines, at: hole.at, data };
+  const said = { instance: `full ${hole.id}`, related: hole.lines, at: hole.at, data, isPlanned: hole.isPlanned };
   return [{ outcome: 'fail', severity: 'fault', reason: 'overfull', ...compared, ...said }];
 }
 
@@ -119,7 +119,13 @@ function atTheEdge(hole: Bored, panel: Panel): readonly Verdict[] {
     grade: [],
   });
   if (met) return [];
-  const said = { instance: `edge ${hole.id}`, related: hole.lines, at: hole.at, data: { hole: hole.id } };
+  const said = {
+    instance: `edge ${hole.id}`,
+    related: hole.lines,
+    at: hole.at,
+    data: { hole: hole.id },
+    isPlanned: true,
+  };
   return [{ outcome: 'fail', severity: 'fault', reason: 'nearEdge', ...compared, ...said }];
 }
 
@@ -141,6 +147,7 @@ function tooNear(bored: readonly Bored[], facts: Facts): readonly Verdict[] {
         related: linesThrough([one, other]),
         at: one.at,
         data: { hole: one.id, other: other.id },
+        isPlanned: true,
       };
       return [{ outcome: 'fail', severity: 'advice', reason: 'nearHole', ...compared, ...said }];
     }),
@@ -164,6 +171,7 @@ function drilledAway(bored: readonly Bored[], panel: Panel, facts: Facts): reado
     related: linesThrough(bored),
     at: bored[0]?.at ?? null,
     data: { count: bored.length },
+    isPlanned: true,
   };
   return [{ outcome: 'fail', severity: 'advice', reason: 'drilledAway', ...compared, ...said }];
 }

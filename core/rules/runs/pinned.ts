@@ -29,16 +29,17 @@ export const pinned = defineRule({
           limit: { value: 0, unit: 'm', bound: 'atLeast' },
           related: ends,
           data: { lengthM: run.lengthM },
+          isPlanned: true,
         },
       ];
     return faults.map((fault, k) => {
-      const { met: _, ...compared } = judge({
-        value: fault.byM ?? 0,
-        limit: 0,
-        bound: 'atMost',
-        unit: 'm',
-        grade: fault.byM === null ? [] : gradeOf(fault, facts),
-      });
+      const { byM, builtM } = fault;
+      const grade = byM === null ? [] : gradeOf(fault, facts);
+      // What has a size of its own is told by it, the rest by how much is missing.
+      const { met: _, ...compared } =
+        builtM === undefined
+          ? judge({ value: byM ?? 0, limit: 0, bound: 'atMost', unit: 'm', grade })
+          : judge({ value: builtM, limit: builtM + (byM ?? 0), bound: 'atLeast', unit: 'm', grade });
       return {
         outcome: 'fail',
         severity: 'fault',
@@ -47,7 +48,8 @@ export const pinned = defineRule({
         ...compared,
         related: fault.blocker === null || ends.includes(fault.blocker) ? ends : [fault.blocker, ...ends],
         at: fault.at,
-        data: { blocker: fault.blocker, byM: fault.byM, end: fault.end ?? null },
+        data: { blocker: fault.blocker, byM, end: fault.end ?? null },
+        isPlanned: true,
       };
     });
   },

@@ -1,9 +1,9 @@
-import type { Vec3 } from '../../base/vec';
+import { along, distance, subtract, type Vec3 } from '../../base/vec';
 import { HANGING_FULL_M } from '../../runs/routing/wishes/wishes';
 import { kindOfLine, pointsAlong, type RunPoint, runOrNone } from '../along-run';
 import { defineRule, type Verdict } from '../define';
 import type { Facts } from '../facts';
-import { heldAlong } from '../held-along';
+import { heldAlong, holderOf } from '../held-along';
 import { judge } from '../judge';
 import { withRunDoubt } from '../run-doubt';
 
@@ -25,6 +25,9 @@ export const unsupported = defineRule({
   check(lineId, facts): readonly Verdict[] {
     const run = runOrNone(lineId, facts);
     if ('outcome' in run) return [run];
+    // The way of a line that is there is a guess until it is pinned: how it is held, whoever looks at it knows.
+    if (facts.line(lineId)?.existing === true && run.pinned === undefined)
+      return [{ outcome: 'notApplicable', reason: 'wayUnknown' }];
     const kind = kindOfLine(lineId, facts);
     if (!kind) return [{ outcome: 'notApplicable', reason: 'noneNear' }];
     const clips = facts.clipPoints(lineId);
@@ -60,7 +63,7 @@ function longestFree(
   facts: Facts,
 ): { readonly lengthM: number; readonly at: Vec3 | null } {
   const held = heldAlong(points, radiusM, clips, facts);
-  let longest = { lengthM: 0, from: 0, to: 0 };
+  let longest = { lengthM: 0, from: 0, to: -1 };
   let lengthM = 0;
   let from = 0;
   points.forEach(({ stepM }, k) => {
@@ -72,5 +75,30 @@ function longestFree(
     lengthM += stepM;
     if (lengthM > longest.lengthM) longest = { lengthM, from, to: k };
   });
-  return { lengthM: longest.lengthM, at: points[(longest.from + longest.to) >> 1]?.at ?? null };
+  const begins = [points[longest.from - 1], points[longest.from]] as const;
+  const ends = [points[longest.to + 1], points[longest.to]] as const;
+  const edgesM = [begins, ends].map(([outer, inner]) =>
+    outer && inner && longest.lengthM > 0 ? beyondMiddle(outer, inner, radiusM, clips, facts) : 0,
+  );
+  return {
+    lengthM: longest.lengthM + (edgesM[0] ?? 0) + (edgesM[1] ?? 0),
+    at: points[(longest.from + longest.to) >> 1]?.at ?? null,
+  };
+}
+
+/** Halvings of a piece of 10 mm: what is left is under a millimetre. */
+const HALVINGS = 5;
+
+/** Between a point that is held and the next that hangs: how much farther than the middle between them it hangs, metres. */
+function beyondMiddle(outer: RunPoint, inner: RunPoint, radiusM: number, clips: readonly Vec3[], facts: Facts): number {
+  const isHeld = holderOf([outer, inner], radiusM, clips, facts);
+  let [held, free] = [0, 1];
+  for (let k = 0; k < HALVINGS; k += 1) {
+    const middle = (held + free) / 2;
+    if (isHeld(along(outer.at, subtract(inner.at, outer.at), middle))) held = middle;
+    else free = middle;
+  }
+  // The stretch of a point reaches half its step to either side.
+  const gapM = distance(outer.at, inner.at);
+  return gapM * (1 - (held + free) / 2) - inner.stepM / 2;
 }

@@ -117,7 +117,8 @@ function bendFaults({ bendRadiusM }: RoutingLine, prims: readonly Prim[]): reado
   prims.forEach((prim, k) => {
     const isKink = prim.kind === 'line' && prims[k - 1]?.kind === 'line' && turned(prims[k - 1] as Prim, prim);
     const byM = prim.kind === 'arc' ? bendRadiusM - prim.radius : isKink ? bendRadiusM : 0;
-    if (byM > PINNED_TO_M && byM > (worst?.byM ?? 0)) worst = { kind: 'bend', at: prim.from, byM, blocker: null };
+    if (byM > PINNED_TO_M && byM > (worst?.byM ?? 0))
+      worst = { kind: 'bend', at: prim.from, byM, builtM: bendRadiusM - byM, blocker: null };
   });
   return worst ? [worst] : [];
 }
@@ -148,5 +149,7 @@ function endAt(
     return { fault: { kind: kind === 'portOutside' ? 'outside' : 'clearance', at, byM: shortByM, blocker, end } };
   }
   if (found.leadM <= straightM + PINNED_TO_M) return found;
-  return { fault: { kind: 'lead', at, byM: found.leadM - straightM, blocker: line[end].thing, end } };
+  return {
+    fault: { kind: 'lead', at, byM: found.leadM - straightM, builtM: straightM, blocker: line[end].thing, end },
+  };
 }

@@ -164,6 +164,8 @@ export interface PinFault {
   readonly at: Vec3;
   /** How much is missing, metres; null where it is no length. */
   readonly byM: number | null;
+  /** Of a bend its radius, of a lead its straight: as built, metres; it lacks `byM` of what is needed. */
+  readonly builtM?: number;
   /** Thing, panel or hull. */
   readonly blocker: string | null;
   readonly end?: 'from' | 'to';

@@ -53,6 +53,8 @@ export function bindPanels(
   }
   const planned = new Map<SharedFace, string[]>();
   for (const [holeId, { between, at }] of inOrder(newHoles)) {
+    // The hull bounds the compartment towards its skin: there is no face to bind to, and nothing is lost.
+    if (between.includes('skin')) continue;
     const nearest = nearestOf(pairs.get(pairKey(...between)), at);
     if (!nearest) orphans.push({ dataId: holeId, what: 'newHole', reason: 'noSuchPair' });
     else if (nearest.distanceM > BIND_WITHIN_M) orphans.push({ dataId: holeId, what: 'newHole', reason: 'tooFar' });

@@ -9,9 +9,11 @@ export const RUNS_TEXT: Readonly<Record<string, RuleWords>> = {
     compared: (finding, length) =>
       finding.outcome === 'pass'
         ? `${length(finding.measured.value)} clear where it passes nearest`
-        : typeof finding.data.byM === 'number'
-          ? length(finding.data.byM)
-          : '',
+        : finding.outcome === 'fail' && finding.limit.bound === 'atLeast'
+          ? `${length(finding.measured.value)}, at least ${length(finding.limit.value)}`
+          : typeof finding.data.byM === 'number'
+            ? length(finding.data.byM)
+            : '',
     fail: {
       endOff: ({ subject, data, obstacle }) => ({
         title: `${subject} as built no longer meets ${obstacle(word(data.blocker))}`,

@@ -36,7 +36,11 @@ describe('a hole that is planned below the waterline', () => {
   it('may be one of the holes that the arrangement has decided on', () => {
     const hole = { between: ['locker', 'skin'], at: [0.6, 0.4, -0.4], diameterM: 0.03 };
     const found = verdict(bent(RULE, { 'arrangements.plan.newHoles.h': hole }), `${RULE}|h|`);
-    expect(found).toMatchObject({ outcome: 'fail', measured: { value: expect.closeTo(DEPTH, 6) } });
+    expect(found).toMatchObject({
+      outcome: 'fail',
+      cause: 'arrangement',
+      measured: { value: expect.closeTo(DEPTH, 6) },
+    });
     const inside = { 'arrangements.plan.newHoles.h': { ...hole, between: ['locker', 'cabin'] } };
     expect(verdicts(bent(RULE, inside), RULE).map(({ subject }) => subject)).toEqual(['cock']);
   });

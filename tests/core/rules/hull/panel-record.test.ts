@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { bent, verdict } from '../judged';
+import { bent, verdict, verdicts } from '../judged';
 
 const RULE = 'hull/panel-record';
 const LOST = `${RULE}|bulkhead|panel`;
@@ -46,10 +46,16 @@ describe('a panel record', () => {
     });
   });
 
+  it('is not asked for where a planned hole goes through the skin', () => {
+    const hole = { between: ['aft', 'skin'], at: [0.5, 1, 0], diameterM: 0.03 };
+    const found = verdicts(bent(RULE, { arrangements: { plan: { name: 'Plan', newHoles: { h: hole } } } }), RULE);
+    expect(found.map(({ subject }) => subject)).not.toContain('h');
+  });
+
   it('of a planned hole counts as well', () => {
     const hole = { between: ['aft', 'fore'], at: [1.2, 0.5, 0], diameterM: 0.03 };
     expect(
       verdict(bent(RULE, { arrangements: { plan: { name: 'Plan', newHoles: { h: hole } } } }), `${RULE}|h|newHole`),
-    ).toMatchObject({ outcome: 'cannotTell' });
+    ).toMatchObject({ outcome: 'cannotTell', cause: 'arrangement' });
   });
 });

@@ -36,6 +36,7 @@ describe('holes in a panel', () => {
     expect(verdict(bent(RULE, holes([0.03, 0, 0.03])), KEY)).toMatchObject({ outcome: 'pass' });
     expect(verdict(bent(RULE, holes([0.028, 0, 0.03])), `${KEY}edge h0`)).toMatchObject({
       outcome: 'fail',
+      cause: 'arrangement',
       reason: 'nearEdge',
       measured: { value: expect.closeTo(0.013, 6) },
       limit: { value: 0.015, bound: 'atLeast' },

@@ -43,8 +43,36 @@ describe('a run that is kept as built', () => {
       `${RULE}|hose|bend`,
     );
     expect(found.data.byM).toBeCloseTo(0.04, 4);
+    expect(found).toMatchObject({
+      cause: 'arrangement',
+      measured: { value: expect.closeTo(0.0735, 4), unit: 'm' },
+      limit: { value: expect.closeTo(0.1135, 6), bound: 'atLeast' },
+    });
     const kept = verdicts(bent(RULE, { ...BACK, ...pins(points, [0.1136, 0.1136, 0.1136, 0.1136]) }), RULE);
     expect(kept.filter(({ outcome }) => outcome === 'fail')).toEqual([]);
+  });
+
+  it('is judged by its first straight: 8 mm before the bend where the port is rigid over 40 (derived)', () => {
+    // The bend of 0.1136 m takes its whole radius of the 0.1216 m before the corner: 8 mm are left straight.
+    const points = [
+      [0.45, 0.5, 0],
+      [0.5716, 0.5, 0],
+      [0.5716, 0.75, 0],
+      [1.3, 0.75, 0],
+      [1.3, 0.5, 0],
+      [1.55, 0.5, 0],
+    ];
+    const rigid = { 'lines.hose.ends.from.rigidM': 0.04 };
+    const found = verdict(
+      bent(RULE, { ...BACK, ...rigid, ...pins(points, Array(4).fill(0.1136)) }),
+      `${RULE}|hose|lead from`,
+    );
+    expect(found).toMatchObject({
+      reason: 'lead',
+      measured: { value: expect.closeTo(0.008, 4), unit: 'm' },
+      limit: { bound: 'atLeast' },
+    });
+    expect(found.outcome === 'fail' && found.limit.value).toBeGreaterThanOrEqual(0.04);
   });
 
   it('must not pass a panel that may not be drilled, where no hole is recorded', () => {

@@ -37,6 +37,13 @@ describe('a hose that hangs free', () => {
     expect(verdict(bent(RULE, made(1.999)), KEY)).toMatchObject({ outcome: 'fail' });
   });
 
+  it('does not ask about a line that is there until it is pinned: the way it is drawn is a guess', () => {
+    expect(verdict(bent(RULE, { 'lines.hose.existing': true }), KEY)).toMatchObject({
+      outcome: 'notApplicable',
+      reason: 'wayUnknown',
+    });
+  });
+
   it('is held by a clip point in its middle', () => {
     const clip = { 'arrangements.plan.clipPoints': { hose: { c: { at: [1.5, 1, 0], order: 0 } } } };
     expect(verdict(bent(RULE, clip), KEY)).toMatchObject({ measured: { value: expect.closeTo(0.99, 2) } });
