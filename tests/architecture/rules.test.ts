@@ -63,6 +63,12 @@ describe('each rule', () => {
     expect(Object.keys(BIBLIOGRAPHY).filter((key) => !used.has(key))).toEqual([]);
   });
 
+  it('is described in the table of the rules, and no row stands for a rule that is gone', () => {
+    const rows = [...textOf('core/rules/README.md').matchAll(/^\| `([a-z-]+\/[a-z-]+)` \|/gm)].map(([, id]) => id);
+    expect(rows.toSorted()).toEqual(ruleIds.toSorted());
+    expect(textOf('README.md')).toContain(`${ruleIds.length} checks`);
+  });
+
   it('claims of a source no more than the bibliography knows of it', () => {
     const may: Readonly<Record<Reference['known'], readonly string[]>> = {
       read: ['published', 'quoted', 'derived'],

@@ -1,3 +1,4 @@
+import { inOrder } from '../../base/order';
 import { combine, gradeM, type Judgement, judge } from '../../boat/accuracy';
 import type { Boat, Grade, Part, Place } from '../../boat/schema/boat';
 import type { Finding } from '../../rules/finding';
@@ -65,11 +66,7 @@ export interface LockerAnswers {
  * all of them. Expects readings in which `problemsOf` finds nothing.
  */
 export function lockerAnswers(locker: Locker, parts: Readonly<Record<string, Part>>): LockerAnswers {
-  const answers = Object.fromEntries(
-    Object.entries(parts)
-      .sort(([a], [b]) => (a < b ? -1 : 1))
-      .map(([id, part]) => [id, answerAlone(locker, id, part)] as const),
-  );
+  const answers = Object.fromEntries(inOrder(parts).map(([id, part]) => [id, answerAlone(locker, id, part)] as const));
   const fits = Object.fromEntries(Object.entries(answers).map(([id, { fit }]) => [id, fit]));
   const together = placedTogether(parts, fits, standIn(locker));
   const places = Object.fromEntries(Object.entries(together.places).map(([id, placed]) => [id, placeOf(placed)]));
