@@ -1,14 +1,8 @@
-import { dot, scale, subtract, type Vec3 } from '../../base/vec';
+import { along, cross, dot, subtract, type Vec3 } from '../../base/vec';
 import type { Opening } from '../../boat/schema/boat';
 import type { Layout } from '../../shape/layout/types';
+import type { PushedFace } from '../../shape/space/things';
 import { openingFrame, wallsOfOpening } from '../../shape/space/ways-in';
-
-export interface PushedSection {
-  readonly at: Vec3;
-  readonly direction: Vec3;
-  /** Radius of the circle round the cross-section. */
-  readonly radiusM: number;
-}
 
 /**
  * Walls that a task works through, because an opening in them is lifted first: the whole cross-section lies inside the clear area when it gets
@@ -17,24 +11,39 @@ export interface PushedSection {
 export function wallsLiftedFor(
   layout: Layout,
   openings: Readonly<Record<string, Opening>>,
-  push: PushedSection,
+  face: PushedFace,
 ): ReadonlySet<string> {
   const lifted = new Set<string>();
   for (const opening of Object.values(openings)) {
-    if (opening.how === 'screwed' || !passesThrough(opening, push)) continue;
+    if (opening.how === 'screwed' || !passesThrough(opening, face)) continue;
     for (const wall of wallsOfOpening(layout, opening)) lifted.add(wall);
   }
   return lifted;
 }
 
-function passesThrough(opening: Opening, push: PushedSection): boolean {
+/** Of a round section its circle, of any other its four corners. */
+function passesThrough(opening: Opening, face: PushedFace): boolean {
   const { out, up, across } = openingFrame(opening);
-  const speed = dot(push.direction, out);
+  const speed = dot(face.direction, out);
   if (Math.abs(speed) < 0.2) return false;
-  const t = dot(subtract(opening.at, push.at), out) / speed;
-  if (t < -1e-9) return false;
-  const hit = subtract(subtract(push.at, scale(push.direction, -t)), opening.at);
-  const [u, v] = [Math.abs(dot(hit, across)), Math.abs(dot(hit, up))];
-  if (opening.shape === 'round') return Math.hypot(u, v) + push.radiusM <= opening.widthM / 2;
-  return u + push.radiusM <= opening.widthM / 2 && v + push.radiusM <= opening.heightM / 2;
+  const radiusM = face.round ? face.sizeM[0] / 2 : 0;
+  return rimOf(face).every((corner) => {
+    const t = dot(subtract(opening.at, corner), out) / speed;
+    if (t < -1e-9) return false;
+    const hit = subtract(along(corner, face.direction, t), opening.at);
+    const [u, v] = [Math.abs(dot(hit, across)), Math.abs(dot(hit, up))];
+    return opening.shape === 'round'
+      ? Math.hypot(u, v) + radiusM <= opening.widthM / 2 + ROUNDING_M
+      : u + radiusM <= opening.widthM / 2 + ROUNDING_M && v + radiusM <= opening.heightM / 2 + ROUNDING_M;
+  });
+}
+
+const ROUNDING_M = 1e-9;
+
+function rimOf({ at, direction, across, sizeM, round }: PushedFace): readonly Vec3[] {
+  if (round) return [at];
+  const upward = cross(direction, across);
+  return [-1, 1].flatMap((i) =>
+    [-1, 1].map((j) => along(along(at, across, (i * sizeM[0]) / 2), upward, (j * sizeM[1]) / 2)),
+  );
 }

@@ -31,15 +31,12 @@ export function serviceRoom(
     .solidsIn(bound(Math.min, -radiusM), bound(Math.max, radiusM))
     .filter(({ layer }) => layer !== 'serviceKeepOut' && layer !== 'run');
   const { layout, hull } = room;
-  const withoutWalls = liftedWalls(layout, room.openings, face);
+  const withoutWalls = wallsLiftedFor(layout, room.openings, face);
   return { face, free: freeDepth(face, cap, { layout, hull, solids, withoutWalls }) };
 }
 
 /** Whether an opening is lifted for a service task. */
 export const liftsFor = (service: Service, pose: Pose, layout: Layout, opening: Opening): boolean =>
-  liftedWalls(layout, { opening }, serviceFace(service, pose)).size > 0;
-
-const liftedWalls = (layout: Layout, openings: ServicedRoom['openings'], face: PushedFace): ReadonlySet<string> =>
-  wallsLiftedFor(layout, openings, { at: face.at, direction: face.direction, radiusM: radiusOf(face) });
+  wallsLiftedFor(layout, { opening }, serviceFace(service, pose)).size > 0;
 
 const radiusOf = ({ round, sizeM }: PushedFace): number => (round ? sizeM[0] / 2 : Math.hypot(...sizeM) / 2);

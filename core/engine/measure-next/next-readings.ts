@@ -8,7 +8,7 @@ import { findings, findingsOf, findingsOn } from '../finding-stages';
 import { atOnce, type InSlices, inSlices, type Progress } from '../in-slices';
 import { runReport } from '../report-stages';
 import { compartmentOf, hull } from '../shape-stages';
-import { type Source, sourceOf } from '../source';
+import { lineIds, type Source, sourceOf } from '../source';
 import { Store } from '../store';
 import { attitude } from '../water-stages';
 import { type Candidate, candidatesFor, type Readable, sizeReadings } from './candidates';
@@ -76,17 +76,17 @@ export function startNextReadings(
 
 function* readings(store: Store<Source>, source: Source, most: number): Generator<Progress, readonly NextReading[]> {
   const { boat } = source;
-  const lineIds = Object.keys(boat.lines).sort();
   const toTry = TRIED_BESIDE + most;
-  const before = lineIds.length + RULES.length;
+  const routed = store.read(lineIds);
+  const before = routed.length + RULES.length;
   const total = before + toTry * FIFTHS.length;
-  for (const [done, id] of lineIds.entries()) {
+  for (const [done, id] of routed.entries()) {
     store.read(runReport, id);
     yield { done, of: total };
   }
   for (const [done, { id }] of RULES.entries()) {
     store.read(findingsOf, id);
-    yield { done: lineIds.length + done, of: total };
+    yield { done: routed.length + done, of: total };
   }
   const open = store.read(findings).filter((finding) => finding.accepted === undefined);
   const from: Readable = {

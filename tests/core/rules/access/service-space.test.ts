@@ -82,4 +82,23 @@ describe('clear space of a service task', () => {
     ]);
     expect(verdicts(bent(RULE, { 'parts.filter.services': {} }), RULE)).toEqual([]);
   });
+
+  it('goes through a lid that is as large as the space itself, a rectangle by its corners (derived: bottom -375, lid at 510 - clear 900)', () => {
+    const lid = {
+      name: 'Lid',
+      compartment: 'locker',
+      at: [0.6, 0.5, 0.51],
+      normal: [0, 0, 1],
+      widthM: 0.2,
+      heightM: 0.4,
+    };
+    const up = { task: 'lid', at: [0, 0, 0.16], direction: [0, 0, 1], acrossM: [0.4, 0.2], clearM: 0.9 };
+    const json = { 'parts.filter.services.up': up, 'openings.lid': lid };
+    expect(verdict(bent(RULE, json), `${RULE}|filter|up`).outcome).toBe('pass');
+    const narrower = { ...json, 'openings.lid.widthM': 0.19 };
+    expect(verdict(bent(RULE, narrower), `${RULE}|filter|up`)).toMatchObject({
+      outcome: 'fail',
+      measured: { value: expect.closeTo(0.555, 6) },
+    });
+  });
 });
