@@ -98,7 +98,7 @@ describe('the inspector of a run', () => {
     render(<Inspector />);
     pick('power');
     const panel = screen.getByRole('region', { name: 'Crossings' });
-    const link = within(panel).getAllByRole('button')[0];
+    const link = within(within(panel).getByRole('list')).getAllByRole('button')[0];
     if (!link) throw new Error('expected a crossing');
     fireEvent.click(link);
     expect(useApp.getState().selection).toMatchObject({ kind: 'crossing', line: 'power' });
