@@ -22,6 +22,8 @@ export interface Import {
   /** Path from the root without ending, when it is a file of ours; else null. */
   readonly to: string | null;
   readonly typeOnly: boolean;
+  /** Called for when it is needed, not read with the file. */
+  readonly late: boolean;
 }
 
 const IMPORT =
@@ -37,6 +39,6 @@ export function importsOf(file: string, text: string): readonly Import[] {
       : asked.startsWith('.')
         ? path.posix.join(path.posix.dirname(file), asked)
         : null;
-    return { from: file, asked, to, typeOnly: type !== undefined };
+    return { from: file, asked, to, typeOnly: type !== undefined, late: fromCall !== undefined };
   });
 }

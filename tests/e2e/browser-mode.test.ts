@@ -4,6 +4,9 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { ensureBuilt } from '../../electron/launch/build.mjs';
 import { hasChromium, openChromium, servePage } from '../support/chromium';
 
+/** Words that stand in the packages that make and read files, and in nothing of ours. */
+const MARKS = { pdfkit: '%PDF-', writeExcelFile: 'xl/worksheets', papaparse: 'BAD_DELIMITERS' } as const;
+
 describe.skipIf(!hasChromium())('the built page in a browser', () => {
   let browser: Browser;
   let mode: BrowserMode;
@@ -40,6 +43,24 @@ describe.skipIf(!hasChromium())('the built page in a browser', () => {
     await page.waitForLoadState('networkidle');
     expect(asked.length).toBeGreaterThan(0);
     expect(asked.filter((url) => !url.startsWith(mode.url) && !/^(data|blob):/.test(url))).toEqual([]);
+  });
+
+  it('loads nothing at start that only files to take away need', async () => {
+    const loaded: string[] = [];
+    page.on('request', (request) => loaded.push(request.url()));
+    await page.reload();
+    await page.waitForLoadState('networkidle');
+    const scripts = loaded.filter((url) => url.endsWith('.js'));
+    expect(scripts.length).toBeGreaterThan(3);
+    expect(loaded.filter((url) => url.endsWith('.ttf'))).toEqual([]);
+    const found = await page.evaluate(
+      async ({ urls, marks }) => {
+        const texts = await Promise.all(urls.map(async (url) => (await fetch(url)).text()));
+        return urls.flatMap((url, k) => marks.filter((mark) => texts[k]?.includes(mark)).map((mark) => [url, mark]));
+      },
+      { urls: scripts, marks: Object.values(MARKS) },
+    );
+    expect(found).toEqual([]);
   });
 
   it('finds the sample boats where the page looks for them', async () => {
