@@ -29,7 +29,7 @@ export const withoutUnseen = (text: string): string => text.replace(UNSEEN, esca
 const UNSEEN = /[\p{Cc}\p{Cf}\p{Cs}\u2028\u2029]/gu;
 
 /** A value as a person would write it, shortened. */
-export function valueText(value: unknown): string {
+function valueText(value: unknown): string {
   if (value === undefined) return 'missing';
   if (Number.isNaN(value)) return 'not a number';
   if (typeof value === 'number' && !Number.isFinite(value)) return 'too large a number';

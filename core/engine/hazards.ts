@@ -4,7 +4,7 @@ import { line, lineKind, thing } from './source';
 import type { Read } from './store';
 
 /** What can hurt whoever works on a thing or a line; of a line also at the hull fittings that it ends at. */
-export function hazardsOf(id: string, read: Read): readonly Hazard[] {
+function hazardsOf(id: string, read: Read): readonly Hazard[] {
   const lineNow = read(line, id);
   if (!lineNow) {
     const thingNow = read(thing, id);

@@ -38,7 +38,7 @@ function* avoiding(asked: RoutingLine, living: readonly string[]): Generator<Rou
 
 const ROUNDING_M = 1e-6;
 
-export const withoutLiving = (asked: RoutingLine, living: readonly string[]): RoutingLine =>
+const withoutLiving = (asked: RoutingLine, living: readonly string[]): RoutingLine =>
   living.length === 0
     ? asked
     : { ...asked, forbiddenCompartments: [...new Set([...asked.forbiddenCompartments, ...living])].sort() };

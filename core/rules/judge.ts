@@ -34,7 +34,7 @@ export function judge(input: {
 }
 
 /** Of a value that is named twice the greater share counts; what adds nothing is left out. Sorted by path. */
-export function gathered(shares: readonly GradeShare[]): readonly GradeShare[] {
+function gathered(shares: readonly GradeShare[]): readonly GradeShare[] {
   const byPath = new Map<string, number>();
   for (const { path, gradeM } of shares) if (gradeM > 0) byPath.set(path, Math.max(gradeM, byPath.get(path) ?? 0));
   return [...byPath].map(([path, gradeM]) => ({ path, gradeM })).sort((a, b) => (a.path < b.path ? -1 : 1));

@@ -41,7 +41,7 @@ const lineOf = (value: unknown): string => {
 };
 
 /** The whole lines of a journal; `torn` when something after them was cut short or damaged. */
-export function readLines(text: string): { readonly values: readonly unknown[]; readonly torn: boolean } {
+function readLines(text: string): { readonly values: readonly unknown[]; readonly torn: boolean } {
   const values: unknown[] = [];
   let at = 0;
   while (at < text.length) {

@@ -100,7 +100,7 @@ function placesOf(boat: Boat): ListedOption[] {
   return [...compartments, ...openings, ...surfaces, ...standing];
 }
 
-export const optionId = (selection: Selection): string =>
+const optionId = (selection: Selection): string =>
   `board-${selection.kind}-${'line' in selection ? `${selection.line}-` : ''}${selection.id}`;
 
 export const BoardList = memo(function BoardList({

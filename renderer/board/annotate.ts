@@ -325,7 +325,7 @@ function placeBalloons(scene: Scene, views: readonly View[]): Annotations['ballo
 }
 
 /** Item of each part: its row in the parts-and-lengths list. Equal parts share a row. */
-export function itemNumbers({ report }: Pick<Scene, 'report'>): Map<string, number> {
+function itemNumbers({ report }: Pick<Scene, 'report'>): Map<string, number> {
   const numbers = new Map<string, number>();
   for (const [index, row] of (report?.takeoff ?? []).entries())
     for (const id of row.from) if (!numbers.has(id)) numbers.set(id, index + 1);

@@ -59,7 +59,7 @@ export const placeNow = async (page: Page, id: string): Promise<readonly [number
 };
 
 /** Deep equality but for the last digits: browser and Node round sines and roots each in its own way. */
-export function expectSame(now: unknown, cold: unknown, path = ''): void {
+function expectSame(now: unknown, cold: unknown, path = ''): void {
   if (typeof now === 'number' && typeof cold === 'number') {
     if (Math.abs(now - cold) > ROUNDING) expect([path, now]).toEqual([path, cold]);
   } else if (typeof now === 'object' && now !== null && typeof cold === 'object' && cold !== null) {

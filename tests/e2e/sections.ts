@@ -14,7 +14,7 @@ declare global {
 const STATION = 's06';
 const POINT = 6;
 
-export const stationNow = async (page: Page, id = STATION): Promise<NonNullable<Boat['hull']>['stations'][string]> => {
+const stationNow = async (page: Page, id = STATION): Promise<NonNullable<Boat['hull']>['stations'][string]> => {
   const station = (await boatNow(page)).hull?.stations[id];
   if (!station) throw new Error(`expected station ${id}`);
   return station;

@@ -1,7 +1,7 @@
 import type { LineCount, SceneCount } from './suite-count';
 
 /** A line counts when a run of it is known: by construction, by the deep search or by the grid. */
-export const isCounted = (line: LineCount): boolean => line.plant !== null || line.deep !== null || line.grid !== null;
+const isCounted = (line: LineCount): boolean => line.plant !== null || line.deep !== null || line.grid !== null;
 
 /** Lines by the least radius of their centre line, millimetres. */
 export const RADIUS_CLASSES = [
@@ -15,7 +15,7 @@ export const NEAR = 0.02;
 export const WANTED_GAPS = { '<= 50': [0.01, 0.75], '75-100': [0.013, 0.68], '>= 130': [0.025, 0.42] } as const;
 
 /** The least cost that is known of a line. */
-export function bestKnown({ plant, deep, grid }: LineCount): number | null {
+function bestKnown({ plant, deep, grid }: LineCount): number | null {
   const known = [plant, deep, grid].filter((cost) => cost !== null);
   return known.length > 0 ? Math.min(...known) : null;
 }

@@ -149,8 +149,7 @@ export function regionOf(frame: Frame, all: readonly (readonly P2[])[], none: re
 export const distanceToBoundary = (region: Region, p: P2): number =>
   region.boundary.reduce((best, [a, b]) => Math.min(best, distance2(p, a, b)), Number.POSITIVE_INFINITY);
 
-export const distanceInPlane = (region: Region, p: P2): number =>
-  inRegion(region, p) ? 0 : distanceToBoundary(region, p);
+const distanceInPlane = (region: Region, p: P2): number => (inRegion(region, p) ? 0 : distanceToBoundary(region, p));
 
 /** Distance to a plane area that has round holes in it. */
 export function distanceToRegion(

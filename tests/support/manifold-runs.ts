@@ -88,7 +88,7 @@ const placed = (solid: Solid, u: P3, v: P3, n: P3, at: P3): Solid =>
   kept(kept(solid).transform([...u, 0, ...v, 0, ...n, 0, ...at, 1]));
 
 /** A plane area with a thickness, half of it on each side. */
-export function plateSolid({ frame, all, none }: Region, thicknessM: number): Solid {
+function plateSolid({ frame, all, none }: Region, thicknessM: number): Solid {
   const flat = (polygon: readonly P2[]): InstanceType<typeof CrossSection> =>
     kept(new CrossSection([polygon.map(([a, b]): [number, number] => [a, b])], 'NonZero'));
   let area = flat(all[0] as readonly P2[]);
@@ -101,7 +101,7 @@ export function plateSolid({ frame, all, none }: Region, thicknessM: number): So
  * A round hole through a panel, longer than the panel is thick by as much as pieces of one panel may lie apart. The polygon is
  * drawn about the circle.
  */
-export function holeSolid(frame: Frame, at: P3, diameterM: number, thicknessM: number): Solid {
+function holeSolid(frame: Frame, at: P3, diameterM: number, thicknessM: number): Solid {
   const about = diameterM / 2 / Math.cos(Math.PI / HOLE_SIDES);
   const rod = Manifold.cylinder(thicknessM + 2 * PIECES_APART_M, about, about, HOLE_SIDES, true);
   return placed(rod, frame.u, frame.v, frame.n, at);
@@ -118,11 +118,11 @@ const UNIT: readonly P3[] = [
 ];
 
 /** A thing's envelope. Round sides are polygons drawn in the circle: nothing is in the way that is not there. */
-export function shapeSolid(shape: Shape, place: OraclePlace): Solid {
+function shapeSolid(shape: Shape, place: OraclePlace): Solid {
   return inThing(bodyOf(shape), shape.type === 'cylinder' ? shape.axis : 'z', place, [0, 0, 0]);
 }
 
-export const keepOutSolid = (keepOut: KeepOut, place: OraclePlace): Solid =>
+const keepOutSolid = (keepOut: KeepOut, place: OraclePlace): Solid =>
   inThing(bodyOf(keepOut), keepOut.type === 'box' ? 'z' : keepOut.axis, place, keepOut.at);
 
 function inThing(body: Solid, axis: 'x' | 'y' | 'z', place: OraclePlace, at: P3): Solid {

@@ -14,7 +14,7 @@ const OPEN_KINDS: ReadonlySet<string> = new Set([
 ]);
 
 /** Whether water that comes back through a port runs into the boat. */
-export const isOpenEnd = (thing: Pick<Thing, 'kind' | 'ports'> | undefined, port: string): boolean =>
+const isOpenEnd = (thing: Pick<Thing, 'kind' | 'ports'> | undefined, port: string): boolean =>
   thing !== undefined && (thing.ports[port]?.openEnd ?? OPEN_KINDS.has(thing.kind));
 
 /** Ways from the sea that end open inside the boat. */

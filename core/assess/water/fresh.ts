@@ -38,7 +38,7 @@ function outletsOf(circuit: Circuit, id: string): readonly PortNode[] {
 const TAKES_FRESH: ReadonlySet<string> = new Set(['other', 'bulkheadUnion', 'skinFitting', 'tap', 'waterHeater']);
 
 /** Where fresh water comes from: tanks, shore connections, and pumps of which nobody has drawn what they draw from; sorted. */
-export function freshSources(circuit: Circuit): readonly string[] {
+function freshSources(circuit: Circuit): readonly string[] {
   return Object.keys(circuit.things)
     .sort()
     .filter((id) => {

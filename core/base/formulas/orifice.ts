@@ -16,7 +16,7 @@ const TORN_HOSE_K = 0.5 + 0.08 + 1;
 const SETTLING_STEPS = 20;
 
 /** Bore area, m2. */
-export const boreArea = (diameterM: number): number => (Math.PI / 4) * diameterM * diameterM;
+const boreArea = (diameterM: number): number => (Math.PI / 4) * diameterM * diameterM;
 
 /**
  * Flow through an opening in litres a minute: Q = Cd A sqrt(2 g h).

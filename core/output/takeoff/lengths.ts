@@ -34,7 +34,7 @@ export function lengthRows(lines: readonly TakeoffLine[], input: TakeoffInput): 
 }
 
 /** Ordered to length with its ends crimped on; nobody cuts it aboard. */
-export const isMadeUp = (kind: LineKind): boolean =>
+const isMadeUp = (kind: LineKind): boolean =>
   kind.crimpedEnds && kind.soldByM === undefined && kind.soldLengthsM === undefined;
 
 function suppliedRow(

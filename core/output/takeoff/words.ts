@@ -44,7 +44,7 @@ export function drillText({ drillFrom, edges }: HolePlace): string {
 }
 
 /** `from 2.5 m: Intake to strainer 1.300, Sink 0.830, 0.370 left`, metres, a clause for each length; empty without any. */
-export const cutsText = ({ cuts = [] }: Pick<TakeoffRow, 'cuts'>): string =>
+const cutsText = ({ cuts = [] }: Pick<TakeoffRow, 'cuts'>): string =>
   cuts
     .map(({ lengthM, supplied, name, pieces, wasteM }) => {
       const cut = pieces.map((piece) => `${piece.name} ${piece.lengthM.toFixed(3)}`).join(', ');

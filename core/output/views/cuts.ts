@@ -149,7 +149,7 @@ export function hullCutLines({ outer, inner }: Pick<HullCut, 'outer' | 'inner'>)
 }
 
 /** The convex polygon that a cut makes in a cell; empty when it misses. */
-export function cellInCut(cell: Cell, cut: Cut): Ring {
+function cellInCut(cell: Cell, cut: Cut): Ring {
   const axis = depthAxis(cut.frame);
   if (cut.at <= cell.low[axis] || cut.at >= cell.high[axis]) return [];
   const [right, up] = paperAxes(cut.frame);

@@ -31,7 +31,7 @@ export function halfOf(shape: Shape): Vec3 {
   return shape.axis === 'x' ? [h, r, r] : shape.axis === 'y' ? [r, h, r] : [r, r, h];
 }
 
-export function boxCorners(centre: Vec3, half: Vec3): Vec3[] {
+function boxCorners(centre: Vec3, half: Vec3): Vec3[] {
   const corners: Vec3[] = [];
   for (const sx of [-1, 1])
     for (const sy of [-1, 1])

@@ -38,7 +38,7 @@ interface PackedThings {
 const packedThings = new WeakMap<readonly Solid[], PackedThings>();
 const packedRuns = new WeakMap<readonly CapsuleSolid[], SolidPack>();
 
-export function packThings(solids: readonly Solid[]): PackedThings {
+function packThings(solids: readonly Solid[]): PackedThings {
   const known = packedThings.get(solids);
   if (known) return known;
   const hard: number[] = [];

@@ -59,7 +59,7 @@ const TURNS_OF_FORM: Readonly<Record<NonNullable<Hull['form']>, number>> = {
 };
 const TURNS_OTHERWISE = 3;
 
-export const turnsAllowed = (form: Hull['form']): number => (form ? TURNS_OF_FORM[form] : TURNS_OTHERWISE);
+const turnsAllowed = (form: Hull['form']): number => (form ? TURNS_OF_FORM[form] : TURNS_OTHERWISE);
 
 /** The curvature comb of a section, keel to sheer; empty where there is nothing to bend. Not smoothed over knuckles. */
 export function curvatureComb(points: readonly Vec2[], knuckles: readonly number[] = []): readonly CombTooth[] {

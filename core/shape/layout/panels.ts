@@ -81,7 +81,7 @@ export function sharedFaces(one: Prism, other: Prism, others: readonly Prism[]):
 }
 
 /** By x, then z, then y, equal within a millimetre. */
-export function comparePoints(p: Vec3, q: Vec3): number {
+function comparePoints(p: Vec3, q: Vec3): number {
   for (const k of [0, 2, 1] as const) {
     const d = Math.round(p[k] * 1000) - Math.round(q[k] * 1000);
     if (d !== 0) return d;
@@ -162,7 +162,7 @@ function outsideOf(
 }
 
 /** The part of `within`, a polygon in the plane, that lies inside the piece. */
-export function cutByPlane(piece: PrismPiece, frame: PlaneFrame, within: readonly Vec2[]): Vec2[] {
+function cutByPlane(piece: PrismPiece, frame: PlaneFrame, within: readonly Vec2[]): Vec2[] {
   let out: Vec2[] = [...within];
   for (const { normal, offset } of piece.planes) {
     const a = dot(normal, frame.u);
@@ -255,7 +255,7 @@ function connectedGroups(polygons: readonly (readonly Vec2[])[]): number[][] {
 }
 
 /** Sides of all polygons without the stretches that two of them share. */
-export function outerEdges(polygons: readonly (readonly Vec2[])[]): Segment2[] {
+function outerEdges(polygons: readonly (readonly Vec2[])[]): Segment2[] {
   const out: Segment2[] = [];
   polygons.forEach((polygon, i) => {
     for (const side of sidesAround(polygon)) {

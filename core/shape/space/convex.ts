@@ -56,7 +56,7 @@ export function convexOf(solid: Solid): Convex {
   return body;
 }
 
-export function boxBody(centre: Vec3, half: Vec3, axes: readonly [Vec3, Vec3, Vec3]): Convex {
+function boxBody(centre: Vec3, half: Vec3, axes: readonly [Vec3, Vec3, Vec3]): Convex {
   const [u, v, w] = axes;
   const reach = [scale(u, half[0]), scale(v, half[1]), scale(w, half[2])] as const;
   const corner = (a: number, b: number, c: number): Vec3 =>
@@ -129,7 +129,7 @@ function roundBody(from: Vec3, to: Vec3, radius: number, isCapsule: boolean): Co
 }
 
 /** A convex polygon with a thickness about it; without thickness it is a sheet. */
-export function plateBody(polygon: readonly Vec3[], normal: Vec3, thicknessM: number): Convex {
+function plateBody(polygon: readonly Vec3[], normal: Vec3, thicknessM: number): Convex {
   const half = thicknessM / 2;
   const sides = polygon.map((p, i) => subtract(polygon[(i + 1) % polygon.length] as Vec3, p));
   const corners = polygon.flatMap((p) => [along(p, normal, half), along(p, normal, -half)]);

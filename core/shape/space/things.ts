@@ -139,7 +139,7 @@ const VERTICAL = 0.9;
  * Directions of width and height of a service space, in the boat: chosen in the frame of the thing, so that they turn with it.
  * Without a direction of its own the width is level, or along x where the space opens up or down.
  */
-export function serviceAcross(service: Service, pose: Pose): { readonly width: Vec3; readonly height: Vec3 } {
+function serviceAcross(service: Service, pose: Pose): { readonly width: Vec3; readonly height: Vec3 } {
   const local = unit(service.direction);
   const usual: Vec3 = Math.abs(local[2]) > VERTICAL ? [1, 0, 0] : cross([0, 0, 1], local);
   const flat = (v: Vec3): Vec3 => along(v, local, -dot(v, local));

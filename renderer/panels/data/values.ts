@@ -9,7 +9,7 @@ import { figure, lengthFigure, lengthUnit } from '../format';
 import { choiceWords, labelOfKey } from '../record/words';
 
 /** One single value as a person reads it; null for what is more than one value. */
-export function shownValue({ key, shape }: Field, value: unknown, units: DisplayUnits): string | null {
+function shownValue({ key, shape }: Field, value: unknown, units: DisplayUnits): string | null {
   switch (shape.type) {
     case 'number': {
       if (typeof value !== 'number') return null;

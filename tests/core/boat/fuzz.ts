@@ -7,7 +7,7 @@ import { emptyBoat, threeLockers } from '../../support/boats';
 import { mutated } from '../../support/mutations';
 
 /** Small boats of every kind that there is: those of this test, and the faulty ones that come with the product. */
-export function smallBoats(): readonly string[] {
+function smallBoats(): readonly string[] {
   const faulty = readdirSync(inProject('sample-boats', 'faulty')).sort();
   const texts = faulty.map((name) => readFileSync(inProject('sample-boats', 'faulty', name, 'boat.json'), 'utf8'));
   const own = [emptyBoat(), threeLockers()].map((boat) => JSON.stringify(boat));

@@ -73,7 +73,7 @@ export const awayFrom = (zone: WishZone, [x, y, z]: Vec3): number =>
 const BEYOND_M = 0.25;
 
 /** Share of its price that a zone asks at a point: 1 in the middle, 0 where it ends. `radiusM` is that of the hose. */
-export function zoneShare(zone: WishZone, x: number, y: number, z: number, radiusM: number): number {
+function zoneShare(zone: WishZone, x: number, y: number, z: number, radiusM: number): number {
   const { low, high, reachM, kind } = zone;
   if (x < low[0] - radiusM || y < low[1] - radiusM || z < low[2] - radiusM) return 0;
   if (x > high[0] + radiusM || y > high[1] + radiusM || z > high[2] + radiusM) return 0;
@@ -88,7 +88,7 @@ export function zoneShare(zone: WishZone, x: number, y: number, z: number, radiu
 }
 
 /** Share of the price of hanging free: 0 within reach of a clip, 1 far from everything. `awayM` is from the hose's surface. */
-export const hangingShare = (awayM: number): number =>
+const hangingShare = (awayM: number): number =>
   Math.max(0, Math.min(1, (awayM - CLIP_REACH_M) / (HANGING_FULL_M - CLIP_REACH_M)));
 
 /** Height that a drain lacks over a stretch of level length `levelM` that rises by `riseM`. */
@@ -388,7 +388,7 @@ export const isBare = ({ zones, others, soft }: WishesNear): boolean =>
 const dotUp = (p: Vec3, up: Vec3): number => p[0] * up[0] + p[1] * up[1] + p[2] * up[2];
 
 /** What a metre in the middle of a zone costs a line; what stands the heat, and what ends there, pays nothing. */
-export function priceOfZone(zone: WishZone, wishes: RunWishes): number {
+function priceOfZone(zone: WishZone, wishes: RunWishes): number {
   if (zone.kind === 'heat' && wishes.standsC >= zone.heatC) return 0;
   if (!zone.isKnown || wishes.ownThings.includes(zone.owner)) return 0;
   return wishes.zones[zone.kind] ?? 0;

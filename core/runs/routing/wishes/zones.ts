@@ -50,7 +50,7 @@ const HOT: Readonly<Record<string, { readonly heatC: number; readonly reachM: nu
 const HOT_BY_WORD_C = 90;
 
 /** How hot a thing gets and how far that is felt; null for what is not hot. */
-export function heatOf({ kind, zones }: Pick<Thing, 'kind' | 'zones'>): { heatC: number; reachM: number } | null {
+function heatOf({ kind, zones }: Pick<Thing, 'kind' | 'zones'>): { heatC: number; reachM: number } | null {
   const said = Object.values(zones ?? {}).filter((zone) => zone.kind === 'hot');
   const usual = Object.hasOwn(HOT, kind) ? HOT[kind] : undefined;
   if (said.length === 0) return usual ?? null;
@@ -58,7 +58,7 @@ export function heatOf({ kind, zones }: Pick<Thing, 'kind' | 'zones'>): { heatC:
 }
 
 /** How far cables keep from a compass or another thing that a field disturbs; null for what none disturbs. */
-export function magneticReach({ kind, zones }: Pick<Thing, 'kind' | 'zones'>): number | null {
+function magneticReach({ kind, zones }: Pick<Thing, 'kind' | 'zones'>): number | null {
   const said = Object.values(zones ?? {}).filter((zone) => zone.kind === 'magnetic');
   if (said.length > 0) return Math.max(...said.map(({ radiusM }) => radiusM));
   return kind === 'compass' ? COMPASS_M : null;

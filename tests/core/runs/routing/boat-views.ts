@@ -94,7 +94,7 @@ export function worldOf(draft: unknown): RoutedWorld {
 const NO_RUNS: readonly CapsuleSolid[] = [];
 
 /** Adds a run's capsules to those that later lines see. */
-export function withRun(
+function withRun(
   runs: ReadonlyMap<number, readonly CapsuleSolid[]>,
   layout: Layout,
   line: RoutingLine,

@@ -71,7 +71,7 @@ function place(d: Dice, at: P3, normal: P3, half: number): BoundEvent['domain'] 
   return domainOf(half > 0 ? ring : [at], normal);
 }
 
-export function drawCurve(d: Dice, radius: number): DrawnCurve {
+function drawCurve(d: Dice, radius: number): DrawnCurve {
   const pen: Pen = { at: [0, 0, 0], tangent: anyDirection(d), length: 0 };
   const events: BoundEvent[] = [{ domain: domainOf([pen.at], pen.tangent), tangent: pen.tangent, stub: 0 }];
   const legs: number[] = [];
