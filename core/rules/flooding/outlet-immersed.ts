@@ -3,6 +3,7 @@ import { pointInBoat, UP } from '../../base/vec';
 import { canBeShut } from '../../runs/circuit/valves';
 import { unrolledProfile } from '../../runs/profile';
 import { heightAbove } from '../../shape/hull/attitude';
+import { countedFaults } from '../counted';
 import { defineRule, inBoth, type Verdict } from '../define';
 import type { Facts, HeeledWater } from '../facts';
 import { fitSeacock } from '../fit-seacock';
@@ -21,7 +22,11 @@ export const outletImmersed = defineRule({
   question: 'Does every outlet without a seacock or loop stay above the water in which the set runs?',
   sources: [{ key: 'practice', standing: 'commonPractice' }],
   limits: LIMITS,
-  cannotSee: ['Waves along the side.', 'Stores that make her deeper than drawn.'],
+  cannotSee: [
+    'Whether the valve of an outlet is opened and shut when it should be.',
+    'Waves along the side.',
+    'Stores that make her deeper than drawn.',
+  ],
   hazards: ['hullHole'],
   subjects: (facts) => facts.thingIds().filter((id) => isJudged(id, facts)),
   check(id, facts): readonly Verdict[] {
@@ -41,11 +46,19 @@ export const outletImmersed = defineRule({
       grade: [facts.gradeOfWater(), ...facts.gradesAlong(id, UP)],
     });
     const { heelDeg, down, name } = worst.one;
-    const said = { ...compared, related: linesAt(id, facts), at: hole, data: { heelDeg, down, state: name } };
+    const said = {
+      ...compared,
+      related: linesAt(id, facts),
+      at: hole,
+      data: { heelDeg, down, state: name, depthM: worst.depthM, valve: '' },
+    };
     if (met) return [{ outcome: 'pass', ...said }];
     const kept = keptOut(id, waters, facts);
-    if (kept) return [{ outcome: 'notApplicable', reason: kept, related: linesAt(id, facts) }];
-    return [{ outcome: 'fail', severity: 'fault', reason: 'under', ...said }];
+    if (kept === null) return [{ outcome: 'fail', severity: 'fault', reason: 'under', ...said }];
+    const data = { ...said.data, valve: kept.valve ?? '' };
+    if (kept.valve !== null && takesBrine(id, facts) && !isOpenedKnowingly(kept.valve, facts))
+      return [{ outcome: 'fail', severity: 'advice', reason: 'openUnder', ...said, data }];
+    return [{ outcome: 'pass', ...said, ...countedFaults(0), data }];
   },
   mends: fitSeacock,
 });
@@ -54,21 +67,32 @@ export const outletImmersed = defineRule({
 function isJudged(id: string, facts: Facts): boolean {
   const opens = facts.thing(id)?.opensToSea;
   if (!opens) return false;
-  const brine = linesAt(id, facts).some((line) => facts.line(line)?.medium === 'brine');
-  if (opens.discharges?.includes('brine') || brine) return true;
+  if (takesBrine(id, facts)) return true;
   return opens.use === 'outlet' && !(opens.discharges ?? []).some((one) => BY_DESIGN.has(one));
 }
 
+function takesBrine(id: string, facts: Facts): boolean {
+  const brine = linesAt(id, facts).some((line) => facts.line(line)?.medium === 'brine');
+  return brine || facts.thing(id)?.opensToSea?.discharges?.includes('brine') === true;
+}
+
+/** The valve of a brine outlet is open while the set runs: a label, the checklist of an operating state or a relief tells that this was thought of. */
+function isOpenedKnowingly(valve: string, facts: Facts): boolean {
+  if (facts.thing(valve)?.valve?.labelled) return true;
+  if (Object.values(facts.operatingStates()).some(({ valves }) => valves[valve] !== undefined)) return true;
+  return facts.thingIds().some((id) => facts.thing(id)?.relief || facts.thing(id)?.valve?.kind === 'relief');
+}
+
 /** What keeps the sea out of an outlet that goes under: a valve on it or right behind it, or a loop that stays above the water. */
-function keptOut(id: string, waters: readonly HeeledWater[], facts: Facts): 'canBeShut' | 'looped' | null {
-  if (canBeShut(facts.thing(id))) return 'canBeShut';
+function keptOut(id: string, waters: readonly HeeledWater[], facts: Facts): { readonly valve: string | null } | null {
+  if (canBeShut(facts.thing(id))) return { valve: id };
   const limitM = LIMITS[facts.profile()].loopM;
   for (const lineId of linesAt(id, facts)) {
     const line = facts.line(lineId);
     const other = line?.from.thing === id ? line.to.thing : (line?.from.thing ?? '');
     const thing = facts.thing(other);
     const pose = facts.pose(other);
-    if (canBeShut(thing)) return 'canBeShut';
+    if (canBeShut(thing)) return { valve: other };
     const run = facts.run(lineId);
     const isHigh = waters.every(({ water }) => {
       const loopM =
@@ -76,7 +100,7 @@ function keptOut(id: string, waters: readonly HeeledWater[], facts: Facts): 'can
       const runM = run?.status === 'routed' ? unrolledProfile(run.prims, water).map(({ heightM }) => heightM) : [];
       return Math.max(loopM ?? Number.NEGATIVE_INFINITY, ...runM) >= limitM;
     });
-    if (isHigh) return 'looped';
+    if (isHigh) return { valve: null };
   }
   return null;
 }

@@ -27,7 +27,13 @@ export const tankEnd = defineRule({
     'How full the tank is when the set starts.',
   ],
   hazards: ['drinkingWater'],
-  subjects: (facts) => [...new Set(productWays(facts.circuit()).flatMap(({ tanks }) => tanks))],
+  // A line with made water that ends at a tank tells enough, wherever it comes from.
+  subjects: (facts) => [
+    ...new Set([
+      ...productWays(facts.circuit()).flatMap(({ tanks }) => tanks),
+      ...facts.thingIds().filter((id) => facts.thing(id)?.kind === 'waterTank' && fillsOf(id, facts).length > 0),
+    ]),
+  ],
   check(tankId, facts): readonly Verdict[] {
     const tank = facts.thing(tankId);
     if (!tank) return [{ outcome: 'notApplicable', reason: 'notDrawn' }];

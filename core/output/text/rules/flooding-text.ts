@@ -141,17 +141,31 @@ export const FLOODING_TEXT: Readonly<Record<string, RuleWords>> = {
     },
   },
   'flooding/outlet-immersed': {
+    compared: (finding, length) =>
+      finding.measured.unit === 'count'
+        ? `${length(number(finding.data.depthM))} under`
+        : `${length(Math.abs(finding.measured.value))} ${finding.measured.value > 0 ? 'under' : 'above'}`,
     fail: {
+      openUnder: ({ subject, data, name }) => ({
+        title: `${subject} goes under water with its valve open`,
+        why: `${mm(data.depthM)} deep, ${word(data.state)}, ${heel(data)}. While the set runs ${name(word(data.valve))} must be open, and the sea stands in the hose behind it. Label it, put it on the checklist and shut it when the set stops, or set the outlet higher.`,
+      }),
       under: ({ subject, data }) => ({
         title: `${subject} goes under water`,
         why: `${word(data.state)}, ${heel(data)}. It has neither a seacock nor a loop: the sea stands in its hose, at joints that look dry. Set it higher, fit a seacock at the hull with a relief or a label, or lead the hose over a loop.`,
       }),
     },
     pass: {
-      pass: ({ subject, data }) => ({
-        title: `${subject} stays above the water`,
-        why: `Nearest: ${word(data.state)}, ${heel(data)}.`,
-      }),
+      pass: ({ subject, data, name }) =>
+        number(data.depthM) > 0
+          ? {
+              title: `${subject} goes under water, and is kept shut or led over a loop`,
+              why: `${mm(data.depthM)} deep, ${word(data.state)}, ${heel(data)}. ${data.valve ? `Shut ${name(word(data.valve))} when the set stops.` : 'Its hose rises well above the water.'}`,
+            }
+          : {
+              title: `${subject} stays above the water`,
+              why: `Nearest: ${word(data.state)}, ${heel(data)}.`,
+            },
     },
   },
   'flooding/drip-on-electrics': {

@@ -33,12 +33,41 @@ describe('outlets that go under', () => {
     });
   });
 
-  it('does not speak of an outlet that can be shut, nor of exhausts', () => {
+  it('with a valve is advice, 81.1 mm under (derived): the valve is open while the set runs', () => {
     const valve = { states: ['open', 'shut'], normally: 'open' };
     expect(verdict(bent(RULE, { 'fixtures.outlet.valve': valve }), KEY)).toMatchObject({
-      outcome: 'notApplicable',
-      reason: 'canBeShut',
+      outcome: 'fail',
+      severity: 'advice',
+      reason: 'openUnder',
+      measured: { value: expect.closeTo(0.0811, 4), unit: 'm' },
+      data: { valve: 'outlet' },
     });
+    const under = {
+      outcome: 'pass',
+      measured: { value: 0, unit: 'count' },
+      data: { depthM: expect.closeTo(0.0811, 4) },
+    };
+    const labelled = { ...valve, labelled: true };
+    expect(verdict(bent(RULE, { 'fixtures.outlet.valve': labelled }), KEY)).toMatchObject(under);
+    const listed = { run: { name: 'Making water', running: [], valves: { outlet: 'open' } } };
+    expect(verdict(bent(RULE, { 'fixtures.outlet.valve': valve, operatingStates: listed }), KEY)).toMatchObject(under);
+  });
+
+  it('of other water than brine may have its seacock open or shut', () => {
+    const valve = { states: ['open', 'shut'], normally: 'open' };
+    const sink = {
+      'fixtures.outlet.valve': valve,
+      'fixtures.outlet.opensToSea.discharges': ['sink'],
+      'fixtures.outlet.opensToSea.use': 'outlet',
+      lines: {},
+    };
+    expect(verdict(bent(RULE, sink), KEY)).toMatchObject({
+      outcome: 'pass',
+      data: { depthM: expect.closeTo(0.0811, 4) },
+    });
+  });
+
+  it('does not speak of exhausts', () => {
     expect(verdicts(bent(RULE, { 'fixtures.outlet.opensToSea.discharges': ['exhaust'] }), RULE)).toEqual([]);
   });
 });

@@ -139,3 +139,32 @@ describe('made water', () => {
     expect(verdicts(bent(RULE, { 'parts.tank.kind': 'sink' }), RULE)).toEqual([]);
   });
 });
+
+describe('a tank without a membrane drawn', () => {
+  it('is judged by the line with made water that ends in it', () => {
+    const alone = {
+      parts: {
+        station: part('other', { out: port('product', 'out') }),
+        tank: part(
+          'waterTank',
+          { fill: port('product', 'in', -1) },
+          { tank: { ventBoreM: 0.003, overflowTo: 'locker' } },
+        ),
+      },
+      lines: { w: line('station.out', 'tank.fill', 'product') },
+      operatingStates: {},
+    };
+    const found = verdicts(bent(RULE, alone), RULE);
+    const reasons = found.flatMap((one) => (one.outcome === 'fail' ? [`${one.subject} ${one.reason}`] : []));
+    expect(reasons).toEqual(expect.arrayContaining(['tank narrowVent', 'tank intoLocker']));
+  });
+
+  it('is none of its business where no made water ends in it', () => {
+    const fresh = {
+      parts: { tank: part('waterTank', { fill: port('freshWater', 'in', -1) }, { tank: { overflowTo: 'locker' } }) },
+      lines: {},
+      operatingStates: {},
+    };
+    expect(verdicts(bent(RULE, fresh), RULE)).toEqual([]);
+  });
+});
