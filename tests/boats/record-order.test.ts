@@ -1,9 +1,8 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { analyze } from '@core/analyze';
-import { readBoat } from '@core/boat/read';
-import type { Boat } from '@core/boat/schema/boat';
 import { describe, expect, it } from 'vitest';
+import { boatOf } from '../core/boat/boat-of';
 
 const ROOT = fileURLToPath(new URL('../../sample-boats/', import.meta.url));
 const FOLDERS = readdirSync(ROOT).flatMap((shelf) => readdirSync(`${ROOT}${shelf}`).map((name) => `${shelf}/${name}`));
@@ -19,12 +18,6 @@ const turnedRound = (value: unknown): unknown =>
             .map(([key, one]) => [key, turnedRound(one)]),
         )
       : value;
-
-function boatOf(json: unknown): Boat {
-  const read = readBoat(JSON.stringify(json));
-  if (!read.ok) throw new Error(JSON.stringify(read.problems));
-  return read.boat;
-}
 
 describe('a boat whose records stand in another order', () => {
   it.each(FOLDERS)('%s has the same runs, findings and list', (folder) => {

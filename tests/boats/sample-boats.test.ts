@@ -7,6 +7,7 @@ import type { Report } from '@core/engine/report';
 import { cautionTexts } from '@core/output/text/caution-text';
 import { findingText } from '@core/output/text/finding-text';
 import { describe, expect, it } from 'vitest';
+import { boatOf } from '../core/boat/boat-of';
 import { uncautioned } from './cautions';
 
 const ROOT = fileURLToPath(new URL('../../sample-boats/', import.meta.url));
@@ -76,9 +77,7 @@ describe.each(FOLDERS)('sample boat %s', (folder) => {
 });
 
 it('a finding without its caution would be noticed', () => {
-  const read = readBoat(readFileSync(`${ROOT}faulty/water-dead-head/boat.json`, 'utf8'));
-  if (!read.ok) throw new Error(JSON.stringify(read.problems));
-  const { boat } = read;
+  const boat = boatOf(JSON.parse(readFileSync(`${ROOT}faulty/water-dead-head/boat.json`, 'utf8')));
   const finding = analyze(boat).findings.find(({ rule, outcome }) => rule === 'water/dead-head' && outcome === 'fail');
   if (!finding) throw new Error('expected the dead end of the faulty boat');
   const words = findingText(finding, boat).title;

@@ -4,13 +4,9 @@ import type { Boat } from '@core/boat/schema/boat';
 import { endCalled, nextReadingId, readingEntered, surveyEndRemoved } from '@core/boat/survey-ends';
 import { drawnPlaces, surveyedRecords, surveyLinkOf, surveyTakenOver } from '@core/boat/survey-links';
 import { describe, expect, it } from 'vitest';
-import { type BoatDraft, threeLockers } from '../../support/boats';
+import { threeLockers } from '../../support/boats';
+import { boatOf } from './boat-of';
 
-const boatOf = (draft: BoatDraft): Boat => {
-  const read = readBoat(JSON.stringify(draft));
-  if (!read.ok) throw new Error(read.problems.map(({ message }) => message).join('\n'));
-  return read.boat;
-};
 const edited = (boat: Boat, recipe: BoatRecipe): Boat => {
   const result = edit(boat, recipe);
   if (!result.ok) throw new Error(result.problems.map(({ message }) => message).join('\n'));

@@ -1,16 +1,10 @@
 import { readFileSync } from 'node:fs';
-import { readBoat } from '@core/boat/read';
-import type { Boat } from '@core/boat/schema/boat';
 import { Session } from '@core/engine/session';
 import { describe, expect, it } from 'vitest';
 import { inProject } from '../../../electron/launch/project.mjs';
 import { type BoatDraft, threeLockers } from '../../support/boats';
+import { boatOf } from '../boat/boat-of';
 
-const boatOf = (draft: unknown): Boat => {
-  const read = readBoat(JSON.stringify(draft));
-  if (!read.ok) throw new Error(read.problems.map(({ message }) => message).join('; '));
-  return read.boat;
-};
 const holes = (draft: unknown) => new Session(boatOf(draft)).holes();
 const sandwort = (): BoatDraft =>
   JSON.parse(readFileSync(inProject('sample-boats', 'complete', 'sandwort', 'boat.json'), 'utf8'));

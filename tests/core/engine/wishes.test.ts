@@ -1,7 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { analyze } from '@core/analyze';
-import { readBoat } from '@core/boat/read';
 import { run } from '@core/engine/final-run';
 import { layout } from '@core/engine/shape-stages';
 import { sourceOf } from '@core/engine/source';
@@ -9,20 +8,19 @@ import { Store } from '@core/engine/store';
 import type { Routed } from '@core/runs/routing/types';
 import { COST_FIELDS, costOf } from '@core/runs/routing/wishes/wishes';
 import { describe, expect, it } from 'vitest';
+import { boatOf } from '../boat/boat-of';
 
-const boatOf = (folder: string, bend: (json: Record<string, never>) => void = () => {}) => {
+const sampleBoat = (folder: string, bend: (json: Record<string, never>) => void = () => {}) => {
   const text = readFileSync(
     fileURLToPath(new URL(`../../../sample-boats/${folder}/boat.json`, import.meta.url)),
     'utf8',
   );
   const json = JSON.parse(text) as Record<string, never>;
   bend(json);
-  const read = readBoat(JSON.stringify(json));
-  if (!read.ok) throw new Error(JSON.stringify(read.problems));
-  return read.boat;
+  return boatOf(json);
 };
 
-function runsOf(boat: ReturnType<typeof boatOf>, wishes: 'all' | 'none'): ReadonlyMap<string, Routed> {
+function runsOf(boat: ReturnType<typeof sampleBoat>, wishes: 'all' | 'none'): ReadonlyMap<string, Routed> {
   const store = new Store(sourceOf(boat, undefined, 'fast', false, wishes));
   store.read(layout);
   return new Map(
@@ -36,7 +34,7 @@ function runsOf(boat: ReturnType<typeof boatOf>, wishes: 'all' | 'none'): Readon
 const PLAIN = ['lengthM', 'holesM'];
 
 describe('a whole boat with its wishes and without', () => {
-  const boat = boatOf('complete/sandwort');
+  const boat = sampleBoat('complete/sandwort');
   const all = runsOf(boat, 'all');
   const none = runsOf(boat, 'none');
 
@@ -71,7 +69,7 @@ describe('a wish', () => {
     (json as unknown as { arrangements: { plan: { clipPoints: object } } }).arrangements.plan.clipPoints = {};
   };
   const away = (folder: string, line: string, bend: (json: Record<string, never>) => void = clear) => {
-    const boat = boatOf(`faulty/${folder}`, bend);
+    const boat = sampleBoat(`faulty/${folder}`, bend);
     const findings = (wishes: 'all' | 'none') =>
       analyze(boat, { wishes }).findings.find((one) => one.rule.replace('/', '-') === folder && one.subject === line);
     return { all: findings('all'), none: findings('none') };

@@ -1,10 +1,10 @@
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
-import { readBoat } from '@core/boat/read';
 import { findingsOf } from '@core/engine/finding-stages';
 import { sourceOf } from '@core/engine/source';
 import { Store } from '@core/engine/store';
 import type { Finding } from '@core/rules/finding';
+import { boatOf } from '../boat/boat-of';
 
 const FAULTY = new URL('../../../sample-boats/faulty/', import.meta.url);
 
@@ -18,10 +18,8 @@ export function faultyBoat(rule: string): BoatJson {
 
 /** All findings of one rule on a boat document. Throws when the document is no boat. */
 export function verdicts(json: unknown, rule: string): readonly Finding[] {
-  const read = readBoat(JSON.stringify(json));
-  if (!read.ok) throw new Error(`not a boat: ${JSON.stringify(read.problems)}`);
   // What one rule says hangs on nothing that other rules say.
-  return new Store(sourceOf(read.boat)).read(findingsOf, rule);
+  return new Store(sourceOf(boatOf(json))).read(findingsOf, rule);
 }
 
 /** The one finding with a key; throws when it is missing, naming what is there. */

@@ -4,7 +4,7 @@ import { kept, panned, zoomedAbout } from '@renderer/board/camera';
 import {
   type Camera,
   fieldAt,
-  ratioOf,
+  pixelsPerMetreOf,
   sheetOf,
   toPaper,
   toScreen,
@@ -73,7 +73,7 @@ describe('the sheet', () => {
 
   it('counts its scale in CSS pixels of 1/96 inch', () => {
     // derived: 96 / 25.4 pixels a millimetre
-    expect(ratioOf(3779.527559 / 50)).toBeCloseTo(50, 6);
+    expect(pixelsPerMetreOf(50)).toBeCloseTo(3779.527559 / 50, 6);
   });
 
   it('finds the field under a point', () => {

@@ -8,7 +8,7 @@ import {
 } from '@core/boat/interior/panel-data';
 import { describe, expect, it } from 'vitest';
 import { heldThroughEdits, layoutOf, twoRows } from './panel-edits';
-import { boatOf, box, done } from './shapes';
+import { box, done, drawnBoat } from './shapes';
 
 describe('the data of panels', () => {
   it('are bound or listed after any sequence of edits, with rule, thickness, material and holes', () => {
@@ -42,7 +42,9 @@ describe('the data of panels', () => {
   });
 
   it('come with the first change of a panel that had none', () => {
-    const boat = boatOf({ compartments: { a: box('A', [0, 1], [0, 1], [0, 1]), b: box('B', [1, 2], [0, 1], [0, 1]) } });
+    const boat = drawnBoat({
+      compartments: { a: box('A', [0, 1], [0, 1], [0, 1]), b: box('B', [1, 2], [0, 1], [0, 1]) },
+    });
     const place = { between: ['a', 'b'] as const, near: [1, 0.5, 0.5] as const };
     const changed = done(
       boat,

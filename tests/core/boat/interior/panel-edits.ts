@@ -16,7 +16,7 @@ import type { Boat } from '@core/boat/schema/boat';
 import { deriveLayout } from '@core/shape/layout/derive';
 import { expect } from 'vitest';
 import { type Dice, dice } from '../../../support/dice';
-import { boatOf, box } from './shapes';
+import { box, drawnBoat } from './shapes';
 
 export const layoutOf = (boat: Boat) =>
   deriveLayout({
@@ -40,7 +40,7 @@ export function twoRows(): Boat {
   }
   panels.outer = record(['p1', 'undrawn'], [1.5, 0.8, 0.3], 0.04);
   const newHoles = { drilled: { between: ['p0', 'p1'], at: [1, 0.2, 0.2], diameterM: 0.02 } };
-  return boatOf({ compartments, panels, arrangements: { one: { name: 'One', newHoles } } });
+  return drawnBoat({ compartments, panels, arrangements: { one: { name: 'One', newHoles } } });
 }
 
 const record = (between: readonly string[], near: readonly number[], thicknessM: number): object => ({

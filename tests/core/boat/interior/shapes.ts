@@ -1,15 +1,11 @@
 import { signedArea } from '@core/base/ring';
 import { type BoatRecipe, edit } from '@core/boat/edits';
-
-import { readBoat } from '@core/boat/read';
 import type { Boat, Compartment } from '@core/boat/schema/boat';
 import type { Dice } from '../../../support/dice';
+import { boatOf } from '../boat-of';
 
-export const boatOf = (records: object): Boat => {
-  const read = readBoat(JSON.stringify({ format: 'underberth-boat', schemaVersion: 1, name: 'Drawn', ...records }));
-  if (!read.ok) throw new Error(read.problems.map(({ message }) => message).join('\n'));
-  return read.boat;
-};
+export const drawnBoat = (records: object): Boat =>
+  boatOf({ format: 'underberth-boat', schemaVersion: 1, name: 'Drawn', ...records });
 
 /** The edited boat; refused edits are a failure of the test. */
 export const done = (boat: Boat, recipe: BoatRecipe): Boat => {

@@ -13,9 +13,9 @@ import { deriveLayout } from '@core/shape/layout/derive';
 import { prismOf } from '@core/shape/layout/prism';
 import { describe, expect, it } from 'vitest';
 import { dice } from '../../../support/dice';
-import { boatOf, box, compartmentOf, done, outlineAt, volumeOf } from './shapes';
+import { box, compartmentOf, done, drawnBoat, outlineAt, volumeOf } from './shapes';
 
-const layoutOf = (boat: ReturnType<typeof boatOf>) =>
+const layoutOf = (boat: ReturnType<typeof drawnBoat>) =>
   deriveLayout({ compartments: boat.compartments, panels: boat.panels, newHoles: {}, newHoleCostM: 0.5 });
 
 describe('faces of a compartment', () => {
@@ -24,7 +24,7 @@ describe('faces of a compartment', () => {
       const luck = dice(seed);
       const outline = outlineAt(luck, [luck.from(-1, 3), luck.from(-1, 1)]);
       if (luck.whole(2) === 1) outline.reverse();
-      const boat = boatOf({
+      const boat = drawnBoat({
         compartments: {
           a: {
             name: 'A',
@@ -55,7 +55,7 @@ describe('moving faces', () => {
   it('moves that face alone, by that much, of a turned compartment too', () => {
     for (let seed = 1; seed <= 150; seed++) {
       const luck = dice(seed);
-      const boat = boatOf({
+      const boat = drawnBoat({
         compartments: {
           a: {
             name: 'A',
@@ -85,7 +85,7 @@ describe('moving faces', () => {
   });
 
   it('carries the panel record, its holes, an opening and a surface along, and both sides of a bulkhead', () => {
-    const boat = boatOf({
+    const boat = drawnBoat({
       compartments: { a: box('A', [0, 1], [0, 1], [0, 0.6]), b: box('B', [1.02, 2], [0, 1], [0, 0.6]) },
       panels: {
         'a-b': {
@@ -136,14 +136,14 @@ describe('moving faces', () => {
   });
 
   it('refuses a face that goes through the one across, and leaves the boat', () => {
-    const boat = boatOf({ compartments: { a: box('A', [0, 1], [0, 1], [0, 0.6]) } });
+    const boat = drawnBoat({ compartments: { a: box('A', [0, 1], [0, 1], [0, 0.6]) } });
     expect(edit(boat, facesMoved([{ id: 'a', key: 'high', by: -0.7 }])).ok).toBe(false);
     expect(survives(compartmentOf(boat, 'a'), { id: 'a', key: 'side1', by: -1.2 })).toBe(false);
   });
 });
 
 describe('corners', () => {
-  const boat = boatOf({ compartments: { a: box('A', [0, 1], [0, 1], [0, 0.6]) } });
+  const boat = drawnBoat({ compartments: { a: box('A', [0, 1], [0, 1], [0, 0.6]) } });
   it('are added, moved and taken out again', () => {
     const added = done(boat, cornerAdded('a', 1));
     expect(compartmentOf(added, 'a').outline[2]).toEqual([1, 0.5]);
@@ -160,7 +160,7 @@ describe('corners', () => {
 
 describe('the whole', () => {
   it('is shifted and turned with what hangs on it, and back', () => {
-    const boat = boatOf({
+    const boat = drawnBoat({
       compartments: { a: box('A', [0, 1], [0, 1], [0, 0.6]) },
       openings: {
         door: { name: 'Door', compartment: 'a', at: [1, 0.5, 0.3], normal: [1, 0, 0], widthM: 0.4, heightM: 0.4 },
@@ -178,7 +178,7 @@ describe('the whole', () => {
 
 describe('remedies', () => {
   it('close a gap from either side, and the panel is there', () => {
-    const boat = boatOf({
+    const boat = drawnBoat({
       compartments: { a: box('A', [0, 1], [0, 1], [0, 0.6]), b: box('B', [1.1, 2], [0, 1], [0, 0.6]) },
     });
     const [gap] = gapsBetween(boat.compartments);
@@ -191,7 +191,7 @@ describe('remedies', () => {
     }
   });
   it('cut an overlap out of this or that one, by the least move', () => {
-    const boat = boatOf({
+    const boat = drawnBoat({
       compartments: { a: box('A', [0, 1], [0, 1], [0, 0.6]), b: box('B', [0.9, 2], [0, 1], [0, 0.6]) },
     });
     expect(layoutOf(boat).overlaps).toHaveLength(1);

@@ -7,7 +7,7 @@ import { compartmentShifted } from '@core/boat/interior/shaping';
 import { compartmentSplit, partsOf } from '@core/boat/interior/splitting';
 import { describe, expect, it } from 'vitest';
 import { dice } from '../../../support/dice';
-import { boatOf, box, compartmentOf, done, outlineAt, volumeOf } from './shapes';
+import { box, compartmentOf, done, drawnBoat, outlineAt, volumeOf } from './shapes';
 
 const VIEWS = ['plan', 'profile', 'section'] as const;
 
@@ -15,7 +15,7 @@ const VIEWS = ['plan', 'profile', 'section'] as const;
 function randomCut(seed: number) {
   const luck = dice(seed);
   const view = luck.pick(VIEWS);
-  const boat = boatOf({
+  const boat = drawnBoat({
     compartments: {
       a: {
         name: 'A',
@@ -71,7 +71,7 @@ describe('splitting', () => {
   });
 
   it('cuts a box in any view, across its range too, and gives each part its side', () => {
-    const boat = boatOf({ compartments: { a: box('A', [0, 2], [-1, 1], [0, 0.6]) } });
+    const boat = drawnBoat({ compartments: { a: box('A', [0, 2], [-1, 1], [0, 0.6]) } });
     const split = done(boat, compartmentSplit('a', { at: [0, 0, 0.2], normal: [0, 0, 1] }, 'b', 'Above'));
     expect(compartmentOf(split, 'a').rangeM).toEqual([0, 0.2]);
     expect(compartmentOf(split, 'b').rangeM).toEqual([0.2, 0.6]);
@@ -82,7 +82,7 @@ describe('splitting', () => {
   });
 
   it('refuses a plane that misses, and one askew to a shape that is no box', () => {
-    const boat = boatOf({
+    const boat = drawnBoat({
       compartments: {
         a: {
           name: 'A',
@@ -105,7 +105,7 @@ describe('splitting', () => {
   });
 
   it('shares out what lies on either side, the holes of a long bulkhead included', () => {
-    const boat = boatOf({
+    const boat = drawnBoat({
       compartments: { a: box('A', [0, 2], [0, 1], [0, 0.6]), wall: box('Wall', [0, 2], [1, 2], [0, 0.6]) },
       panels: {
         long: {
@@ -135,7 +135,7 @@ describe('splitting', () => {
 });
 
 describe('merging', () => {
-  const boat = boatOf({
+  const boat = drawnBoat({
     compartments: {
       a: box('A', [0, 1], [0, 1], [0, 0.6]),
       b: box('B', [1.02, 2], [0, 1], [0, 0.6]),
@@ -167,11 +167,11 @@ describe('mirroring', () => {
       const luck = dice(seed);
       const view = luck.pick(VIEWS);
       const outline = outlineAt(luck, [2, luck.from(-1, 1)]);
-      const plain = boatOf({
+      const plain = drawnBoat({
         compartments: { a: { name: 'A', view, outline, rangeM: [0.1, 0.7], yawDeg: luck.pick([0, 30]) } },
       });
       const face = luck.pick(facesOf(compartmentOf(plain, 'a')));
-      const boat = boatOf({
+      const boat = drawnBoat({
         ...JSON.parse(JSON.stringify(plain)),
         openings: {
           door: {
@@ -213,7 +213,7 @@ describe('mirroring', () => {
   });
 
   it('copies across with the panel to the twin of the neighbour, and to what reaches across itself', () => {
-    const boat = boatOf({
+    const boat = drawnBoat({
       compartments: {
         port: box('Port', [0, 1], [0.5, 1], [0, 0.6]),
         middle: box('Middle', [0, 1], [-0.5, 0.5], [0, 0.6]),
@@ -239,7 +239,7 @@ describe('mirroring', () => {
 
 describe('deleting', () => {
   it('leaves the data of the panels, set aside, even of the last compartment; a door stays with the neighbour', () => {
-    const boat = boatOf({
+    const boat = drawnBoat({
       compartments: { a: box('A', [0, 1], [0, 1], [0, 0.6]), b: box('B', [1, 2], [0, 1], [0, 0.6]) },
       panels: { 'a-b': { between: ['a', 'b'], near: [1, 0.5, 0.3], rule: 'open' } },
       openings: {
@@ -265,7 +265,7 @@ describe('deleting', () => {
 });
 
 describe('pillows of a berth', () => {
-  const berth = boatOf({
+  const berth = drawnBoat({
     compartments: {
       a: {
         ...box('A', [0, 2], [0.1, 1], [0, 1]),

@@ -1,14 +1,13 @@
-import { readBoat } from '@core/boat/read';
 import { mends } from '@core/engine/remedies/mending';
 import { remedyText } from '@core/output/text/remedy-text';
 import { describe, expect, it } from 'vitest';
+import { boatOf } from '../../boat/boat-of';
 import { type BoatJson, bent } from '../../rules/judged';
 
 /** Titles of the remedies of a finding, cheapest first; each was applied and judged again by the engine. */
 function offered(json: BoatJson, key: string): readonly string[] {
-  const read = readBoat(JSON.stringify(json));
-  if (!read.ok) throw new Error(JSON.stringify(read.problems));
-  return mends(read.boat, key).map((remedy) => remedyText(remedy, read.boat).title);
+  const boat = boatOf(json);
+  return mends(boat, key).map((remedy) => remedyText(remedy, boat).title);
 }
 
 const cock = (changes: Readonly<Record<string, unknown>>) => ({

@@ -1,14 +1,13 @@
-import { readBoat } from '@core/boat/read';
 import { mends } from '@core/engine/remedies/mending';
 import { remedyText } from '@core/output/text/remedy-text';
 import { describe, expect, it } from 'vitest';
+import { boatOf } from '../../boat/boat-of';
 import { bent } from '../judged';
 
 /** What the rules about flooding propose is offered only after the engine has tried it: the failure is gone, nothing else is worse. */
 function offered(rule: string, key: string, changes: Readonly<Record<string, unknown>> = {}): readonly string[] {
-  const read = readBoat(JSON.stringify(bent(rule, changes)));
-  if (!read.ok) throw new Error(JSON.stringify(read.problems));
-  return mends(read.boat, `${rule}|${key}`).map((remedy) => remedyText(remedy, read.boat).title);
+  const boat = boatOf(bent(rule, changes));
+  return mends(boat, `${rule}|${key}`).map((remedy) => remedyText(remedy, boat).title);
 }
 
 describe('what mends a flood', () => {
