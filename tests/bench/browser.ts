@@ -1,19 +1,29 @@
+import { readdirSync, statSync } from 'node:fs';
+import path from 'node:path';
 import { quantised } from '@core/boat/quantise';
 import { checkBoat } from '@core/boat/read';
 import type { Boat } from '@core/boat/schema/boat';
 import type { Page } from 'playwright-core';
+import { inProject } from '../../electron/launch/project.mjs';
 import { hasChromium, openChromium, servePage } from '../support/chromium';
 
 /** Frame times of the built page in Chromium: from requestAnimationFrame, which ticks at most 60 times a second there. */
 export interface BoardFigures {
   /** A part dragged over a board of 1,000 things. */
   readonly frameMs: Spread;
+  /** The same with SEVERAL things picked, which all go along. */
+  readonly severalFrameMs: Spread;
   /** The sheet panned and zoomed over the same board. */
   readonly cameraFrameMs: Spread;
   /** Main thread busy for one step of a station point held on the section board, 25 stations of 15 points. */
   readonly sectionStepMs: Spread;
   /** From navigation to the first settled drawing of the sample boat. */
   readonly startMs: number;
+  /** From navigation to the boat on the board, before it is judged. */
+  readonly drawnMs: number;
+  /** Scripts that the page and its worker read at start, and all files of the page, kilobytes as they lie on the disk. */
+  readonly startKb: number;
+  readonly wholeKb: number;
 }
 interface Spread {
   readonly p50: number;
@@ -23,6 +33,7 @@ interface Spread {
 
 const THINGS = 1000;
 const STARTS = 3;
+const SEVERAL = 5;
 const STEPS = 120;
 /** A boat of 1,000 things is judged slowly; the drag is measured once it has been, or after this while. */
 const PATIENCE_MS = 120_000;
@@ -36,9 +47,14 @@ export async function measureBoard(): Promise<BoardFigures> {
   const browser = await openChromium();
   try {
     const starts: number[] = [];
+    const draws: number[] = [];
+    let startKb = 0;
     for (let start = 0; start < STARTS; start++) {
       const page = await browser.newPage({ viewport: { width: WIDTH, height: HEIGHT } });
+      await page.addInitScript(watchForBoat);
       starts.push(await startOf(page, mode.url));
+      draws.push(await page.evaluate(() => (window as unknown as { drawnAt: number }).drawnAt));
+      startKb = await scriptKb(page);
       await page.close();
     }
     const lofted = await browser.newPage({ viewport: { width: WIDTH, height: HEIGHT } });
@@ -49,12 +65,17 @@ export async function measureBoard(): Promise<BoardFigures> {
     await startOf(page, mode.url);
     const part = await crowd(page);
     const frameMs = spread(await dragFrames(page, part));
+    const severalFrameMs = spread(await severalFrames(page, part));
     const cameraFrameMs = spread(await cameraFrames(page));
     return {
       frameMs,
+      severalFrameMs,
       cameraFrameMs,
       sectionStepMs,
-      startMs: round(sorted(starts)[Math.floor(starts.length / 2)] ?? 0),
+      startMs: round(middleOf(starts)),
+      drawnMs: round(middleOf(draws)),
+      startKb,
+      wholeKb: kbUnder(inProject('dist', 'renderer')),
     };
   } finally {
     await browser.close();
@@ -71,6 +92,29 @@ async function startOf(page: Page, url: string): Promise<number> {
       new Promise<number>((done) => requestAnimationFrame(() => requestAnimationFrame(() => done(performance.now())))),
   );
 }
+
+/** Runs before the page does: notes the frame after the one in which the boat stands on the board. */
+function watchForBoat(): void {
+  const look = (): void => {
+    const isThere = document.querySelector('[data-testid="board"] canvas') !== null;
+    requestAnimationFrame(isThere ? () => Object.assign(window, { drawnAt: performance.now() }) : look);
+  };
+  requestAnimationFrame(look);
+}
+
+const scriptKb = (page: Page): Promise<number> =>
+  page.evaluate(() => {
+    const read = performance.getEntriesByType('resource') as PerformanceResourceTiming[];
+    const scripts = read.filter(({ name }) => name.endsWith('.js'));
+    return Math.round(scripts.reduce((sum, { decodedBodySize }) => sum + decodedBodySize, 0) / 1000);
+  });
+
+const kbUnder = (folder: string): number =>
+  Math.round(
+    readdirSync(folder, { withFileTypes: true, recursive: true })
+      .filter((entry) => entry.isFile())
+      .reduce((sum, { parentPath, name }) => sum + statSync(path.join(parentPath, name)).size, 0) / 1000,
+  );
 
 const settled = (page: Page, timeout: number): Promise<unknown> =>
   page.waitForFunction(
@@ -156,6 +200,22 @@ async function dragFrames(page: Page, part: string): Promise<number[]> {
   return times;
 }
 
+/** The part and its neighbours in the list of parts held together. */
+async function severalFrames(page: Page, part: string): Promise<number[]> {
+  await page.evaluate(
+    ({ id, count }) => {
+      const app = window.underberthBoard?.app();
+      const others = Object.keys(app?.boat?.parts ?? {}).filter((one) => one !== id);
+      app?.select(
+        { kind: 'thing', id },
+        others.slice(0, count - 1).map((one) => ({ kind: 'thing', id: one })),
+      );
+    },
+    { id: part, count: SEVERAL },
+  );
+  return dragFrames(page, part);
+}
+
 async function cameraFrames(page: Page): Promise<number[]> {
   const board = await page.locator('[data-testid="board"]').boundingBox();
   if (!board) throw new Error('measureBoard: expected a board');
@@ -221,6 +281,7 @@ async function sectionSteps(page: Page): Promise<number[]> {
   return times;
 }
 
+const middleOf = (values: readonly number[]): number => sorted(values)[Math.floor(values.length / 2)] ?? 0;
 const sorted = (values: readonly number[]): number[] => [...values].sort((a, b) => a - b);
 const round = (value: number): number => Math.round(value * 1000) / 1000;
 function spread(values: readonly number[]): Spread {

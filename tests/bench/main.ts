@@ -13,6 +13,7 @@ import { lineIds, sourceOf } from '@core/engine/source';
 import { Store } from '@core/engine/store';
 import { randomFrom } from '../support/random';
 import { tenfold } from '../support/tenfold';
+import { type TakeAwayTimes, takeAwayTimes } from './take-away';
 
 /**
  * Prints the figures of the budgets as JSON. Every sample is taken beside a run of one fixed calibration kernel, and every
@@ -23,12 +24,17 @@ const COLD_RUNS = 7;
 const DRAGS = 8;
 const MOVES = 25;
 const SETTLED_MOVES = 16;
+const TAKE_AWAYS = 5;
 
-/** Parts of the browser's share, when they are there: `measureBoard` gives board.frameMs, sections.stepMs and startMs. */
+/** Parts of the browser's share, when they are there: `measureBoard` gives the frames of the board, steps of a section, starts and sizes. */
 interface BrowserFigures {
   readonly frameMs: Spread;
+  readonly severalFrameMs: Spread;
   readonly sectionStepMs: Spread;
   readonly startMs: number;
+  readonly drawnMs: number;
+  readonly startKb: number;
+  readonly wholeKb: number;
 }
 interface BrowserModule {
   measureBoard(): Promise<BrowserFigures>;
@@ -256,6 +262,16 @@ async function main(): Promise<void> {
   const attached = drags(boat, arrangement, 4, (id) => attachedTo(boat, id) >= LEAST_ATTACHED);
   const settled = settledMoves(boat, arrangement);
 
+  const taken: TakeAwayTimes[] = [];
+  for (let sample = 0; sample < TAKE_AWAYS; sample++) taken.push(await takeAwayTimes(boat, arrangement, report));
+  const takenMs = (of: keyof TakeAwayTimes): number =>
+    round(
+      quantile(
+        taken.map((times) => times[of]),
+        0.5,
+      ),
+    );
+
   await heapMb();
   const memoryMb = round(process.memoryUsage().heapUsed / 1e6);
 
@@ -308,9 +324,21 @@ async function main(): Promise<void> {
     'drag.attachedWarmMs': spread(attached.warm.map(({ ms }) => ms)),
     'routing.gapToBound': { median: round(quantile(gaps, 0.5)), p95: round(quantile(gaps, 0.95)) },
     ...(board
-      ? { 'board.frameMs': board.frameMs, 'sections.stepMs': board.sectionStepMs, startMs: board.startMs }
+      ? {
+          'board.frameMs': board.frameMs,
+          'board.severalFrameMs': board.severalFrameMs,
+          'sections.stepMs': board.sectionStepMs,
+          'start.drawnMs': board.drawnMs,
+          startMs: board.startMs,
+          'bundle.startKb': board.startKb,
+          'bundle.wholeKb': board.wholeKb,
+        }
       : {}),
     openMs: median(opening).ms,
+    takeoffMs: takenMs('takeoff'),
+    'list.csvMs': takenMs('csv'),
+    'list.workbookMs': takenMs('workbook'),
+    'sheets.generalMs': takenMs('sheets'),
     memoryMb,
     'tenfold.openMs': median(largeOpening).ms,
     'tenfold.coldMs': median(largeCold).ms,
