@@ -1,20 +1,33 @@
 import { dayBudget } from '@core/assess/power/day-budget';
-import { compassDeviationDeg } from '@core/base/formulas/compass-deviation';
+import { deviationDeg, fieldOfLongWire } from '@core/base/formulas/compass-deviation';
+import { fieldOfWay } from '@core/base/formulas/current-field';
 import { riseInSpace } from '@core/base/formulas/locker-heat';
 import { feedFromPower } from '@core/base/formulas/pump-power';
 import { describe, expect, it } from 'vitest';
 
 describe('the field of a current (Biot-Savart)', () => {
-  const tesla = (deg: number) => Math.sin((deg * Math.PI) / 180) * 20e-6;
-  it('25 A on a single conductor at 0.5 m make 10 microtesla, 30 degrees at worst of 20 (derived)', () => {
-    const deg = compassDeviationDeg({ amperes: 25, awayM: 0.5, apartM: 0 });
-    expect(tesla(deg) * 1e6).toBeCloseTo(10, 9);
-    expect(deg).toBeCloseTo(30, 9);
+  it('25 A on a single conductor at 0.5 m make 10 microtesla: 27 degrees square to 20, 30 at worst (derived)', () => {
+    const teslas = fieldOfLongWire({ amperes: 25, awayM: 0.5, apartM: 0 });
+    expect(teslas * 1e6).toBeCloseTo(10, 9);
+    expect(deviationDeg(teslas).squareDeg).toBeCloseTo(26.565, 3);
+    expect(deviationDeg(teslas).worstDeg).toBeCloseTo(30, 9);
   });
   it('the pair 10 mm apart makes 0.20 microtesla, 0.6 degrees (derived)', () => {
-    const deg = compassDeviationDeg({ amperes: 25, awayM: 0.5, apartM: 0.01 });
-    expect(tesla(deg) * 1e6).toBeCloseTo(0.2, 9);
-    expect(deg).toBeCloseTo(0.573, 3);
+    const teslas = fieldOfLongWire({ amperes: 25, awayM: 0.5, apartM: 0.01 });
+    expect(teslas * 1e6).toBeCloseTo(0.2, 9);
+    expect(deviationDeg(teslas).worstDeg).toBeCloseTo(0.573, 3);
+  });
+  it('of straights end to end comes to that of the long wire (derived)', () => {
+    const field = fieldOfWay(
+      [
+        [-500, 0, 0],
+        [1, 0, 0],
+        [500, 0, 0],
+      ],
+      25,
+      [0, 0, 0.5],
+    );
+    expect(Math.hypot(...field) * 1e6).toBeCloseTo(10, 4);
   });
 });
 

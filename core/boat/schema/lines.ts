@@ -74,7 +74,14 @@ export const lineKind = z.looseObject({
     .describe(
       'of a cable: copper area of one conductor, mm2. What it may carry is that of the largest gauge of Table 5 of 33 CFR 183.425 whose area is no larger (2 % allowed): 10 mm2 counts as gauge 8, 16 and 20 as gauge 6',
     ),
-  conductors: z.int().min(1).max(8).optional().describe('number of conductors'),
+  conductors: z
+    .int()
+    .min(1)
+    .max(8)
+    .optional()
+    .describe(
+      'number of conductors; default 1. Of a power cable two or more carry the current there and back: the middles of a pair lie half of outsideM apart, and little of its field is left at a compass',
+    ),
   supportM: size.optional().describe('greatest spacing of clips, metres; a line may say a closer one, see clipM'),
   sheathed: z
     .boolean()

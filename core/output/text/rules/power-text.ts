@@ -498,5 +498,6 @@ function compassWords(data: Readonly<Record<string, string | number | boolean | 
 
 function compassCurrent(data: SayInput['data']): string {
   const laid = data.isPair ? 'both conductors side by side' : 'a single conductor';
-  return `${digits(number(data.amperes), 0)} A in ${laid}, ${mm(data.awayM)} from it.`;
+  const field = `${digits(number(data.microtesla), 2)} µT turn it by ${digits(number(data.squareDeg), 1)} degrees where they come square, by ${digits(number(data.worstDeg), 1)} at worst`;
+  return `${digits(number(data.amperes), 0)} A in ${laid}, ${mm(data.awayM)} from it: ${field} (a long straight cable: ${digits(number(data.longWireMicrotesla), 2)} µT).`;
 }

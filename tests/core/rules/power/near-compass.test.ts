@@ -5,29 +5,63 @@ const RULE = 'power/near-compass';
 const KEY = `${RULE}|cable|`;
 const amperes = (a: number | undefined) => ({ 'lines.cable.currentA': a, 'fixtures.pump.electric.drawA': undefined });
 
+/** As built: straight from the fuse to the pump. */
+const STRAIGHT = {
+  'arrangements.plan.pins': {
+    cable: {
+      points: [
+        [0.25, 0.3, -0.35],
+        [2.75, 0.3, -0.35],
+      ],
+    },
+  },
+};
+
 describe('a power cable near a compass', () => {
-  it('turns it by asin(2e-7 I / d / 20e-6): 25 A half a metre off, 30 degrees (derived, Biot-Savart)', () => {
-    expect(verdict(bent(RULE, {}), KEY)).toMatchObject({
+  // 2.5 m of cable, the compass half a metre beside its middle: 1e-7 x 25 / 0.5 x 2 x 1.25 / sqrt(1.25^2 + 0.5^2) = 9.285 microtesla
+  // (derived, Biot-Savart along the run); 20 x sin 1 degree = 0.349 are allowed.
+  it('must keep as far off as its current needs: 0.5 x 9.285 / 0.349 = 13.3 m (derived)', () => {
+    expect(verdict(bent(RULE, STRAIGHT), KEY)).toMatchObject({
       outcome: 'fail',
       severity: 'fault',
-      measured: { value: expect.closeTo(30, 0), unit: 'deg' },
-      limit: { value: 1, bound: 'atMost' },
+      measured: { value: expect.closeTo(0.5, 4), unit: 'm' },
+      limit: { value: expect.closeTo(13.3, 2), unit: 'm', bound: 'atLeast' },
       related: ['compass'],
-      data: { awayM: expect.closeTo(0.5, 2), isPair: false },
+      data: {
+        isPair: false,
+        microtesla: expect.closeTo(9.285, 3),
+        squareDeg: expect.closeTo(24.9, 1),
+        worstDeg: expect.closeTo(27.66, 2),
+        longWireMicrotesla: expect.closeTo(10, 3),
+        longWireDeg: expect.closeTo(30, 1),
+      },
     });
   });
 
-  // sin 1 degree x 20e-6 x 0.4993 / 2e-7 = 0.8714 A (derived)
-  it('passes at the limit', () => {
-    expect(verdict(bent(RULE, amperes(0.86)), KEY)).toMatchObject({ outcome: 'pass' });
-    expect(verdict(bent(RULE, amperes(0.9)), KEY)).toMatchObject({ outcome: 'fail' });
+  it('passes at the limit: 25 x 0.349 / 9.285 = 0.940 A (derived)', () => {
+    expect(verdict(bent(RULE, { ...STRAIGHT, ...amperes(0.939) }), KEY)).toMatchObject({ outcome: 'pass' });
+    expect(verdict(bent(RULE, { ...STRAIGHT, ...amperes(0.941) }), KEY)).toMatchObject({ outcome: 'fail' });
   });
 
-  it('passes as a pair: 2.5 mm apart the field is 200 times less (derived)', () => {
+  it('is none of the business of a compass straight ahead of its end (derived: dl x r = 0)', () => {
+    const radial = {
+      'fixtures.compass.pose.at': [0.25, 0.3, 0.3],
+      'fixtures.fuse.ports.out': { at: [0.05, 0, -0.1], direction: [0, 0, -1], medium: 'dcPower', role: 'both' },
+      'fixtures.fuse.pose.at': [0.2, 0.3, 0],
+      'fixtures.pump.pose.at': [0.25, 0.3, -0.35],
+      'fixtures.pump.ports.out': { at: [0, 0, 0.05], direction: [0, 0, 1], medium: 'dcPower', role: 'both' },
+      'arrangements.plan.clipPoints': {},
+    };
+    expect(verdict(bent(RULE, radial), KEY)).toMatchObject({
+      outcome: 'pass',
+      data: { microtesla: expect.closeTo(0, 6), longWireMicrotesla: expect.closeTo(12.5, 1) },
+    });
+  });
+
+  it('passes as a pair: 2.5 mm apart the field is some 200 times less (derived)', () => {
     expect(verdict(bent(RULE, { 'lineKinds.single.conductors': 2 }), KEY)).toMatchObject({
       outcome: 'pass',
-      measured: { value: expect.closeTo(0.1435, 2) },
-      data: { isPair: true },
+      data: { isPair: true, microtesla: expect.closeTo(0.05, 2), longWireMicrotesla: expect.closeTo(0.05, 3) },
     });
   });
 
