@@ -1,17 +1,7 @@
 import { add, degrees, directionInBoat, dot, type Pose, rotationOf, scale, subtract, type Vec3 } from '../../base/vec';
-import type { MountingSurface, Part, Shape } from '../../boat/schema/boat';
+import { FACES, type Face, outOf } from '../../boat/catalogue/face-places';
+import type { MountingSurface, Shape } from '../../boat/schema/boat';
 import { openingFrame } from '../../shape/space/ways-in';
-
-export type MountingFace = NonNullable<NonNullable<Part['mounting']>['face']>;
-
-const FACES: Readonly<Record<MountingFace, Vec3>> = {
-  '+x': [1, 0, 0],
-  '-x': [-1, 0, 0],
-  '+y': [0, 1, 0],
-  '-y': [0, -1, 0],
-  '+z': [0, 0, 1],
-  '-z': [0, 0, -1],
-};
 
 /** How a part lies on a surface that it is screwed to. */
 export interface Seat {
@@ -30,12 +20,12 @@ export interface Seat {
 }
 
 /** Where the face that a part is fixed by lies against a surface; without a face named, the one that looks at it most. */
-export function seatOn(shape: Shape, pose: Pose, face: MountingFace | undefined, surface: MountingSurface): Seat {
+export function seatOn(shape: Shape, pose: Pose, face: Face | undefined, surface: MountingSurface): Seat {
   const { out: normal, up, across } = openingFrame({ normal: surface.normal });
   const towards = (local: Vec3): number => -dot(directionInBoat(pose, local), normal);
   const local = face
-    ? FACES[face]
-    : Object.values(FACES).reduce((best, one) => (towards(one) > towards(best) + 1e-9 ? one : best));
+    ? outOf(face)
+    : FACES.map(outOf).reduce((best, one) => (towards(one) > towards(best) + 1e-9 ? one : best));
   const half = halfSides(shape);
   const depthM = Math.abs(dot(half, local));
   const at = add(pose.at, directionInBoat(pose, scale(local, depthM)));

@@ -11,6 +11,7 @@ import { QuantityField } from '../fields/QuantityField';
 import { RemoveButton } from '../fields/RemoveButton';
 import { TextField } from '../fields/TextField';
 import { figure } from '../format';
+import { OWN_WAY_WORDS, WAYS, type Way, wayOf } from '../record/words';
 import { plainWords, sentence } from '../words';
 import { envelopeOf } from './envelope';
 import { Place } from './Place';
@@ -338,32 +339,6 @@ function Sweep({
   );
 }
 
-/** Ways out of a thing, along its own axes. */
-const WAYS = {
-  '+x': [1, 0, 0],
-  '-x': [-1, 0, 0],
-  '+y': [0, 1, 0],
-  '-y': [0, -1, 0],
-  '+z': [0, 0, 1],
-  '-z': [0, 0, -1],
-} as const;
-type Way = keyof typeof WAYS;
-const WAY_WORDS: Readonly<Record<Way | 'other', string>> = {
-  '+x': 'its own +x',
-  '-x': 'its own \u2212x',
-  '+y': 'its own +y',
-  '-y': 'its own \u2212y',
-  '+z': 'its own +z, up',
-  '-z': 'its own \u2212z, down',
-  other: 'slanting',
-};
-
-const wayOf = ([x, y, z]: readonly [number, number, number]): Way | 'other' =>
-  (Object.keys(WAYS) as Way[]).find((way) => {
-    const [a, b, c] = WAYS[way];
-    return x * a + y * b + z * c > 0.999 * Math.hypot(x, y, z);
-  }) ?? 'other';
-
 /** What must be done to it, and the room that each task asks for. */
 export function ServiceTasks(props: Props): JSX.Element {
   const { thing } = props;
@@ -450,9 +425,9 @@ function Task({
         <Choice
           label={`Direction of task ${number}`}
           value={wayOf(task.direction)}
-          options={(Object.keys(WAY_WORDS) as (Way | 'other')[])
+          options={(Object.keys(OWN_WAY_WORDS) as (Way | 'other')[])
             .filter((way) => way !== 'other' || wayOf(task.direction) === 'other')
-            .map((way) => [way, WAY_WORDS[way]] as const)}
+            .map((way) => [way, OWN_WAY_WORDS[way]] as const)}
           choose={(way) => {
             if (way !== 'other') leave(way);
           }}

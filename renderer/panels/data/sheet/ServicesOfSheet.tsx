@@ -1,31 +1,25 @@
 import { faceSize, outOf, placeOnFace } from '@core/boat/catalogue/face-places';
 import { recordAdded, recordRemoved } from '@core/boat/record/edits';
-import { schemaAt } from '@core/boat/record/fields';
 import { freeRecordId } from '@core/boat/record/starters';
-import { boatSchema, type Part } from '@core/boat/schema/boat';
+import type { Part } from '@core/boat/schema/boat';
 import { halfOf } from '@core/output/views/envelope';
 import type { JSX } from 'react';
 import { RemoveButton } from '../../fields/RemoveButton';
-import { Subject } from '../../record/edit';
-import { RecordFields } from '../../record/RecordFields';
 import { plainWords, sentence } from '../../words';
 import type { SheetDraft } from './draft';
-import { FacePlace } from './FacePlace';
+import { PlacedRecord } from './PlacedRecord';
 
-/** Said by the face and its edges, or asked first. */
-const PLACED = new Set(['at', 'direction']);
 const USUAL_CLEAR_M = 0.2;
 
 /** What must be done to it, and the room before the face where that is done; dashed in the drawing. */
 export function ServicesOfSheet({ draft, part }: { readonly draft: SheetDraft; readonly part: Part }): JSX.Element {
-  const { boat, path } = draft;
+  const { path } = draft;
   const at = [...path, 'services'];
   const half = halfOf(part.shape);
   return (
     <>
       <h3>Room for service</h3>
       {Object.entries(part.services).map(([id, task], index) => {
-        const schema = schemaAt(boatSchema, boat, [...at, id]);
         const of = `task ${index + 1}`;
         return (
           <fieldset className="hole" key={id} aria-label={`Task ${index + 1}`}>
@@ -33,23 +27,7 @@ export function ServicesOfSheet({ draft, part }: { readonly draft: SheetDraft; r
               <span>{`${index + 1}. ${sentence(task.name ?? plainWords(task.task))}`}</span>
               <RemoveButton label={`Remove ${of}`} remove={() => draft.edit('Remove a task', recordRemoved(at, id))} />
             </div>
-            <FacePlace
-              shape={part.shape}
-              at={task.at}
-              direction={task.direction}
-              of={of}
-              put={(place, direction) =>
-                draft.edit('Place of a task', (own) => {
-                  const mine = own[path[0]][path[1]]?.services[id];
-                  if (mine) Object.assign(mine, { at: place, direction });
-                })
-              }
-            />
-            {schema ? (
-              <Subject.Provider value={of}>
-                <RecordFields boat={boat} path={[...at, id]} schema={schema} value={task} skip={PLACED} />
-              </Subject.Provider>
-            ) : null}
+            <PlacedRecord draft={draft} part={part} list="services" id={id} of={of} step="Place of a task" />
           </fieldset>
         );
       })}
