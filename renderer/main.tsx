@@ -4,7 +4,7 @@ import { App } from './app/App';
 import { connectDocuments } from './app/commands';
 import { documentsOver } from './app/document';
 import { Guard } from './app/Guard';
-import { followTheme } from './app/theme';
+import { followTextSize, followTheme } from './app/theme';
 import { storageOf } from './bridge/storage-of';
 import { engineWorker } from './early';
 import { useApp } from './store/app';
@@ -31,8 +31,11 @@ import './app/styles/doors.css';
 import './app/styles/survey.css';
 import './app/styles/work.css';
 import './app/styles/finder.css';
+import './app/styles/terms.css';
+import './app/styles/hints.css';
 
 followTheme(window);
+followTextSize(document);
 
 const engine = engineOver(engineWorker, {
   report: (sent, report) => useApp.getState().answered(sent, report),

@@ -1,6 +1,7 @@
 import { type JSX, useState } from 'react';
 import { useApp } from '../store/app';
 import { copied } from './copying';
+import { scrollsByKeys } from './focus-fields';
 import { keyboardMap, keyboardMapText } from './keyboard-map';
 import { Modal } from './Modal';
 
@@ -27,7 +28,7 @@ export function KeyboardMap({ close }: { close(): void }): JSX.Element {
           onChange={(event) => setTyped(event.target.value)}
         />
       </div>
-      <div className="key-groups">
+      <section className="key-groups" aria-label="Keys" ref={scrollsByKeys}>
         {groups.length === 0 ? <p className="empty">No key of that name. Ctrl K finds every command.</p> : null}
         {groups.map(({ title, rows }) => (
           <section key={title} aria-label={title}>
@@ -47,7 +48,7 @@ export function KeyboardMap({ close }: { close(): void }): JSX.Element {
             </table>
           </section>
         ))}
-      </div>
+      </section>
       <div className="actions">
         <button type="button" className="button plain" onClick={copy}>
           {isCopied ? 'Copied' : 'Copy as text'}

@@ -22,34 +22,36 @@ export function Rail(): JSX.Element {
   const tool = useApp((state) => state.tool);
   const layers = useApp((state) => state.layers);
   return (
-    <div className="rail" role="toolbar" aria-label="Tools" aria-orientation="vertical">
-      {TOOLS.map((group) => (
-        <Fragment key={group[0]}>
-          {group.map((name) => (
-            <CommandButton
-              key={name}
-              id={`tool-${name}`}
-              className="icon-button"
-              label={wordsOf(`tool-${name}`)}
-              pressed={tool === name}
-            >
-              {ICONS[name]}
-            </CommandButton>
-          ))}
-          <hr />
-        </Fragment>
-      ))}
-      {LAYERS.map((name) => (
-        <CommandButton
-          key={name}
-          id={`layer-${name}`}
-          className="icon-button layer"
-          label={wordsOf(`layer-${name}`)}
-          pressed={layers[name]}
-        >
-          {ICONS[name]}
-        </CommandButton>
-      ))}
-    </div>
+    <nav className="rail-area" aria-label="Tools">
+      <div className="rail" role="toolbar" aria-label="Tools" aria-orientation="vertical">
+        {TOOLS.map((group) => (
+          <Fragment key={group[0]}>
+            {group.map((name) => (
+              <CommandButton
+                key={name}
+                id={`tool-${name}`}
+                className="icon-button"
+                label={wordsOf(`tool-${name}`)}
+                pressed={tool === name}
+              >
+                {ICONS[name]}
+              </CommandButton>
+            ))}
+            <hr />
+          </Fragment>
+        ))}
+        {LAYERS.map((name) => (
+          <CommandButton
+            key={name}
+            id={`layer-${name}`}
+            className="icon-button layer"
+            label={wordsOf(`layer-${name}`)}
+            pressed={layers[name]}
+          >
+            {ICONS[name]}
+          </CommandButton>
+        ))}
+      </div>
+    </nav>
   );
 }

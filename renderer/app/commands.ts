@@ -6,7 +6,9 @@ import { useEntryWish } from '../panels/survey/entry-wish';
 import { useApp } from '../store/app';
 import { TABS, type Tab, useDrawer } from '../store/drawer';
 import { sortedFindings } from '../store/findings';
+import { useHints } from '../store/hints';
 import { useMeasureNext } from '../store/measure-next';
+import { useTextSize } from '../store/text-size';
 import { type DisplayUnits, type Layers, STAGES, type Stage, type ThemeChoice } from '../store/types';
 import { needsBoat, needsReport } from './availability';
 import { CLIPBOARD_COMMANDS } from './clipboard-commands';
@@ -283,6 +285,22 @@ export const COMMANDS: readonly Command[] = [
   theme('light', 'Light colours'),
   theme('dark', 'Dark colours'),
   theme('system', 'Colours of the system'),
+  {
+    id: 'text-larger',
+    words: 'Larger text',
+    group: 'Screen',
+    also: 'letters size zoom bigger font 125 150',
+    why: () => (useTextSize.getState().size === 150 ? 'The text is as large as it gets' : null),
+    run: () => useTextSize.getState().step(1),
+  },
+  {
+    id: 'text-smaller',
+    words: 'Smaller text',
+    group: 'Screen',
+    also: 'letters size zoom font usual 100',
+    why: () => (useTextSize.getState().size === 100 ? 'The text is as small as it gets' : null),
+    run: () => useTextSize.getState().step(-1),
+  },
   units('mm', 'Show millimetres'),
   units('inch', 'Show inches'),
   layer('names', 'Names of compartments'),
@@ -301,6 +319,18 @@ export const COMMANDS: readonly Command[] = [
     run: focusFind,
   },
   {
+    id: 'hints',
+    words: 'Hints on or off',
+    group: 'Screen',
+    also: 'help tour first steps notes sample tips',
+    why: () => (store().document.isSample ? null : 'Hints stand on the sample boats'),
+    run: () => {
+      const { away, again, putAllAway } = useHints.getState();
+      if (away.length === 0) putAllAway();
+      else again();
+    },
+  },
+  {
     id: 'help',
     words: 'Keyboard map',
     group: 'Screen',
@@ -313,7 +343,7 @@ export const COMMANDS: readonly Command[] = [
 /** What may be given from a door without leaving it: all else speaks of the boat that is open, and shows it. */
 const STAYS_AT_DOOR: ReadonlySet<string> = new Set([
   ...FILE_COMMANDS.map(({ id }) => id),
-  ...COMMANDS.flatMap(({ id }) => (/^(theme|units)-/.test(id) ? [id] : [])),
+  ...COMMANDS.flatMap(({ id }) => (/^(theme|units|text)-/.test(id) ? [id] : [])),
   'help',
   'find',
 ]);

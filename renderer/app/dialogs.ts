@@ -7,7 +7,7 @@ export interface Question {
   readonly choices: readonly { readonly key: string; readonly words: string; readonly main?: boolean }[];
 }
 
-interface DialogState {
+export interface DialogState {
   readonly question: Question | null;
   readonly answer: ((key: string) => void) | null;
   readonly help: boolean;

@@ -15,3 +15,6 @@ export function focusTableFilter(): void {
   setSearching(true);
   requestAnimationFrame(() => document.getElementById(TABLE_FILTER_ID)?.focus());
 }
+
+/** What scrolls and holds nothing that takes the focus takes it itself, so that arrow keys scroll it. */
+export const scrollsByKeys = (element: HTMLElement | null): void => element?.setAttribute('tabindex', '0');

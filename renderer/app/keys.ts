@@ -1,7 +1,7 @@
 import { useDoor } from '../doors/door';
 import { type Command, keyed, type Pressed } from './command';
 import { COMMANDS, give, worksAtDoor } from './commands';
-import { useDialogs } from './dialogs';
+import { type DialogState, useDialogs } from './dialogs';
 
 /** Keys of the whole window. Fields keep what they need: a key typed into one is never a command, but for those with Ctrl. */
 export function listenToKeys(window: Window): () => void {
@@ -28,10 +28,8 @@ export function commandFor(event: Pressed, typing: boolean): Command | null {
 }
 
 /** A dialog has the keyboard to itself: Esc closes it, and no command runs behind it. */
-function isDialogUp(): boolean {
-  const { question, help, samples, shown } = useDialogs.getState();
-  return question !== null || help || samples || shown !== null;
-}
+export const isDialogUp = ({ question, help, samples, shown }: DialogState = useDialogs.getState()): boolean =>
+  question !== null || help || samples || shown !== null;
 
 /** Whether keys go into a field now. */
 export function isTyping(target: EventTarget | null): boolean {

@@ -1,6 +1,6 @@
-import { UP } from '@core/base/vec';
+import { UP, type Vec2, type Vec3 } from '@core/base/vec';
 import type { Boat } from '@core/boat/schema/boat';
-import { SECTION } from '@core/output/views/drawing';
+import { project, SECTION } from '@core/output/views/drawing';
 import type { WaterPlane } from '@core/shape/hull/types';
 import type Konva from 'konva';
 import {
@@ -14,6 +14,7 @@ import {
   useState,
 } from 'react';
 import { Layer, Shape, Stage } from 'react-konva';
+import { Hints } from '../app/hints/Hints';
 import { tokens } from '../app/tokens';
 import { useApp } from '../store/app';
 import { hullOf, layoutOf } from '../store/derived';
@@ -35,9 +36,9 @@ import { PullBar } from './PullBar';
 import { forgetWidths } from './paint/pen';
 import { FieldPictures, paintStill } from './paint/still';
 import { registerProbe } from './probe';
-import type { Scene } from './scene';
+import { type Scene, viewsOf } from './scene';
 import { extentOf, heeledWater, keptExtent, waterDrawn } from './shape';
-import { type Extent, sheetOf } from './sheet';
+import { type Extent, sheetOf, toScreen } from './sheet';
 import { boxOf, pathOfRun, placedThings } from './things';
 import { useCamera } from './use-camera';
 import { usePointing } from './use-pointing';
@@ -237,6 +238,17 @@ function Sheet({ boat, root, width, height }: SheetProps) {
 
   useDrawingEnds(selection);
 
+  const onSheet = useCallback(
+    (at: Vec3): Vec2 | null => {
+      const box = root.current?.getBoundingClientRect();
+      const plan = sceneRef.current && viewsOf(sceneRef.current).find(({ name }) => name === 'plan');
+      if (!box || !plan) return null;
+      const [x, y] = toScreen(plan.t, project(plan.frame, at));
+      return x < 0 || y < 0 || x > box.width || y > box.height ? null : [x + box.left, y + box.top];
+    },
+    [root],
+  );
+
   const pictures = useRef<FieldPictures>(undefined);
   pictures.current ??= new FieldPictures();
   const { moving } = control;
@@ -271,6 +283,7 @@ function Sheet({ boat, root, width, height }: SheetProps) {
       <PullBar />
       <JoinBar />
       <PickedBar />
+      <Hints onSheet={onSheet} />
     </>
   );
 }
@@ -334,10 +347,7 @@ function useNotes(scene: Scene, moving: boolean): Annotations {
   const isDrawn = useDeferredValue(true, false);
   const still = moving || scene.lifted.things.size > 0;
   const last = useRef<Annotations | null>(null);
-  const fresh = useMemo(
-    () => (isDrawn && !(still && last.current) ? annotate(scene) : null),
-    [scene, still, isDrawn],
-  );
+  const fresh = useMemo(() => (isDrawn && !(still && last.current) ? annotate(scene) : null), [scene, still, isDrawn]);
   if (fresh) last.current = fresh;
   const notes = fresh ?? last.current ?? NO_NOTES;
   useEffect(() => useZones.getState().setZones(notes.zones), [notes]);

@@ -14,7 +14,7 @@ export function SampleNote(): JSX.Element | null {
   const isLooking = useApp((state) => state.document.isSample && !hasUnsaved(state));
   if (!isLooking) return null;
   return (
-    <Panel title="A sample, to look around in" level={3}>
+    <Panel title="A sample, to look around in" level={2}>
       <p className="sub">Begin with your own:</p>
       <div className="actions ways-short">
         {DOORS.map(([id, words]) => (

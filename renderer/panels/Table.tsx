@@ -1,3 +1,4 @@
+import { termOfLabel } from '@core/output/text/term-words';
 import {
   type JSX,
   type KeyboardEvent,
@@ -12,6 +13,7 @@ import {
 } from 'react';
 import { holdsWords, RowFilter } from './row-filter';
 import { useRowWindow } from './row-window';
+import { TermHeading, TermLabel } from './Term';
 
 export interface Column<Row> {
   readonly key: string;
@@ -137,14 +139,11 @@ export function Table<Row>(props: TableProps<Row>): JSX.Element {
               className={column.number ? 'number' : undefined}
               aria-sort={sorting?.key !== column.key ? undefined : sorting.descending ? 'descending' : 'ascending'}
             >
-              {column.sortBy ? (
-                <button type="button" onClick={() => setSorting(nextSorting(sorting, column.key))}>
-                  {column.title}
-                  {sorting?.key === column.key ? (sorting.descending ? ' \u2193' : ' \u2191') : ''}
-                </button>
-              ) : (
-                column.title
-              )}
+              <Heading
+                title={column.title}
+                sorted={sorting?.key !== column.key ? null : sorting.descending ? 'down' : 'up'}
+                sort={column.sortBy ? () => setSorting(nextSorting(sorting, column.key)) : null}
+              />
             </th>
           ))}
         </tr>
@@ -171,6 +170,32 @@ export function Table<Row>(props: TableProps<Row>): JSX.Element {
         {below > 0 ? <tr className="left-out" style={{ height: below }} /> : null}
       </tbody>
     </table>
+  );
+}
+
+/** A heading sorts where the column can be sorted by; where it is a trade word it says what it means. */
+function Heading({
+  title,
+  sorted,
+  sort,
+}: {
+  readonly title: string;
+  readonly sorted: 'up' | 'down' | null;
+  readonly sort: (() => void) | null;
+}): JSX.Element {
+  const term = termOfLabel(title);
+  const words = `${title}${sorted === null ? '' : sorted === 'down' ? ' \u2193' : ' \u2191'}`;
+  if (sort === null) return <TermLabel>{title}</TermLabel>;
+  if (term !== null)
+    return (
+      <TermHeading term={term} press={sort}>
+        {words}
+      </TermHeading>
+    );
+  return (
+    <button type="button" onClick={sort}>
+      {words}
+    </button>
   );
 }
 

@@ -1,8 +1,12 @@
 import { type RefObject, useCallback, useEffect, useState } from 'react';
 
-/** Height of a row and of the heading, pixels. */
+/** Height of a row and of the heading, pixels of usual text. */
 const ROW_PX = 24;
 const HEADING_PX = 27;
+const USUAL_PX = 16;
+/** Pixels on the screen: larger text has taller rows. */
+const onScreen = (px: number): number =>
+  (px * (Number.parseFloat(getComputedStyle(document.documentElement).fontSize) || USUAL_PX)) / USUAL_PX;
 /** Up to so many rows all of them are in the page; of more only those in sight, and some around them. */
 export const ALL_UP_TO = 150;
 const AROUND = 20;
@@ -19,12 +23,12 @@ export interface RowWindow {
   reveal(index: number): void;
 }
 
-export function windowOf(count: number, scrolled: number): Omit<RowWindow, 'reveal'> {
+export function windowOf(count: number, scrolled: number, rowPx = ROW_PX): Omit<RowWindow, 'reveal'> {
   if (count <= ALL_UP_TO) return { from: 0, to: count, above: 0, below: 0 };
-  const first = Math.floor(scrolled / ROW_PX);
+  const first = Math.floor(scrolled / rowPx);
   const from = Math.max(0, Math.min(count - IN_SIGHT, first) - AROUND);
   const to = Math.min(count, from + IN_SIGHT + 2 * AROUND);
-  return { from, to, above: from * ROW_PX, below: (count - to) * ROW_PX };
+  return { from, to, above: from * rowPx, below: (count - to) * rowPx };
 }
 
 /** The part of a long table that is in the page: thousands of rows would be laid out and painted for nothing. */
@@ -34,7 +38,8 @@ export function useRowWindow(body: RefObject<HTMLElement | null>, count: number)
     const scroller = scrollerOf(body.current);
     if (!scroller || count <= ALL_UP_TO) return;
     // A step of several rows, so that not every pixel makes the table anew.
-    const onScroll = () => setScrolled(Math.floor(scroller.scrollTop / (ROW_PX * 8)) * ROW_PX * 8);
+    const rowsPx = onScreen(ROW_PX) * 8;
+    const onScroll = () => setScrolled(Math.floor(scroller.scrollTop / rowsPx) * rowsPx);
     onScroll();
     scroller.addEventListener('scroll', onScroll, { passive: true });
     return () => scroller.removeEventListener('scroll', onScroll);
@@ -47,15 +52,16 @@ export function useRowWindow(body: RefObject<HTMLElement | null>, count: number)
         body.current?.querySelector(`[data-index="${index}"]`)?.scrollIntoView?.({ block: 'nearest' });
         return;
       }
-      const top = index * ROW_PX;
-      const room = scroller.clientHeight - HEADING_PX;
+      const rowPx = onScreen(ROW_PX);
+      const top = index * rowPx;
+      const room = scroller.clientHeight - onScreen(HEADING_PX);
       if (top < scroller.scrollTop) scroller.scrollTop = top;
-      else if (top + ROW_PX > scroller.scrollTop + room) scroller.scrollTop = top + ROW_PX - room;
+      else if (top + rowPx > scroller.scrollTop + room) scroller.scrollTop = top + rowPx - room;
       setScrolled(scroller.scrollTop);
     },
     [body, count],
   );
-  return { ...windowOf(count, scrolled), reveal };
+  return { ...windowOf(count, scrolled, count <= ALL_UP_TO ? ROW_PX : onScreen(ROW_PX)), reveal };
 }
 
 const scrollerOf = (body: HTMLElement | null): HTMLElement | null => body?.closest('.drawer-rows') ?? null;

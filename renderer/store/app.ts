@@ -150,15 +150,15 @@ export const useApp = create<App>()((set, get) => {
     setLayer(layer, on) {
       const layers = { ...get().layers, [layer]: on };
       set({ layers });
-      writePreferences({ theme: get().themeChoice, units: get().displayUnits, layers });
+      writePreferences({ layers });
     },
     setTheme(themeChoice) {
       set({ themeChoice, theme: themeOf(themeChoice, systemTheme) });
-      writePreferences({ theme: themeChoice, units: get().displayUnits, layers: get().layers });
+      writePreferences({ theme: themeChoice });
     },
     setDisplayUnits(displayUnits) {
       set({ displayUnits });
-      writePreferences({ theme: get().themeChoice, units: displayUnits, layers: get().layers });
+      writePreferences({ units: displayUnits });
     },
     glideTo: (at) => set({ glide: { at, count: (get().glide?.count ?? 0) + 1 } }),
     goTo(selection, at) {

@@ -338,5 +338,62 @@ export const TERMS = {
     'Room that a task needs free.',
     'A part that fits and can not be serviced is in the wrong place.',
   ),
+  lowerBound: term(
+    'Bound',
+    'A length that no run between the two ports can beat, worked out apart from the search.',
+    'A run that comes close to it can hardly be laid better.',
+  ),
+  runCost: term(
+    'Cost',
+    'Length of the run, and what is added for bends, holes to drill and unkept wishes, as metres of hose.',
+    'The way that costs least is the one that is shown.',
+  ),
+  clearance: term(
+    'Clearance',
+    'The least distance from what is laid to whatever it passes.',
+    'Hoses that touch wear through.',
+  ),
+  envelope: term(
+    'Envelope',
+    'The box or tube that encloses a thing with all that sticks out of it.',
+    'It is what must pass the opening and fit the place.',
+  ),
+  displacement: term(
+    'Displacement',
+    'What the boat weighs, as the water that she pushes aside.',
+    'It says how deep she lies, and how much a load sinks her.',
+  ),
+  draught: term('Draught', 'How deep the keel reaches.', 'It ties the drawing to the water.'),
+  halfBreadth: term(
+    'Half-breadth',
+    'From the centre line out to the skin.',
+    'One side is measured; the other is its mirror.',
+  ),
+  knuckle: term(
+    'Knuckle',
+    'A hard corner in a section, like a chine.',
+    'The curve breaks there, and is not faired across it.',
+  ),
+  sheer: term('Sheer', 'The line of the deck edge.', 'Heights inside are read off down from it.'),
+  netVolume: term(
+    'Net volume',
+    'Room in a compartment less the things in it.',
+    'It is what is left for stowage, and for water to fill.',
+  ),
+  reading: term(
+    'Reading',
+    'One distance as the tape gave it, between two marked points.',
+    'A few more than needed show which of them is wrong.',
+  ),
+  sweep: term(
+    'Sweep',
+    'The room that something moves through: a lever, a door, a quadrant.',
+    'Nothing may stand or lie in it.',
+  ),
+  panelRule: term(
+    'What may pass',
+    'Whether holes may be drilled in a panel.',
+    'Structure, tanks and watertight or fire boundaries are not drilled.',
+  ),
 } as const satisfies Record<string, Term>;
 export type TermKey = keyof typeof TERMS;

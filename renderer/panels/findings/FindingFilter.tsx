@@ -6,7 +6,7 @@ import { aboutWhat, isFiltered, NO_FILTER, SUBJECTS, type Subject, useFindingFil
 import { type Mark, markOfFinding } from '../../store/findings';
 import { markWords } from './FindingMark';
 
-const SUBJECT_WORDS: Readonly<Record<Subject, string>> = {
+export const SUBJECT_WORDS: Readonly<Record<Subject, string>> = {
   hull: 'Hull',
   access: 'Access',
   runs: 'Runs',

@@ -12,6 +12,7 @@ import { isSelected, thingOf } from '../../store/select';
 import { useZones } from '../../store/zones';
 import { lengthUnit, wholeLength } from '../format';
 import { Mends } from '../Remedies';
+import { TermLabel, TermText } from '../Term';
 import { sentence } from '../words';
 import { FindingMark, markWords } from './FindingMark';
 import { LimitBar } from './LimitBar';
@@ -64,7 +65,11 @@ export const FindingRow = memo(function FindingRow({
       </button>
       {selected ? (
         <div className="finding-body" id={bodyId}>
-          {words.why === '' ? null : <p>{sentence(words.why)}</p>}
+          {words.why === '' ? null : (
+            <p>
+              <TermText>{sentence(words.why)}</TermText>
+            </p>
+          )}
           <dl>
             {words.enterNext === '' ? null : (
               <>
@@ -74,7 +79,9 @@ export const FindingRow = memo(function FindingRow({
             )}
             {words.closeCall === '' ? null : (
               <>
-                <dt>Tape</dt>
+                <dt>
+                  <TermLabel>Tape</TermLabel>
+                </dt>
                 <dd>{words.closeCall}</dd>
               </>
             )}
@@ -89,7 +96,11 @@ export const FindingRow = memo(function FindingRow({
             {words.cautions.length === 0 ? null : (
               <>
                 <dt>Caution</dt>
-                <dd>{words.cautions.join(' ')}</dd>
+                <dd className="cautions">
+                  {words.cautions.map((caution) => (
+                    <p key={caution}>{caution}</p>
+                  ))}
+                </dd>
               </>
             )}
             <dt>Cause</dt>

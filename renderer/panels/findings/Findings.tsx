@@ -1,11 +1,12 @@
+import type { Boat } from '@core/boat/schema/boat';
 import type { Finding } from '@core/rules/finding';
 import { type JSX, useMemo, useState } from 'react';
 import { useApp } from '../../store/app';
 import { useDrag } from '../../store/drag';
-import { isFiltered, passesFilter, useFindingFilter } from '../../store/finding-filter';
-import { findingNumbers, isOpen, sortedFindings } from '../../store/findings';
+import { isFiltered, passesFilter, SUBJECTS, type Subject, useFindingFilter } from '../../store/finding-filter';
+import { findingNumbers, isOpen, markOfFinding, sortedFindings } from '../../store/findings';
 import { practiceWords } from '../words';
-import { FindingFilter } from './FindingFilter';
+import { FindingFilter, SUBJECT_WORDS } from './FindingFilter';
 import { FindingRow } from './FindingRow';
 
 /** Open findings first; those accepted, passed and not applicable fold out. In the Checks stage all are there. */
@@ -34,9 +35,7 @@ export function Findings({ whole = false }: { readonly whole?: boolean }): JSX.E
     (finding) => finding !== null && isOpen(finding) && !numbers.has(finding.key) && passes(finding),
   ) as Finding[];
   const rows = (findings: readonly Finding[]): JSX.Element[] =>
-    findings.map((finding) => (
-      <FindingRow key={finding.key} boat={boat} finding={finding} number={numbers.get(finding.key)} />
-    ));
+    alike(findings).map((group) => <AlikeRows key={group[0]?.key} boat={boat} findings={group} numbers={numbers} />);
   const rest = [
     ['Accepted', sorted.accepted.filter(passes)],
     ['Passed', sorted.passed.filter(passes)],
@@ -83,12 +82,106 @@ export function Findings({ whole = false }: { readonly whole?: boolean }): JSX.E
                 <h3 className="findings-group">
                   {title} <span className="quiet">{findings.length}</span>
                 </h3>
-                <ol>{rows(findings)}</ol>
+                {findings.length > MANY ? (
+                  SUBJECTS.map((subject) => (
+                    <OfSubject
+                      key={subject}
+                      subject={subject}
+                      findings={findings.filter(({ rule }) => rule.startsWith(`${subject}/`))}
+                      rows={rows}
+                    />
+                  ))
+                ) : (
+                  <ol>{rows(findings)}</ol>
+                )}
               </div>
             ),
           )
         : null}
     </section>
+  );
+}
+
+/** More than so many are folded by subject matter. */
+const MANY = 12;
+/** From so many of one rule on the first stands for the others. */
+const ALIKE = 3;
+
+/** Neighbours of one rule and weight together; dangers and faults each for itself. */
+function alike(findings: readonly Finding[]): readonly (readonly Finding[])[] {
+  const groups: Finding[][] = [];
+  for (const finding of findings) {
+    const last = groups.at(-1);
+    const before = last?.[0];
+    const mark = markOfFinding(finding);
+    const joins =
+      before !== undefined &&
+      mark !== 'danger' &&
+      mark !== 'fault' &&
+      before.rule === finding.rule &&
+      markOfFinding(before) === mark;
+    if (last && joins) last.push(finding);
+    else groups.push([finding]);
+  }
+  return groups;
+}
+
+/** The first of several of one rule, and how many more there are, until they are asked for or one of them is picked. */
+function AlikeRows({
+  boat,
+  findings,
+  numbers,
+}: {
+  readonly boat: Boat;
+  readonly findings: readonly Finding[];
+  readonly numbers: ReadonlyMap<string, number>;
+}): JSX.Element {
+  const [isOpen, setOpen] = useState(false);
+  const holdsPicked = useApp(
+    ({ selection }) =>
+      selection?.kind === 'finding' && findings.some(({ key }, index) => index > 0 && key === selection.id),
+  );
+  const isUnfolded = isOpen || holdsPicked || findings.length < ALIKE;
+  return (
+    <>
+      {(isUnfolded ? findings : findings.slice(0, 1)).map((finding) => (
+        <FindingRow key={finding.key} boat={boat} finding={finding} number={numbers.get(finding.key)} />
+      ))}
+      {findings.length < ALIKE || holdsPicked ? null : (
+        <li className="alike">
+          <button type="button" className="link" aria-expanded={isOpen} onClick={() => setOpen(!isOpen)}>
+            {isOpen ? 'Show the first of these only' : `${findings.length - 1} more like this`}
+          </button>
+        </li>
+      )}
+    </>
+  );
+}
+
+/** The verdicts of one subject matter, folded. */
+function OfSubject({
+  subject,
+  findings,
+  rows,
+}: {
+  readonly subject: Subject;
+  readonly findings: readonly Finding[];
+  rows(findings: readonly Finding[]): JSX.Element[];
+}): JSX.Element | null {
+  const [isOpen, setOpen] = useState(false);
+  const holdsPicked = useApp(
+    ({ selection }) => selection?.kind === 'finding' && findings.some(({ key }) => key === selection.id),
+  );
+  if (findings.length === 0) return null;
+  return (
+    <>
+      <h4 className="findings-subject">
+        <button type="button" aria-expanded={isOpen || holdsPicked} onClick={() => setOpen(!isOpen)}>
+          {SUBJECT_WORDS[subject]} <span className="quiet">{findings.length}</span>
+        </button>
+      </h4>
+      {isOpen || holdsPicked ? <ol>{rows(findings)}</ol> : null}
+    </>
   );
 }
 

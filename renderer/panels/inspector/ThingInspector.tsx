@@ -12,6 +12,7 @@ import { placePath } from '../../store/typed';
 import { openDataSheet } from '../data/data-sheet';
 import { AngleField, LengthField } from '../fields/LengthField';
 import { massText, sizesText } from '../format';
+import { KindWord } from '../Term';
 import { MEDIUM_WORDS, plainWords, sentence } from '../words';
 import { envelopeOf } from './envelope';
 import { Facts, Link, Panel } from './parts';
@@ -49,7 +50,7 @@ export function ThingInspector({
         <Facts
           rows={[
             ['Envelope', `${sizesText(envelopeOf(thing), units)}`],
-            ['Kind', sentence(plainWords(thing.kind))],
+            ['Kind', <KindWord key="kind" kind={thing.kind} />],
             thing.electric?.drawA === undefined ? null : ['Draws', `${thing.electric.drawA} A`],
             thing.opensToSea === undefined ? null : ['Opens to the sea', sizesText([thing.opensToSea.boreM], units)],
             thing.source === undefined ? null : ['Values from', thing.source],

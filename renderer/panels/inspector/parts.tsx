@@ -1,4 +1,5 @@
 import { type JSX, type ReactNode, useId } from 'react';
+import { TermLabel } from '../Term';
 
 /** Building blocks of the inspectors. */
 
@@ -14,10 +15,11 @@ export function Panel({
   readonly children: ReactNode;
 }): JSX.Element {
   const id = useId();
+  const heading = typeof title === 'string' ? <TermLabel>{title}</TermLabel> : title;
   return (
     <section className="panel" aria-labelledby={id}>
       <header>
-        {level === 2 ? <h2 id={id}>{title}</h2> : <h3 id={id}>{title}</h3>}
+        {level === 2 ? <h2 id={id}>{heading}</h2> : <h3 id={id}>{heading}</h3>}
         {aside === undefined ? null : <span className="aside">{aside}</span>}
       </header>
       {children}
@@ -31,7 +33,9 @@ export function Facts({ rows }: { readonly rows: readonly (readonly [string, Rea
       {rows.map((row) =>
         row === null ? null : (
           <div key={row[0]}>
-            <dt>{row[0]}</dt>
+            <dt>
+              <TermLabel>{row[0]}</TermLabel>
+            </dt>
             <dd>{row[1]}</dd>
           </div>
         ),
@@ -52,7 +56,9 @@ export function Labelled({
 }): JSX.Element {
   return (
     <div className={above ? 'labelled above' : 'labelled'}>
-      <span className="label">{label}</span>
+      <span className="label">
+        <TermLabel>{label}</TermLabel>
+      </span>
       {children}
     </div>
   );
