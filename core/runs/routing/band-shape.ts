@@ -5,8 +5,9 @@ import { BandClearance, type BandInput, outOfReach, type PieceList, SPARE_M } fr
 import { FeedRoom, type FeedShortage } from './feed-room';
 import { BETWEEN_HOLES_M } from './nodes';
 import { CLIP_STRAIGHT_M, cornersOf, type Element, holeCentre, placeCorners } from './polygon';
-import { SUCTION_WEIGHT, tangentOf } from './search';
+import { SUCTION_WEIGHT } from './search';
 import { depthInPanel } from './structure';
+import { tangentOf } from './turns';
 import { isBare, type WishesNear } from './wishes/prices';
 import type { Obstacle } from './world';
 

@@ -6,7 +6,7 @@ import { SPARE_M, slideOf, VIOLATION_WEIGHT } from './band-clearance';
 import { cornerFrame, tightAngle } from './band-geometry';
 import { BandShape, LARGEST_TURN_RAD } from './band-shape';
 import { cornersOf, type Element, holeCentre, placeCorners } from './polygon';
-import { tangentOf } from './search';
+import { tangentOf } from './turns';
 
 const LOOKS_PER_SIGHT = 100;
 const FIRST_SETTLING_STEP_M = 0.001;

@@ -1,7 +1,8 @@
 import { dot, type Vec3 } from '../../base/vec';
 import type { Task } from './attempt';
 import type { HoseClass } from './nodes';
-import { type Penalty, Search, type Stop, type StretchEnd } from './search';
+import { type Penalty, Search } from './search';
+import type { Stop, StretchEnd } from './stretch';
 import type { Mark } from './waypoints';
 
 /** Where a look begins, and as how stiff a hose. */

@@ -7,40 +7,16 @@ import type { Cell } from '../../shape/layout/types';
 import { FeedRoom } from './feed-room';
 import { goalField } from './field';
 import { CostHeap } from './heap';
-import { contains, type HoseClass, type Nodes, nodesOf, type Passage, pointsBeside } from './nodes';
+import { contains, type HoseClass, type Nodes, nodesOf, pointsBeside } from './nodes';
 import { Offers } from './offers';
+import { Places } from './places';
 import { pointsByRidges } from './ridges';
 import { Seats } from './seats';
+import { type Stop, type StretchEnd, type StretchWay, WHOLE_LINE } from './stretch';
 import type { PortalFrame } from './structure';
+import { tangentAt, turnExcess } from './turns';
 import type { RunWishes } from './wishes/wishes';
 import type { Obstacle, World } from './world';
-
-/** An end of one stretch: a port's lead, or a clip point with free direction. */
-export interface StretchEnd {
-  readonly at: Vec3;
-  readonly cell: number;
-  /** Direction of travel through the end; null when free. */
-  readonly direction: Vec3 | null;
-  readonly exempt: (obstacle: Obstacle) => boolean;
-}
-
-/** What the path passes: free points and ways through panels, from start to goal, both excluded. */
-export type Stop =
-  | { readonly kind: 'free'; readonly at: Vec3 }
-  | { readonly kind: 'passage'; readonly passage: Passage; readonly forward: boolean };
-
-/** How a stretch lies in its line. */
-export interface StretchWay {
-  /** Looked at from its far end: what flows falls the other way. */
-  readonly isBackward: boolean;
-  /** Whether the height that the line must rise to is this stretch's to reach. */
-  readonly mustRise: boolean;
-  /** Whether the guide settles every node of every cell: dearer, and never above the truth. */
-  readonly isThorough: boolean;
-  /** Whether places close beside things are looked at as well. */
-  readonly isNarrow: boolean;
-}
-const WHOLE_LINE: StretchWay = { isBackward: false, mustRise: true, isThorough: false, isNarrow: false };
 
 export interface Penalty {
   readonly at: Vec3;
@@ -80,51 +56,6 @@ const RISE_AT = [0.12, 0.5, 0.88] as const;
 const DELAYED = 2 ** 40;
 /** An edge that its wishes make dearer by less than this is taken as it comes. */
 const DEAR_M = 0.002;
-
-/** All nodes of one search in columns: those of the layout first, then start and goal, then those beside things. */
-class Places {
-  count: number;
-  at: Float64Array;
-  cell: Int32Array;
-  /** Relaxed way to the goal; not a number until it is asked for. */
-  guide: Float64Array;
-  /** By state, two to a node: where in the list of states reached for good it stands, -1 for those not reached. */
-  reached: Int32Array;
-
-  constructor(nodes: Nodes, field: Float64Array) {
-    const room = nodes.count + 1024;
-    this.count = nodes.count;
-    this.at = new Float64Array(3 * room);
-    this.cell = new Int32Array(room);
-    this.guide = new Float64Array(room).fill(Number.NaN);
-    this.reached = new Int32Array(2 * room).fill(-1);
-    this.at.set(nodes.at);
-    this.cell.set(nodes.cell);
-    this.guide.set(field);
-  }
-
-  add(p: Vec3, cell: number): number {
-    if (this.count === this.cell.length) this.grow();
-    const k = this.count;
-    this.at.set(p, 3 * k);
-    this.cell[k] = cell;
-    this.count = k + 1;
-    return k;
-  }
-
-  private grow(): void {
-    const { at, cell, guide, reached } = this;
-    const room = 2 * this.count;
-    this.at = new Float64Array(3 * room);
-    this.cell = new Int32Array(room);
-    this.guide = new Float64Array(room).fill(Number.NaN);
-    this.reached = new Int32Array(2 * room).fill(-1);
-    this.at.set(at);
-    this.cell.set(cell);
-    this.guide.set(guide);
-    this.reached.set(reached);
-  }
-}
 
 export class Search {
   readonly nodes: Nodes;
@@ -666,20 +597,7 @@ export class Search {
   }
 }
 
-/** Tangent length of a fillet; beyond 150 degrees it grows no more, two bends do that better. */
-export function tangentOf(angle: number, radiusM: number): number {
-  return radiusM * Math.tan(Math.min(angle, 2.618) / 2);
-}
 const priceNear = ({ at, radiusM, costM }: Penalty, x: number, y: number, z: number): number => {
   const d = Math.sqrt((x - at[0]) ** 2 + (y - at[1]) ** 2 + (z - at[2]) ** 2);
   return d < radiusM ? costM * (1 - d / radiusM) : 0;
-};
-
-const tangentAt = (cos: number, radiusM: number): number =>
-  cos < -0.866 ? radiusM * 3.732 : cos >= 1 ? 0 : radiusM * Math.sqrt((1 - cos) / (1 + cos));
-
-/** What a turn out of a given direction adds to the straight distance: R (angle - sin angle). */
-const turnExcess = (cos: number, radiusM: number): number => {
-  const angle = Math.acos(cos < -1 ? -1 : cos > 1 ? 1 : cos);
-  return radiusM * (angle - Math.sin(angle));
 };

@@ -2,7 +2,7 @@ import { along, distance, dot, scale, subtract, type Vec3 } from '../../base/vec
 import type { Task } from './attempt';
 import type { End } from './leads';
 import type { Element } from './polygon';
-import type { Stop } from './search';
+import type { Stop } from './stretch';
 import { depthInPanel } from './structure';
 import type { Between } from './waypoints';
 

@@ -5,8 +5,8 @@ import { BOUND_STEPS, lengthBound, type SuggestedCrossing } from './bound/bound'
 import { domainOf, nearestInDomain } from './bound/domain';
 import { holeInPlane, holesFor, placesBeside, pointInHole } from './hole-room';
 import { stubOf } from './nodes';
-import type { Stop } from './search';
 import { inHoleSeen } from './seats';
+import type { Stop } from './stretch';
 import { insetOutline, type PortalFrame, pointOnPortal, type Structure } from './structure';
 
 /**
