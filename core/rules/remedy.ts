@@ -1,6 +1,7 @@
 import type { Vec3 } from '../base/vec';
 import type { Patch } from '../boat/edits';
 import type { Prim } from '../runs/routing/types';
+import type { Finding } from './finding';
 import type { Hazard } from './hazard';
 
 /** Rules whose failures on a line remedies are looked for. */
@@ -43,6 +44,8 @@ export interface Remedy {
   readonly newHoles: readonly { readonly panelId: string; readonly at: Vec3; readonly diameterM: number }[];
   readonly prims: readonly Prim[];
   readonly cautions: readonly Caution[];
+  /** New advice that comes with it. */
+  readonly brings: readonly Finding[];
   /** Dangers for whoever does it: those of the failure that it mends. */
   readonly hazards: readonly Hazard[];
 }

@@ -18,7 +18,7 @@ import { Store } from '../store';
 import { CHANGE_COST_M } from './change-cost';
 import { type RemediesOptions, remediesOfLine } from './remedies';
 import { judged, leastMoves } from './trial';
-import { worseFindings } from './worse';
+import { sideEffects } from './worse';
 
 /** How far a part is moved, the least first, and how fine the least move is told, metres. */
 const MOVES_M = [0.05, 0.15, 0.3] as const;
@@ -61,9 +61,12 @@ function* search(store: Store<Source>, source: Source, key: string): Generator<P
     // a rule may know several places for the same thing: the first that helps is enough
     if (!('way' in one) && found.some(({ change, what }) => change === one.change && sameValue(what, one.what)))
       continue;
-    const mend = 'way' in one ? yield* leastMove(store, source, failed, one) : one;
-    const remedy = mend && (yield* tried(store, source, mend, failed, before));
-    if (remedy) found.push(remedy);
+    for (const mend of 'way' in one ? yield* leastMove(store, source, failed, one) : [one]) {
+      const remedy = yield* tried(store, source, mend, failed, before);
+      if (!remedy) continue;
+      found.push(remedy);
+      break;
+    }
   }
   store.set(source);
   // Cheapest first: the first other way that keeps its word is enough.
@@ -141,13 +144,13 @@ const movedBy = ({ thing, place, arrangementId, way }: Mover, byM: number): Boat
     at: [place.at[0] + way[0] * byM, place.at[1] + way[1] * byM, place.at[2] + way[2] * byM],
   });
 
-/** The least move of a part one way after which the failure is gone and the part is still inside; null where none within reach is. */
+/** The least move of a part one way after which the failure is gone and the part is still inside, and the step that found it. */
 function* leastMove(
   store: Store<Source>,
   source: Source,
   failed: FailedFinding,
   mover: Mover,
-): Generator<null, Mend | null> {
+): Generator<null, readonly Mend[]> {
   const helps = (byM: number): boolean => {
     const edited = edit(source.boat, movedBy(mover, byM));
     if (!edited.ok) return false;
@@ -166,19 +169,21 @@ function* leastMove(
     }
     low = byM;
   }
-  if (high === null) return null;
+  if (high === null) return [];
+  const helpedAt = high;
   while (high - low > MOVE_FINE_M) {
     yield null;
     const middle: number = Math.round(((low + high) / 2) * 1000) / 1000;
     if (helps(middle)) high = middle;
     else low = middle;
   }
-  return {
+  // The least move may end where something else suffers that a little more would spare.
+  return [...new Set([high, helpedAt])].map((byM) => ({
     id: `move ${mover.thing} ${mover.name}`,
     change: 'move',
-    what: { thing: mover.thing, way: mover.name, byM: high },
-    recipe: movedBy(mover, high),
-  };
+    what: { thing: mover.thing, way: mover.name, byM },
+    recipe: movedBy(mover, byM),
+  }));
 }
 
 /** Another way to lead the line that a finding is about. */
@@ -236,7 +241,8 @@ function* tried(
   const after = yield* judged(store);
   const now = after.find(({ key }) => key === failed.key);
   if (now && now.outcome !== 'pass' && now.outcome !== 'notApplicable') return null;
-  if (worseFindings(before, after).length > 0) return null;
+  const { worse, brings } = sideEffects(before, after, [failed.severity]);
+  if (worse.length > 0) return null;
   return {
     id: mend.id,
     change: mend.change,
@@ -247,6 +253,7 @@ function* tried(
     newHoles: [],
     prims: [],
     cautions: [],
+    brings,
     hazards: hazardsOfAll(touched(mend.what), failed.hazards, (stage, key) => store.read(stage, key)),
   };
 }

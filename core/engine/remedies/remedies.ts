@@ -27,7 +27,7 @@ import {
 import { CHANGE_COST_M } from './change-cost';
 import { judged, leastMoves } from './trial';
 import { unionCandidates } from './union';
-import { worseFindings } from './worse';
+import { sideEffects } from './worse';
 
 export interface RemediesOptions {
   /** Default: the arrangement that is marked current, else the first by id. */
@@ -140,8 +140,12 @@ function* tried(
   yield null;
   const after = yield* judged(store);
   if (after.some((finding) => candidate.lines.some((id) => isHealed(finding, id)))) return null;
-  if (worseFindings(before, after).length > 0) return null;
-  return remedyOf(store, candidate, edited, trouble);
+  const mended = before.flatMap((finding) =>
+    finding.outcome === 'fail' && isHealed(finding, trouble.lineId) ? [finding.severity] : [],
+  );
+  const { worse, brings } = sideEffects(before, after, mended);
+  if (worse.length > 0) return null;
+  return { ...remedyOf(store, candidate, edited, trouble), brings };
 }
 
 function remedyOf(
@@ -149,7 +153,7 @@ function remedyOf(
   candidate: Candidate,
   edited: Extract<Edited, { ok: true }>,
   trouble: Trouble,
-): Remedy {
+): Omit<Remedy, 'brings'> {
   const runs = candidate.lines.map((id) => store.read(runReport, id));
   const sum = (value: (run: (typeof runs)[number]) => number): number =>
     runs.reduce((total, run) => total + value(run), 0);
@@ -254,24 +258,24 @@ function* moved(
     low = byM;
   }
   if (high === null) return null;
+  const helpedAt = high;
   while (high - low > MOVE_FINE_M) {
     yield null;
     const middle: number = Math.round((low + high) / 2 / MILLIMETRE) * MILLIMETRE;
     if (fits(middle)) high = middle;
     else low = middle;
   }
-  const byM = Math.round(high / MILLIMETRE) * MILLIMETRE;
-  return yield* tried(
-    store,
-    source,
-    {
+  // The least move may end where something else suffers that a little more would spare.
+  for (const byM of [...new Set([Math.round(high / MILLIMETRE) * MILLIMETRE, helpedAt])]) {
+    const candidate: Candidate = {
       id: `move ${thing} ${name}`,
       change: 'move',
       what: { thing, way: name, byM },
       recipe: recipe(byM),
       lines: [lineId],
-    },
-    trouble,
-    before,
-  );
+    };
+    const remedy = yield* tried(store, source, candidate, trouble, before);
+    if (remedy) return remedy;
+  }
+  return null;
 }

@@ -3,6 +3,7 @@ import type { Boat } from '../../boat/schema/boat';
 import type { Caution, Remedy, RemedyChange } from '../../rules/remedy';
 import { cautionTexts } from './caution-text';
 import { fieldWords } from './field-words';
+import { findingText } from './finding-text';
 import { nameOf, obstacleName } from './names';
 import { digits, lengthText } from './quantity-text';
 import { number, word } from './say';
@@ -35,13 +36,22 @@ export function remedyText(remedy: Remedy, boat: Boat, length: Length = lengthTe
     title: TITLES[remedy.change](remedy, boat, length),
     why:
       remedy.lengthM === null
-        ? 'Tried and checked: the finding is gone, and nothing else becomes worse.'
-        : `${runs} then ${length(remedy.lengthM)} long, ${drilled}. Routed and checked: nothing else becomes worse.`,
+        ? `Tried and checked: the finding is gone. ${besides(remedy, boat)}`
+        : `${runs} then ${length(remedy.lengthM)} long, ${drilled}. Routed and checked. ${besides(remedy, boat)}`,
     cautions: [
       ...remedy.cautions.map((caution) => CAUTIONS[caution.kind](caution, boat, length)),
       ...cautionTexts(remedy.hazards),
     ],
   };
+}
+
+/** What comes with it. */
+function besides({ brings }: Remedy, boat: Boat): string {
+  if (brings.length === 0) return 'Nothing else becomes worse.';
+  const [first] = brings.map((finding) => findingText(finding, boat).title);
+  return brings.length === 1
+    ? `It brings new advice: ${first}.`
+    : `It brings ${brings.length} new advices, first: ${first}.`;
 }
 
 const TITLES: Readonly<Record<RemedyChange, (remedy: Remedy, boat: Boat, length: Length) => string>> = {

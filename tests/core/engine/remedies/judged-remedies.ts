@@ -24,7 +24,12 @@ export function broken(boat: Boat, before: Report, lineId: string, remedy: Remed
   const run = after.runs.find((one) => one.lineId === lineId);
   const wrong: string[] = [];
   if (toHeal(after, lineId).length > 0) wrong.push(`${remedy.id}: ${toHeal(after, lineId)[0]?.key} still fails`);
-  for (const { key } of fails(after)) if (!known.has(key)) wrong.push(`${remedy.id}: ${key} is new`);
+  const brought = remedy.brings.map(({ key }) => key);
+  for (const finding of fails(after)) {
+    if (known.has(finding.key)) continue;
+    const isTold = finding.outcome === 'fail' && finding.severity === 'advice' && brought.includes(finding.key);
+    if (!isTold) wrong.push(`${remedy.id}: ${finding.key} is new`);
+  }
   if (run?.status !== 'routed') wrong.push(`${remedy.id}: no run`);
   // Of a line that is cut in two the halves count together.
   else if (remedy.change !== 'union' && Math.abs((run.lengthM ?? 0) - (remedy.lengthM ?? Number.NaN)) > 1e-9)
