@@ -1,10 +1,12 @@
 import { leverRoom } from '../../assess/access/handle-swing';
+import { fromKneeling } from '../../assess/access/kneeling';
 import { ARM_REACH_M, depthFromOpening } from '../../assess/access/opening-reach';
 import { inOrder } from '../../base/order';
 import { along, dot, norm, ORIGIN, pointInBoat, rotationOf, subtract, UP, unit, type Vec3 } from '../../base/vec';
 import { LIVING_SPACES } from '../../boat/kinds';
 import type { Opening } from '../../boat/schema/boat';
 import { canBeShut } from '../../runs/circuit/valves';
+import { SolidPack } from '../../shape/space/kernel';
 import { countedFaults } from '../counted';
 import { defineRule, inBoth, type Verdict } from '../define';
 import { greatestDepth } from '../depth-at-heel';
@@ -15,7 +17,19 @@ import type { FailedFinding, Mend, MendingAt } from '../mend';
 
 /** Sizes of openings after MIL-STD-1472, arm and hand access, light clothing: from memory. */
 const LIMITS = inBoth({
-  reachM: ARM_REACH_M,
+  /** An arm alone, from the opening. */
+  armM: ARM_REACH_M,
+  /** From the shoulder, which is in the opening or inside: upper arm 330, elbow to grip 370 mm. Common practice, no source. */
+  fromShoulderM: 0.7,
+  /** Least sides of an opening for the head and one shoulder, and to climb in. Common practice, no source. */
+  headM: 0.35,
+  headLongM: 0.45,
+  climbM: 0.45,
+  climbLongM: 0.55,
+  /** Room to kneel inside: wide, long, high. Common practice, no source. */
+  kneelWideM: 0.45,
+  kneelLongM: 0.6,
+  kneelHighM: 0.8,
   /** Least clear side of an opening for a fist to the wrist, an arm to the elbow and an arm to the shoulder. */
   wristM: 0.095,
   elbowM: 0.1,
@@ -46,7 +60,8 @@ export const seacockHandle = defineRule({
   cannotSee: [
     'Whether the handle still turns.',
     'What is stowed in front of it.',
-    'How the arm bends on its way: the straight distance from the opening counts.',
+    'How the arm bends on its way: the straight distance from the opening, or from the shoulder of who kneels inside, counts.',
+    'What is between the opening and a place to kneel.',
     'Sides of the locker and the hull beside the lever.',
   ],
   hazards: ['hullHole'],
@@ -82,7 +97,7 @@ function reachOf(id: string, facts: Facts, data: Data): Verdict {
   const thing = facts.thing(id);
   const pose = facts.pose(id);
   const compartment = facts.compartmentOf(id);
-  const { reachM } = LIMITS[facts.profile()];
+  const { armM } = LIMITS[facts.profile()];
   if (!thing || !pose || !compartment) {
     const enterNext = `Draw the compartment that holds ${thing?.name ?? id}`;
     return { outcome: 'cannotTell', reason: 'valveNowhere', enterNext, at: pose?.at ?? null, data };
@@ -92,9 +107,9 @@ function reachOf(id: string, facts: Facts, data: Data): Verdict {
     return {
       outcome: 'pass',
       measured: { value: 0, unit: 'm' },
-      limit: { value: reachM, unit: 'm', bound: 'atMost' },
+      limit: { value: armM, unit: 'm', bound: 'atMost' },
       at: handle,
-      data,
+      data: { ...data, posture: 'cabin' },
     };
   }
   const all = inOrder(facts.openings()).filter(([, opening]) => opening.compartment === compartment);
@@ -132,24 +147,12 @@ function through(id: string, openingId: string, opening: Opening, handle: Vec3, 
   const limits = LIMITS[facts.profile()];
   const { distanceM, entry } = depthFromOpening(opening, handle);
   const span = subtract(handle, opening.at);
-  const reach = judge({
-    value: distanceM,
-    limit: limits.reachM,
-    bound: 'atMost',
-    unit: 'm',
-    grade: [...facts.gradesAlong(id, norm(span) > 0 ? unit(span) : UP), facts.gradeOf(openingId)],
-  });
-  const data = { ...base, opening: openingId, reachM: distanceM };
-  const said = { related: [openingId], at: handle, data };
-  if (!reach.met)
-    return {
-      outcome: 'fail',
-      severity: 'danger',
-      reason: 'outOfReach',
-      ...compared(reach),
-      sources: REACH_SOURCES,
-      ...said,
-    };
+  const grade = [...facts.gradesAlong(id, norm(span) > 0 ? unit(span) : UP), facts.gradeOf(openingId)];
+  const { posture, ...reached } = postureFor(opening, distanceM, handle, facts);
+  const reach = judge({ ...reached, bound: 'atMost', unit: 'm', grade });
+  const data = { ...base, opening: openingId, reachM: distanceM, posture };
+  const said = { related: [openingId], at: handle, data, sources: posture === 'arm' ? REACH_SOURCES : PRACTICE };
+  if (!reach.met) return { outcome: 'fail', severity: 'danger', reason: 'outOfReach', ...compared(reach), ...said };
   const size = judge({
     value: Math.min(opening.widthM, opening.heightM),
     limit: distanceM <= WRIST_DEEP_M ? limits.wristM : distanceM <= ELBOW_DEEP_M ? limits.elbowM : limits.shoulderM,
@@ -157,14 +160,14 @@ function through(id: string, openingId: string, opening: Opening, handle: Vec3, 
     unit: 'm',
     grade: [facts.gradeOf(openingId)],
   });
-  if (!size.met)
+  if (posture === 'arm' && !size.met)
     return {
       outcome: 'fail',
       severity: 'danger',
       reason: 'tooNarrow',
       ...compared(size),
-      sources: SIZE_SOURCES,
       ...said,
+      sources: SIZE_SOURCES,
     };
   if (opening.moveFirst.length > 0) {
     return {
@@ -172,13 +175,13 @@ function through(id: string, openingId: string, opening: Opening, handle: Vec3, 
       severity: 'advice',
       reason: 'moveFirst',
       ...countedFaults(opening.moveFirst.length),
-      sources: PRACTICE,
       ...said,
+      sources: PRACTICE,
       data: { ...data, first: opening.moveFirst.join(', ') },
     };
   }
   const stands = opening.standing === undefined ? undefined : facts.standingPlaces()[opening.standing];
-  if (stands) {
+  if (stands && posture !== 'climb') {
     const from = depthFromOpening(opening, stands.at).entry;
     const beside = judge({
       value: Math.hypot(from[0] - stands.at[0], from[1] - stands.at[1]),
@@ -193,12 +196,49 @@ function through(id: string, openingId: string, opening: Opening, handle: Vec3, 
         severity: 'fault',
         reason: 'standsFar',
         ...compared(beside),
-        sources: PRACTICE,
         ...said,
+        sources: PRACTICE,
         data: { ...data, standing: stands.name },
       };
   }
   return { outcome: 'pass', ...compared(reach), ...said, at: entry };
+}
+
+/** How somebody gets at what lies behind an opening. */
+interface Reached {
+  readonly posture: 'arm' | 'shoulder' | 'climb';
+  readonly value: number;
+  readonly limit: number;
+}
+
+/** The least that does: an arm alone, head and one shoulder in, climbing in. Where none does, that which comes farthest. */
+function postureFor(opening: Opening, distanceM: number, handle: Vec3, facts: Facts): Reached {
+  const limits = LIMITS[facts.profile()];
+  const lets = (leastM: number, longM: number): boolean =>
+    Math.min(opening.widthM, opening.heightM) >= leastM - SAME_M &&
+    Math.max(opening.widthM, opening.heightM) >= longM - SAME_M;
+  const arm: Reached = { posture: 'arm', value: distanceM, limit: limits.armM };
+  if (distanceM <= limits.armM || !lets(limits.headM, limits.headLongM)) return arm;
+  const shoulder: Reached = { posture: 'shoulder', value: distanceM, limit: limits.fromShoulderM };
+  if (distanceM <= limits.fromShoulderM || !lets(limits.climbM, limits.climbLongM)) return shoulder;
+  const awayM = kneelingAway(opening.compartment, handle, facts);
+  return awayM === null ? shoulder : { posture: 'climb', value: awayM, limit: limits.fromShoulderM };
+}
+
+/** Openings are entered in whole millimetres. */
+const SAME_M = 1e-6;
+
+/** How far the handle is from the shoulder of somebody inside, at least; null where nobody can be near enough. */
+function kneelingAway(compartment: string, handle: Vec3, facts: Facts): number | null {
+  const { fromShoulderM, kneelWideM, kneelLongM, kneelHighM } = LIMITS[facts.profile()];
+  const aroundM = fromShoulderM + kneelHighM;
+  const bound = (by: number): Vec3 => [handle[0] + by, handle[1] + by, handle[2] + by];
+  const things = facts.solidsIn(bound(-aroundM), bound(aroundM)).filter(({ layer }) => layer === 'furnishing');
+  return fromKneeling(handle, compartment, { wideM: kneelWideM, longM: kneelLongM, highM: kneelHighM }, fromShoulderM, {
+    layout: facts.layout(),
+    hull: facts.hull(),
+    things: new SolidPack(things),
+  });
 }
 
 const compared = ({ met: _met, ...rest }: Judged): Omit<Judged, 'met'> => rest;
@@ -284,8 +324,8 @@ function handleMends(
   }
   if (reason !== 'outOfReach') return [];
   const handle = pointInBoat(pose, thing.valve?.handle?.at ?? ORIGIN);
-  const { entry, distanceM } = depthFromOpening(record, handle);
-  const byM = distanceM - limit.value + SPARED_M;
+  const { entry } = depthFromOpening(record, handle);
+  const byM = measured.value - limit.value + SPARED_M;
   const raised = along(handle, unit(subtract(entry, handle)), byM);
   const turn = rotationOf(pose);
   const off = subtract(raised, pose.at);

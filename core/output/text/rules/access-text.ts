@@ -8,6 +8,17 @@ const TRIED: Readonly<Record<string, string>> = {
   tilted: 'tilted',
 };
 
+/** How somebody gets at a seacock, by posture. */
+const REACHED: Readonly<Record<string, string>> = {
+  arm: 'An arm reaches it',
+  shoulder: 'With the head and one shoulder in, it is reached',
+  climb: 'It is reached from inside: climb in',
+};
+const OUT_OF_REACH: Readonly<Record<string, string>> = {
+  arm: 'The opening lets an arm in, no more.',
+  shoulder: 'It is too far even with the head and one shoulder in, and nobody can kneel nearer to it.',
+};
+
 /** Words of the rules about room for parts, hands and backs. */
 export const ACCESS_TEXT: Readonly<Record<string, RuleWords>> = {
   'access/overlap': {
@@ -92,7 +103,7 @@ export const ACCESS_TEXT: Readonly<Record<string, RuleWords>> = {
     fail: {
       outOfReach: ({ subject, data, name }) => ({
         title: `${subject} is out of reach`,
-        why: `It lies ${mm(data.depthM)} under water, ${heel(data)}, and must be shut by hand at once when a joint lets go. The nearest opening is ${name(word(data.opening))}.`,
+        why: `It lies ${mm(data.depthM)} under water, ${heel(data)}, and must be shut by hand at once when a joint lets go. ${OUT_OF_REACH[word(data.posture)] ?? ''} The nearest opening is ${name(word(data.opening))}.`,
       }),
       tooNarrow: ({ subject, data, name }) => ({
         title: `${name(word(data.opening))} is too narrow for an arm to ${subject}`,
@@ -118,7 +129,9 @@ export const ACCESS_TEXT: Readonly<Record<string, RuleWords>> = {
     pass: {
       pass: ({ subject, data, name }) => ({
         title: `${subject} can be shut at once`,
-        why: data.opening ? `It is reached through ${name(word(data.opening))}.` : 'It is at hand.',
+        why: data.opening
+          ? `${REACHED[word(data.posture)] ?? 'It is reached'} through ${name(word(data.opening))}.`
+          : 'It is at hand.',
       }),
     },
     cannotTell: {

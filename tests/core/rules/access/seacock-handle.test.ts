@@ -39,6 +39,52 @@ describe('the handle of a seacock', () => {
     expect(verdict(bent(RULE, at(0.551)), KEY)).toMatchObject({ outcome: 'fail' });
   });
 
+  // Upper arm 330 and elbow to grip 370 mm: 700 from the shoulder; openings of 350 x 450 and 450 x 550 mm: common practice, no source.
+  it('may be reached with the head and one shoulder in: 700 mm from an opening of 350 x 450', () => {
+    const through = (y: number, widthM: number, heightM: number) =>
+      verdict(bent(RULE, { ...at(y), ...door(widthM, heightM) }), KEY);
+    expect(through(0.69, 0.35, 0.45)).toMatchObject({
+      outcome: 'pass',
+      measured: { value: expect.closeTo(0.7, 9) },
+      limit: { value: 0.7 },
+      data: { posture: 'shoulder' },
+    });
+    expect(through(0.69, 0.45, 0.35)).toMatchObject({ outcome: 'pass' });
+    expect(through(0.691, 0.35, 0.45)).toMatchObject({
+      outcome: 'fail',
+      severity: 'danger',
+      reason: 'outOfReach',
+      limit: { value: 0.7 },
+      data: { posture: 'shoulder' },
+    });
+    expect(through(0.69, 0.34, 0.45)).toMatchObject({ outcome: 'fail', limit: { value: 0.56 } });
+    expect(through(0.5, 0.35, 0.45)).toMatchObject({ outcome: 'pass', data: { posture: 'arm' } });
+  });
+
+  it('may be reached by climbing in, where there is room to kneel', () => {
+    const deep = { ...at(0.95), ...door(0.45, 0.55) };
+    expect(verdict(bent(RULE, deep), KEY)).toMatchObject({
+      outcome: 'pass',
+      limit: { value: 0.7 },
+      data: { posture: 'climb' },
+    });
+    const full = {
+      'fixtures.box': {
+        name: 'Sails',
+        kind: 'other',
+        shape: { type: 'box', sizeM: [1.5, 0.6, 0.7] },
+        pose: { at: [0.8, 0.5, 0] },
+      },
+    };
+    expect(verdict(bent(RULE, { ...deep, ...full }), KEY)).toMatchObject({ outcome: 'fail', reason: 'outOfReach' });
+    const low = { 'compartments.locker.rangeM': [-0.4, 0.39] };
+    expect(verdict(bent(RULE, { ...deep, ...low }), KEY)).toMatchObject({
+      outcome: 'fail',
+      measured: { value: expect.closeTo(0.96, 9) },
+      data: { posture: 'shoulder' },
+    });
+  });
+
   it('must let hand, forearm and arm through (MIL-STD-1472, from memory: 95, 100 and 125 mm)', () => {
     const through = (y: number, widthM: number) => verdict(bent(RULE, { ...at(y), ...door(widthM, 0.3) }), KEY);
     expect(through(0.15, 0.095)).toMatchObject({ outcome: 'pass' });
