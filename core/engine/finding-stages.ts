@@ -1,3 +1,4 @@
+import { byKey } from '../base/order';
 import { sameValue } from '../boat/schema-walk';
 import type { Rule, Verdict } from '../rules/define';
 import type { Cause, Finding, FindingBase } from '../rules/finding';
@@ -92,8 +93,6 @@ const rank = (finding: Finding): number =>
   (OUTCOME_ORDER[finding.outcome] ?? 9) * 100 +
   (finding.cause === 'existing' ? 10 : 0) +
   (finding.outcome === 'fail' ? (SEVERITY_ORDER[finding.severity] ?? 9) : 0);
-
-const byKey = (a: Finding, b: Finding): number => (a.key < b.key ? -1 : a.key > b.key ? 1 : 0);
 
 /** Findings of one rule, so that a move looks again only at the rules that it touches. */
 export const findingsOf: ComputedStage<readonly Finding[]> = {

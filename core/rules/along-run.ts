@@ -78,6 +78,7 @@ export function runSolidsIn(low: Vec3, high: Vec3, facts: Facts): readonly Capsu
 export const directionTo = (from: Vec3, to: Vec3): Vec3 =>
   distance(from, to) < 1e-9 ? [1, 0, 0] : unit(subtract(to, from));
 
+/** Hose, tube or cable of a line, of the boat or of the catalogue. */
 export function kindOfLine(lineId: string, facts: Facts): LineKind | null {
   const line = facts.line(lineId);
   return line && facts.lineKind(line.kind);

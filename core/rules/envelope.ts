@@ -11,4 +11,5 @@ export function envelopeOf(id: string, facts: Facts): Solid | null {
   return thingSolids(id, { ...thing, soft: false, sweeps: {}, services: {} }, pose)[0] ?? null;
 }
 
+/** Middle of a solid, boat frame. */
 export const centreOf = (solid: Solid): Vec3 => (solid.type === 'box' ? solid.centre : midpoint(solid.from, solid.to));

@@ -87,6 +87,7 @@ export interface BilgeCapacity {
   readonly pumpedIn: string | null;
 }
 
+/** What the bilge pumps can do about water that comes into a compartment, litres a minute: those that it runs to, and that start as the case has it. */
 export function bilgeCapacity(start: string, room: BilgeRoom): BilgeCapacity {
   if (room.isDead) return { LMin: 0, pumps: [], pumpedIn: null };
   const reached = reachedBy(start, room.ways).map(({ compartment }) => compartment);

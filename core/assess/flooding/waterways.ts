@@ -133,6 +133,7 @@ export interface Spread {
   readonly links: readonly { readonly between: readonly [string, string]; readonly sillM: number }[];
 }
 
+/** Compartments that are one water already at a level, and the sills over which they become one as it rises. */
 export function spreadOf(ways: readonly Waterway[], level: WaterPlane): Spread {
   const first = new Map<string, string>();
   const rootOf = (id: string): string => {

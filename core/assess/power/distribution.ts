@@ -51,6 +51,7 @@ const CONDUITS: ReadonlySet<string> = new Set([
 const RETURN_PORT = /minus|neg|return|ground|earth|^(gnd|black|n|b-)$/i;
 const RETURN_NAME = /\b(minus|negative|return|ground|earth|bonding)\b/i;
 
+/** Whether it protects the cable behind it: a fuse, a breaker, a panel. */
 export const isDevice = (thing: Pick<Thing, 'kind'> | null | undefined): boolean =>
   thing !== null && thing !== undefined && DEVICES.has(thing.kind);
 

@@ -19,6 +19,7 @@ export interface LockerAir {
 /** Where nobody says how warm it is on a hot day: a balance of heat hangs little on it. Common practice, no source. */
 const HOT_DAY_C = 30;
 
+/** What is measured counts before what is reckoned; `heatW`: what all things in the compartment give off, watts. */
 export function lockerAir(compartment: Compartment, heatW: number): LockerAir {
   const { measuredC, measuredRiseK, summerTemperatureC, ventAreaM2 = 0 } = compartment;
   const wallWK = compartment.wallWK ?? PLYWOOD_W_M2K * sidesM2(compartment);

@@ -61,6 +61,7 @@ export interface Immersion {
   readonly crossesDeg: { readonly port: number | null; readonly starboard: number | null };
 }
 
+/** Depth of a point, boat frame, over heel to either side, with where it crosses the water. */
 export function immersionOf(point: Vec3, waters: HeelingWaters): Immersion {
   const depthAt = (heelDeg: number): number => depthBelow(waters.at(heelDeg), point);
   const steps = Math.round(GREATEST_HEEL_DEG / CURVE_STEP_DEG);

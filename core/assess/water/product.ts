@@ -97,6 +97,7 @@ export interface Diverting {
   readonly neverAccepts: boolean;
 }
 
+/** What a diverter does in its reject states and in the others, over all positions of the other valves. */
 export function divertingOf(circuit: Circuit, way: ProductWay, diverter: string, reject: readonly string[]): Diverting {
   const rest = way.valves.filter((id) => id !== diverter);
   const { all } = combinationsOf(circuit.things, rest);

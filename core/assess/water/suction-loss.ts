@@ -92,6 +92,7 @@ export function hoseLosses(
   return bends > 0 ? [alike('hose', friction), alike('bends', bends)] : [alike('hose', friction)];
 }
 
+/** What the water loses where it enters the hole in the hull: K of the dynamic pressure in its bore (metres; flow in litres a minute). */
 export function entranceLoss(id: string, boreM: number, flowLMin: number): Loss {
   const lost = (LOSS_K.entrance * dynamicPressure(flowLMin, boreM, PIPE_SEA_WATER)) / PA_PER_BAR;
   return { id, what: 'entrance', cleanBar: lost, dirtyBar: lost, isTypical: false };

@@ -25,6 +25,7 @@ const signOf = (face: Face): 1 | -1 => (face[0] === '+' ? 1 : -1);
 /** A place counts as on a face within so much. */
 const ON_FACE_M = 1e-4;
 
+/** Unit vector out of a face, along an own axis of the thing. */
 export function outOf(face: Face): [number, number, number] {
   const way: [number, number, number] = [0, 0, 0];
   way[axisOf(face)] = signOf(face);

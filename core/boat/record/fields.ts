@@ -39,6 +39,7 @@ export function fieldsOf(schema: Schema, value: unknown): readonly Field[] {
   return Object.entries(object.shape).map(([key, member]) => fieldOf(key, member));
 }
 
+/** A member of an object of the schema as a field of a form. */
 export const fieldOf = (key: string, schema: Schema): Field => ({
   key,
   schema,

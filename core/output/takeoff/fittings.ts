@@ -1,5 +1,6 @@
+import { byKey } from '../../base/order';
 import type { TakeoffInput, TakeoffLine, TakeoffPart } from './input';
-import { byKey, piecesRow } from './pieces';
+import { piecesRow } from './pieces';
 import type { Share, TakeoffRow } from './row';
 import { millimetres, tenths, UNDRAWN_TEXT } from './words';
 
@@ -8,6 +9,7 @@ import { millimetres, tenths, UNDRAWN_TEXT } from './words';
 /** Clamps on a hose barb where the end says nothing else. */
 const USUAL_CLAMPS = 2;
 
+/** Rows of end fittings, and of the clamps of hose on barbs. */
 export function endRows(lines: readonly TakeoffLine[]): TakeoffRow[] {
   const groups = new Map<string, { item: string; kindId: string; spread: Share[] }>();
   for (const { id, line, kindId, kind, fittings, ends } of lines) {

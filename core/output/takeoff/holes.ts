@@ -1,8 +1,9 @@
+import { byKey } from '../../base/order';
 import type { Vec3 } from '../../base/vec';
 import { materialText } from '../text/schema-words';
 import type { TakeoffInput, TakeoffLine } from './input';
 import { roundedUp } from './lengths';
-import { byKey, piecesRow } from './pieces';
+import { piecesRow } from './pieces';
 import type { HolePlace, Share, TakeoffRow } from './row';
 import { drillText, millimetres, UNDRAWN_TEXT } from './words';
 

@@ -1,6 +1,7 @@
+import { byKey } from '../../base/order';
 import { MEDIUM_WORDS } from '../text/schema-words';
 import type { TakeoffLine, TakeoffPart } from './input';
-import { byKey, piecesRow } from './pieces';
+import { piecesRow } from './pieces';
 import type { Share, TakeoffRow } from './row';
 import { UNDRAWN_TEXT } from './words';
 

@@ -1,9 +1,9 @@
+import { byKey } from '../../base/order';
 import { quantised } from '../../base/quantity';
 import type { LineKind } from '../../boat/schema/boat';
 import { spareText } from '../text/spare-text';
 import { cuttingPlan, type Sold } from './cutting';
 import type { Allowances, SuppliedLength, TakeoffInput, TakeoffLine } from './input';
-import { byKey } from './pieces';
 import { type CutLength, type CutPiece, GROUPS, type TakeoffRow } from './row';
 import { millimetres } from './words';
 

@@ -16,5 +16,3 @@ export function piecesRow(
   const from = [...new Set(spread.map((share) => share.from))];
   return { key, group, item, kind, quantity, unit: 'piece', buy: quantity, place, from, note, spread, ...more };
 }
-
-export const byKey = (a: TakeoffRow, b: TakeoffRow): number => (a.key < b.key ? -1 : a.key > b.key ? 1 : 0);

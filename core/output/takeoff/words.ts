@@ -19,6 +19,7 @@ export const GROUP_TEXT: Readonly<Record<Group, string>> = {
 
 export const UNDRAWN_TEXT = 'undrawn space';
 
+/** Metres as whole millimetres, and as tenths of a millimetre. */
 export const millimetres = (metres: number): string => String(Math.round(metres * 1000));
 export const tenths = (metres: number): string => String(Math.round(metres * 10000) / 10);
 

@@ -1,8 +1,10 @@
+import { byKey } from '../../base/order';
 import type { Finding } from '../../rules/finding';
 
 /** Six shapes, so that a verdict never rests on colour. */
 export type FindingMark = 'danger' | 'fault' | 'closeCall' | 'advice' | 'cannotTell' | 'pass';
 
+/** Null where there is nothing to mark: it does not apply. */
 export function markOfFinding(finding: Finding): FindingMark | null {
   switch (finding.outcome) {
     case 'fail':
@@ -36,5 +38,5 @@ export function before(a: Finding, b: Finding): number {
   const cause = Number(a.cause === 'existing') - Number(b.cause === 'existing');
   if (cause !== 0) return cause;
   const weight = RANK[markOfFinding(a) ?? 'pass'] - RANK[markOfFinding(b) ?? 'pass'];
-  return weight !== 0 ? weight : a.key < b.key ? -1 : a.key > b.key ? 1 : 0;
+  return weight || byKey(a, b);
 }

@@ -30,6 +30,7 @@ export type RuleWords = {
 export const number = (value: unknown): number => (typeof value === 'number' ? value : 0);
 export const word = (value: unknown): string => (value === null || value === undefined ? '' : String(value));
 export const mm = (value: unknown): string => lengthText(number(value));
+/** `1 bend`, `3 bends` */
 export const counted = (count: number, one: string, many: string): string =>
   count === 1 ? `1 ${one}` : `${count} ${many}`;
 

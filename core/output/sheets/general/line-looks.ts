@@ -49,6 +49,7 @@ const RUN_DASH: Readonly<Partial<Record<RunStyle, readonly number[]>>> = {
   other: DASH.hidden,
 };
 
+/** Ink of a run; it tells nothing that letters and dashes do not. */
 export const inkOfRun = (style: RunStyle): Ink =>
   style === 'fresh' ? 'fresh' : style === 'sea' || style === 'brine' || style === 'pressure' ? 'sea' : 'ink';
 
