@@ -15,7 +15,11 @@ export const lift = defineRule({
   id: 'access/lift',
   question: 'Can one person lift every heavy part into its place?',
   gravest: 'advice',
-  sources: [{ key: 'niosh-94-110', standing: 'quoted' }],
+  // the equation is NIOSH's; what a poor grip takes off is remembered
+  sources: [
+    { key: 'niosh-94-110', standing: 'quoted' },
+    { key: 'practice', standing: 'fromMemory' },
+  ],
   limits: LIMITS,
   cannotSee: [
     'Cramped postures: the equation holds for both hands, standing, with room to move, and says too little of kneeling, lying and leaning in.',
