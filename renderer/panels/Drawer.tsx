@@ -1,3 +1,4 @@
+import { arrangedIn } from '@core/boat/arranged';
 import { type JSX, type KeyboardEvent, useEffect, useMemo, useRef, useState } from 'react';
 import { focusTableFilter, TABLE_FILTER_ID } from '../app/focus-fields';
 import { ICONS } from '../app/icons';
@@ -85,7 +86,7 @@ export function Drawer(): JSX.Element | null {
   if (!boat) return null;
   const counts: Readonly<Record<Tab, number | null>> = {
     Parts: Object.keys(boat.parts).length + Object.keys(boat.fixtures).length,
-    Runs: Object.keys(boat.lines).length,
+    Runs: Object.keys(boat.lines).filter(arrangedIn(boat, arrangementId).hasLine).length,
     Unrolled: null,
     Compartments: Object.keys(boat.compartments).length,
     Panels: Object.keys(layoutOf(boat, arrangementId).panels).length,

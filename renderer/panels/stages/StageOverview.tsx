@@ -1,3 +1,4 @@
+import { arrangedIn } from '@core/boat/arranged';
 import type { Boat } from '@core/boat/schema/boat';
 import type { JSX } from 'react';
 import { useDialogs } from '../../app/dialogs';
@@ -25,7 +26,8 @@ export function EquipmentOverview({ boat }: { readonly boat: Boat }): JSX.Elemen
 function Placed({ boat }: { readonly boat: Boat }): JSX.Element {
   const arrangementId = useApp((state) => state.arrangementId);
   const select = useApp((state) => state.select);
-  const parts = thingsOf(boat).filter(({ id }) => isPart(boat, id));
+  const here = arrangedIn(boat, arrangementId);
+  const parts = thingsOf(boat).filter(({ id }) => isPart(boat, id) && here.hasPart(id));
   const waiting = parts.filter(({ id }) => placeOf(boat, arrangementId, id) === null);
   return (
     <Panel title="Equipment" aside={`${parts.length - waiting.length} of ${parts.length} placed`}>

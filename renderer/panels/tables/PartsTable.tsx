@@ -1,3 +1,4 @@
+import { arrangedIn } from '@core/boat/arranged';
 import type { Boat } from '@core/boat/schema/boat';
 import { type JSX, useMemo } from 'react';
 import { useApp } from '../../store/app';
@@ -35,9 +36,11 @@ export function PartsTable({ boat }: { readonly boat: Boat }): JSX.Element {
     const at = (row: NamedThing, axis: 0 | 1 | 2): number | null =>
       placeOf(boat, arrangementId, row.id)?.at[axis] ?? null;
     const layout = layoutOf(boat, arrangementId);
+    const here = arrangedIn(boat, arrangementId);
     const whereOf = (row: NamedThing): string => {
       const place = placeOf(boat, arrangementId, row.id);
-      return place === null ? 'not placed' : compartmentName(boat, layout.compartmentAt(place.at));
+      if (place !== null) return compartmentName(boat, layout.compartmentAt(place.at));
+      return here.hasPart(row.id) ? 'not placed' : 'in another arrangement';
     };
     const coordinate = (axis: 0 | 1 | 2, title: string): Column<NamedThing> => ({
       key: title,
@@ -107,7 +110,7 @@ export function PartsTable({ boat }: { readonly boat: Boat }): JSX.Element {
       idOf={(row) => row.id}
       {...picking}
       open={(row) => goTo({ kind: 'thing', id: row.id }, placeOf(boat, arrangementId, row.id)?.at ?? null)}
-      empty="Nothing aboard yet."
+      empty="Nothing aboard yet. Add a part or a fixture in stage 3, or place a whole set."
     />
   );
 }

@@ -1,3 +1,4 @@
+import { arrangedIn } from '@core/boat/arranged';
 import { lineKindOf } from '@core/boat/catalogue/line-kinds';
 import type { Boat, Line } from '@core/boat/schema/boat';
 import type { RunReport } from '@core/engine/report';
@@ -43,7 +44,9 @@ export function RunsTable({
   const known = useRef(new Map<string, Row>());
   const all = useMemo((): readonly Row[] => {
     const settled = new Map(report?.runs.map((run) => [run.lineId, run]));
+    const here = arrangedIn(boat, arrangementId);
     return Object.entries(boat.lines)
+      .filter(([id]) => here.hasLine(id))
       .map(([id, line]): Row => {
         const run = live[id] ?? settled.get(id) ?? null;
         const old = known.current.get(id);
@@ -54,7 +57,7 @@ export function RunsTable({
         return row;
       })
       .sort((a, b) => markOf(a.id, a.line).localeCompare(markOf(b.id, b.line), 'en', { numeric: true }));
-  }, [boat.lines, report, live]);
+  }, [boat, arrangementId, report, live]);
 
   const rows = useMemo(
     () => (blockedOnly ? all.filter(({ run }) => run?.status === 'blocked') : all),
