@@ -66,7 +66,9 @@ function Samples({ close }: { close(): void }): JSX.Element {
     <Modal label="New from sample" close={close}>
       <h2>New from sample</h2>
       {list === null ? <p>Reading the list.</p> : null}
-      {list?.length === 0 ? <p>No sample boats are here.</p> : null}
+      {list?.length === 0 ? (
+        <p>No sample boats are here. Begin with Ten minutes, in the menu of the boat file.</p>
+      ) : null}
       <ul className="sample-list">
         {list?.map((sample) => (
           <li key={sample.folder}>

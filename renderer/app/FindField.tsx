@@ -74,7 +74,9 @@ export function FindField(): JSX.Element {
       </div>
       {shown ? (
         <div className="find-results" id="find-results" role="listbox" aria-label="Found" ref={list}>
-          {found.length === 0 ? <div className="none">Nothing of that name.</div> : null}
+          {found.length === 0 ? (
+            <div className="none">Nothing of that name. Look for a part, a place or a command.</div>
+          ) : null}
           {found.map((choice, index) => (
             <div
               key={choice.id}

@@ -1,6 +1,6 @@
 import { type JSX, useState } from 'react';
 import { useApp } from '../store/app';
-import { copied } from './copying';
+import { copied, NOT_COPIED } from './copying';
 import { scrollsByKeys } from './focus-fields';
 import { keyboardMap, keyboardMapText } from './keyboard-map';
 import { Modal } from './Modal';
@@ -12,7 +12,7 @@ export function KeyboardMap({ close }: { close(): void }): JSX.Element {
   const groups = keyboardMap(typed);
   const copy = (): void => {
     if (copied({ text: keyboardMapText() })) setCopied(true);
-    else useApp.getState().showProblem({ title: 'Not copied', lines: ['The clipboard cannot be written to here.'] });
+    else useApp.getState().showProblem(NOT_COPIED);
   };
   return (
     <Modal label="Keyboard map" close={close} className="keyboard-map">

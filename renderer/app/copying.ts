@@ -1,3 +1,6 @@
+/** What is said where a copy did not come about. */
+export const NOT_COPIED = { title: 'Not copied', lines: ['The clipboard cannot be written to here.'] } as const;
+
 /**
  * Puts text on the clipboard, also as markup where it has one. A copy that a click or a key asks for needs no permission, unlike
  * writing to the clipboard at any time. False where it cannot be written to.

@@ -64,6 +64,9 @@ const BOAT_ENDING = '.boat.json';
 /** The desktop takes names of 120 letters with their ending. */
 const LONGEST_NAME = 100;
 
+/** Shown to whoever has opened nothing yet: the larger of the finished boats. */
+const FIRST_SAMPLE = 'complete/sandwort';
+
 export function documentsOver(storage: Storage): Documents {
   let busy = false;
   /** Stamp of what another hand has put into the file and the user has agreed to replace. */
@@ -400,7 +403,7 @@ export function documentsOver(storage: Storage): Documents {
       if (useOffers.getState().offers.length > 0) useDialogs.getState().show('recovery');
       await once(async () => {
         const list = await samples().catch(() => []);
-        const first = list.find((sample) => sample.folder.startsWith('complete/')) ?? list[0];
+        const first = list.find((sample) => sample.folder === FIRST_SAMPLE) ?? list[0];
         if (first && !useApp.getState().boat) await openSample(first);
       }, undefined);
     },

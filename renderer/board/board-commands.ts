@@ -22,7 +22,7 @@ import type { Side } from '../tools/arranging';
 import { nudgeOf } from '../tools/gesture';
 import { ZOOM_STEP, zoomed } from './camera';
 import { nudgeShape } from './drawing/nudge';
-import { boardNow } from './hand';
+import { boardNow, needsDrawing } from './hand';
 import { nudgeOfRun } from './pulling';
 import { detailFrame } from './scene';
 
@@ -32,8 +32,7 @@ const VIEWS: readonly FieldView[] = ['profile', 'plan', 'section'];
 
 const frameNow = () => FRAMES[detailFrame(useApp.getState().activeView).name];
 
-const needsBoard = (): string | null =>
-  needsBoat() ?? (boardNow() === null ? 'The drawing is not on the screen' : null);
+const needsBoard = (): string | null => needsBoat() ?? needsDrawing();
 
 function view(step: 1 | -1): void {
   const { activeView, setActiveView, notify } = useApp.getState();

@@ -13,6 +13,9 @@ let hand: BoardHand | null = null;
 
 export const boardNow = (): BoardHand | null => hand;
 
+/** Why a command of the drawing cannot be given now. */
+export const needsDrawing = (): string | null => (hand === null ? 'The drawing is not on the screen' : null);
+
 /** Gives back what takes it away again. */
 export function handBoard(own: BoardHand): () => void {
   hand = own;

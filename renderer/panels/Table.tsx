@@ -126,7 +126,11 @@ export function Table<Row>(props: TableProps<Row>): JSX.Element {
   }));
 
   if (rows.length === 0)
-    return <p className="empty">{props.rows.length === 0 ? empty : 'No row holds these words.'}</p>;
+    return (
+      <p className="empty">
+        {props.rows.length === 0 ? empty : 'No row holds these words. Show all, or look for others.'}
+      </p>
+    );
 
   return (
     <table className="grid" aria-label={label} aria-rowcount={rows.length + 1}>

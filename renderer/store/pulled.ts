@@ -19,6 +19,9 @@ import type { Pulled, Selection } from './types';
 
 /** What is done to the run of a line by hand, as edits that are looked at before they are made. */
 
+/** Why the run of a pinned line is not led by hand. */
+export const IS_PINNED = 'It is pinned as built: unpin it first';
+
 const lineMark = (line: string): string => markOf(line, useApp.getState().boat?.lines[line] ?? null);
 
 /** The edit that a pull comes to when it is let go. */
@@ -125,7 +128,7 @@ export function clipPointSet(): void {
     return;
   }
   if (run?.status !== 'routed' || !canPull(boat, arrangementId, line)) {
-    notify(run?.status === 'routed' ? 'It is pinned as built: unpin it first' : 'This line has no run to set it on');
+    notify(run?.status === 'routed' ? IS_PINNED : 'This line has no run to set it on');
     return;
   }
   const path = pathOf(run.prims);

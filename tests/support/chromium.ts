@@ -17,11 +17,25 @@ const ARGUMENTS = [
 /** For describe.skipIf: without Chromium `npm test` says loudly what did not run, and in CI fails. */
 export const hasChromium = (): boolean => chromiumPath() !== null;
 
-/** Headless Chromium of this machine. */
-export function openChromium(): Promise<Browser> {
+/** Headless Chromium of this machine, as of somebody who has put the hints of the sample away: they stand on the drawing. */
+export async function openChromium(): Promise<Browser> {
   const executablePath = chromiumPath();
   if (!executablePath) throw new Error('openChromium: no Chromium here; guard the test with hasChromium()');
-  return chromium.launch({ executablePath, args: ARGUMENTS });
+  const browser = await chromium.launch({ executablePath, args: ARGUMENTS });
+  const open = browser.newContext.bind(browser);
+  browser.newContext = async (options) => {
+    const context = await open(options);
+    await context.addInitScript(putHintsAway);
+    return context;
+  };
+  return browser;
+}
+
+function putHintsAway(): void {
+  const key = 'underberth.preferences';
+  // A page without an address has no storage.
+  if (location.protocol === 'about:' || localStorage.getItem(key) !== null) return;
+  localStorage.setItem(key, JSON.stringify({ hintsAway: ['pump', 'finding', 'run', 'list', 'own'] }));
 }
 
 /** The built page behind the server of browser mode, on a free port. */

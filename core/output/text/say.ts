@@ -26,6 +26,11 @@ export type RuleWords = {
   ) => string;
 };
 
+// Reasons that several rules give.
+export const NO_RUN_YET = 'It has no run yet.';
+export const TOO_MANY_VALVES =
+  'There are too many valves behind it to try all settings; of those with two valves turned none shuts it.';
+
 // Values of a finding as words; what is not there reads 0 or nothing.
 export const number = (value: unknown): number => (typeof value === 'number' ? value : 0);
 export const word = (value: unknown): string => (value === null || value === undefined ? '' : String(value));

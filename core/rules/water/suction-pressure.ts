@@ -41,7 +41,7 @@ export const suctionPressure = defineRule({
     'Air in the water.',
     'Loss in a tee by what else is drawn there.',
   ],
-  hazards: [],
+  hazards: ['hullHole'],
   subjects: (facts) => drawingPumps(facts.circuit()),
   check(pumpId, facts): readonly Verdict[] {
     const limits = LIMITS[facts.profile()];

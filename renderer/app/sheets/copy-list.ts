@@ -1,7 +1,7 @@
 import type { Boat } from '@core/boat/schema/boat';
 import type { TakeoffRow } from '@core/engine/report';
 import { useApp } from '../../store/app';
-import { copied } from '../copying';
+import { copied, NOT_COPIED } from '../copying';
 
 /** Puts the rows on the clipboard, as lines with tabs and as a table; what pastes takes the one that it knows. */
 export async function copyList(rows: readonly TakeoffRow[], { stock }: Pick<Boat, 'stock'>): Promise<void> {
@@ -13,5 +13,5 @@ export async function copyList(rows: readonly TakeoffRow[], { stock }: Pick<Boat
   const isCopied = copied({ text, html });
   const { notify, showProblem } = useApp.getState();
   if (isCopied) notify(`Copied ${rows.length === 1 ? '1 row' : `${rows.length} rows`} of the list`);
-  else showProblem({ title: 'Not copied', lines: ['The clipboard cannot be written to here.'] });
+  else showProblem(NOT_COPIED);
 }

@@ -7,7 +7,7 @@ import { useDrawing } from '../../store/drawing';
 import { facesAround } from '../../tools/measuring';
 import { inView } from '../drawing/make';
 import { measureField } from '../drawing/tool-pointing';
-import { boardNow } from '../hand';
+import { boardNow, needsDrawing } from '../hand';
 import { gapsOf } from '../live';
 import { detailFrame } from '../scene';
 import { keepMeasures } from './keep';
@@ -52,7 +52,7 @@ export const MEASURE_COMMANDS: readonly Command[] = [
     group: 'Tools',
     also: 'distance clearance gap walls tape',
     keys: 'F',
-    why: () => (boardNow() === null ? 'The drawing is not on the screen' : null),
+    why: needsDrawing,
     run: toFaces,
   },
   {

@@ -52,9 +52,11 @@ export function Findings({ whole = false }: { readonly whole?: boolean }): JSX.E
           {sorted.open.length} open, {sorted.passed.length} passed, in {units === 'mm' ? 'mm' : 'inches'}
         </span>
       </header>
-      <FindingFilter boat={boat} findings={report.findings} shown={shown.length + fresh.length} />
+      {report.findings.length === 0 ? null : (
+        <FindingFilter boat={boat} findings={report.findings} shown={shown.length + fresh.length} />
+      )}
       {shown.length + fresh.length === 0 ? (
-        <p className="empty">{isFiltered(filter) ? 'Nothing open of this kind.' : 'Nothing open.'}</p>
+        <p className="empty">{emptyWords(report.findings.length, isFiltered(filter), sorted.passed.length)}</p>
       ) : null}
       <ol>
         {rows(planned)}
@@ -100,6 +102,13 @@ export function Findings({ whole = false }: { readonly whole?: boolean }): JSX.E
         : null}
     </section>
   );
+}
+
+/** What an empty list means, and what to do next. */
+function emptyWords(all: number, filtered: boolean, passed: number): string {
+  if (all === 0) return 'Nothing to check yet. Draw a compartment in stage 2, place a part in stage 3.';
+  if (filtered) return 'Nothing open of this kind. Show all, or choose another.';
+  return `Nothing open: ${passed} passed. Print the list in stage 6.`;
 }
 
 /** More than so many are folded by subject matter. */

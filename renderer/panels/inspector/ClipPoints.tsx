@@ -3,7 +3,7 @@ import type { Boat } from '@core/boat/schema/boat';
 import type { JSX } from 'react';
 import { useApp } from '../../store/app';
 import { clipPointRemoved, clipPointsOf } from '../../store/clip-points';
-import { clipPointSet, putPulled } from '../../store/pulled';
+import { clipPointSet, IS_PINNED, putPulled } from '../../store/pulled';
 import { isPinned, sameSelection } from '../../store/select';
 import { LengthField } from '../fields/LengthField';
 import { RemoveButton } from '../fields/RemoveButton';
@@ -84,9 +84,7 @@ export function ClipPoints({
           type="button"
           className="button plain"
           disabled={!hasRun || pinned}
-          title={
-            pinned ? 'It is pinned as built: unpin it first' : 'In the middle of the run, to be moved from there. Key K'
-          }
+          title={pinned ? IS_PINNED : 'In the middle of the run, to be moved from there. Key K'}
           onClick={clipPointSet}
         >
           Add a clip point

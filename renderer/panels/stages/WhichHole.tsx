@@ -94,7 +94,7 @@ function Ranking({ boat }: { readonly boat: Boat }): JSX.Element {
         hoveredId={hover?.kind === 'thing' ? hover.id : null}
         select={({ id }) => select({ kind: 'thing', id })}
         hover={(row) => setHover(row ? { kind: 'thing', id: row.id } : null)}
-        empty="No through-hull has a place."
+        empty="No through-hull has a place yet. Add a seacock or a skin fitting in stage 3."
       />
       <p className="quiet">{`Depth below the water in the run-states, ${lengthUnit(units)}; heel at which it crosses the water, P or S: port or starboard side down.`}</p>
       {rows.some(({ isUsable }) => isUsable) ? null : (

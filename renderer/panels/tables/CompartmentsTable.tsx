@@ -104,7 +104,7 @@ export function CompartmentsTable({ boat }: { readonly boat: Boat }): JSX.Elemen
       idOf={(row) => row.id}
       {...picking}
       open={(row) => goTo({ kind: 'compartment', id: row.id }, row.middle)}
-      empty="No compartments yet."
+      empty="No compartments yet. Draw one in stage 2, or enter one by numbers."
     />
   );
 }

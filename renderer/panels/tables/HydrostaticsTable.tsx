@@ -22,7 +22,7 @@ export function HydrostaticsTable({ boat }: { readonly boat: Boat }): JSX.Elemen
       }
       hoveredId={null}
       select={nothing}
-      empty={boat.hull ? 'Being worked out.' : 'No hull drawn yet.'}
+      empty={boat.hull ? 'Being worked out.' : 'No hull to reckon with yet. Draw one in stage 1.'}
     />
   );
 }

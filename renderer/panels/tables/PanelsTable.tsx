@@ -74,7 +74,7 @@ export function PanelsTable({ boat }: { readonly boat: Boat }): JSX.Element {
       select={(panel) => select({ kind: 'panel', id: panel.id })}
       hover={(panel) => setHover(panel ? { kind: 'panel', id: panel.id } : null)}
       open={(panel) => goTo({ kind: 'panel', id: panel.id }, nearOf(panel))}
-      empty="No two compartments meet yet."
+      empty="No panels yet. They come by themselves where two compartments meet: draw a second one."
     />
   );
 }

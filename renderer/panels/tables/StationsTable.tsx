@@ -82,7 +82,7 @@ export function StationsTable({ boat }: { readonly boat: Boat }): JSX.Element {
         select({ kind: 'station', id: row.id });
         setSectionX(row.xM);
       }}
-      empty="No hull drawn yet."
+      empty="No stations yet. Draw the hull in stage 1, or begin with Ten minutes."
     />
   );
 }

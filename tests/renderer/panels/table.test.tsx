@@ -182,7 +182,7 @@ describe('rows of a table', () => {
     expect(rowButton('R10')).toBeTruthy();
     expect(told.at(-1)).toEqual([2, 3]);
     rerender(<Many words="zebra" counted={(shown, all) => told.push([shown, all])} />);
-    expect(screen.getByText('No row holds these words.')).toBeTruthy();
+    expect(screen.getByText('No row holds these words. Show all, or look for others.')).toBeTruthy();
     expect(told.at(-1)).toEqual([0, 3]);
     rerender(<Many words="" />);
     expect(rowButton('R2')).toBeTruthy();

@@ -1,5 +1,5 @@
 import { digits } from '../quantity-text';
-import { counted, mm, number, type RuleWords, type SayInput, word } from '../say';
+import { counted, mm, NO_RUN_YET, number, type RuleWords, type SayInput, word } from '../say';
 
 type Data = SayInput['data'];
 
@@ -137,7 +137,7 @@ export const FLOODING_TEXT: Readonly<Record<string, RuleWords>> = {
       }),
     },
     cannotTell: {
-      noRun: ({ subject }) => ({ title: `Can ${subject} siphon the sea aboard?`, why: 'It has no run yet.' }),
+      noRun: ({ subject }) => ({ title: `Can ${subject} siphon the sea aboard?`, why: NO_RUN_YET }),
     },
   },
   'flooding/outlet-immersed': {

@@ -1,5 +1,5 @@
 import { digits } from '../quantity-text';
-import { counted, number, type RuleWords, type SayInput, word } from '../say';
+import { counted, number, type RuleWords, type SayInput, TOO_MANY_VALVES, word } from '../say';
 
 /** Words of the rules about made water and what flushes the set. */
 export const MADE_WATER_TEXT: Readonly<Record<string, RuleWords>> = {
@@ -31,7 +31,7 @@ export const MADE_WATER_TEXT: Readonly<Record<string, RuleWords>> = {
       }),
       tooMany: ({ subject }) => ({
         title: `Can the made water of ${subject} be shut in?`,
-        why: 'There are too many valves behind it to try all settings; of those with two valves turned none shuts it.',
+        why: TOO_MANY_VALVES,
       }),
     },
   },

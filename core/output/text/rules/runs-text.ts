@@ -1,6 +1,6 @@
 import { BLOCKED_TEXT } from '../blocked-text';
 import { digits } from '../quantity-text';
-import { blocker, counted, heel, mm, number, type RuleWords, word } from '../say';
+import { blocker, counted, heel, mm, NO_RUN_YET, number, type RuleWords, word } from '../say';
 
 /** Words of the rules about how hoses, tubes and cables run, and how their ends are made. */
 export const RUNS_TEXT: Readonly<Record<string, RuleWords>> = {
@@ -75,11 +75,11 @@ export const RUNS_TEXT: Readonly<Record<string, RuleWords>> = {
     cannotTell: {
       noRun: (input) => ({
         title: `Is the supplied hose long enough for ${input.subject}?`,
-        why: 'It has no run yet.',
+        why: NO_RUN_YET,
       }),
       notRouted: (input) => ({
         title: `Is the supplied hose long enough for ${input.subject}?`,
-        why: 'It has no run yet.',
+        why: NO_RUN_YET,
       }),
     },
   },
@@ -97,8 +97,8 @@ export const RUNS_TEXT: Readonly<Record<string, RuleWords>> = {
       }),
     },
     cannotTell: {
-      noRun: (input) => ({ title: `Is ${input.subject} wrung between its ends?`, why: 'It has no run yet.' }),
-      notRouted: (input) => ({ title: `Is ${input.subject} wrung between its ends?`, why: 'It has no run yet.' }),
+      noRun: (input) => ({ title: `Is ${input.subject} wrung between its ends?`, why: NO_RUN_YET }),
+      notRouted: (input) => ({ title: `Is ${input.subject} wrung between its ends?`, why: NO_RUN_YET }),
     },
   },
   'runs/near-heat': {

@@ -1,10 +1,21 @@
 import type { Finding } from '../../../rules/finding';
 import { comparedText, digits } from '../quantity-text';
-import { counted, heel, mm, number, type RuleWords, type Said, type SayInput, word } from '../say';
+import {
+  counted,
+  heel,
+  mm,
+  NO_RUN_YET,
+  number,
+  type RuleWords,
+  type Said,
+  type SayInput,
+  TOO_MANY_VALVES,
+  word,
+} from '../say';
 import { MADE_WATER_TEXT } from './made-water-text';
 
 const noRun = (question: (subject: string) => string): Readonly<Record<'noRun', (input: SayInput) => Said>> => ({
-  noRun: ({ subject }) => ({ title: question(subject), why: 'It has no run yet.' }),
+  noRun: ({ subject }) => ({ title: question(subject), why: NO_RUN_YET }),
 });
 
 /** The part of a crest that the ports force; nothing where they force none. Ends in a space. */
@@ -39,7 +50,7 @@ export const WATER_TEXT: Readonly<Record<string, RuleWords>> = {
         title: `Can ${subject} be bled?`,
         why: `It is a high point of the suction, ${mm(data.trappedM)} above the higher of the lowest points before and behind it.`,
       }),
-      noRun: ({ subject }) => ({ title: `Does ${subject} trap air?`, why: 'It has no run yet.' }),
+      noRun: ({ subject }) => ({ title: `Does ${subject} trap air?`, why: NO_RUN_YET }),
     },
   },
   'water/filter-order': {
@@ -281,7 +292,7 @@ export const WATER_TEXT: Readonly<Record<string, RuleWords>> = {
       }),
       tooMany: ({ subject }) => ({
         title: `Can the way out behind ${subject} be shut?`,
-        why: 'There are too many valves behind it to try all settings; of those with two valves turned none shuts it.',
+        why: TOO_MANY_VALVES,
       }),
     },
   },
