@@ -4,6 +4,7 @@ import type { Facts } from '../facts';
 import { judge } from '../judge';
 import type { FailedFinding, Mend, MendingAt } from '../mend';
 import { mountingOf } from '../mounted';
+import { nameOf } from '../name-of';
 
 /**
  * Ranks, not decibels: 0 not next to a berth, 1 behind its panel on rubber, 2 in the same air on rubber, 3 behind its panel and rigid, 4 in
@@ -41,7 +42,7 @@ export const noiseNearBerth = defineRule({
         {
           outcome: 'cannotTell',
           reason: 'mountUnknown',
-          enterNext: `Enter whether ${facts.thing(id)?.name ?? id} stands on rubber feet`,
+          enterNext: `Enter whether ${nameOf(id, facts)} stands on rubber feet`,
           related,
           at,
           data,

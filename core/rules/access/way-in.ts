@@ -9,6 +9,7 @@ import type { Facts } from '../facts';
 import type { GradeShare } from '../finding';
 import { gradesOfBlocker } from '../grade-of-blocker';
 import { judge, lessSure, slipUntil } from '../judge';
+import { nameOf } from '../name-of';
 
 /** Room behind an opening is looked for this much further than the part needs. */
 const BEYOND_M = 0.05;
@@ -37,7 +38,7 @@ export const wayIn = defineRule({
         {
           outcome: 'cannotTell',
           reason: 'nowhere',
-          enterNext: `Draw the compartment that holds ${facts.thing(id)?.name ?? id}`,
+          enterNext: `Draw the compartment that holds ${nameOf(id, facts)}`,
         },
       ];
     const chosen = facts.wayIn(id);

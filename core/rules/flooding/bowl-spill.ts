@@ -9,6 +9,7 @@ import { defineRule, inBoth, type Verdict } from '../define';
 import type { Facts } from '../facts';
 import { judge } from '../judge';
 import type { FailedFinding, Mend } from '../mend';
+import { nameOf } from '../name-of';
 import { isSheltered } from '../sheltered';
 
 /** What runs out splashes as far as drips are kept aside of runs over electrics. Common practice, no source. */
@@ -90,7 +91,7 @@ function judgeTask({ id, thing, key, service }: Task, facts: Facts): readonly Ve
         outcome: 'cannotTell',
         reason: 'drips',
         instance: key,
-        enterNext: `Enter how well ${facts.thing(unsure.other)?.name ?? unsure.other} stands water from above`,
+        enterNext: `Enter how well ${nameOf(unsure.other, facts)} stands water from above`,
         related: [unsure.other],
         at: unsure.at,
         data,

@@ -11,6 +11,7 @@ import { saysOfBilges } from '../bilges';
 import { defineRule, inBoth, type Verdict } from '../define';
 import type { Facts } from '../facts';
 import { judge } from '../judge';
+import { pathOf } from '../name-of';
 
 /** Half of a bilge pump's label is left of it as fitted; a pump that says nothing counts with the least flow that is asked of any. */
 const LIMITS = inBoth({ pumpShare: 0.5, leastLMin: 10 });
@@ -49,7 +50,7 @@ export const pumpedAboard = defineRule({
           outcome: 'cannotTell',
           reason: 'noFlow',
           enterNext: `Enter the flow of ${thing.name}`,
-          missing: { path: `${facts.isPart(pump) ? 'parts' : 'fixtures'}.${pump}.flowLMin`, unit: 'LMin' },
+          missing: { path: pathOf(pump, 'flowLMin', facts), unit: 'LMin' },
           related: lines,
         },
       ];

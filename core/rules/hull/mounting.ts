@@ -5,6 +5,7 @@ import type { Facts } from '../facts';
 import { judge } from '../judge';
 import type { FailedFinding, Mend, MendingAt } from '../mend';
 import { type Mounted, mountingOf, nearestSurface, seats, surfaceUnder } from '../mounted';
+import { nameOf } from '../name-of';
 
 /** Common practice, from memory; the 18 mm are what 25 kg that shakes are screwed to. */
 const LIMITS = inBoth({
@@ -71,7 +72,7 @@ export const mounting = defineRule({
 /** No surface is named, and none that is drawn lies under it. */
 function withoutSurface(id: string, isHeavy: boolean, facts: Facts): Verdict {
   const nearest = nearestSurface(id, facts);
-  const name = facts.thing(id)?.name ?? id;
+  const name = nameOf(id, facts);
   if (!isHeavy && facts.mountedOn(id) === null) return { outcome: 'notApplicable', reason: 'light' };
   if (!nearest)
     return { outcome: 'cannotTell', reason: 'noSurface', enterNext: `Draw the face that ${name} is screwed to` };

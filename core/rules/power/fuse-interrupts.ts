@@ -1,6 +1,7 @@
 import { defineRule, inBoth, type Verdict } from '../define';
 import type { SourceRef } from '../finding';
 import { judge } from '../judge';
+import { pathOf } from '../name-of';
 import { valueMend } from '../power-mends';
 
 /** Short-circuit current of a lithium bank of which nobody says more. */
@@ -49,7 +50,7 @@ export const fuseInterrupts = defineRule({
           reason: 'noInterrupting',
           enterNext: `Enter the current that ${thing.name} can interrupt`,
           missing: {
-            path: `${facts.isPart(deviceId) ? 'parts' : 'fixtures'}.${deviceId}.electric.interruptsA`,
+            path: pathOf(deviceId, 'electric.interruptsA', facts),
             unit: 'A',
           },
           related,

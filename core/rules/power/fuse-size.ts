@@ -4,6 +4,7 @@ import { defineRule, inBoth, type Verdict } from '../define';
 import type { Facts } from '../facts';
 import { judge } from '../judge';
 import type { FailedFinding, MendingAt } from '../mend';
+import { pathOf } from '../name-of';
 import { kindMend, thickerKinds, valueMend } from '../power-mends';
 
 /** Share of the ampacity of the smallest conductor behind it that a fuse may be rated at, below 50 V. */
@@ -37,7 +38,7 @@ export const fuseSize = defineRule({
           outcome: 'cannotTell',
           reason: 'noRating',
           enterNext: `Enter the rating of ${thing.name}`,
-          missing: { path: `${facts.isPart(deviceId) ? 'parts' : 'fixtures'}.${deviceId}.electric.ratingA`, unit: 'A' },
+          missing: { path: pathOf(deviceId, 'electric.ratingA', facts), unit: 'A' },
           at,
         },
       ];

@@ -39,7 +39,7 @@ export const blocked = defineRule({
     }
     const { reason } = run;
     const line = facts.line(lineId);
-    const forbidden = facts.forbidden(lineId).map((id) => facts.compartmentName(id) ?? id);
+    const forbidden = facts.forbidden(lineId).map(facts.compartmentName);
     if (reason.kind === 'notPlaced') return [{ outcome: 'notApplicable', reason: 'notPlaced' }];
     const related = [reason.blocker, line?.from.thing, line?.to.thing].filter(
       (id): id is string => typeof id === 'string',

@@ -3,6 +3,7 @@ import { handStates, shutStates } from '../../runs/circuit/valves';
 import { countedFaults } from '../counted';
 import { defineRule, type Verdict } from '../define';
 import { thingChanged } from '../mend-recipes';
+import { nameOf } from '../name-of';
 
 /** The flush joins the drinking water to the sea: a valve that is left half over, or leaks, lets salt into the tank. */
 export const backflow = defineRule({
@@ -21,13 +22,12 @@ export const backflow = defineRule({
   subjects: (facts) => [...new Set(backflows(facts.circuit()).map(({ source }) => source))],
   check(source, facts): readonly Verdict[] {
     const circuit = facts.circuit();
-    const name = (id: string): string => facts.thing(id)?.name ?? id;
     const own = backflows(circuit).filter((one) => one.source === source);
     const worst = own.find(({ kind }) => kind === 'reaches') ?? own.find(({ kind }) => kind === 'valveOnly') ?? own[0];
     if (!worst) return [{ outcome: 'notApplicable', reason: 'apart' }];
     const related = worst.way.filter((id) => id !== source);
     const valves = worst.way.filter((id) => handStates(circuit.things[id]).length > 1 && id !== worst.intake);
-    const data = { intake: name(worst.intake), valves: valves.map(name).join(', ') };
+    const data = { intake: nameOf(worst.intake, facts), valves: valves.map((id) => nameOf(id, facts)).join(', ') };
     if (worst.kind === 'held') return [{ outcome: 'pass', ...countedFaults(0), related, data }];
     if (worst.kind === 'reaches')
       return [{ outcome: 'fail', severity: 'danger', reason: 'reaches', ...countedFaults(1), related, data }];

@@ -6,6 +6,7 @@ import { pointInBoat, UP } from '../../base/vec';
 import type { Circuit } from '../../runs/circuit/circuit';
 import { defineRule, type Verdict } from '../define';
 import { judge } from '../judge';
+import { nameOf } from '../name-of';
 
 /** Brine that is let into a drain saves a hole, and comes up in the basin when the drain lies under water. */
 export const brineBacksUp = defineRule({
@@ -24,7 +25,7 @@ export const brineBacksUp = defineRule({
     const pose = facts.pose(drainId);
     if (!thing?.opensToSea || !pose) return [{ outcome: 'notApplicable', reason: 'notPlaced' }];
     const circuit = facts.circuit();
-    const users = [...usersOf(circuit, drainId).map((id) => facts.thing(id)?.name ?? id), ...(thing.sharedBy ?? [])];
+    const users = [...usersOf(circuit, drainId).map((id) => nameOf(id, facts)), ...(thing.sharedBy ?? [])];
     const at = pointInBoat(pose, thing.opensToSea.at);
     const [first, ...rest] = facts
       .runningWaters()

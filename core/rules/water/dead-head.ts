@@ -6,6 +6,7 @@ import { defineRule, type Verdict } from '../define';
 import type { Facts } from '../facts';
 import type { Mend } from '../mend';
 import { takeOut, thingChanged } from '../mend-recipes';
+import { nameOf } from '../name-of';
 
 /** A plunger pump against a shut valve passes every pressure that its hoses bear within a second. */
 export const deadHead = defineRule({
@@ -129,8 +130,6 @@ function verdictOf(
     return { outcome: 'fail', severity: 'fault', reason: 'hullShut', ...countedFaults(1), related, at, data };
   return { outcome: 'fail', severity: 'danger', reason: 'midLine', ...countedFaults(1), related, at, data };
 }
-
-const nameOf = (id: string, facts: Facts): string => facts.thing(id)?.name ?? id;
 
 const said = (by: readonly { readonly thing: string; readonly state: string }[], facts: Facts): string =>
   by.map(({ thing, state }) => `${nameOf(thing, facts)} (${state})`).join(', ');

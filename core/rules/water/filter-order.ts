@@ -1,6 +1,7 @@
 import { seaWay } from '../../assess/water/sea-way';
 import type { Circuit } from '../../runs/circuit/circuit';
 import { defineRule, type Verdict } from '../define';
+import { pathOf } from '../name-of';
 
 /** What stands on the way of the sea water, in order. */
 interface Stage {
@@ -35,7 +36,7 @@ export const filterOrder = defineRule({
           enterNext: `Enter how fine ${name} is, in micron`,
           related: unknown.map((stage) => stage.thing),
           missing: {
-            path: `${facts.isPart(unknown[0].thing) ? 'parts' : 'fixtures'}.${unknown[0].thing}.micron`,
+            path: pathOf(unknown[0].thing, 'micron', facts),
             unit: 'micron',
           },
         },

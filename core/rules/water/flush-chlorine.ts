@@ -1,6 +1,7 @@
 import { flushWays } from '../../assess/water/fresh';
 import { countedFaults } from '../counted';
 import { defineRule, type Verdict } from '../define';
+import { nameOf } from '../name-of';
 
 /** Chlorine of shore water, or of a tank that was disinfected, eats the skin of the membrane: what it spoils is the dearest part. */
 export const flushChlorine = defineRule({
@@ -12,11 +13,13 @@ export const flushChlorine = defineRule({
   hazards: ['drinkingWater'],
   subjects: (facts) => [...new Set(flushWays(facts.circuit()).map(({ goal }) => goal))],
   check(goal, facts): readonly Verdict[] {
-    const name = (id: string): string => facts.thing(id)?.name ?? id;
     return flushWays(facts.circuit())
       .filter((way) => way.goal === goal)
       .map(({ source, way, bare, carbon, isChlorineFree }): Verdict => {
-        const said = { instance: source, data: { source: name(source), carbon: carbon.map(name).join(', ') } };
+        const said = {
+          instance: source,
+          data: { source: nameOf(source, facts), carbon: carbon.map((id) => nameOf(id, facts)).join(', ') },
+        };
         if (bare === null || isChlorineFree)
           return { outcome: 'pass', ...countedFaults(0), related: way.filter((id) => id !== goal), ...said };
         const related = bare.filter((id) => id !== goal);

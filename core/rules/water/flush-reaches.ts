@@ -5,6 +5,7 @@ import { ofKind, walk } from '../../assess/water/walk';
 import type { Circuit } from '../../runs/circuit/circuit';
 import { countedFaults } from '../counted';
 import { defineRule, type Verdict } from '../define';
+import { nameOf } from '../name-of';
 
 /** Salt that a flush leaves behind eats the pump; what lives in a bowl that it never reaches rots while the set is laid up. */
 export const flushReaches = defineRule({
@@ -19,7 +20,6 @@ export const flushReaches = defineRule({
       : [],
   check(pumpId, facts): readonly Verdict[] {
     const circuit = facts.circuit();
-    const name = (id: string): string => facts.thing(id)?.name ?? id;
     const raw = rawWay(circuit, pumpId);
     if (raw.length < 2) return [{ outcome: 'notApplicable', reason: 'noWayFromSea' }];
     const entries = flushWays(circuit).flatMap(({ way }) => {
@@ -28,7 +28,7 @@ export const flushReaches = defineRule({
     });
     const [blocked] = blockedFlushes(circuit);
     if (entries.length === 0 && blocked) {
-      const data = { source: name(blocked.source), joint: '', missed: '' };
+      const data = { source: nameOf(blocked.source, facts), joint: '', missed: '' };
       const related = blocked.way.filter((id) => id !== pumpId);
       return [{ outcome: 'fail', severity: 'fault', reason: 'blocked', ...countedFaults(1), related, data }];
     }
@@ -37,7 +37,12 @@ export const flushReaches = defineRule({
     const missed = raw.slice(0, first.at);
     const bowls = missed.filter((id) => facts.thing(id)?.kind === 'filter');
     const machines = missed.filter((id) => MACHINES.has(facts.thing(id)?.kind ?? ''));
-    const said = { data: { joint: name(first.joint), missed: [...machines, ...bowls].map(name).join(', ') } };
+    const said = {
+      data: {
+        joint: nameOf(first.joint, facts),
+        missed: [...machines, ...bowls].map((id) => nameOf(id, facts)).join(', '),
+      },
+    };
     if (machines.length > 0)
       return [
         {

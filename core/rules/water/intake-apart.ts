@@ -5,6 +5,7 @@ import { pointInBoat } from '../../base/vec';
 import { defineRule, inBoth, type Verdict } from '../define';
 import type { Facts } from '../facts';
 import { judge } from '../judge';
+import { nameOf } from '../name-of';
 
 /** What comes out this near ahead of an intake on its side is drawn in, metres. Common practice, from memory. */
 const LIMITS = inBoth({ apartM: 1 });
@@ -38,7 +39,7 @@ export const intakeApart = defineRule({
         outcome: 'cannotTell',
         reason: 'unknownOutlet',
         instance: other,
-        enterNext: `Enter what comes out of ${facts.thing(other)?.name ?? other}`,
+        enterNext: `Enter what comes out of ${nameOf(other, facts)}`,
         related: [other],
         at,
       }),
@@ -55,7 +56,7 @@ export const intakeApart = defineRule({
       ...compared,
       related: [worst.other],
       at,
-      data: { other: facts.thing(worst.other)?.name ?? worst.other, what: worst.what ?? '' },
+      data: { other: nameOf(worst.other, facts), what: worst.what ?? '' },
     };
     if (met) return [{ outcome: 'pass', ...said }, ...verdicts];
     return [{ outcome: 'fail', severity: 'danger', reason: 'foulAhead', ...said }, ...verdicts];

@@ -9,6 +9,7 @@ import type { Facts } from '../facts';
 import { fitSeacock } from '../fit-seacock';
 import { judge } from '../judge';
 import { endsAt, linesAt } from '../lines-at';
+import { nameOf } from '../name-of';
 
 /** Tasks for which the water side of a part is opened. */
 const OPENING_TASKS: ReadonlySet<string> = new Set([
@@ -50,7 +51,7 @@ export const isolated = defineRule({
     if (!first) return [{ outcome: 'notApplicable', reason: 'notPlaced' }];
     const deepest = rest.reduce((most, one) => (one.depthM > most.depthM + 1e-12 ? one : most), first);
     const { depthM, at, heelDeg, down } = deepest;
-    const holes = reaching.map((hole) => facts.thing(hole)?.name ?? hole).join(', ');
+    const holes = reaching.map((hole) => nameOf(hole, facts)).join(', ');
     const said = { related: reaching, at, data: { depthM, heelDeg, down, holes } };
     if (reaching.length === 0) return [{ outcome: 'pass', ...countedFaults(0), ...said }];
     const { met, ...compared } = judge({

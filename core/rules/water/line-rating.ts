@@ -9,6 +9,7 @@ import type { Facts } from '../facts';
 import { linesAt } from '../lines-at';
 import type { Mend } from '../mend';
 import { kindChanged } from '../mend-recipes';
+import { nameOf } from '../name-of';
 
 /**
  * Working pressure of a hose as a share of what the set works at, or of what its relief opens at: the burst pressure of the standard is four
@@ -171,7 +172,7 @@ function metal(lineId: string, line: Line, kind: LineKind, facts: Facts): Verdic
     kind: kind.name,
     metals: [
       ...(own ? [`${kind.name} (${METAL_WORDS[kind.material ?? ''] ?? ''})`] : []),
-      ...ends.map((id) => `${facts.thing(id)?.name ?? id} (${METAL_WORDS[facts.thing(id)?.material ?? ''] ?? ''})`),
+      ...ends.map((id) => `${nameOf(id, facts)} (${METAL_WORDS[facts.thing(id)?.material ?? ''] ?? ''})`),
     ].join(', '),
   };
   const sources = [

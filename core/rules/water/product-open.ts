@@ -3,6 +3,7 @@ import { crossesMembrane } from '../../assess/water/walk';
 import { countedFaults } from '../counted';
 import { defineRule, type Verdict } from '../define';
 import { takeOut, thingChanged } from '../mend-recipes';
+import { nameOf } from '../name-of';
 
 /** Made water that cannot leave presses back into the membrane from its weak side and parts its leaves. */
 export const productOpen = defineRule({
@@ -15,7 +16,6 @@ export const productOpen = defineRule({
   subjects: (facts) => facts.thingIds().filter((id) => facts.thing(id)?.kind === 'membrane'),
   check(membraneId, facts): readonly Verdict[] {
     const circuit = facts.circuit();
-    const name = (id: string): string => facts.thing(id)?.name ?? id;
     const found = shutOffOf(
       circuit,
       productOutlets(circuit, membraneId),
@@ -28,7 +28,7 @@ export const productOpen = defineRule({
         {
           outcome: 'cannotTell',
           reason: 'noWayOut',
-          enterNext: `Draw where made water goes from ${name(found.at.at(-1) ?? membraneId)}`,
+          enterNext: `Draw where made water goes from ${nameOf(found.at.at(-1) ?? membraneId, facts)}`,
           related: found.at.filter((id) => id !== membraneId),
         },
       ];
@@ -41,7 +41,7 @@ export const productOpen = defineRule({
           reason: 'backwards',
           ...countedFaults(1),
           related: found.at.filter((id) => id !== membraneId),
-          data: { last: name(found.at.at(-1) ?? membraneId) },
+          data: { last: nameOf(found.at.at(-1) ?? membraneId, facts) },
         },
       ];
     if (found.kind === 'shuts') {
@@ -55,7 +55,7 @@ export const productOpen = defineRule({
           related,
           at: facts.pose(related[0] ?? membraneId)?.at ?? null,
           data: {
-            valves: found.by.map(({ thing, state }) => `${name(thing)} (${state})`).join(', '),
+            valves: found.by.map(({ thing, state }) => `${nameOf(thing, facts)} (${state})`).join(', '),
             tried: found.tried,
           },
         },
@@ -75,7 +75,7 @@ export const productOpen = defineRule({
         outcome: 'pass',
         ...countedFaults(0),
         related: [...new Set([...found.valves, ...found.reliefs, ...found.ends])],
-        data: { tried: found.tried, reliefs: found.reliefs.map(name).join(', ') },
+        data: { tried: found.tried, reliefs: found.reliefs.map((id) => nameOf(id, facts)).join(', ') },
       },
     ];
   },

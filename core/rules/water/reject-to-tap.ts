@@ -15,6 +15,7 @@ import { countedFaults } from '../counted';
 import { defineRule, type Verdict } from '../define';
 import type { Facts } from '../facts';
 import { changedRound } from '../mend-recipes';
+import { nameOf } from '../name-of';
 
 /** What the lamp shows as bad must run into a cup, not into the tank: one bad quarter of an hour spoils a week of water. */
 export const rejectToTap = defineRule({
@@ -32,14 +33,13 @@ export const rejectToTap = defineRule({
     const way = productWays(circuit).find((one) => subjectOf(one) === subject);
     if (!way) return [{ outcome: 'notApplicable', reason: 'notDrawn' }];
     if (way.tanks.length === 0) return [{ outcome: 'notApplicable', reason: 'noTank' }];
-    const name = (id: string): string => facts.thing(id)?.name ?? id;
     const unclear = way.valves.find((id) => isUnclear(circuit, id));
     if (unclear !== undefined)
       return [
         {
           outcome: 'cannotTell',
           reason: 'waysUnknown',
-          enterNext: `Enter which ports of ${name(unclear)} are joined in each of its states`,
+          enterNext: `Enter which ports of ${nameOf(unclear, facts)} are joined in each of its states`,
           related: [unclear],
         },
       ];
@@ -82,7 +82,6 @@ function byHand(way: ProductWay, facts: Facts): Verdict {
 
 function diverted(way: ProductWay, diverter: string, facts: Facts): Verdict {
   const circuit = facts.circuit();
-  const name = (id: string): string => facts.thing(id)?.name ?? id;
   const reject = rejectStates(circuit, diverter);
   const related = relatedOf(way);
   if (reject === null) {
@@ -99,7 +98,7 @@ function diverted(way: ProductWay, diverter: string, facts: Facts): Verdict {
       ...countedFaults(1),
       related: [wrong.tank, ...related.filter((id) => id !== wrong.tank)],
       at,
-      data: { state: wrong.state, tank: name(wrong.tank) },
+      data: { state: wrong.state, tank: nameOf(wrong.tank, facts) },
     };
   if (nowhere !== null)
     return {
@@ -137,5 +136,4 @@ function inStates(way: ProductWay, facts: Facts): Verdict[] {
   });
 }
 
-const tankName = (id: string | undefined, facts: Facts): string =>
-  id === undefined ? '' : (facts.thing(id)?.name ?? id);
+const tankName = (id: string | undefined, facts: Facts): string => (id === undefined ? '' : nameOf(id, facts));

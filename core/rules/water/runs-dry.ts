@@ -3,6 +3,7 @@ import { SET_PUMPS } from '../../boat/kinds';
 import { withoutValve } from '../../runs/circuit/valves';
 import { countedFaults } from '../counted';
 import { defineRule, type Verdict } from '../define';
+import { nameOf } from '../name-of';
 
 /** A pump that is started with its intake shut runs dry: its impeller is gone in a minute. */
 export const runsDry = defineRule({
@@ -27,9 +28,7 @@ export const runsDry = defineRule({
           .sort()
           .filter((valve) => feeds(circuit, pumpId, withoutValve(valves, valve)));
         const related = shut.length > 0 ? shut : Object.keys(valves).sort();
-        const names = related
-          .map((valve) => `${facts.thing(valve)?.name ?? valve} (${valves[valve] ?? ''})`)
-          .join(', ');
+        const names = related.map((valve) => `${nameOf(valve, facts)} (${valves[valve] ?? ''})`).join(', ');
         return {
           outcome: 'fail',
           severity: 'fault',

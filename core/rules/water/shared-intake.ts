@@ -4,6 +4,7 @@ import { SET_PUMPS } from '../../boat/kinds';
 import { countedFaults } from '../counted';
 import { defineRule, inBoth, type Verdict } from '../define';
 import type { Facts } from '../facts';
+import { nameOf } from '../name-of';
 
 /** Speed in a shared bore above which the weaker pump goes short, and beside an engine, whose pump is the stronger, m/s. From memory. */
 const LIMITS = inBoth({ speedMS: 1, besideEngineMS: 0.5 });
@@ -30,7 +31,6 @@ export const sharedIntake = defineRule({
     const others = drawers.filter((id) => !set.includes(id));
     const named = (intake.sharedBy ?? []).filter((by) => !others.some((id) => isNamed(by, id, facts)));
     if (others.length + named.length === 0) return [{ outcome: 'notApplicable', reason: 'alone' }];
-    const name = (id: string): string => facts.thing(id)?.name ?? id;
     const isEngine = (id: string): boolean => facts.thing(id)?.kind === 'engine';
     const states = Object.values(facts.runStates());
     const isMotoring = states.some(({ use }) => use === 'motoring');
@@ -40,14 +40,18 @@ export const sharedIntake = defineRule({
     // An engine that stands while the set runs draws nothing.
     const atATime = others.filter((id) => mayMotor || !isEngine(id));
     const namedAtATime = named.filter((by) => mayMotor || !/engine/i.test(by));
-    const users = [...others.map(name), ...named].join(', ');
+    const users = [...others.map((id) => nameOf(id, facts)), ...named].join(', ');
     const related = [...others, ...set];
     const at = facts.pose(intakeId)?.at ?? null;
     if (atATime.length + namedAtATime.length === 0)
       return [{ outcome: 'pass', ...countedFaults(0), related, at, data: { users, speedMS: null } }];
     const lacks = [...atATime, ...set].find((id) => drawnLMin(circuit, id) === null);
     if (lacks !== undefined || namedAtATime.length > 0) {
-      const said = { related, at, data: { users, lacks: lacks === undefined ? '' : name(lacks), speedMS: null } };
+      const said = {
+        related,
+        at,
+        data: { users, lacks: lacks === undefined ? '' : nameOf(lacks, facts), speedMS: null },
+      };
       if (withEngine && isMotoring)
         return [{ outcome: 'fail', severity: 'fault', reason: 'engineStarves', ...countedFaults(1), ...said }];
       return [{ outcome: 'fail', severity: 'advice', reason: 'shared', ...countedFaults(1), ...said }];

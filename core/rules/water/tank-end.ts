@@ -8,6 +8,7 @@ import { defineRule, inBoth, type Verdict } from '../define';
 import type { Facts } from '../facts';
 import { judge } from '../judge';
 import { thingChanged } from '../mend-recipes';
+import { nameOf } from '../name-of';
 
 /** Bore of the vent as a share of that of the tube that fills the tank. Common practice, no source. */
 const LIMITS = inBoth({ ventShare: 1 });
@@ -96,7 +97,7 @@ function oneAtATime(tankId: string, facts: Facts): Verdict {
             measured: { value: tanks.length, unit: 'count' },
             limit: { value: 1, unit: 'count', bound: 'atMost' },
             related: others,
-            data: { others: others.map((id) => facts.thing(id)?.name ?? id).join(', ') },
+            data: { others: others.map((id) => nameOf(id, facts)).join(', ') },
           };
         }
       }

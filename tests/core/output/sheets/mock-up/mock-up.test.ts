@@ -182,8 +182,8 @@ describe('the sheets of a mock-up', () => {
   });
 
   it('name the part that is too large, its size and the limit', () => {
-    const whale: Part = { ...template('tee'), name: 'Tank', shape: box(6, 4, 3) };
-    const made = mockUpSheets(whale, context);
+    const large: Part = { ...template('tee'), name: 'Tank', shape: box(6, 4, 3) };
+    const made = mockUpSheets(large, context);
     expect('problem' in made && made.problem).toMatch(
       new RegExp(`Tank is 6000 × 4000 × 3000 mm: more than ${MOST_SHEETS} sheets at full size. Choose A3`),
     );
