@@ -37,7 +37,7 @@ describe('what stands on a surface', () => {
       outcome: 'fail',
       reason: 'loose',
       measured: { value: 20, unit: 'kg' },
-      hazards: ['lifting'],
+      hazards: ['highPressure', 'lifting'],
     });
     expect(verdict(bent(RULE, { ...loose, 'parts.vessel.heldDown': true }), `${RULE}|vessel|`)).toMatchObject({
       outcome: 'pass',

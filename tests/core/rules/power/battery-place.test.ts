@@ -60,7 +60,7 @@ describe('the place of a battery', () => {
     expect(verdict(vent('floodedLead', 0), key('aired'))).toMatchObject({
       outcome: 'fail',
       severity: 'fault',
-      hazards: ['ignition'],
+      hazards: ['dcFault', 'ignition'],
     });
     expect(verdict(vent('floodedLead', 0.001), key('aired'))).toMatchObject({ outcome: 'pass' });
     expect(verdict(vent('floodedLead'), key('aired'))).toMatchObject({ outcome: 'cannotTell', reason: 'ventUnknown' });

@@ -26,7 +26,7 @@ describe('sea water on its way to the tank', () => {
       outcome: 'fail',
       severity: 'fault',
       reason: 'valveOnly',
-      hazards: ['drinkingWater'],
+      hazards: ['hullHole', 'drinkingWater'],
       related: ['cock', 'strainer', 'service', 'carbon', 'flush-valve', 'fresh-pump'],
     });
   });

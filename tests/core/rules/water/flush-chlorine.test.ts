@@ -19,7 +19,7 @@ describe('fresh water on its way to the membrane', () => {
       outcome: 'fail',
       severity: 'fault',
       reason: 'noCarbon',
-      hazards: ['drinkingWater'],
+      hazards: ['highPressure', 'drinkingWater'],
     });
     expect(told({ 'parts.tank.chlorineFree': false })).toMatchObject({ severity: 'danger' });
     const shore = { 'parts.tank': undefined, 'lines.w2': undefined, 'lines.f1': undefined };

@@ -17,7 +17,7 @@ describe('an outlet and the intake', () => {
       reason: 'foulAhead',
       related: ['outlet'],
       data: { what: 'head' },
-      hazards: ['drinkingWater'],
+      hazards: ['hullHole', 'drinkingWater'],
     });
     expect(found.outcome === 'fail' && found.measured.value).toBeCloseTo(Math.hypot(0.3, 0.3), 9);
   });
