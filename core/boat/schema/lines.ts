@@ -163,7 +163,7 @@ export const line = z.looseObject({
   bundle: name
     .optional()
     .describe(
-      'of a power cable: cables with the same word are tied together in one bundle. Of three conductors that carry current (a pair has two) each may carry 0.7 of what it may alone, of 4 to 6 0.6, of 7 to 24 0.5; default: cables whose runs lie within 10 mm of one another over more than 0.6 m are one bundle',
+      'of a power cable: cables with the same word are tied together in one bundle. Of three conductors that carry current (a pair has two) each may carry 0.7 of what it may alone, of 4 to 6 0.6, of 7 to 24 0.5; default: cables whose runs lie within 10 mm of one another over more than 0.61 m (24 in) are one bundle',
     ),
   clipM: size
     .optional()

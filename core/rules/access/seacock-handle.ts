@@ -55,7 +55,7 @@ export const seacockHandle = defineRule({
   id: 'access/seacock-handle',
   question: 'Can the handle of every seacock below the heeled waterline be reached and swung at once, without a tool?',
   gravest: 'danger',
-  sources: [...REACH_SOURCES, ...SIZE_SOURCES],
+  sources: [...REACH_SOURCES, ...SIZE_SOURCES, ...PRACTICE],
   limits: LIMITS,
   cannotSee: [
     'Whether the handle still turns.',

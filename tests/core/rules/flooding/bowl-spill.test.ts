@@ -1,7 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { bent, verdict, verdicts } from '../judged';
 
-/** The boat: a filter whose bowl spills 1.2 litres at z 40 mm, in a locker that no pump empties. */
+/**
+ * The boat: a filter whose bowl spills 1.2 litres at z 40 mm, in a locker that no pump empties. Where a spill may end, and 100 mm aside of
+ * electrics, are common practice without a source; litres and distances are read off the drawn boat.
+ */
 const RULE = 'flooding/bowl-spill';
 const KEY = `${RULE}|filter|bowl`;
 const BATTERY = (x: number, electric: unknown = { dripProof: 'open' }) => ({

@@ -4,7 +4,10 @@ import { describe, expect, it } from 'vitest';
 import { boatOf } from '../../boat/boat-of';
 import { bent } from '../judged';
 
-/** What the rules about flooding propose is offered only after the engine has tried it: the failure is gone, nothing else is worse. */
+/**
+ * What the rules about flooding propose is offered only after the engine has tried it: the failure is gone, nothing else is worse. No figures:
+ * which of them help follows from the drawn boats, by hand.
+ */
 function offered(rule: string, key: string, changes: Readonly<Record<string, unknown>> = {}): readonly string[] {
   const boat = boatOf(bent(rule, changes));
   return mends(boat, `${rule}|${key}`).map((remedy) => remedyText(remedy, boat).title);

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { bent, verdict } from '../judged';
 
+/** Geometry of the drawn boat: a 13 mm hose, two lockers with a board between; sizes by hand from where things stand. */
 const RULE = 'runs/blocked';
 const KEY = `${RULE}|hose|`;
 

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { type BoatJson, bent, faultyBoat, verdict, verdicts } from '../judged';
 
+/** Strainer, coarse, fine: common practice without a source. Pairs that stand the wrong way round are counted by hand. */
 const RULE = 'water/filter-order';
 const KEY = `${RULE}|pump|`;
 const micron = (fine: number, coarse: number) => ({ 'parts.fine.micron': fine, 'parts.coarse.micron': coarse });
