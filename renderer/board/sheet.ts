@@ -140,5 +140,4 @@ export function zoneAt(sheet: Sheet, [x, y]: Vec2): string {
 
 /** CSS pixels in a metre of real paper at 96 to the inch: what `1 : n` is counted from. */
 const PIXELS_PER_PAPER_METRE = 96 / 0.0254;
-export const ratioOf = (pixelsPerMetre: number): number => PIXELS_PER_PAPER_METRE / pixelsPerMetre;
 export const pixelsPerMetreOf = (ratio: number): number => PIXELS_PER_PAPER_METRE / ratio;

@@ -396,4 +396,3 @@ export const TERMS = {
     'Structure, tanks and watertight or fire boundaries are not drilled.',
   ),
 } as const satisfies Record<string, Term>;
-export type TermKey = keyof typeof TERMS;
