@@ -1,4 +1,4 @@
-import { mkdirSync, readFileSync, truncateSync, writeFileSync } from 'node:fs';
+import { readFileSync, truncateSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { BoatFiles } from '@electron/files/boat-files';
 import { CONTENT_POLICY } from '@electron/files/content-policy';
@@ -11,6 +11,7 @@ import { inProject } from '../../electron/launch/project.mjs';
 import { filesUnder, textOf } from '../architecture/sources';
 import { createElectronStub, type StubWindow } from '../support/electron-stub.cjs';
 import { temporaryFolder } from '../support/temporary-folder';
+import { startedShell, WINDOW_PATIENCE } from './started-shell';
 
 /**
  * Electron's security checklist, its 20 items in their order and by its own numbers (published: electronjs.org, docs,
@@ -22,16 +23,7 @@ vi.mock('electron', () => stub.electron);
 
 let window: StubWindow;
 beforeAll(async () => {
-  mkdirSync(path.join(root, 'dist', 'renderer'), { recursive: true });
-  mkdirSync(path.join(root, 'sample-boats', 'minimal', 'skiff'), { recursive: true });
-  writeFileSync(path.join(root, 'dist', 'renderer', 'index.html'), '<!doctype html>');
-  writeFileSync(path.join(root, 'sample-boats', 'minimal', 'skiff', 'boat.json'), '{"name":"Skiff"}');
-  writeFileSync(path.join(root, 'secret.json'), '"secret"');
-  await import('../../electron/main/main');
-  await vi.waitFor(() => expect(stub.noted.windows.length).toBe(1));
-  const [first] = stub.noted.windows;
-  if (!first) throw new Error('no window');
-  window = first;
+  window = await startedShell(root, stub);
 });
 
 const OWN = { senderFrame: { url: 'app://underberth/index.html', parent: null } };
@@ -400,7 +392,7 @@ describe('beyond the checklist', () => {
     const packaged = createElectronStub({ root, userData: path.join(root, 'user'), packaged: true });
     vi.doMock('electron', () => packaged.electron);
     await import('../../electron/main/main');
-    await vi.waitFor(() => expect(packaged.noted.windows.length).toBe(1));
+    await vi.waitFor(() => expect(packaged.noted.windows.length).toBe(1), WINDOW_PATIENCE);
     expect(packaged.noted.windows[0]?.options.webPreferences.devTools).toBe(false);
     expect(JSON.stringify(packaged.noted.menus)).not.toContain('toggleDevTools');
     expect(JSON.stringify(stub.noted.menus)).toContain('toggleDevTools');

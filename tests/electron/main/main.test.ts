@@ -1,8 +1,9 @@
-import { mkdirSync, writeFileSync } from 'node:fs';
+import { writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { beforeAll, describe, expect, it, vi } from 'vitest';
 import { createElectronStub, type StubWindow } from '../../support/electron-stub.cjs';
 import { temporaryFolder } from '../../support/temporary-folder';
+import { startedShell } from '../started-shell';
 
 // How the window is locked down stands in tests/electron/security.test.ts.
 const root = temporaryFolder();
@@ -12,16 +13,7 @@ const OWN = { senderFrame: { url: 'app://underberth/index.html', parent: null } 
 
 let window: StubWindow;
 beforeAll(async () => {
-  mkdirSync(path.join(root, 'dist', 'renderer'), { recursive: true });
-  mkdirSync(path.join(root, 'sample-boats', 'minimal', 'skiff'), { recursive: true });
-  writeFileSync(path.join(root, 'dist', 'renderer', 'index.html'), '<!doctype html>');
-  writeFileSync(path.join(root, 'sample-boats', 'minimal', 'skiff', 'boat.json'), '{"name":"Skiff"}');
-  writeFileSync(path.join(root, 'secret.json'), '"secret"');
-  await import('../../../electron/main/main');
-  await vi.waitFor(() => expect(stub.noted.windows.length).toBe(1));
-  const [first] = stub.noted.windows;
-  if (!first) throw new Error('no window');
-  window = first;
+  window = await startedShell(root, stub);
 });
 
 describe('the desktop shell', () => {
