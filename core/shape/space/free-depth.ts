@@ -21,6 +21,8 @@ export interface Blocker {
 
 /** Sides of the prism that stands for something round: 8 micrometres too wide at a radius of 0.1 m. */
 const ROUND_SIDES = 256;
+/** The first sides of a prism are those of a square. */
+const SQUARE = 4;
 /** A contact narrower than this across the moving face is a touch, not a stop (metres). */
 const GRAZE_M = 1e-4;
 /** Lines across the face that look for the hull are no further apart. */
@@ -128,7 +130,7 @@ function flushContact(frame: PushFrame, body: Convex): { t: number; at: Vec3 } |
   const faces = body.faces(ROUND_SIDES);
   const [sheet] = faces;
   if (faces.length !== 1 || !sheet) return null;
-  let ring = sheet.polygon.map((p): Vec3 => {
+  let ring: readonly Vec3[] = sheet.polygon.map((p): Vec3 => {
     const q = subtract(p, frame.origin);
     return [dot(q, frame.u), dot(q, frame.v), dot(q, frame.d)];
   });
@@ -155,17 +157,43 @@ function firstContact(frame: PushFrame, body: Convex, withinM: number): { t: num
   const [lowV, highV] = reach(v);
   if (lowV > halfV - GRAZE_M || highV < GRAZE_M - halfV) return null;
 
-  // Every face of the body cut to the prism that the pushed face sweeps, in coordinates (u, v, travel).
+  const met = meetings(frame, body, withinM);
+  if (met.least === Number.POSITIVE_INFINITY) return null;
+  // Near faces alone tell where the body begins, unless they are a graze or lie behind.
+  const { first, least, greatest } =
+    met.first && met.first[2] < withinM && met.greatest >= GRAZE_M
+      ? met
+      : meetings(frame, body, Number.POSITIVE_INFINITY);
+  if (!first || greatest < GRAZE_M) return null;
+  // A body that is met before and behind the starting face stands in it already.
+  return least < 0 ? { t: 0, at: startPlace(frame, body, first) } : { t: first[2], at: toBoat(frame, first) };
+}
+
+interface Meetings {
+  /** The first place ahead, in (u, v, travel). */
+  readonly first: Vec3 | null;
+  /** Least and greatest travel at which a face is met. */
+  readonly least: number;
+  readonly greatest: number;
+}
+
+/** Every face of the body that begins before `withinM`, cut to the prism that the pushed face sweeps. */
+function meetings(frame: PushFrame, body: Convex, withinM: number): Meetings {
   let first: Vec3 | null = null;
   let least = Number.POSITIVE_INFINITY;
   let greatest = Number.NEGATIVE_INFINITY;
   for (const { polygon } of body.faces(ROUND_SIDES)) {
-    let ring = polygon.map((p): Vec3 => {
-      const q = subtract(p, origin);
-      return [dot(q, u), dot(q, v), dot(q, d)];
+    // Once it is known that the body is met, only what is met before that counts.
+    const limit: number = first && greatest >= GRAZE_M ? Math.min(withinM, first[2]) : withinM;
+    if (!mayMeet(frame, polygon, limit)) continue;
+    let ring: readonly Vec3[] = polygon.map((p): Vec3 => {
+      const q = subtract(p, frame.origin);
+      return [dot(q, frame.u), dot(q, frame.v), dot(q, frame.d)];
     });
-    for (const [a, b, c] of frame.sides) {
-      if (ring.length === 0) break;
+    for (let side = 0; side < frame.sides.length && ring.length > 0; side += 1) {
+      // What the square around a disc leaves may lie beyond that too.
+      if (side === SQUARE && ring.every((p) => p[2] >= limit)) ring = [];
+      const [a, b, c] = frame.sides[side] as PushFrame['sides'][number];
       ring = clipInSpace(ring, a, b, c);
     }
     for (const p of ring) {
@@ -174,9 +202,25 @@ function firstContact(frame: PushFrame, body: Convex, withinM: number): { t: num
       if (p[2] >= 0 && (!first || p[2] < first[2])) first = p;
     }
   }
-  if (!first || greatest < GRAZE_M) return null;
-  // A body that is met before and behind the starting face stands in it already.
-  return least < 0 ? { t: 0, at: startPlace(frame, body, first) } : { t: first[2], at: toBoat(frame, first) };
+  return { first, least, greatest };
+}
+
+/** False of a polygon that lies beyond a side of the prism, or wholly farther off: most faces of what is near. */
+function mayMeet({ origin, u, v, d, halfU, halfV }: PushFrame, polygon: readonly Vec3[], withinM: number): boolean {
+  let [left, right, below, above, near] = [true, true, true, true, false];
+  for (const p of polygon) {
+    const x = p[0] - origin[0];
+    const y = p[1] - origin[1];
+    const z = p[2] - origin[2];
+    const across = x * u[0] + y * u[1] + z * u[2];
+    const along = x * v[0] + y * v[1] + z * v[2];
+    left &&= across < GRAZE_M - halfU;
+    right &&= across > halfU - GRAZE_M;
+    below &&= along < GRAZE_M - halfV;
+    above &&= along > halfV - GRAZE_M;
+    near ||= x * d[0] + y * d[1] + z * d[2] < withinM;
+  }
+  return near && !left && !right && !below && !above;
 }
 
 const toBoat = ({ origin, u, v, d }: PushFrame, p: Vec3): Vec3 =>
@@ -194,7 +238,8 @@ function holds(body: Convex, p: Vec3): boolean {
 }
 
 /** Keeps the part of a polygon in space where a x + b y <= c. */
-function clipInSpace(ring: readonly Vec3[], a: number, b: number, c: number): Vec3[] {
+function clipInSpace(ring: readonly Vec3[], a: number, b: number, c: number): readonly Vec3[] {
+  if (ring.every((p) => a * p[0] + b * p[1] - c <= 0)) return ring;
   const out: Vec3[] = [];
   for (let i = 0; i < ring.length; i++) {
     const p = ring[i] as Vec3;
