@@ -120,6 +120,7 @@ const DRAFTS: readonly (readonly [string, PartDraft])[] = [
       kind: 'freshPump',
       shape: boxOf(220, 130, 115),
       massKg: 3,
+      flowLMin: 12,
       ports: {
         in: portAt([-110, 30, 0], 'aft', 'freshWater', 'in', 13),
         out: portAt([-110, -30, 0], 'aft', 'freshWater', 'out', 13),

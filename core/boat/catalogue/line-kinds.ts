@@ -84,6 +84,7 @@ const tube = (name: string, outsideMm: number, boreMm: number, nutMm: number, mo
   supportM: 0.4,
   soldByM: 1,
   potable: true,
+  temperatureC: 60,
   source: PLASTIC_TUBE,
   ...more,
 });
@@ -115,6 +116,7 @@ const signal = (outsideMm: number, conductors: number): Draft => ({
   end: { name: 'plug', diameterM: 0.012, rigidM: 0.03, crimped: true },
   areaMm2: 0.5,
   conductors,
+  temperatureC: 75,
   supportM: 0.45,
   soldByM: 1,
   source: 'bend radius 5 x outside diameter, common practice; sizes typical',

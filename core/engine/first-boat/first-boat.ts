@@ -1,4 +1,5 @@
-import { genericSet, type SetSize } from '../../boat/catalogue/generic-set';
+import type { Pose } from '../../base/vec';
+import { type GenericSet, genericSet, type SetSize } from '../../boat/catalogue/generic-set';
 import { SET_PUMPS } from '../../boat/kinds';
 import { type Problem, problem } from '../../boat/problem';
 import { checkBoat } from '../../boat/read';
@@ -17,6 +18,7 @@ import {
 import { hullSurface } from '../../shape/hull/surface';
 import type { HullSurface } from '../../shape/hull/types';
 import { deriveLayout } from '../../shape/layout/derive';
+import { solidBounds, thingSolids } from '../../shape/space/things';
 import { run } from '../final-run';
 import { findingsOf } from '../finding-stages';
 import { sourceOf } from '../source';
@@ -171,6 +173,7 @@ function arranged(
   return {
     ...drafted,
     fixtures,
+    mountingSurfaces: padsUnder(set, places, yard),
     parts: set.parts,
     lines: set.lines,
     arrangements: { [ARRANGEMENT]: { name: 'First guess', places } },
@@ -184,6 +187,43 @@ function arranged(
     },
   };
 }
+
+/** Under what is heavy the pad that it will need: nothing in the interior of a first boat is drawn to be screwed to. */
+function padsUnder(
+  { parts }: Pick<GenericSet, 'parts'>,
+  places: Readonly<Record<string, Pose>>,
+  { layout }: Yard,
+): Boat['mountingSurfaces'] {
+  return Object.fromEntries(
+    Object.entries(parts).flatMap(([id, part]) => {
+      const pose = places[id];
+      const isHeld = part.mounting?.face === '-z' || part.kind === 'membrane';
+      const compartment = pose && isHeld ? layout.compartmentAt(pose.at) : null;
+      if (!pose || compartment === null) return [];
+      const envelope = thingSolids(id, part, pose).find(({ layer }) => layer === 'furnishing');
+      if (!envelope) return [];
+      const { low, high } = solidBounds(envelope);
+      const surface = {
+        name: `Pad for ${part.name}, to be built`,
+        compartment,
+        at: [(low[0] + high[0]) / 2, (low[1] + high[1]) / 2, low[2]] as [number, number, number],
+        normal: [0, 0, 1] as [number, number, number],
+        widthM: high[1] - low[1],
+        heightM: high[0] - low[0],
+        material: 'ply',
+        thicknessM: PAD_M,
+        behind: 'unknown',
+        partOf: 'pad',
+        fixing: 'tabbed',
+        grade: 'guessed',
+      } as const;
+      return [[`pad-${id}`, surface]];
+    }),
+  );
+}
+
+/** Two layers of ply: the screws of a pump module end in it. Common practice, no source. */
+const PAD_M = 0.036;
 
 /** Lines that find no way in an arrangement, and hoses that lie over electrics. */
 function* faultsOf(boat: Boat): Generator<void, { readonly blocked: number; readonly dripping: number }, void> {
