@@ -1,7 +1,11 @@
 import { seaWay } from '../../assess/water/sea-way';
 import type { Circuit } from '../../runs/circuit/circuit';
 import { defineRule, type Verdict } from '../define';
+import { linesAt } from '../lines-at';
 import { pathOf } from '../name-of';
+
+/** Waters of lines that tell that somebody has begun to draw the circuit. */
+const SEA_WATERS: ReadonlySet<string> = new Set(['seaWater', 'brine', 'product', 'freshWater']);
 
 /** What stands on the way of the sea water, in order. */
 interface Stage {
@@ -21,6 +25,9 @@ export const filterOrder = defineRule({
   check(pumpId, facts): readonly Verdict[] {
     const circuit = facts.circuit();
     const way = seaWay(circuit, pumpId)?.things;
+    // A pump to which nobody has drawn a hose yet is asked for by what is planned next, not here.
+    const isDrawn = linesAt(pumpId, facts).some((id) => SEA_WATERS.has(facts.line(id)?.medium ?? ''));
+    if (!way && !isDrawn) return [{ outcome: 'notApplicable', reason: 'notDrawn' }];
     if (!way)
       return [
         { outcome: 'cannotTell', reason: 'noWayFromSea', enterNext: 'Draw the lines from an intake to the pump' },

@@ -46,7 +46,14 @@ describe('order of strainer and filters', () => {
   });
 
   it('cannot tell where no line leads from the sea', () => {
-    expect(verdict(bent(RULE, { lines: {} }), KEY)).toMatchObject({ outcome: 'cannotTell', reason: 'noWayFromSea' });
+    expect(verdict(bent(RULE, { 'lines.to-fine': undefined }), KEY)).toMatchObject({
+      outcome: 'cannotTell',
+      reason: 'noWayFromSea',
+    });
+  });
+
+  it('does not ask about a pump to which nobody has drawn a hose yet', () => {
+    expect(verdict(bent(RULE, { lines: {} }), KEY)).toMatchObject({ outcome: 'notApplicable', reason: 'notDrawn' });
   });
 
   it('cannot tell which of two filters is finer when one does not say', () => {
