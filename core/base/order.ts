@@ -11,3 +11,14 @@ export const inOrder = <T>(records: Readonly<Record<string, T>>): readonly (read
   Object.keys(records)
     .sort()
     .map((id) => [id, records[id] as T]);
+
+/** Figures in metres or degrees that are no farther apart are alike: rounding, here or on another machine, moves a run that much. */
+export const ALIKE = 1e-6;
+
+/** The first of them all with the least figure; between figures that are alike rounding does not choose. */
+export const leastBy = <T>(first: T, rest: readonly T[], figure: (one: T) => number): T =>
+  rest.reduce((least, one) => (figure(one) < figure(least) - ALIKE ? one : least), first);
+
+/** The same for the greatest. */
+export const mostBy = <T>(first: T, rest: readonly T[], figure: (one: T) => number): T =>
+  leastBy(first, rest, (one) => -figure(one));

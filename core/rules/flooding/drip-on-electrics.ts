@@ -1,10 +1,12 @@
 import { degreesPerMetre, dripPoints, isWet, type Landing, landingOn } from '../../assess/flooding/falling';
+import { leastBy } from '../../base/order';
 import type { Vec3 } from '../../base/vec';
 import { isOpenToWater } from '../../runs/routing/wishes/zones';
 import { defineRule, inBoth, type Verdict } from '../define';
 import type { Facts } from '../facts';
 import { fitCover } from '../fit-cover';
 import { judge, times } from '../judge';
+import { nameOf } from '../name-of';
 import { isSheltered } from '../sheltered';
 
 /** Half the angle of the cone in which drips fall. Common practice, no source: the boat leans, and drips run along what they hang from. */
@@ -55,15 +57,13 @@ export const dripOnElectrics = defineRule({
           outcome: 'cannotTell',
           reason: 'drips',
           instance: electric,
-          enterNext: `Enter how well ${facts.thing(electric)?.name ?? electric} stands water from above`,
+          enterNext: `Enter how well ${nameOf(electric, facts)} stands water from above`,
           related: [electric],
           at: landing.at,
         }),
       );
     const sure = below.filter(({ isOpen }) => isOpen === true);
-    const worst = sure[0]
-      ? sure.reduce((least, one) => (one.landing.offDeg < least.landing.offDeg ? one : least))
-      : null;
+    const worst = sure[0] ? leastBy(sure[0], sure, ({ landing }) => landing.offDeg) : null;
     if (!worst) return unsure.length > 0 ? unsure : [{ outcome: 'notApplicable', reason: 'nothingBelow' }];
     const { electric, landing } = worst;
     const aside: Vec3 = [landing.asideM > 0 ? 1 : 0, 0, 0];
@@ -124,8 +124,6 @@ function electricsBelow(id: string, from: readonly Vec3[], facts: Facts): readon
     });
     const [first] = landings;
     if (!first) return [];
-    return [
-      { electric, isOpen, landing: landings.reduce((least, one) => (one.offDeg < least.offDeg ? one : least), first) },
-    ];
+    return [{ electric, isOpen, landing: leastBy(first, landings, ({ offDeg }) => offDeg) }];
   });
 }

@@ -1,10 +1,12 @@
 import { degreesPerMetre } from '../../assess/flooding/falling';
 import { greenWater as meets } from '../../assess/flooding/green-water';
+import { leastBy } from '../../base/order';
 import type { Vec3 } from '../../base/vec';
 import { isOpenToWater } from '../../runs/routing/wishes/zones';
 import { defineRule, inBoth, type Verdict } from '../define';
 import { fitCover } from '../fit-cover';
 import { judge, times } from '../judge';
+import { nameOf } from '../name-of';
 import { isSheltered } from '../sheltered';
 
 /** Half the angle of the cone into which it spreads. Common practice, no source. */
@@ -42,17 +44,14 @@ export const greenWater = defineRule({
           outcome: 'cannotTell',
           reason: 'drips',
           instance: electric,
-          enterNext: `Enter how well ${facts.thing(electric)?.name ?? electric} stands water from above`,
+          enterNext: `Enter how well ${nameOf(electric, facts)} stands water from above`,
           related: [electric],
           at: water.to,
         }),
       );
-    const sure = met.filter(({ isOpen }) => isOpen === true);
-    if (!sure[0]) return unsure.length > 0 ? unsure : [{ outcome: 'notApplicable', reason: 'nothingBelow' }];
-    const { electric, water } = sure.reduce(
-      (least, one) => (one.water.offDeg < least.water.offDeg ? one : least),
-      sure[0],
-    );
+    const [first, ...rest] = met.filter(({ isOpen }) => isOpen === true);
+    if (!first) return unsure.length > 0 ? unsure : [{ outcome: 'notApplicable', reason: 'nothingBelow' }];
+    const { electric, water } = leastBy(first, rest, ({ water: one }) => one.offDeg);
     const { asideM, dropM, offDeg } = water;
     const aside: Vec3 = [1, 0, 0];
     const { met: isClear, ...compared } = judge({

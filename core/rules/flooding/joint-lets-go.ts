@@ -6,6 +6,7 @@ import type { Facts } from '../facts';
 import { fitSeacock } from '../fit-seacock';
 import { judge } from '../judge';
 import type { FailedFinding, Mend, MendingAt } from '../mend';
+import { nameOf } from '../name-of';
 
 /** A hose that slips off below the water lets the sea in until it stands inside as high as outside: what then stands under water? */
 export const jointLetsGo = defineRule({
@@ -54,7 +55,7 @@ function verdictOf(floods: readonly FloodOutcome[], facts: Facts): Verdict {
   if (!any) return { outcome: 'notApplicable', reason: 'noJointUnderWater' };
   if (placed.length === 0) {
     const [{ thing, at } = { thing: '', at: null }] = any.joints;
-    const enterNext = `Draw the compartment that holds ${facts.thing(thing)?.name ?? thing}`;
+    const enterNext = `Draw the compartment that holds ${nameOf(thing, facts)}`;
     return { outcome: 'cannotTell', reason: 'nowhere', enterNext, related: [thing], at };
   }
   const open = placed.filter(({ joints }) => joints.some(({ isOpen }) => isOpen));
@@ -158,7 +159,7 @@ function dataOf(
     compartment: worst.compartment,
     floods: worst.reached.map(({ compartment }) => compartment).join(' '),
     electrics: under.map(({ thing }) => thing).join(' '),
-    underM: under.map(({ heightM }) => String(-heightM)).join(' '),
+    underM: under.map(({ heightM }) => (-heightM).toFixed(4)).join(' '),
     lowest: worst.electrics[0]?.thing ?? '',
     stops: ids(stops),
     stopsIn: ids(stops.flatMap((id) => facts.compartmentOf(id) ?? [])),

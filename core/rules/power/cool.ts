@@ -1,4 +1,5 @@
 import { lockerAir } from '../../assess/power/locker-air';
+import { leastBy } from '../../base/order';
 import { SET_PUMPS } from '../../boat/kinds';
 import { gapBetween } from '../../shape/space/overlap';
 import { directionTo } from '../along-run';
@@ -116,7 +117,7 @@ function byHotThings(id: string, facts: Facts): readonly Verdict[] {
   });
   const [first, ...rest] = near;
   if (!first) return [];
-  const { other, solid, gapM, at } = rest.reduce((least, one) => (one.gapM < least.gapM ? one : least), first);
+  const { other, solid, gapM, at } = leastBy(first, rest, (one) => one.gapM);
   const way = directionTo(centreOf(own), centreOf(solid));
   const { met, ...compared } = judge({
     value: Math.max(0, gapM),

@@ -1,3 +1,4 @@
+import { leastBy } from '../../base/order';
 import { distance } from '../../base/vec';
 import { SET_PUMPS } from '../../boat/kinds';
 import { directionTo } from '../along-run';
@@ -44,7 +45,7 @@ export const isolator = defineRule({
     });
     const [first, ...rest] = placed;
     if (!first) return [{ outcome: 'notApplicable', reason: 'notPlaced' }];
-    const nearest = rest.reduce((least, one) => (one.awayM < least.awayM ? one : least), first);
+    const nearest = leastBy(first, rest, ({ awayM }) => awayM);
     const direction = directionTo(pose.at, nearest.at);
     const { met, ...compared } = judge({
       value: nearest.awayM,

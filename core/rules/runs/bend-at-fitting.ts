@@ -1,3 +1,4 @@
+import { leastBy } from '../../base/order';
 import type { LineKind } from '../../boat/schema/boat';
 import { straightFrom } from '../../runs/end-straight';
 import type { Routed } from '../../runs/routing/types';
@@ -33,9 +34,10 @@ export const bendAtFitting = defineRule({
     const kind = kindOfLine(lineId, facts);
     if (!kind) return [{ outcome: 'notApplicable', reason: 'softHose' }];
     const ends = (['from', 'to'] as const).flatMap((end) => endOf(lineId, kind, run, end, facts));
-    if (ends.length === 0) return [{ outcome: 'notApplicable', reason: 'softHose' }];
+    const [first, ...rest] = ends;
+    if (!first) return [{ outcome: 'notApplicable', reason: 'softHose' }];
     const failing = ends.filter(({ outcome }) => outcome === 'fail');
-    return failing.length > 0 ? failing : [ends.reduce((least, one) => (margin(one) < margin(least) ? one : least))];
+    return failing.length > 0 ? failing : [leastBy(first, rest, margin)];
   },
   mends: saidByKind,
 });

@@ -1,3 +1,4 @@
+import { mostBy } from '../../base/order';
 import type { Vec3 } from '../../base/vec';
 import { awayFrom } from '../../runs/routing/wishes/prices';
 import { SolidPack } from '../../shape/space/kernel';
@@ -32,11 +33,10 @@ export const inTheWay = defineRule({
     if ('outcome' in run) return [run];
     const radiusM = radiusOf(lineId, facts);
     const places = placesAlong(lineId, pointsAlong(run.prims), radiusM, facts);
-    if (places.length === 0) return [{ outcome: 'notApplicable', reason: 'noneNear' }];
+    if (!places[0]) return [{ outcome: 'notApplicable', reason: 'noneNear' }];
     const { alongM } = LIMITS[facts.profile()];
     const failing = places.filter(({ lengthM }) => lengthM > alongM);
-    const told =
-      failing.length > 0 ? failing : [places.reduce((most, one) => (one.lengthM > most.lengthM ? one : most))];
+    const told = failing.length > 0 ? failing : [mostBy(places[0], places, ({ lengthM }) => lengthM)];
     return told.map(({ id, owner, label, about, lengthM, at }): Verdict => {
       const grade = lengthM === 0 ? [] : facts.gradesAlong(owner, [1, 0, 0]);
       const { met, ...compared } = withRunDoubt(

@@ -1,3 +1,4 @@
+import { ALIKE } from '../../base/order';
 import type { Vec3 } from '../../base/vec';
 import { midpoint } from '../../base/vec';
 import { awayFrom } from '../../runs/routing/wishes/prices';
@@ -40,7 +41,7 @@ export const nearHeat = defineRule({
     for (const zone of zones)
       for (const { at } of points) {
         const awayM = Math.max(0, awayFrom(zone, at) - radiusM);
-        if (awayM < zone.reachM + PASSING_M && (!worst || awayM - zone.keepM < worst.awayM - worst.zone.keepM))
+        if (awayM < zone.reachM + PASSING_M && (!worst || awayM - zone.keepM < worst.awayM - worst.zone.keepM - ALIKE))
           worst = { zone, awayM, at };
       }
     if (!worst) return [{ outcome: 'notApplicable', reason: 'noneNear' }];

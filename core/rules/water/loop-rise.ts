@@ -1,3 +1,4 @@
+import { ALIKE } from '../../base/order';
 import { UP } from '../../base/vec';
 import { unrolledProfile } from '../../runs/profile';
 import { runOrUnknown } from '../along-run';
@@ -22,7 +23,7 @@ export const loopRise = defineRule({
     const line = facts.line(lineId);
     if (line?.riseToM === undefined) return [{ outcome: 'notApplicable', reason: 'noHeight' }];
     const top = unrolledProfile(run.prims, facts.attitude()).reduce((best, one) =>
-      one.heightM > best.heightM ? one : best,
+      one.heightM > best.heightM + ALIKE ? one : best,
     );
     const { met, ...compared } = withRunDoubt(
       judge({

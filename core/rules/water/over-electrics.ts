@@ -1,3 +1,4 @@
+import { ALIKE, leastBy } from '../../base/order';
 import type { Vec3 } from '../../base/vec';
 import { asideOf } from '../../runs/routing/wishes/prices';
 import type { WishZone } from '../../runs/routing/wishes/zones';
@@ -46,7 +47,7 @@ export const overElectrics = defineRule({
         at,
       }),
     );
-    const worst = sure.reduce<Passed | null>((least, one) => (least && least.asideM <= one.asideM ? least : one), null);
+    const worst = sure[0] ? leastBy(sure[0], sure, ({ asideM }) => asideM) : null;
     if (!worst) return verdicts.length > 0 ? verdicts : [{ outcome: 'notApplicable', reason: 'noneNear' }];
     const { zone, asideM, at } = worst;
     const { met, ...compared } = withRunDoubt(
@@ -93,7 +94,7 @@ function nearest(zone: WishZone, lineId: string, facts: Facts): Passed | null {
     const cell = layout.cellAt(at);
     if (cell === null || !zone.cells.includes(cell)) continue;
     const asideM = Math.max(0, asideOf(zone, at[0], at[1]) - radiusM);
-    if (!least || asideM < least.asideM) least = { zone, asideM, at };
+    if (!least || asideM < least.asideM - ALIKE) least = { zone, asideM, at };
   }
   return least;
 }
