@@ -20,7 +20,6 @@ import {
   errorsOf,
   expectAccessible,
   expectBoardCold,
-  expectColdEqual,
   listOf,
   movesAtRandom,
   movesByKeyboard,
@@ -120,9 +119,9 @@ describe.skipIf(!hasChromium())('planning, from opening the 11 m boat to the lis
       const saved = await downloading;
       const text = readFileSync(await saved.path(), 'utf8');
       await rest(page);
-      const { report, revision, savedRevision } = await told(page);
+      const { revision, savedRevision } = await told(page);
       expect(revision).toBe(savedRevision);
-      expectColdEqual(report, text);
+      await expectBoardCold(page, text);
 
       await choosesFile(page, 'again.boat.json', text);
       await page.waitForFunction(() => window.underberthBoard?.app().document.fileName === 'again.boat.json');
@@ -235,7 +234,7 @@ describe.skipIf(!hasChromium())('planning, from opening the 11 m boat to the lis
       await expect.poll(async () => (await told(page)).revision === (await told(page)).savedRevision).toBe(true);
       expect(desktop.unsaved()).toBe(false);
       await rest(page);
-      expectColdEqual((await told(page)).report, readFileSync(at('sandwort.boat.json'), 'utf8'));
+      await expectBoardCold(page, readFileSync(at('sandwort.boat.json'), 'utf8'));
       desktop.answers.boatToOpen = at('sandwort.boat.json');
       await page.keyboard.press('Control+o');
       await page.waitForFunction(() => window.underberthBoard?.app().canUndo === null);
