@@ -69,6 +69,8 @@ describe('keys of the window', () => {
       'renderer/app/keys.ts',
       // Digits go to the size of what is being drawn; Esc ends a drag of a point.
       'renderer/board/drawing/DrawingBar.tsx',
+      // Esc takes away what a term explains, before anything else hears it.
+      'renderer/panels/Term.tsx',
       'renderer/sections/use-sections-pointing.ts',
     ]);
     expect(textOf('renderer/app/keys.ts')).toMatch(/keyed\(COMMANDS/);
