@@ -13,7 +13,7 @@ import {
   useRef,
   useState,
 } from 'react';
-import { Layer, Shape, Stage } from 'react-konva';
+import { Layer, Shape, Stage } from 'react-konva/lib/ReactKonvaCore';
 import { Hints } from '../app/hints/Hints';
 import { tokens } from '../app/tokens';
 import { useApp } from '../store/app';

@@ -3,7 +3,7 @@ import { lineKindOf } from '@core/boat/catalogue/line-kinds';
 import { pathOf } from '@core/output/views/curves';
 import type Konva from 'konva';
 import { memo, useCallback, useMemo } from 'react';
-import { Layer, Shape } from 'react-konva';
+import { Layer, Shape } from 'react-konva/lib/ReactKonvaCore';
 import { useApp } from '../store/app';
 import { useDrag } from '../store/drag';
 import { useDrawing } from '../store/drawing';
