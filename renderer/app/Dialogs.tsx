@@ -63,29 +63,36 @@ function Samples({ close }: { close(): void }): JSX.Element {
     };
   }, []);
   return (
-    <Modal label="New from sample" close={close}>
+    <Modal label="New from sample" close={close} className="samples">
       <h2>New from sample</h2>
       {list === null ? <p>Reading the list.</p> : null}
       {list?.length === 0 ? (
         <p>No sample boats are here. Begin with Ten minutes, in the menu of the boat file.</p>
       ) : null}
-      <ul className="sample-list">
-        {list?.map((sample) => (
-          <li key={sample.folder}>
-            <button
-              type="button"
-              className="button plain"
-              onClick={() => {
-                close();
-                void documentsNow()?.openSample(sample);
-              }}
-            >
-              {sampleWords(sample.folder)}
-              <span className="quiet">{sample.folder.split('/').slice(0, -1).join(', ')}</span>
-            </button>
-          </li>
-        ))}
-      </ul>
+      {SHELVES.map(([shelf, title]) => {
+        const found = (list ?? []).filter(({ folder }) => folder.startsWith(`${shelf}/`));
+        return found.length === 0 ? null : (
+          <section key={shelf} aria-label={title}>
+            <h3>{title}</h3>
+            <ul className={shelf === 'complete' ? 'sample-list' : 'sample-list many'}>
+              {found.map((sample) => (
+                <li key={sample.folder}>
+                  <button
+                    type="button"
+                    className="button plain"
+                    onClick={() => {
+                      close();
+                      void documentsNow()?.openSample(sample);
+                    }}
+                  >
+                    {sampleWords(sample.folder)}
+                  </button>
+                </li>
+              ))}
+            </ul>
+          </section>
+        );
+      })}
       <div className="actions">
         <button type="button" className="button plain" onClick={close}>
           Cancel
@@ -94,6 +101,13 @@ function Samples({ close }: { close(): void }): JSX.Element {
     </Modal>
   );
 }
+
+/** Folders of samples, and what is in each. */
+const SHELVES = [
+  ['complete', 'Finished boats'],
+  ['minimal', 'Small ones'],
+  ['faulty', 'One fault each, to see what a check says'],
+] as const;
 
 /** `Sandwort` for `complete/sandwort`. */
 const sampleWords = (folder: string): string => sentence((folder.split('/').at(-1) ?? folder).replaceAll('-', ' '));
