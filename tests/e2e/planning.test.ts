@@ -170,7 +170,7 @@ describe.skipIf(!hasChromium())('planning, from opening the 11 m boat to the lis
       for (let move = 0; move < 5; move++) await page.keyboard.press('Control+z');
       await settle(page);
       await expectBoardCold(page);
-    });
+    }, 400_000);
 
     it('brings back edits that a closed tab left unsaved', async () => {
       await page.evaluate(() => window.underberthBoard?.app().nudge('strainer', [0.01, 0, 0]));
