@@ -168,7 +168,7 @@ export const line = z.looseObject({
   clipM: size
     .optional()
     .describe(
-      'spacing at which it is clipped, metres; default supportM of its kind. Of a power cable at most 0.45; at a battery 0.3, where it is given here',
+      'spacing at which it is clipped, metres: who enters it says that there is something to clip it to. Default supportM of its kind, where walls or large things are within 0.2 m. Of a power cable at most 0.45; at a battery 0.3, where it is given here',
     ),
   drains: z
     .boolean()

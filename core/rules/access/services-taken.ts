@@ -1,8 +1,9 @@
 import { serviceRoom } from '../../assess/access/service-room';
 import { inOrder } from '../../base/order';
-import { along, type Pose, type Vec3 } from '../../base/vec';
+import { along, dot, type Pose, scale, subtract, type Vec3 } from '../../base/vec';
 import type { Service } from '../../boat/schema/boat';
 import type { FreeDepth } from '../../shape/space/free-depth';
+import { SolidPack } from '../../shape/space/kernel';
 import { gapBetween } from '../../shape/space/overlap';
 import type { Solid } from '../../shape/space/solids';
 import { serviceSolid, solidBounds } from '../../shape/space/things';
@@ -26,9 +27,14 @@ export const servicesTaken = defineRule({
     'Service that nobody has entered.',
   ],
   hazards: [],
-  subjects: (facts) =>
-    facts.thingIds().filter((id) => !facts.isPart(id) && Object.keys(facts.thing(id)?.services ?? {}).length > 0),
+  subjects: (facts) => {
+    const hasLimbers = Object.keys(facts.flooding()?.limberHoles ?? {}).length > 0;
+    return facts
+      .thingIds()
+      .filter((id) => (facts.isPart(id) ? hasLimbers : Object.keys(facts.thing(id)?.services ?? {}).length > 0));
+  },
   check(id, facts): readonly Verdict[] {
+    if (facts.isPart(id)) return limbersCovered(id, facts);
     const pose = facts.pose(id);
     const services = facts.thing(id)?.services;
     if (!pose || !services) return [{ outcome: 'notApplicable', reason: 'notPlaced' }];
@@ -175,4 +181,55 @@ function takenBy(task: Task, id: string, counts: object, facts: Facts): Verdict 
       blockerLabel: blocker?.label ?? null,
     },
   };
+}
+
+/** Limber holes before which a part stands: bilge water no longer gets through, and nobody gets at them to clear them. */
+function limbersCovered(partId: string, facts: Facts): readonly Verdict[] {
+  const solids = facts.solidsOf(partId).filter(({ layer }) => layer === 'furnishing');
+  if (solids.length === 0) return [{ outcome: 'notApplicable', reason: 'notPlaced' }];
+  const pack = new SolidPack(solids);
+  const covered = inOrder(facts.flooding()?.limberHoles ?? {}).flatMap(
+    ([hole, { between, at, diameterM }]): Verdict[] => {
+      const before = sidesOf(between, at, facts).flatMap(({ face, way }) => {
+        const front = along(face, way, diameterM);
+        const asideM = Math.min(...solids.map((_, k) => pack.distance(k, ...face, ...front, diameterM)));
+        if (asideM > diameterM / 2 - TOUCH_M) return [];
+        const freeM = Math.max(0, Math.min(...solids.map((_, k) => pack.distance(k, ...face, ...face, diameterM))));
+        return [{ freeM, way }];
+      });
+      const [first] = before.sort((a, b) => a.freeM - b.freeM);
+      if (!first) return [];
+      const { met, ...compared } = judge({
+        value: first.freeM,
+        limit: diameterM,
+        bound: 'atLeast',
+        unit: 'm',
+        grade: facts.gradesAlong(partId, first.way),
+      });
+      if (met) return [];
+      const said = { instance: hole, related: [...between], at, data: { hole } };
+      return [{ outcome: 'fail', severity: 'fault', reason: 'limberCovered', ...compared, ...said }];
+    },
+  );
+  return covered.length > 0 ? covered : [{ outcome: 'notApplicable', reason: 'coversNone' }];
+}
+
+/** Both sides of the panel in which a limber hole is, and the ways out of it; of a hole without a panel its middle, and every level way. */
+function sidesOf(
+  between: readonly [string, string],
+  at: Vec3,
+  facts: Facts,
+): readonly { readonly face: Vec3; readonly way: Vec3 }[] {
+  const panel = Object.values(facts.layout().panels)
+    .filter((one) => between.includes(one.between[0]) && between.includes(one.between[1]))
+    .map((one) => ({ one, offM: Math.abs(dot(subtract(at, one.pieces[0]?.[0] ?? at), one.normal)) }))
+    .sort((a, b) => a.offM - b.offM)[0]?.one;
+  const ways: readonly Vec3[] = panel
+    ? [panel.normal]
+    : [
+        [1, 0, 0],
+        [0, 1, 0],
+      ];
+  const offM = panel ? Math.max(panel.gapM, 0) / 2 : 0;
+  return ways.flatMap((way) => [way, scale(way, -1)].map((out) => ({ face: along(at, out, offM), way: out })));
 }

@@ -90,6 +90,9 @@ function boredIn(panel: Panel, facts: Facts): readonly Bored[] {
 const placeOf = ({ at, holeAt }: Crossing): Vec3 => holeAt ?? at;
 const linesThrough = (bored: readonly Bored[]): readonly string[] => [...new Set(bored.flatMap(({ lines }) => lines))];
 
+/** The hole itself, and what passes it; one that a run makes goes by its line. */
+const named = ({ id, lines }: Bored): readonly string[] => [...new Set([id, ...lines])];
+
 /** What passes one line alone is told by its own run. */
 function overfull(hole: Bored, facts: Facts): readonly Verdict[] {
   const passing = [...hole.carried, ...hole.lines.map((line) => 2 * radiusOf(line, facts))];
@@ -103,7 +106,7 @@ function overfull(hole: Bored, facts: Facts): readonly Verdict[] {
   });
   if (met) return [];
   const data = { hole: hole.id, count: passing.length };
-  const said = { instance: `full ${hole.id}`, related: hole.lines, at: hole.at, data, isPlanned: hole.isPlanned };
+  const said = { instance: `full ${hole.id}`, related: named(hole), at: hole.at, data, isPlanned: hole.isPlanned };
   return [{ outcome: 'fail', severity: 'fault', reason: 'overfull', ...compared, ...said }];
 }
 
@@ -121,7 +124,7 @@ function atTheEdge(hole: Bored, panel: Panel): readonly Verdict[] {
   if (met) return [];
   const said = {
     instance: `edge ${hole.id}`,
-    related: hole.lines,
+    related: named(hole),
     at: hole.at,
     data: { hole: hole.id },
     isPlanned: true,
@@ -144,7 +147,7 @@ function tooNear(bored: readonly Bored[], facts: Facts): readonly Verdict[] {
       if (met) return [];
       const said = {
         instance: `web ${one.id} ${other.id}`,
-        related: linesThrough([one, other]),
+        related: [...new Set([...named(one), ...named(other)])],
         at: one.at,
         data: { hole: one.id, other: other.id },
         isPlanned: true,

@@ -1,20 +1,22 @@
 import { along, distance, subtract, type Vec3 } from '../../base/vec';
+import type { LineKind } from '../../boat/schema/boat';
 import { HANGING_FULL_M } from '../../runs/routing/wishes/wishes';
 import { kindOfLine, pointsAlong, type RunPoint, runOrNone } from '../along-run';
 import { defineRule, type Verdict } from '../define';
 import type { Facts } from '../facts';
+import type { SourceRef } from '../finding';
 import { heldAlong, holderOf } from '../held-along';
 import { judge } from '../judge';
 import { withRunDoubt } from '../run-doubt';
+
+const CABLES: SourceRef = { key: 'iso-10133', clause: '7.3', standing: 'quoted' };
+const PRACTICE: SourceRef = { key: 'practice', standing: 'commonPractice' };
 
 /** What hangs free swings, chafes and works its fittings loose. */
 export const unsupported = defineRule({
   id: 'runs/unsupported',
   question: 'Can every hose, tube and cable be held as often as its kind asks?',
-  sources: [
-    { key: 'iso-10133', clause: '7.3', standing: 'quoted' },
-    { key: 'practice', standing: 'commonPractice' },
-  ],
+  sources: [CABLES, PRACTICE],
   cannotSee: [
     'Other hoses that it can be tied to.',
     'Battens, trays and conduits that are not drawn.',
@@ -32,6 +34,8 @@ export const unsupported = defineRule({
     if (!kind) return [{ outcome: 'notApplicable', reason: 'noneNear' }];
     const clips = facts.clipPoints(lineId);
     const free = longestFree(pointsAlong(run.prims), kind.outsideM / 2, clips, facts);
+    const entered = facts.line(lineId)?.clipM;
+    if (entered !== undefined) return [clippedEvery(entered, kind)];
     if (kind.supportM === undefined) {
       if (free.lengthM === 0) return [{ outcome: 'notApplicable', reason: 'heldAllAlong' }];
       return [
@@ -49,11 +53,21 @@ export const unsupported = defineRule({
       lineId,
       facts,
     );
-    const said = { ...compared, at: free.at, data: { withinM: HANGING_FULL_M } };
+    const said = { ...compared, at: free.at, sources: sourcesOf(kind), data: { withinM: HANGING_FULL_M } };
     if (met) return [{ outcome: 'pass', ...said }];
     return [{ outcome: 'fail', severity: 'advice', reason: 'hangsFree', ...said }];
   },
 });
+
+const sourcesOf = ({ what }: LineKind): readonly SourceRef[] => [what === 'cable' ? CABLES : PRACTICE];
+
+/** Who enters how often a line is clipped knows what it is clipped to. How often a power cable must be is asked elsewhere. */
+function clippedEvery(entered: number, kind: LineKind): Verdict {
+  if (kind.what === 'cable' || kind.supportM === undefined) return { outcome: 'notApplicable', reason: 'clipsEntered' };
+  const { met, ...compared } = judge({ value: entered, limit: kind.supportM, bound: 'atMost', unit: 'm', grade: [] });
+  const said = { ...compared, sources: sourcesOf(kind), data: { withinM: HANGING_FULL_M } };
+  return met ? { outcome: 'pass', ...said } : { outcome: 'fail', severity: 'advice', reason: 'clippedFar', ...said };
+}
 
 /** The longest stretch that nothing within reach of a bracket could hold, and its middle. Ports and clip points hold. */
 function longestFree(

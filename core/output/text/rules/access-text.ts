@@ -144,6 +144,10 @@ export const ACCESS_TEXT: Readonly<Record<string, RuleWords>> = {
   },
   'access/services-taken': {
     fail: {
+      limberCovered: ({ subject, data }) => ({
+        title: `${subject} stands before the limber hole ${word(data.hole)}`,
+        why: 'Bilge water no longer runs through it to the pump, and nobody gets at it to clear it. Keep as much free before it as it is wide.',
+      }),
       taken: (input) => ({
         title: `The plan takes ${taskText(word(input.data.task))} from ${input.subject}`,
         why: `${blocker(input)} is in the way. ${input.data.wasCapped ? 'More than ' : ''}${mm(input.data.beforeM)} were free before. ${counted(number(input.data.before), 'job', 'jobs')} could be done on it, now ${number(input.data.now) === 0 ? 'none' : digits(number(input.data.now), 0)}.`,

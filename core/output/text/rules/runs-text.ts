@@ -123,6 +123,10 @@ export const RUNS_TEXT: Readonly<Record<string, RuleWords>> = {
   },
   'runs/unsupported': {
     fail: {
+      clippedFar: ({ subject }) => ({
+        title: `${subject} is clipped too seldom`,
+        why: 'Between the clips it swings and chafes. Set them closer.',
+      }),
       hangsFree: ({ subject, data }) => ({
         title: `${subject} hangs free`,
         why: `Nothing to fix a clip or bracket to is drawn within ${mm(data.withinM)} of it there. Lead it along a wall, or fit a batten.`,

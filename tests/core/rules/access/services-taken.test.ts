@@ -72,3 +72,60 @@ describe('what the plan takes from the boat', () => {
     expect(verdict(bent(RULE, {}), 'access/service-space|gland|nuts')).toMatchObject({ outcome: 'pass' });
   });
 });
+
+/** Practice: limber holes are of what a plan may take from the boat. Common practice, no source. */
+describe('a limber hole', () => {
+  // Hole of 25 mm in a bulkhead between two lockers 20 mm apart, its middle 20 mm over the floor.
+  const limber = (x: number, y = 0.5) => ({
+    'compartments.aft': {
+      name: 'Aft',
+      view: 'plan',
+      outline: [
+        [3, 0],
+        [4, 0],
+        [4, 1],
+        [3, 1],
+      ],
+      rangeM: [-0.5, 0.5],
+    },
+    'compartments.well': {
+      name: 'Well',
+      view: 'plan',
+      outline: [
+        [4.02, 0],
+        [5, 0],
+        [5, 1],
+        [4.02, 1],
+      ],
+      rangeM: [-0.5, 0.5],
+    },
+    flooding: { limberHoles: { low: { between: ['aft', 'well'], at: [4.01, 0.5, -0.48], diameterM: 0.025 } } },
+    'parts.box.shape': { type: 'box', sizeM: [0.3, 0.4, 0.25] },
+    'arrangements.plan.places.box': { at: [x - 0.15, y, -0.375] },
+  });
+  const told = (x: number, y?: number) =>
+    verdicts(bent(RULE, limber(x, y)), RULE).filter((one) => one.subject === 'box');
+
+  it('is not stood before: nothing is left of 25 mm by a box flush with the bulkhead, 15 by one 15 mm off (derived)', () => {
+    expect(told(4)).toMatchObject([
+      {
+        key: `${RULE}|box|low`,
+        outcome: 'fail',
+        severity: 'fault',
+        cause: 'arrangement',
+        reason: 'limberCovered',
+        measured: { value: expect.closeTo(0, 6), unit: 'm' },
+        limit: { value: 0.025, bound: 'atLeast' },
+      },
+    ]);
+    expect(told(3.985)).toMatchObject([{ outcome: 'fail', measured: { value: expect.closeTo(0.015, 6) } }]);
+  });
+
+  it('is left alone by what stands farther off, or beside it', () => {
+    for (const [x, y] of [
+      [3.97, 0.5],
+      [4, 0.72],
+    ] as const)
+      expect(told(x, y)).toMatchObject([{ outcome: 'notApplicable', reason: 'coversNone' }]);
+  });
+});

@@ -36,6 +36,21 @@ describe('voltage at the motor', () => {
     });
   });
 
+  it('is asked of a pump that is aboard already, once its cables are drawn: the same volts (derived)', () => {
+    const { motor } = bent(RULE, {}).parts as Record<string, object>;
+    const aboard = {
+      parts: {},
+      'arrangements.plan.places': {},
+      'fixtures.motor': { ...motor, pose: { at: [3.6, 0.5, -0.3] } },
+    };
+    expect(verdict(bent(RULE, { ...aboard, 'lines.cable.existing': true }), KEY)).toMatchObject({
+      outcome: 'fail',
+      cause: 'existing',
+      measured: { value: expect.closeTo(12.5 - (20 * 0.0164 * COPPER_M) / 2.5, 4) },
+    });
+    expect(verdict(bent(RULE, { ...aboard, lines: {} }), KEY)).toMatchObject({ outcome: 'notApplicable' });
+  });
+
   it('loses half as much with half the current', () => {
     const half = verdict(bent(RULE, { 'parts.motor.electric.drawA': 10 }), KEY);
     expect(half).toMatchObject({ measured: { value: expect.closeTo(12.5 - (10 * 0.0164 * COPPER_M) / 2.5, 4) } });

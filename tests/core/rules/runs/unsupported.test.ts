@@ -37,6 +37,27 @@ describe('a hose that hangs free', () => {
     expect(verdict(bent(RULE, made(1.999)), KEY)).toMatchObject({ outcome: 'fail' });
   });
 
+  it('is clipped as often as whoever entered it says: 0.45 m passes, 0.5 m does not (common practice, no source)', () => {
+    expect(verdict(bent(RULE, { 'lines.hose.clipM': 0.45 }), KEY)).toMatchObject({
+      outcome: 'pass',
+      measured: { value: 0.45 },
+      sources: [{ key: 'practice' }],
+    });
+    expect(verdict(bent(RULE, { 'lines.hose.clipM': 0.5 }), KEY)).toMatchObject({
+      outcome: 'fail',
+      severity: 'advice',
+      reason: 'clippedFar',
+      measured: { value: 0.5 },
+      limit: { value: 0.45 },
+    });
+  });
+
+  it('quotes the practice of electric cables for cables alone', () => {
+    expect(verdict(bent(RULE, {}), KEY).sources).toEqual([{ key: 'practice', standing: 'commonPractice' }]);
+    const cable = { ...made(0.45), 'lineKinds.made.what': 'cable' };
+    expect(verdict(bent(RULE, cable), KEY).sources).toMatchObject([{ key: 'iso-10133' }]);
+  });
+
   it('does not ask about a line that is there until it is pinned: the way it is drawn is a guess', () => {
     expect(verdict(bent(RULE, { 'lines.hose.existing': true }), KEY)).toMatchObject({
       outcome: 'notApplicable',
