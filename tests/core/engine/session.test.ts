@@ -61,6 +61,36 @@ describe('a session', () => {
     expect(kept.length).toBeGreaterThan(after.findings.length / 2);
   });
 
+  it('looks in a step of a drag at few findings again: not at every panel, nor at every clip', () => {
+    const read = readBoat(readFileSync('sample-boats/complete/sandwort/boat.json', 'utf8'));
+    if (!read.ok) throw new Error('unreadable');
+    const session = new Session(read.boat);
+    const all = costOf(session, () => session.settled()).findingsOn ?? 0;
+    const { arrangement, findings } = session.settled();
+    expect(all).toBeGreaterThan(500);
+    expect(findings.length).toBeGreaterThan(500);
+    // Spares hang on no line, a filter on two, the pump on most of the set.
+    for (const [part, share] of [
+      ['spares', 0.03],
+      ['carbon', 0.1],
+      ['pump', 0.2],
+    ] as const) {
+      const place = read.boat.arrangements[arrangement ?? '']?.places[part];
+      if (!place) throw new Error(`${part} has no place`);
+      const step = (seq: number): void => {
+        const [x, y, z] = place.at;
+        session.whatIf({ seq, places: { [part]: { ...place, at: [x + 0.004 * seq, y, z] } } });
+        while (session.step()?.fresh === false);
+      };
+      step(1);
+      const cost = costOf(session, () => step(2));
+      expect(cost.findingsOn, part).toBeGreaterThan(0);
+      expect(cost.findingsOn, part).toBeLessThan(share * all);
+      session.endWhatIf();
+      session.settled();
+    }
+  }, 60_000);
+
   it('recomputes a bounded number of nodes after one move: neither hull nor panels nor other things', () => {
     const session = new Session(lockers());
     session.settled();
