@@ -24,6 +24,8 @@ export interface HeeledWater {
   readonly name: string;
   readonly heelDeg: number;
   readonly down: 'upright' | 'port' | 'starboard';
+  /** Bow down beyond the reference attitude, degrees. */
+  readonly trimDeg: number;
   readonly water: WaterPlane;
 }
 

@@ -1,7 +1,7 @@
 import { type Circuit, type CircuitEdge, type PortNode, portsOf } from '../../runs/circuit/circuit';
 import { isPump } from '../../runs/circuit/passages';
 import { combinationsOf, isShutIn, type Valves } from '../../runs/circuit/valves';
-import { crossesMembrane, isProductPort, ofKind, valvesAmong, type Walk, walk } from './walk';
+import { bothWaysIn, crossesMembrane, isProductPort, ofKind, valvesAmong, type Walk, walk } from './walk';
 
 /** A way of fresh water to the membrane, or to the pressure pump where no membrane is drawn. */
 export interface FlushWay {
@@ -122,16 +122,27 @@ const goalOf = (circuit: Circuit, found: Walk, goals: readonly string[]): string
   ) ?? null;
 
 /** Whether a pump gets water, from the sea or from a source of fresh water, with these valves so and all others in any of their states. */
-export function feeds(circuit: Circuit, pump: string, named: Valves): boolean {
+export const feeds = (circuit: Circuit, pump: string, named: Valves): boolean =>
+  comesFrom(
+    circuit,
+    pump,
+    [...openIntakes(circuit, named), ...freshSources(circuit).flatMap((id) => outletsOf(circuit, id))],
+    named,
+  );
+
+/** The same from the sea alone. */
+export const seaFeeds = (circuit: Circuit, pump: string, named: Valves): boolean =>
+  comesFrom(circuit, pump, openIntakes(circuit, named), named);
+
+const comesFrom = (circuit: Circuit, pump: string, starts: readonly PortNode[], named: Valves): boolean =>
+  walk(circuit, starts, { valves: named, mayTake: noProduct(circuit) }).things.includes(pump);
+
+function openIntakes(circuit: Circuit, named: Valves): readonly PortNode[] {
   const intakes = circuit.seaOpenings.filter((id) => {
     const thing = circuit.things[id];
     return thing?.opensToSea?.use !== 'outlet' && thing !== undefined && !isShutIn(thing, named[id]);
   });
-  const starts = [
-    ...intakes.flatMap((id) => portsOf(circuit, id)),
-    ...freshSources(circuit).flatMap((id) => outletsOf(circuit, id)),
-  ];
-  return walk(circuit, starts, { valves: named, mayTake: noProduct(circuit) }).things.includes(pump);
+  return intakes.flatMap((id) => portsOf(circuit, id));
 }
 
 /** Whether sea water can get back into what fresh water comes from. */
@@ -177,13 +188,3 @@ export function backflows(circuit: Circuit): readonly Backflow[] {
   }
   return found;
 }
-
-const bothWaysIn = (circuit: Circuit, isLoose: (thing: string) => boolean): Circuit => ({
-  ...circuit,
-  edgesAt: (node) =>
-    circuit
-      .edgesAt(node)
-      .map((edge) =>
-        edge.kind === 'passage' && edge.oneWay && isLoose(edge.thing) ? { ...edge, oneWay: false } : edge,
-      ),
-});

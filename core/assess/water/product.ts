@@ -1,5 +1,5 @@
 import { type Circuit, keyOf, type PortNode } from '../../runs/circuit/circuit';
-import { isWayUnknown } from '../../runs/circuit/passages';
+import { joinsAllWays } from '../../runs/circuit/passages';
 import { combinationsOf, handStates, shutStates, usualState, type Valves } from '../../runs/circuit/valves';
 import { productOutlets } from './shut-off';
 import { crossesMembrane, ofKind, valvesAmong, walk } from './walk';
@@ -143,11 +143,11 @@ export function meantFor(
   return /reject|\btest|sample|dump|discard/i.test(`${id} ${state.name}`) ? 'reject' : null;
 }
 
-/** Whether nobody can tell what a valve on the way joins. */
-export const isUnclear = (circuit: Circuit, id: string): boolean => {
+/** Whether a valve counts as joining all its ports in every state, for want of passages. */
+export const joinsAll = (circuit: Circuit, id: string): boolean => {
   const thing = circuit.things[id];
   if (!thing) return false;
-  return isWayUnknown(thing, (port) => {
+  return joinsAllWays(thing, (port) => {
     const node = { thing: id, port };
     const line = circuit.edgesAt(node).find((edge) => edge.kind === 'line');
     return line?.kind === 'line' ? { medium: line.medium, begins: keyOf(line.a) === keyOf(node) } : undefined;

@@ -119,3 +119,14 @@ export const ofKind = (circuit: Circuit, kinds: ReadonlySet<string> | readonly s
     .sort()
     .filter((id) => wanted.has(circuit.things[id]?.kind ?? ''));
 };
+
+/** The same circuit, in which what lets through one way only lets through both ways in some things. */
+export const bothWaysIn = (circuit: Circuit, isLoose: (thing: string) => boolean): Circuit => ({
+  ...circuit,
+  edgesAt: (node) =>
+    circuit
+      .edgesAt(node)
+      .map((edge) =>
+        edge.kind === 'passage' && edge.oneWay && isLoose(edge.thing) ? { ...edge, oneWay: false } : edge,
+      ),
+});

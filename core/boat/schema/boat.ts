@@ -63,7 +63,7 @@ export const boatSchema = z
     greatestHeelDeg: angle
       .default(20)
       .describe(
-        'heel to either side, degrees, for which through-hulls and joints are judged; default 20. A drawn hull floats at its upright volume when heeled; without a hull the water turns about the centreline at its level',
+        'heel to either side, degrees, for which through-hulls and joints are judged; default 20; a run-state that heels more counts in its place. A drawn hull floats at its upright volume when heeled; without a hull the water turns about the centreline at its level',
       ),
     hull: hull.optional().describe('the hull by its stations; without it nothing bounds the compartments'),
     reference: reference

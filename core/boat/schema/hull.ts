@@ -100,7 +100,11 @@ export const runState = z.looseObject({
     .enum(['both', 'port', 'starboard'])
     .default('both')
     .describe('side of the hull that goes down (on port tack that is starboard); default both in turn'),
-  trimDeg: angle.default(0).describe('bow down beyond the reference attitude, degrees; default 0'),
+  trimDeg: angle
+    .default(0)
+    .describe(
+      'bow down beyond the reference attitude, degrees; default 0. A drawn hull displaces as much as before; without one the water turns about the middle of what is drawn: half-way between the aftmost and the foremost corner of the compartments, on the centreline at its level. The heel comes on top of it',
+    ),
   speedMS: amount.optional().describe('speed through the water, m/s'),
 });
 

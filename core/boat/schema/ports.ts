@@ -41,8 +41,8 @@ export const port = z.looseObject({
 });
 
 /**
- * Which ports are joined inside the thing, and when. Without it all ports of one medium are joined; of a three-way valve each port that is
- * called like a state is joined, in that state, to the port that is called like none.
+ * Which ports are joined inside the thing, and when. Without it all ports of one medium are joined, of a valve in each state that is not
+ * shut: what its states and ports are called says nothing of its ways.
  */
 export const passage = z.looseObject({
   ports: z.tuple([id, id]).describe('joined ports; with oneWay the flow goes from the first to the second'),

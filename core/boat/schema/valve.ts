@@ -7,7 +7,7 @@ export const valve = z.looseObject({
     .array(id)
     .min(1)
     .describe(
-      'names of its positions; one called shut, closed, close or off lets nothing through, any other lets through what the passages say, or everything where there are none',
+      'names of its positions; one called shut, closed, close or off lets nothing through, any other lets through what the passages say. Where there are none it joins all its ports, whatever they are called: of a three-way valve enter which ports each state joins. Where neither of two states is called any of these, nor open or on, the one in which it does not usually stand counts as shut',
     ),
   normally: id.optional().describe('state in which it usually stands'),
   handle: z

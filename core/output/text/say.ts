@@ -43,8 +43,12 @@ export const counted = (count: number, one: string, many: string): string =>
 export const blocker = ({ data, obstacle }: Pick<SayInput, 'data' | 'obstacle'>): string =>
   data.blocker ? obstacle(word(data.blocker), word(data.blockerLabel)) : 'something without a name';
 
-/** `upright`, `heeled 20° to port` */
+/** `upright`, `heeled 20° to port`, `upright, bow down 2°` */
 export const heel = (data: SayInput['data']): string =>
-  data.down === 'port' || data.down === 'starboard'
-    ? `heeled ${digits(number(data.heelDeg), 0)}° to ${data.down}`
-    : 'upright';
+  `${
+    data.down === 'port' || data.down === 'starboard'
+      ? `heeled ${digits(number(data.heelDeg), 0)}° to ${data.down}`
+      : 'upright'
+  }${trim(number(data.trimDeg))}`;
+const trim = (bowDownDeg: number): string =>
+  bowDownDeg === 0 ? '' : `, bow ${bowDownDeg > 0 ? 'down' : 'up'} ${digits(Math.abs(bowDownDeg), 1)}°`;

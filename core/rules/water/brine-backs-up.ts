@@ -27,9 +27,13 @@ export const brineBacksUp = defineRule({
     const circuit = facts.circuit();
     const users = [...usersOf(circuit, drainId).map((id) => nameOf(id, facts)), ...(thing.sharedBy ?? [])];
     const at = pointInBoat(pose, thing.opensToSea.at);
-    const [first, ...rest] = facts
-      .runningWaters()
-      .map(({ name, heelDeg, down, water }) => ({ depthM: depthBelow(water, at), state: name, heelDeg, down }));
+    const [first, ...rest] = facts.runningWaters().map(({ water, name, heelDeg, down, trimDeg }) => ({
+      depthM: depthBelow(water, at),
+      state: name,
+      heelDeg,
+      down,
+      trimDeg,
+    }));
     if (!first) return [{ outcome: 'notApplicable', reason: 'notRun' }];
     const { depthM, ...worst } = rest.reduce((deep, one) => (one.depthM > deep.depthM + 1e-12 ? one : deep), first);
     const { met, ...compared } = judge({

@@ -25,9 +25,13 @@ export const intakeImmersion = defineRule({
     const pose = facts.pose(intakeId);
     if (!opening || !pose) return [{ outcome: 'notApplicable', reason: 'notPlaced' }];
     const at = pointInBoat(pose, opening.at);
-    const [first, ...rest] = facts
-      .runningWaters()
-      .map(({ name, heelDeg, down, water }) => ({ depthM: depthBelow(water, at), state: name, heelDeg, down }));
+    const [first, ...rest] = facts.runningWaters().map(({ water, name, heelDeg, down, trimDeg }) => ({
+      depthM: depthBelow(water, at),
+      state: name,
+      heelDeg,
+      down,
+      trimDeg,
+    }));
     if (!first) return [{ outcome: 'notApplicable', reason: 'notRun' }];
     const worst = rest.reduce((least, one) => (one.depthM < least.depthM - 1e-12 ? one : least), first);
     const { met, ...compared } = judge({

@@ -1,7 +1,7 @@
 import {
   canSeparate,
   divertingOf,
-  isUnclear,
+  joinsAll,
   meantFor,
   type ProductWay,
   positionsIn,
@@ -33,16 +33,6 @@ export const rejectToTap = defineRule({
     const way = productWays(circuit).find((one) => subjectOf(one) === subject);
     if (!way) return [{ outcome: 'notApplicable', reason: 'notDrawn' }];
     if (way.tanks.length === 0) return [{ outcome: 'notApplicable', reason: 'noTank' }];
-    const unclear = way.valves.find((id) => isUnclear(circuit, id));
-    if (unclear !== undefined)
-      return [
-        {
-          outcome: 'cannotTell',
-          reason: 'waysUnknown',
-          enterNext: `Enter which ports of ${nameOf(unclear, facts)} are joined in each of its states`,
-          related: [unclear],
-        },
-      ];
     return [way.diverter === null ? byHand(way, facts) : diverted(way, way.diverter, facts), ...inStates(way, facts)];
   },
   mends: ({ subject, reason }, { boat }) =>
@@ -84,9 +74,17 @@ function diverted(way: ProductWay, diverter: string, facts: Facts): Verdict {
   const circuit = facts.circuit();
   const reject = rejectStates(circuit, diverter);
   const related = relatedOf(way);
+  const unentered = joinsAll(circuit, diverter);
   if (reject === null) {
     if (canSeparate(circuit, way)) return { outcome: 'pass', ...countedFaults(0), related };
-    return { outcome: 'fail', severity: 'fault', reason: 'tankAlways', ...countedFaults(1), related };
+    return {
+      outcome: 'fail',
+      severity: 'fault',
+      reason: 'tankAlways',
+      ...countedFaults(1),
+      related,
+      data: { joinsAll: unentered },
+    };
   }
   const { wrong, nowhere, neverAccepts } = divertingOf(circuit, way, diverter, reject);
   const at = facts.pose(diverter)?.at ?? null;
@@ -98,7 +96,7 @@ function diverted(way: ProductWay, diverter: string, facts: Facts): Verdict {
       ...countedFaults(1),
       related: [wrong.tank, ...related.filter((id) => id !== wrong.tank)],
       at,
-      data: { state: wrong.state, tank: nameOf(wrong.tank, facts) },
+      data: { state: wrong.state, tank: nameOf(wrong.tank, facts), joinsAll: unentered },
     };
   if (nowhere !== null)
     return {

@@ -34,19 +34,13 @@ export const sharedIntake = defineRule({
     const isEngine = (id: string): boolean => facts.thing(id)?.kind === 'engine';
     const states = Object.values(facts.runStates());
     const isMotoring = states.some(({ use }) => use === 'motoring');
-    // Where nobody has said when the set runs, it may run under engine.
-    const mayMotor = isMotoring || states.length === 0;
-    const withEngine = mayMotor && (others.some(isEngine) || named.some((by) => /engine/i.test(by)));
-    // An engine that stands while the set runs draws nothing.
-    const atATime = others.filter((id) => mayMotor || !isEngine(id));
-    const namedAtATime = named.filter((by) => mayMotor || !/engine/i.test(by));
+    // An engine charges at anchor too: that it stands while the set runs has to be kept in mind, so it counts with the others.
+    const withEngine = others.some(isEngine) || named.some((by) => /engine/i.test(by));
     const users = [...others.map((id) => nameOf(id, facts)), ...named].join(', ');
     const related = [...others, ...set];
     const at = facts.pose(intakeId)?.at ?? null;
-    if (atATime.length + namedAtATime.length === 0)
-      return [{ outcome: 'pass', ...countedFaults(0), related, at, data: { users, speedMS: null } }];
-    const lacks = [...atATime, ...set].find((id) => drawnLMin(circuit, id) === null);
-    if (lacks !== undefined || namedAtATime.length > 0) {
+    const lacks = [...others, ...set].find((id) => drawnLMin(circuit, id) === null);
+    if (lacks !== undefined || named.length > 0) {
       const said = {
         related,
         at,
@@ -57,7 +51,7 @@ export const sharedIntake = defineRule({
       return [{ outcome: 'fail', severity: 'advice', reason: 'shared', ...countedFaults(1), ...said }];
     }
     const { speedMS, besideEngineMS } = LIMITS[facts.profile()];
-    const totalLMin = [...atATime, ...set].reduce((sum, id) => sum + (drawnLMin(circuit, id) ?? 0), 0);
+    const totalLMin = [...others, ...set].reduce((sum, id) => sum + (drawnLMin(circuit, id) ?? 0), 0);
     const mostLMin = (withEngine ? besideEngineMS : speedMS) / speedOf(1, boreM);
     const compared = {
       measured: { value: totalLMin, unit: 'LMin' },

@@ -167,7 +167,7 @@ function verdictOf(
   const compared = { ...judged, measured: { ...judged.measured, value: Math.max(0, signedM) } };
   if (!worst) return { outcome: 'pass', ...compared, related };
   const { state, heightM, at } = worst;
-  const data = { heightM, state: state.name, heelDeg: state.heelDeg, down: state.down };
+  const data = { heightM, state: state.name, heelDeg: state.heelDeg, down: state.down, trimDeg: state.trimDeg };
   if (met) return { outcome: 'pass', ...compared, related, at, data };
   const isWet = heightM <= 0;
   return {

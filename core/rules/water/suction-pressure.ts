@@ -88,6 +88,7 @@ export const suctionPressure = defineRule({
         state: lift.state.name,
         heelDeg: lift.state.heelDeg,
         down: lift.state.down,
+        trimDeg: lift.state.trimDeg,
         isRated: pump.liftM !== undefined,
         parts: partsText(losses, name),
         typical: [...new Set(losses.filter(({ isTypical }) => isTypical).map(({ id }) => name(id)))].join(', '),

@@ -40,8 +40,8 @@ const FEED: ReadonlySet<string> = new Set(['seaWater', 'brine']);
 
 /**
  * Passages as drawn, else by kind: a source joins nothing (the walk ends at it), a membrane splits its feed, fittings and valves join whatever
- * water they meet, anything else joins its ports of one medium. A valve without drawn passages shuts them all in its shut states; of a
- * three-way valve each port that is called like a state is joined in that state alone.
+ * water they meet, anything else joins its ports of one medium. A valve without drawn passages shuts them all in its shut states and joins
+ * them all in any other, whatever its states and ports are called.
  */
 export function passagesOf(thing: Thing, lineAt: (port: string) => LineUse | undefined): readonly Passage[] {
   if (thing.passages)
@@ -55,7 +55,6 @@ export function passagesOf(thing: Thing, lineAt: (port: string) => LineUse | und
   if (thing.electric?.sourceV !== undefined) return [];
   const shut = shutStates(thing);
   const openStates = thing.valve?.states.filter((state) => !shut.includes(state)) ?? null;
-  const turned = turnedPorts(thing, lineAt);
   const ports = Object.keys(thing.ports).sort();
   const found: Passage[] = [];
   ports.forEach((a, i) => {
@@ -63,14 +62,12 @@ export function passagesOf(thing: Thing, lineAt: (port: string) => LineUse | und
       const from = goesBack(thing, a, b, lineAt) ? b : a;
       const to = from === a ? b : a;
       if (!areJoined(thing, from, to, lineAt)) continue;
-      const states = turned ? turned.statesOf(a, b) : openStates;
-      if (states?.length === 0 && turned) continue;
       const roles = [thing.ports[from]?.role, thing.ports[to]?.role].join();
       found.push({
         name: `${a}-${b}`,
         ports: [from, to],
         oneWay: thing.valve?.kind === 'check' || (roles === 'in,out' && isPump(thing.kind)),
-        when: isNeverShut(thing, [a, b], lineAt) ? null : states,
+        when: isNeverShut(thing, [a, b], lineAt) ? null : openStates,
         isRelief: thing.valve?.kind === 'relief',
       });
     }
@@ -106,60 +103,14 @@ const isNeverShut = (thing: Thing, ports: readonly [string, string], lineAt: Lin
   thing.valve?.kind === 'check' ||
   (thing.kind === 'controlStation' && ports.some((port) => FEED.has(mediumOf(thing, port, lineAt) ?? '')));
 
-/** Names that mean the same way of the water. */
-const CLASSES: readonly RegExp[] = [
-  /tank|accept|good|store|keep/i,
-  /reject|tap|test|sample|dump|waste|drain|overboard|discard|bad|sink/i,
-  /fresh|flush|service|pickle|clean/i,
-  /sea|raw|intake/i,
-];
-
-const isAlike = (state: string, port: string): boolean =>
-  state.toLowerCase() === port.toLowerCase() || CLASSES.some((words) => words.test(state) && words.test(port));
-
-interface Turned {
-  readonly statesOf: (a: string, b: string) => readonly string[];
-}
-
-/**
- * Ways of a valve that is turned from port to port, where its states and ports are called alike: each such port is joined to those that are
- * called like no state. Null where that does not tell the way of each state.
- */
-function turnedPorts(thing: Thing, lineAt: LineAt): Turned | null {
-  if (!isTurned(thing, lineAt)) return null;
-  const open = (thing.valve?.states ?? []).filter((state) => !shutStates(thing).includes(state));
-  const ports = waterPorts(thing, lineAt);
-  const portOf = new Map<string, string>();
-  for (const state of open) {
-    const alike = ports.filter((port) => isAlike(state, port));
-    const exact = alike.find((port) => port.toLowerCase() === state.toLowerCase()) ?? alike[0];
-    if (exact === undefined || (alike.length > 1 && exact.toLowerCase() !== state.toLowerCase())) return null;
-    portOf.set(state, exact);
-  }
-  const chosen = new Set(portOf.values());
-  if (chosen.size !== open.length || chosen.size === ports.length) return null;
-  return {
-    statesOf: (a, b) => {
-      if (!ports.includes(a) || !ports.includes(b)) return open;
-      if (chosen.has(a) === chosen.has(b)) return [];
-      const port = chosen.has(a) ? a : b;
-      return open.filter((state) => portOf.get(state) === port);
-    },
-  };
-}
-
 const waterPorts = (thing: Thing, lineAt: LineAt): readonly string[] =>
   Object.keys(thing.ports)
     .sort()
     .filter((port) => WATER.has(mediumOf(thing, port, lineAt) ?? ''));
 
-/** Whether it has three ports or more and is turned between them. */
-function isTurned(thing: Thing, lineAt: LineAt): boolean {
-  if (!thing.valve) return false;
+/** Whether it stands in the file as a valve with three ports or more of which every open state joins all, since nobody has drawn its passages. */
+export function joinsAllWays(thing: Thing, lineAt: LineAt): boolean {
+  if (!thing.valve || thing.passages) return false;
   const open = thing.valve.states.length - shutStates(thing).length;
   return open > 1 && waterPorts(thing, lineAt).length > 2;
 }
-
-/** Whether nobody can tell from the file what a valve with several ways joins in its states. */
-export const isWayUnknown = (thing: Thing, lineAt: LineAt): boolean =>
-  thing.passages === undefined && isTurned(thing, lineAt) && turnedPorts(thing, lineAt) === null;

@@ -3,14 +3,18 @@ import type { Thing } from '../../boat/schema/boat';
 const SHUT_WORDS = /^(shut|closed?|off)$/i;
 const saysShut = (state: string): boolean => SHUT_WORDS.test(state);
 
+const saysOpen = (state: string): boolean => /^(open|on)$/i.test(state);
+
 /**
  * States in which a valve without drawn passages lets nothing through: those that are called shut, closed or off; of a plain valve with two
- * states of other names the one in which it does not usually stand, else the second. A check, needle or relief valve has none.
+ * states of which neither is called open either, the one in which it does not usually stand, else the second. A check, needle or relief valve
+ * has none.
  */
 export function shutStates({ valve }: Pick<Thing, 'valve'>): readonly string[] {
   if (!valve || isHandless(valve.kind)) return [];
   const named = valve.states.filter(saysShut);
-  if (named.length > 0 || valve.kind === 'threeWay' || valve.states.length !== 2) return named;
+  const isPlain = valve.kind !== 'threeWay' && valve.states.length === 2;
+  if (named.length > 0 || !isPlain || valve.states.some(saysOpen)) return named;
   const usual = valve.normally ?? valve.states[0];
   return valve.states.filter((state) => state !== usual);
 }

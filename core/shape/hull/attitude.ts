@@ -116,6 +116,27 @@ export function heeled(
   return kept === null ? about : { up: rolled, levelM: kept };
 }
 
+/**
+ * The water as it lies when the bow goes down by so many degrees more: its plane pitched athwartships, then shifted so that the hull displaces
+ * as much as before. Without a hull, or with one that is dry, the level on the centre plane at `aboutM`, metres along x, stays.
+ */
+export function trimmed(
+  water: WaterPlane,
+  bowDownDeg: number,
+  surface: HullSurface | null,
+  aboutM: number,
+): WaterPlane {
+  if (bowDownDeg === 0) return water;
+  const [c, s] = cosSin(bowDownDeg);
+  const [x, y, z] = unit(water.up);
+  const up: Vec3 = [x * c - z * s, y, x * s + z * c];
+  const stays: Vec3 = [aboutM, 0, (water.levelM - water.up[0] * aboutM) / water.up[2]];
+  const about = { up, levelM: dot(stays, up) };
+  if (!surface) return about;
+  const kept = floatAt(surface, { volumeM3: displacementUpright(surface, water), up });
+  return kept === null ? about : { up, levelM: kept };
+}
+
 const UPRIGHT = new WeakMap<HullSurface, { readonly water: WaterPlane; readonly volumeM3: number }>();
 
 /** Every angle of heel of one boat asks for the same volume. */

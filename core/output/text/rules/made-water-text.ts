@@ -1,6 +1,9 @@
 import { digits } from '../quantity-text';
 import { counted, number, type RuleWords, type SayInput, TOO_MANY_VALVES, word } from '../say';
 
+const NO_PASSAGES =
+  'No passages are entered for it, so all its ports count as joined in every state: enter which of them each state joins.';
+
 /** Words of the rules about made water and what flushes the set. */
 export const MADE_WATER_TEXT: Readonly<Record<string, RuleWords>> = {
   'water/product-open': {
@@ -40,7 +43,7 @@ export const MADE_WATER_TEXT: Readonly<Record<string, RuleWords>> = {
     fail: {
       rejectToTank: ({ subject, data }) => ({
         title: `${subject} leads bad water into ${word(data.tank)}`,
-        why: `In its state ${word(data.state)} it has to lead to a tap, a sink or overboard, and the tank must get nothing. Change its hoses round, or its states.`,
+        why: `In its state ${word(data.state)} it has to lead to a tap, a sink or overboard, and the tank must get nothing. ${data.joinsAll ? NO_PASSAGES : 'Change its hoses round, or its states.'}`,
       }),
       rejectNowhere: ({ subject, data }) => ({
         title: `${subject} leads bad water nowhere`,
@@ -54,9 +57,9 @@ export const MADE_WATER_TEXT: Readonly<Record<string, RuleWords>> = {
         title: `Water of ${subject} runs straight into the tank`,
         why: `Nothing turns bad water away on the way from ${name(finding.subject)}. Fit a diverter with a tap before the tank.`,
       }),
-      tankAlways: ({ subject }) => ({
+      tankAlways: ({ subject, data }) => ({
         title: `Bad water of ${subject} always reaches the tank too`,
-        why: 'No setting of the valves leads it to the tap alone. Fit a diverter where the tap branches off.',
+        why: `No setting of the valves leads it to the tap alone. ${data.joinsAll ? NO_PASSAGES : 'Fit a diverter where the tap branches off.'}`,
       }),
       stateToTank: ({ data }) => ({
         title: `${word(data.operating)}: made water runs into ${word(data.tank)}`,
@@ -73,12 +76,6 @@ export const MADE_WATER_TEXT: Readonly<Record<string, RuleWords>> = {
           ? `${word(data.operating)}: made water goes where it is meant to`
           : `${subject} keeps bad water from the tank`,
         why: '',
-      }),
-    },
-    cannotTell: {
-      waysUnknown: ({ finding, name }) => ({
-        title: `What does ${finding.related.map(name).join(', ')} join in its states?`,
-        why: 'Its states are not called like its ports, and no passages are drawn.',
       }),
     },
   },

@@ -236,13 +236,26 @@ export const WATER_TEXT: Readonly<Record<string, RuleWords>> = {
   'water/runs-dry': {
     compared: () => '',
     fail: {
+      noSetting: ({ subject, data }) => ({
+        title: `No setting of the valves lets sea water to ${subject}`,
+        why: `${word(data.valves)}: in none of their positions is there a way from an intake to it. Look which ports each position joins.`,
+      }),
+      backwards: ({ subject, data }) => ({
+        title: `Something before ${subject} looks the wrong way`,
+        why: `${word(data.valves)} holds the sea water back: the pump runs dry. Turn it round.`,
+      }),
       dry: ({ subject, data }) => ({
         title: `${subject} runs dry in ${word(data.state)}`,
         why: `${word(data.valves)} lets no water to it, neither from the sea nor from a tank: its impeller is gone in a minute. Change how the valves stand in that state.`,
       }),
     },
     pass: {
-      pass: ({ subject, data }) => ({ title: `${subject} gets water in ${word(data.state)}`, why: '' }),
+      pass: ({ subject, data }) => ({
+        title: data.state
+          ? `${subject} gets water in ${word(data.state)}`
+          : `The valves can be set so that ${subject} gets water`,
+        why: '',
+      }),
     },
   },
   'water/brine-backs-up': {

@@ -53,4 +53,21 @@ describe('an intake', () => {
     expect(verdicts(bent(RULE, { 'lines.to-strainer': undefined }), RULE)).toEqual([]);
     expect(verdicts(bent(RULE, { 'fixtures.cock.opensToSea.use': 'outlet' }), RULE)).toEqual([]);
   });
+
+  it('comes out when the bow goes down, about the middle of the compartments (derived: d cos 5 - (1.2 - x) sin 5)', () => {
+    const bowDown = (x: number) => ({
+      runStates: { r: { name: 'Motoring', use: 'motoring', trimDeg: 5 } },
+      'fixtures.cock.pose.at': [x, 0.5, -0.07],
+    });
+    const depthM = (x: number) => 0.17 * Math.cos(radians(5)) - (1.2 - x) * Math.sin(radians(5));
+    for (const x of [-1, 0.25, 2.2]) expect(measured(bowDown(x))).toBeCloseTo(depthM(x), 9);
+    expect(told(bowDown(-1))).toMatchObject({ outcome: 'fail', reason: 'dry', data: { down: 'upright', trimDeg: 5 } });
+    expect(told(bowDown(0.25))).toMatchObject({ outcome: 'pass' });
+  });
+
+  it('is lifted by heel on top of trim (derived: the plane pitched, then rolled about its own line ahead)', () => {
+    const both = { 'runStates.sailing.trimDeg': 5, 'runStates.sailing.sideDown': 'starboard' };
+    const heightM = -0.17 * Math.cos(radians(5)) + (1.2 - 0.25) * Math.sin(radians(5));
+    expect(measured(both)).toBeCloseTo(-heightM * Math.cos(radians(20)) - 0.5 * Math.sin(radians(20)), 9);
+  });
 });

@@ -35,23 +35,33 @@ describe('a diverter', () => {
     expect(told({ ...RIGHT, 'parts.diverter.passages': both })).toMatchObject({ reason: 'rejectToTank' });
   });
 
-  it('needs no passages where its states are called like its ports', () => {
+  it('needs passages: without them all its ports are joined in every state, whatever they are called', () => {
     const plain = { 'parts.diverter.passages': undefined };
-    expect(told({ ...RIGHT, ...plain })).toMatchObject({ outcome: 'pass' });
-    expect(told(plain)).toMatchObject({ outcome: 'fail', reason: 'rejectToTank' });
+    expect(told({ ...RIGHT, ...plain })).toMatchObject({
+      outcome: 'fail',
+      reason: 'rejectToTank',
+      data: { joinsAll: true },
+    });
+    const renamed = {
+      'parts.diverter.ports': { x: port('product', 'in'), y: port('product', 'out'), z: port('product', 'out') },
+      'lines.w1.to.port': 'x',
+      'lines.w2': line('diverter.y', 'tank.fill', 'product'),
+      'lines.w3': line('diverter.z', 'tap.in', 'product'),
+    };
+    expect(told({ ...plain, ...renamed })).toMatchObject({
+      outcome: 'fail',
+      reason: 'rejectToTank',
+      data: { joinsAll: true },
+    });
   });
 
-  it('cannot be told of where nothing says what its states join', () => {
+  it('is told by its passages where its states have other names', () => {
     const unclear = {
       'parts.diverter.passages': undefined,
       'parts.diverter.valve': { states: ['one', 'two'], kind: 'threeWay' },
       operatingStates: {},
     };
-    expect(told({ ...RIGHT, ...unclear })).toMatchObject({
-      outcome: 'cannotTell',
-      reason: 'waysUnknown',
-      related: ['diverter'],
-    });
+    expect(told({ ...RIGHT, ...unclear })).toMatchObject({ outcome: 'fail', reason: 'tankAlways' });
     const passages = { a: { ports: ['in', 'tank'], when: ['one'] }, b: { ports: ['in', 'tap'], when: ['two'] } };
     const drawn = { ...RIGHT, ...unclear, 'parts.diverter.passages': passages };
     expect(told(drawn)).toMatchObject({ outcome: 'pass' });
@@ -83,7 +93,14 @@ describe('a diverter', () => {
         toTank: port('product', 'out'),
         toTap: port('product', 'out'),
       },
-      { valve: { states: ['tank', 'reject'], kind: 'threeWay' } },
+      {
+        valve: { states: ['tank', 'reject'], kind: 'threeWay' },
+        passages: {
+          press: { ports: ['press', 'brine'] },
+          tank: { ports: ['made', 'toTank'], when: ['tank'] },
+          tap: { ports: ['made', 'toTap'], when: ['reject'] },
+        },
+      },
     );
     const changes = {
       'parts.diverter': undefined,

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { bent, verdict, verdicts } from '../judged';
+import { line, part, port } from './pieces';
 
 /** A dry run kills an impeller within a minute: common practice, no source. */
 const RULE = 'water/runs-dry';
@@ -30,8 +31,50 @@ describe('a pump that runs in an operating state', () => {
     expect(told(flushing)).toMatchObject({ outcome: 'fail' });
   });
 
-  it('is not asked where it has no way of water at all, nor of pumps that never run', () => {
+  it('is not asked where it has no way of water at all', () => {
     expect(verdicts(bent(RULE, { lines: {} }), RULE)).toMatchObject([{ outcome: 'notApplicable' }]);
-    expect(verdicts(bent(RULE, { operatingStates: {} }), RULE)).toEqual([]);
+  });
+
+  it('must be reached by sea water in some setting of the valves, where no operating state is entered', () => {
+    const none = { operatingStates: {} };
+    expect(verdict(bent(RULE, none), `${RULE}|pump|`)).toMatchObject({ outcome: 'pass' });
+    // The valve joins sea with fresh, and fresh with the pump, never the sea with the pump.
+    const crossed = {
+      ...none,
+      'parts.service.passages': {
+        a: { ports: ['sea', 'fresh'], when: ['sea'] },
+        b: { ports: ['fresh', 'out'], when: ['fresh'] },
+      },
+    };
+    expect(verdict(bent(RULE, crossed), `${RULE}|pump|`)).toMatchObject({
+      outcome: 'fail',
+      severity: 'fault',
+      reason: 'noSetting',
+      related: expect.arrayContaining(['service']),
+    });
+  });
+
+  it('is kept dry by a check valve that looks the wrong way, with operating states and without', () => {
+    const states = [{}, { operatingStates: {} }];
+    for (const turned of [true, false])
+      for (const more of states) {
+        const check = part(
+          'other',
+          { a: port('seaWater', turned ? 'out' : 'in', -1), b: port('seaWater', turned ? 'in' : 'out') },
+          { valve: { states: ['set'], kind: 'check' } },
+        );
+        const fitted = {
+          'parts.one-way': check,
+          'lines.s1': line('cock.tail', 'one-way.a', 'seaWater'),
+          'lines.on': line('one-way.b', 'strainer.in', 'seaWater'),
+          'lines.f4': undefined,
+          'operatingStates.making.valves.cock': 'open',
+          ...more,
+        };
+        const found = verdicts(bent(RULE, fitted), RULE).filter(({ subject }) => subject === 'pump');
+        if (turned) expect(found).toMatchObject([{ outcome: 'fail', reason: 'backwards', related: ['one-way'] }]);
+        else for (const one of found) expect(one).toMatchObject({ outcome: 'pass' });
+        expect(found.length).toBeGreaterThan(0);
+      }
   });
 });

@@ -1,6 +1,6 @@
 import type { Medium, Thing } from '@core/boat/schema/boat';
 import { part } from '@core/boat/schema/things';
-import { isWayUnknown, type LineUse, passagesOf } from '@core/runs/circuit/passages';
+import { joinsAllWays, type LineUse, passagesOf } from '@core/runs/circuit/passages';
 import { describe, expect, it } from 'vitest';
 
 const port = (medium: Medium | undefined, role = 'both') => ({
@@ -56,24 +56,27 @@ describe('what is joined inside a thing', () => {
     ).toEqual(['a>b open']);
   });
 
-  it('of a three-way valve follows ports that are called like its states', () => {
-    const ports = { sea: port('seaWater'), fresh: port('freshWater'), out: port('seaWater') };
-    expect(
-      joined(thing('serviceValve', ports, { valve: { states: ['sea', 'fresh', 'shut'], kind: 'threeWay' } })),
-    ).toEqual(['fresh>out fresh', 'out>sea sea']);
-    const diverter = { in: port('product', 'in'), toTank: port('product', 'out'), toTap: port('product', 'out') };
-    expect(joined(thing('diverter', diverter, { valve: { states: ['reject', 'accept'], kind: 'threeWay' } }))).toEqual([
-      'in>toTank accept',
-      'in>toTap reject',
-    ]);
+  it('of a three-way valve without passages is everything in each open state, whatever states and ports are called', () => {
+    const states = ['sea', 'fresh', 'shut'];
+    for (const [a, b, c] of [
+      ['fresh', 'out', 'sea'],
+      ['p', 'q', 'r'],
+    ] as const) {
+      const ports = { [a]: port('freshWater'), [b]: port('seaWater'), [c]: port('seaWater') };
+      const valve = thing('serviceValve', ports, { valve: { states, kind: 'threeWay' } });
+      expect(joined(valve)).toEqual([`${a}>${b} sea,fresh`, `${a}>${c} sea,fresh`, `${b}>${c} sea,fresh`]);
+      expect(joinsAllWays(valve, none)).toBe(true);
+    }
   });
 
-  it('of a three-way valve without such names is not known', () => {
+  it('is told to be drawn by passages, by two ports, or by one open state', () => {
     const ports = { a: port('product'), b: port('product'), c: port('product') };
-    const valve = { valve: { states: ['one', 'two'], kind: 'threeWay' } };
-    expect(isWayUnknown(thing('diverter', ports, valve), none)).toBe(true);
+    const valve = { states: ['one', 'two'], kind: 'threeWay' };
     const passages = { x: { ports: ['a', 'b'], when: ['one'] }, y: { ports: ['a', 'c'], when: ['two'] } };
-    expect(isWayUnknown(thing('diverter', ports, { ...valve, passages }), none)).toBe(false);
+    expect(joinsAllWays(thing('diverter', ports, { valve }), none)).toBe(true);
+    expect(joinsAllWays(thing('diverter', ports, { valve, passages }), none)).toBe(false);
+    expect(joinsAllWays(thing('other', { a: ports.a, b: ports.b }, { valve }), none)).toBe(false);
+    expect(joinsAllWays(thing('other', ports, { valve: { states: ['open', 'shut'] } }), none)).toBe(false);
   });
 
   it('of what regulates is never shut, of a relief only opens under pressure', () => {

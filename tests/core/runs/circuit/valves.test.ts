@@ -28,6 +28,16 @@ describe('what a hand can do to a valve', () => {
     expect(shutStates(thing({ states: ['sea', 'fresh'], kind: 'threeWay' }))).toEqual([]);
   });
 
+  it('is no shutting where a state is called open and none is called shut', () => {
+    for (const states of [
+      ['open', 'half'],
+      ['half', 'On'],
+    ]) {
+      expect(shutStates(thing({ states }))).toEqual([]);
+      expect(canBeShut(thing({ states }, 'seacock'))).toBe(false);
+    }
+  });
+
   it('is nothing with a check, a relief, or what has one state', () => {
     for (const kind of ['check', 'relief', 'needle']) {
       expect(handStates(thing({ states: ['open', 'shut'], kind }))).toEqual([]);

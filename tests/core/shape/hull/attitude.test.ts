@@ -1,5 +1,5 @@
 import { rotate, rotationOf, type Vec3 } from '@core/base/vec';
-import { heeled, heightAbove, referenceAttitude } from '@core/shape/hull/attitude';
+import { heeled, heightAbove, referenceAttitude, trimmed } from '@core/shape/hull/attitude';
 import { hydrostatics } from '@core/shape/hull/hydrostatics';
 import { hullSurface } from '@core/shape/hull/surface';
 import { describe, expect, it } from 'vitest';
@@ -190,5 +190,26 @@ describe('heel', () => {
     const surface = hullSurface(box(8, 3, 0.5));
     expect(heeled(frame, 12, 'port', surface).levelM).toBeCloseTo(0, 9);
     expect(heeled(frame, 12, 'port', hullSurface(wigley(9, 3, 0.6, 9, 7, 1))).levelM).toBeLessThan(-0.004);
+  });
+});
+
+describe('trim of a run-state', () => {
+  const level = { up: [0, 0, 1] as const, levelM: 0 };
+  const sine = Math.sin((5 * Math.PI) / 180);
+  const cosine = Math.cos((5 * Math.PI) / 180);
+
+  it('bow down turns a box about the middle of its waterplane (derived: z cos 5 + (middle - x) sin 5)', () => {
+    const hull = hullSurface(box(10, 3, 0.6));
+    const water = trimmed(level, 5, hull, 0);
+    const middleM = (hull.aftM + hull.forwardM) / 2;
+    for (const x of [middleM - 1.3, middleM, middleM + 1])
+      expect(heightAbove(water, [x, 0, -0.1])).toBeCloseTo(-0.1 * cosine + (middleM - x) * sine, 3);
+  });
+
+  it('turns without a hull about the place it is given, and not at all by nothing', () => {
+    const water = trimmed(level, 5, null, 3);
+    expect(heightAbove(water, [3, 0.4, 0])).toBeCloseTo(0, 12);
+    expect(heightAbove(water, [1, 0, -0.1])).toBeCloseTo(-0.1 * cosine + 2 * sine, 12);
+    expect(trimmed(level, 0, null, 3)).toBe(level);
   });
 });
