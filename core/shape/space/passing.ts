@@ -19,7 +19,7 @@ export type Passage =
       readonly outcome: 'passes';
       /** straight: along its own length; tilted: along its own length, but slanting to the opening's axis. */
       readonly how: 'straight' | 'tilted';
-      /** Both sides that pass the opening could be greater by this. */
+      /** Both sides that pass the opening could be greater by this; through a round one the diagonal of them. */
       readonly spareM: number;
       /** Sides in the plane of the opening, and the one along the way. */
       readonly leadingM: Vec2;
@@ -58,14 +58,16 @@ interface Position {
  *
  * Passing is shown by a position; impossibility by theorems: at some moment the opening's plane holds the middle of the thing,
  * and any section there holds an ellipse at least as wide and long as its two smallest sides a <= b. That ellipse fits a
- * rectangle w <= h only if a <= w and a2 + b2 <= w2 + h2, and a circle only if b is no more than the diameter. Between the two
- * there is no answer: a thing that fits in no straight position may still be wriggled in.
+ * rectangle w <= h only if a <= w and a2 + b2 <= w2 + h2, and a circle only if b is no more than the diameter. Through the middle of a
+ * box every section meets two opposite edges of four parallel ones, so it is at least as long as the diagonal of the two smallest sides:
+ * through a circle a box goes straight or not at all. Between the two there is no answer: a thing that fits in no straight position may
+ * still be wriggled in.
  */
 export function passOpening(shape: Shape, opening: OpeningSize, room?: RoomBehind): Passage {
   const [a, b, c] = sortedSides(shape);
   const positions = positionsOf(shape, opening).sort((p, q) => q.spareM - p.spareM || p.alongM - q.alongM);
   const best = positions[0] as Position;
-  const proof = proofAgainst(a, b, opening);
+  const proof = proofAgainst(shape, a, b, opening);
   if (proof) return { outcome: 'cannot', proof, spareM: best.spareM };
   if (room?.diagonalM !== undefined && c > room.diagonalM)
     return { outcome: 'cannot', proof: 'length', spareM: room.diagonalM - c };
@@ -91,6 +93,9 @@ export function passOpening(shape: Shape, opening: OpeningSize, room?: RoomBehin
   };
 }
 
+/** Sizes are entered in whole millimetres: what is alike but for rounding passes. */
+const SAME_M = 1e-9;
+
 function sortedSides(shape: Shape): readonly [number, number, number] {
   const sides = shape.type === 'box' ? [...shape.sizeM] : [shape.diameterM, shape.diameterM, shape.lengthM];
   sides.sort((p, q) => p - q);
@@ -114,8 +119,11 @@ function positionsOf(shape: Shape, opening: OpeningSize): Position[] {
   ];
 }
 
-function proofAgainst(a: number, b: number, opening: OpeningSize): 'side' | 'diagonal' | null {
-  if (opening.shape === 'round') return b > opening.widthM ? 'side' : null;
+function proofAgainst(shape: Shape, a: number, b: number, opening: OpeningSize): 'side' | 'diagonal' | null {
+  if (opening.shape === 'round') {
+    if (b > opening.widthM) return 'side';
+    return shape.type === 'box' && Math.hypot(a, b) > opening.widthM + SAME_M ? 'diagonal' : null;
+  }
   const { widthM, heightM } = opening;
   if (a > Math.min(widthM, heightM)) return 'side';
   return a * a + b * b > widthM * widthM + heightM * heightM ? 'diagonal' : null;
@@ -124,10 +132,7 @@ function proofAgainst(a: number, b: number, opening: OpeningSize): 'side' | 'dia
 /** How much both sides of a rectangle may grow and still pass, and its turn; negative when it must shrink. */
 function rectangleFit(p: number, q: number, opening: OpeningSize): { spareM: number; turnedDeg: number } {
   if (opening.shape === 'round') {
-    // (p + s)2 + (q + s)2 = D2
-    const half = (p + q) / 2;
-    const spareM = -half + Math.sqrt(Math.max(0, half * half - (p * p + q * q - opening.widthM ** 2) / 2));
-    return { spareM, turnedDeg: 0 };
+    return { spareM: opening.widthM - Math.hypot(p, q), turnedDeg: 0 };
   }
   const long = Math.max(opening.widthM, opening.heightM);
   const short = Math.min(opening.widthM, opening.heightM);
