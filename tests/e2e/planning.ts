@@ -156,8 +156,7 @@ function expectAlike(report: Report | null, boat: Boat): void {
   for (const run of cold.runs) {
     const now = report?.runs.find(({ lineId }) => lineId === run.lineId);
     expect([run.lineId, now?.status]).toEqual([run.lineId, run.status]);
-    // A step that gains the same here and there may lead to the next bundle: 1.5 % of the cost was seen.
-    if (run.costM !== undefined) expect(Math.abs((now?.costM ?? 0) - run.costM)).toBeLessThan(0.02 * run.costM);
+    if (run.costM !== undefined) expect(Math.abs((now?.costM ?? 0) - run.costM)).toBeLessThan(1e-3 * run.costM);
   }
 }
 
