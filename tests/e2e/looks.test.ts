@@ -144,6 +144,18 @@ describe.skipIf(!hasChromium())('every screen', () => {
     expect(await word.count()).toBe(1);
   });
 
+  it('is clean at the doors', async () => {
+    for (const [door, heading] of [
+      ['New in ten minutes', 'Ten minutes'],
+      ['One locker', 'One locker'],
+    ] as const) {
+      await give(page, door);
+      await page.getByRole('heading', { name: heading }).waitFor();
+      expect(await violations(page, false)).toEqual([]);
+      await page.keyboard.press('Escape');
+    }
+  });
+
   it('holds with text half as large again', async () => {
     await toBoard(page);
     await give(page, 'Larger text');

@@ -38,7 +38,7 @@ function Note({ hint, onSheet }: { readonly hint: Hint; readonly onSheet: OnShee
   return (
     <li
       ref={item}
-      className={isOpen ? 'hint open' : 'hint'}
+      className={isOpen ? 'hint-at open' : 'hint-at'}
       style={at === null ? { visibility: 'hidden' } : { left: at[0], top: at[1] }}
       onKeyDown={(event) => {
         if (event.key !== 'Escape' || !isOpen) return;
