@@ -153,7 +153,16 @@ export interface Backflow {
   readonly way: readonly string[];
   /** `reaches`: in some states of the valves; `valveOnly`: only the state of a valve keeps it out; `held`: something lets through one way. */
   readonly kind: 'reaches' | 'valveOnly' | 'held';
+  /** Check valves of which only the lines on them tell the way, and which would hold the other way round. */
+  readonly unsure: readonly string[];
 }
+
+/** Whether a check valve has nothing but its lines to tell its way: neither roles of its ports nor passages. */
+export const isWayGuessed = (circuit: Circuit, id: string): boolean => {
+  const thing = circuit.things[id];
+  if (thing?.valve?.kind !== 'check' || thing.passages) return false;
+  return Object.values(thing.ports).every(({ role }) => role === 'both');
+};
 
 /** Of each source of fresh water that is joined to the sea. An idle pump holds nothing back for certain. */
 export function backflows(circuit: Circuit): readonly Backflow[] {
@@ -171,18 +180,21 @@ export function backflows(circuit: Circuit): readonly Backflow[] {
       if (!anyhow.things.includes(source)) continue;
       const open = walk(trusting, starts, { valves: null, mayTake });
       if (!open.things.includes(source)) {
-        found.push({ source, intake, way: anyhow.wayTo(source), kind: 'held' });
+        found.push({ source, intake, way: anyhow.wayTo(source), kind: 'held', unsure: [] });
         continue;
       }
       const { all } = combinationsOf(circuit.things, valvesAmong(circuit, open.things));
       const reaching = all
         .map((valves) => walk(trusting, starts, { valves, mayTake }))
         .find((one) => one.things.includes(source));
+      const way = (reaching ?? open).wayTo(source);
+      const past = walk(trusting, starts, { valves: null, mayTake, stopsAt: (id) => isWayGuessed(circuit, id) });
       found.push({
         source,
         intake,
-        way: (reaching ?? open).wayTo(source),
+        way,
         kind: reaching ? 'reaches' : 'valveOnly',
+        unsure: past.things.includes(source) ? [] : way.filter((id) => isWayGuessed(circuit, id)),
       });
     }
   }

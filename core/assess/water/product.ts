@@ -1,7 +1,7 @@
 import { type Circuit, keyOf, type PortNode } from '../../runs/circuit/circuit';
 import { joinsAllWays } from '../../runs/circuit/passages';
-import { combinationsOf, handStates, shutStates, usualState, type Valves } from '../../runs/circuit/valves';
-import { productOutlets } from './shut-off';
+import { combinationsOf, handStates, openState, shutStates, usualState, type Valves } from '../../runs/circuit/valves';
+import { isAtHull, productOutlets } from './shut-off';
 import { crossesMembrane, ofKind, valvesAmong, walk } from './walk';
 
 /** What the made water of one or more membranes meets. */
@@ -125,11 +125,13 @@ export function canSeparate(circuit: Circuit, way: ProductWay): boolean {
   return ends.some((found) => found.length > 0 && !found.some((id) => isTank(circuit, id)));
 }
 
-/** Positions of all valves on the way in an operating state: what it names, the others as they usually stand. */
+/** Positions of all valves in an operating state: what it names; of the others those at the hull are opened for it, the rest stand as usual. */
 export const positionsIn = (circuit: Circuit, ids: readonly string[], named: Valves): Valves =>
   Object.fromEntries(
     ids.flatMap((id) => {
-      const state = named[id] ?? usualState(circuit.things[id]);
+      const thing = circuit.things[id];
+      const usual = usualState(thing);
+      const state = named[id] ?? (usual !== null && isAtHull(circuit, id) ? openState(thing) : usual);
       return state === null ? [] : [[id, state]];
     }),
   );

@@ -39,7 +39,7 @@ const isRelief = (circuit: Circuit, id: string): boolean => {
 };
 
 /** A valve that sits at the hull: a seacock, or the valve of a skin fitting. */
-const isAtHull = (circuit: Circuit, id: string): boolean => {
+export const isAtHull = (circuit: Circuit, id: string): boolean => {
   const thing = circuit.things[id];
   return thing !== undefined && (thing.kind === 'seacock' || thing.opensToSea !== undefined);
 };

@@ -89,7 +89,7 @@ export const operatingState = z.looseObject({
   valves: record(id)
     .default({})
     .describe(
-      'position of each valve, by the id of its thing; a valve that is not named stands as normally says, else open. By hand every valve can be put otherwise at any time',
+      'position of each valve, by the id of its thing; a valve that is not named stands as normally says, else open, but a seacock or the valve of a through-hull: that is opened before a pump runs, and stands shut only where it is named so here. By hand every valve can be put otherwise at any time',
     ),
   running: z.array(id).default([]).describe('pumps that run'),
   product: z

@@ -67,7 +67,7 @@ export const lineKind = z.looseObject({
   pressureBar: amount
     .optional()
     .describe(
-      'working pressure for which it is made, bar: must reach what the set works at. Default: made for no pressure side',
+      'working pressure for which it is made, bar: less than the set works at is a danger, less than its relief opens at a fault. Default: made for no pressure side',
     ),
   areaMm2: amount
     .optional()

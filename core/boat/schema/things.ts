@@ -69,7 +69,9 @@ const thingShape = {
   ports: record(port).default({}).describe('where hoses, tubes and cables meet it, by id'),
   passages: record(passage)
     .optional()
-    .describe('which ports are joined inside, by id; default: all ports of one medium'),
+    .describe(
+      'which ports are joined inside, by id; default: all ports of one medium, of a valve, tee, filter or other fitting all ports with water',
+    ),
   services: record(service).default({}).describe('what must be done to it and the room that it needs, by id'),
   heatW: amount
     .optional()
@@ -187,7 +189,7 @@ const thingShape = {
   liftM: length
     .optional()
     .describe(
-      'of a pump: how high it can draw water, metres; height and losses of its suction together are held against it. Default: they are held against 0.2 bar',
+      'of a pump: how high it can draw water, metres. Held against it is what its suction loses with filters dirty, and the height of its inlet above the water in the worst run-state: an inlet below the water gains by as much. Default: held against 0.2 bar',
     ),
   grade: grade.optional(),
   priceEach: amount.optional().describe('price of one, in whatever money'),

@@ -28,7 +28,7 @@ export const valve = z.looseObject({
     .enum(['ball', 'gate', 'threeWay', 'check', 'needle', 'relief', 'plug', 'other'])
     .default('ball')
     .describe(
-      'default ball. gate: on a through-hull it is to be replaced first. check: lets water through one way only, from its port of role in to that of role out, whatever its state. needle: regulates pressure and is never quite shut, as is any valve of a control station. relief: opens by itself under pressure and cannot be shut. Any other can be put by hand into each of its states',
+      'default ball. gate: on a through-hull it is to be replaced first. check: lets water through one way only, from its port of role in to that of role out, whatever its state; without roles as its lines are drawn, and what would be wrong by that alone is asked, not told. needle: regulates pressure and is never quite shut, as is any valve of a control station. relief: opens by itself under pressure and cannot be shut. Any other can be put by hand into each of its states',
     ),
   labelled: z
     .boolean()

@@ -23,11 +23,26 @@ export const backflow = defineRule({
   check(source, facts): readonly Verdict[] {
     const circuit = facts.circuit();
     const own = backflows(circuit).filter((one) => one.source === source);
-    const worst = own.find(({ kind }) => kind === 'reaches') ?? own.find(({ kind }) => kind === 'valveOnly') ?? own[0];
+    const sure = own.filter(({ unsure }) => unsure.length === 0);
+    const worst =
+      sure.find(({ kind }) => kind === 'reaches') ??
+      sure.find(({ kind }) => kind === 'valveOnly') ??
+      own.find(({ unsure }) => unsure.length > 0) ??
+      own[0];
     if (!worst) return [{ outcome: 'notApplicable', reason: 'apart' }];
     const related = worst.way.filter((id) => id !== source);
     const valves = worst.way.filter((id) => handStates(circuit.things[id]).length > 1 && id !== worst.intake);
     const data = { intake: nameOf(worst.intake, facts), valves: valves.map((id) => nameOf(id, facts)).join(', ') };
+    if (worst.unsure.length > 0)
+      return [
+        {
+          outcome: 'cannotTell',
+          reason: 'wayGuessed',
+          enterNext: `Enter which port of ${worst.unsure.map((id) => nameOf(id, facts)).join(' and of ')} lets in and which out`,
+          related: worst.unsure,
+          data,
+        },
+      ];
     if (worst.kind === 'held') return [{ outcome: 'pass', ...countedFaults(0), related, data }];
     if (worst.kind === 'reaches')
       return [{ outcome: 'fail', severity: 'danger', reason: 'reaches', ...countedFaults(1), related, data }];

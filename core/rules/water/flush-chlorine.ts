@@ -25,11 +25,10 @@ export const flushChlorine = defineRule({
         const related = bare.filter((id) => id !== goal);
         // What nobody filled with made water is taken as town water; that a tank is declared to hold chlorine makes it sure.
         const isDeclared = facts.thing(source)?.chlorineFree === false;
-        const reason = carbon.length > 0 ? 'pastCarbon' : 'noCarbon';
-        if (reason === 'pastCarbon')
-          return { outcome: 'fail', severity: 'danger', reason: 'pastCarbon', ...countedFaults(1), related, ...said };
         const severity = isDeclared || facts.thing(source)?.kind !== 'waterTank' ? 'danger' : 'fault';
-        return { outcome: 'fail', severity, reason: 'noCarbon', ...countedFaults(1), related, ...said };
+        // A carbon filter that can be passed by is no graver than none.
+        const reason = carbon.length > 0 ? 'pastCarbon' : 'noCarbon';
+        return { outcome: 'fail', severity, reason, ...countedFaults(1), related, ...said };
       });
   },
 });

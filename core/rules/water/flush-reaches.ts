@@ -1,4 +1,4 @@
-import { blockedFlushes, flushWays } from '../../assess/water/fresh';
+import { blockedFlushes, flushWays, isWayGuessed } from '../../assess/water/fresh';
 import { seaWay } from '../../assess/water/sea-way';
 import { forward, pressureOutlets } from '../../assess/water/shut-off';
 import { ofKind, walk } from '../../assess/water/walk';
@@ -30,6 +30,17 @@ export const flushReaches = defineRule({
     if (entries.length === 0 && blocked) {
       const data = { source: nameOf(blocked.source, facts), joint: '', missed: '' };
       const related = blocked.way.filter((id) => id !== pumpId);
+      const unsure = related.filter((id) => isWayGuessed(circuit, id));
+      if (unsure.length > 0)
+        return [
+          {
+            outcome: 'cannotTell',
+            reason: 'wayGuessed',
+            enterNext: `Enter which port of ${unsure.map((id) => nameOf(id, facts)).join(' and of ')} lets in and which out`,
+            related: unsure,
+            data,
+          },
+        ];
       return [{ outcome: 'fail', severity: 'fault', reason: 'blocked', ...countedFaults(1), related, data }];
     }
     const [first] = entries.sort((a, b) => a.at - b.at);

@@ -12,7 +12,7 @@ import { kindChanged } from '../mend-recipes';
 import { nameOf } from '../name-of';
 
 /**
- * Working pressure of a hose as a share of what the set works at, or of what its relief opens at: the burst pressure of the standard is four
+ * Working pressure of a hose as a share of what the set works at, and of what its relief opens at: the burst pressure of the standard is four
  * times that again. Where the set says nothing, 55 bar; what counts as a pressure hose on suction, bar. Common practice, no source.
  */
 const LIMITS = inBoth({ share: 1, usualBar: 55, stiffBar: 20 });
@@ -48,7 +48,7 @@ export const lineRating = defineRule({
     const kind = line && lineKindOf(boat.lineKinds, line.kind);
     if (!line || !kind) return [];
     const suits: (one: LineKind) => boolean =
-      reason === 'tooWeak'
+      reason === 'tooWeak' || reason === 'belowRelief'
         ? (one) => (one.pressureBar ?? 0) >= limit.value && one.what === 'hose'
         : reason === 'collapses' || reason === 'pushFit'
           ? (one) => one.suction === true && one.what === 'hose'
@@ -75,19 +75,28 @@ function pressure(lineId: string, kind: LineKind, facts: Facts): Verdict[] {
   if (pump === undefined) return [];
   const { share, usualBar } = LIMITS[facts.profile()];
   const thing = facts.thing(pump);
-  const worksBar = Math.max(thing?.workingBar ?? usualBar, thing?.relief?.opensBar ?? 0);
+  const worksBar = thing?.workingBar ?? usualBar;
+  const mostBar = Math.max(worksBar, thing?.relief?.opensBar ?? 0);
   const compared = {
     measured: { value: kind.pressureBar ?? 0, unit: 'bar' },
-    limit: { value: share * worksBar, unit: 'bar', bound: 'atLeast' },
+    limit: { value: share * mostBar, unit: 'bar', bound: 'atLeast' },
   } as const;
   const said = {
     ...compared,
     instance: 'pressure',
     related: [pump],
     hazards: ['highPressure'] as const,
-    data: { kind: kind.name, isTypical: thing?.workingBar === undefined, isNone: kind.pressureBar === undefined },
+    data: {
+      kind: kind.name,
+      worksBar,
+      isTypical: thing?.workingBar === undefined,
+      isNone: kind.pressureBar === undefined,
+    },
   };
   if (compared.measured.value >= compared.limit.value) return [{ outcome: 'pass', ...said }];
+  // It bears every day's pressure; what the relief opens at comes when something is blocked.
+  if (compared.measured.value >= share * worksBar)
+    return [{ outcome: 'fail', severity: 'fault', reason: 'belowRelief', ...said }];
   return [{ outcome: 'fail', severity: 'danger', reason: 'tooWeak', ...said }];
 }
 

@@ -15,7 +15,11 @@ export const runsDry = defineRule({
   question:
     'In each operating state, does every pump of the set that runs get water? Without any, can the valves be set so?',
   sources: [{ key: 'practice', standing: 'commonPractice' }],
-  cannotSee: ['Whether the valves really stand so.', 'An intake that is clogged.'],
+  cannotSee: [
+    'Whether the valves really stand so.',
+    'Whether a seacock that an operating state does not name was opened: open it first.',
+    'An intake that is clogged.',
+  ],
   hazards: [],
   subjects: (facts) => {
     const running = new Set(Object.values(facts.operatingStates()).flatMap((state) => state.running));

@@ -46,12 +46,20 @@ function inTheHose(lineId: string, facts: Facts): Verdict {
     return crest ? [{ state, ...crest }] : [];
   });
   const limitM = limitOf(facts);
-  const worst = worstOf(found, limitM);
+  const highest = worstOf(found, limitM);
+  const worst = highest && { ...highest, trappedM: highest.trappedM - tailRise(lineId, highest, facts) };
   const ends = [line.from.thing, line.to.thing];
   // A hose that only rises or falls does so wherever its ends really are.
   const grade = found.length === 0 ? [] : ends.flatMap((id) => facts.gradesAlong(id, UP));
   const verdict = verdictOf(worst, limitM, ends, 'trapsAir', grade, (judged) => withRunDoubt(judged, lineId, facts));
   return verdict.outcome === 'fail' && worst ? withForced(verdict, lineId, worst, facts) : verdict;
+}
+
+/** What of a crest under water the tail of a through-hull makes, metres: it faces up on every boat, and the sea keeps it full. */
+function tailRise(lineId: string, { state, heightM }: High, facts: Facts): number {
+  const asked = heightM <= 0 ? facts.routingLine(lineId) : null;
+  const forced = asked && forcedCrest(asked, state.water.up);
+  return asked && forced && facts.thing(asked[forced.end].thing)?.opensToSea ? forced.trappedM : 0;
 }
 
 /** What of a crest no run can avoid, and the port that sees to that. */
@@ -61,6 +69,7 @@ function withForced(verdict: Verdict & { outcome: 'fail' }, lineId: string, { st
   if (!asked || !forced || forced.trappedM < WORTH_SAYING_M) return verdict;
   const { thing, port } = asked[forced.end];
   const named = facts.thing(thing);
+  if (named?.opensToSea) return verdict;
   return {
     ...verdict,
     data: {

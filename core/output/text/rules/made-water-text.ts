@@ -119,6 +119,12 @@ export const MADE_WATER_TEXT: Readonly<Record<string, RuleWords>> = {
         why: 'Something on the flush lets through one way only.',
       }),
     },
+    cannotTell: {
+      wayGuessed: ({ subject, finding, name }) => ({
+        title: `Is sea water kept out of ${subject}?`,
+        why: `As its lines are drawn ${finding.related.map(name).join(', ')} would let it through. Its ports do not say which is the way in.`,
+      }),
+    },
   },
   'water/tank-end': {
     compared: (finding, length) =>
@@ -180,6 +186,12 @@ export const MADE_WATER_TEXT: Readonly<Record<string, RuleWords>> = {
       pass: ({ subject, data }) => ({
         title: `The flush of ${subject} passes filters, pump and membrane`,
         why: `It comes in at ${word(data.joint)}.`,
+      }),
+    },
+    cannotTell: {
+      wayGuessed: ({ finding, name, data }) => ({
+        title: `Can water of ${word(data.source)} flush the set?`,
+        why: `As its lines are drawn ${finding.related.map(name).join(', ')} would hold it back. Its ports do not say which is the way in.`,
       }),
     },
   },

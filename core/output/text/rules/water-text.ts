@@ -316,6 +316,10 @@ export const WATER_TEXT: Readonly<Record<string, RuleWords>> = {
         title: `${subject} does not bear the pressure of the set`,
         why: `${word(data.kind)} ${data.isNone ? 'is made for no pressure that anybody entered' : 'is made for less'}.${data.isTypical ? ' The set is taken to work at 55 bar.' : ''} Take a pressure hose.`,
       }),
+      belowRelief: ({ subject, data }) => ({
+        title: `${subject} does not bear what the relief of the set opens at`,
+        why: `${word(data.kind)} bears the ${digits(number(data.worksBar), 0)} bar that the set works at. When a way out is blocked the pressure rises until the relief opens. Take a stronger hose, or a relief that opens earlier.`,
+      }),
       collapses: ({ subject, data }) => ({
         title: `${subject} may collapse`,
         why: `${word(data.kind)} is not made for suction. Take hose with a helix.`,
@@ -364,7 +368,7 @@ function drawn(data: SayInput['data']): string {
       ? `its inlet stands ${mm(heightM)} above the water (${word(data.state)}, ${heel(data)}): ${bars(data.liftBar)}`
       : `its inlet lies ${mm(-heightM)} below the water (${word(data.state)}, ${heel(data)}), which gives ${bars(-number(data.liftBar))}`;
   const typical = word(data.typical) === '' ? '' : ` Taken as typical: ${word(data.typical)}.`;
-  return `At ${digits(number(data.flowLMin), 1)} L/min the way from the sea loses ${bars(data.lostBar)} with filters dirty, ${bars(data.cleanBar)} clean; ${lift}. Lost, in bar: ${word(data.parts)}.${typical}`;
+  return `At ${digits(number(data.flowLMin), 1)} L/min the way from the sea loses ${bars(data.lostBar)} with filters dirty, ${bars(data.cleanBar)} clean; ${lift}. Together it has to draw ${bars(number(data.lostBar) + number(data.liftBar))}. Lost, in bar: ${word(data.parts)}.${typical}`;
 }
 
 const sharers = (data: SayInput['data']): string =>

@@ -74,6 +74,24 @@ describe('sea water on its way to the tank', () => {
     expect(told(checked(check({ ports: bare('freshWater') })))).toMatchObject({ outcome: 'pass' });
   });
 
+  it('is asked about, not told, where only lines drawn backwards let it through a check valve', () => {
+    const bare = { in: port('freshWater', 'both', -1), out: port('freshWater', 'both') };
+    const backwards = {
+      ...checked(check({ ports: bare })),
+      'lines.f3': line('check.in', 'flush-valve.out', 'freshWater'),
+      'lines.f4': line('carbon.in', 'check.out', 'freshWater'),
+    };
+    expect(told(backwards)).toMatchObject({ outcome: 'cannotTell', reason: 'wayGuessed', related: ['check'] });
+    const flush = verdict(bent(RULE, backwards), 'water/backflow|tank|');
+    expect(flush.outcome === 'cannotTell' && flush.enterNext).toContain('which port');
+    expect(verdicts(bent(RULE, backwards), 'water/flush-reaches')).toMatchObject([
+      { outcome: 'cannotTell', reason: 'wayGuessed', related: ['check'] },
+    ]);
+    // Roles make it sure.
+    const roles = { in: port('freshWater', 'out', -1), out: port('freshWater', 'in') };
+    expect(told({ ...backwards, 'parts.check.ports': roles })).toMatchObject({ outcome: 'fail' });
+  });
+
   it('is let through by one that looks the wrong way', () => {
     const back = { in: port('freshWater', 'out', -1), out: port('freshWater', 'in') };
     expect(told(checked(check({ ports: back })))).toMatchObject({ outcome: 'fail' });

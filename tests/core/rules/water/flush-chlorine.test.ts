@@ -66,10 +66,12 @@ describe('fresh water on its way to the membrane', () => {
     };
     expect(told(bypass)).toMatchObject({
       outcome: 'fail',
-      severity: 'danger',
+      severity: 'fault',
       reason: 'pastCarbon',
       related: expect.arrayContaining(['stop', 'tank']),
     });
+    // As grave as no carbon at all: of a tank that nobody declares a fault, of one with chlorine a danger.
+    expect(told({ ...bypass, 'parts.tank.chlorineFree': false })).toMatchObject({ severity: 'danger' });
   });
 
   it('is judged of each source: a shore hose at the service valve beside the tank', () => {

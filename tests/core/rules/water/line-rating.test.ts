@@ -24,6 +24,13 @@ describe('a line on the pressure side', () => {
     expect(told(at(55), 'h1|pressure')).toMatchObject({ outcome: 'pass' });
     expect(told({ ...at(60), 'parts.pump.relief': { opensBar: 65 } }, 'h1|pressure')).toMatchObject({
       outcome: 'fail',
+      severity: 'fault',
+      reason: 'belowRelief',
+      limit: { value: 65 },
+    });
+    expect(told({ ...at(54), 'parts.pump.relief': { opensBar: 65 } }, 'h1|pressure')).toMatchObject({
+      severity: 'danger',
+      reason: 'tooWeak',
       limit: { value: 65 },
     });
     // Catalogue, EN 853 1SN 3/8 in: 180 bar (quoted).

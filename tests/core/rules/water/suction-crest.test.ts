@@ -45,6 +45,20 @@ describe('a crest on suction', () => {
     });
   });
 
+  // The tail of a seacock faces up on every boat: its rise alone, under water, is nothing that can be mended.
+  it('passes under water where the hose falls from the tail of the seacock to a port that looks sideways', () => {
+    const falls = {
+      ...waterAt(0.4),
+      'parts.strainer.ports.inlet': { at: [-0.06, 0, 0], direction: [-1, 0, 0], medium: 'seaWater', role: 'in' },
+      'arrangements.plan.places.strainer.at': [1.95, 0.5, -0.28],
+    };
+    expect(verdict(bent(RULE, falls), KEY)).toMatchObject({ outcome: 'pass' });
+    // Over the water the same rise traps air.
+    const dry = verdict(bent(RULE, { ...falls, ...waterAt(-0.38) }), KEY);
+    expect(dry).toMatchObject({ outcome: 'fail', severity: 'fault', reason: 'trapsAir' });
+    expect(dry.data.forcedBy).toBeUndefined();
+  });
+
   it('is judged in the states in which the set runs: wet upright, dry at 20 degrees with its side up', () => {
     // about the centreline at the water: (0.239 - 0.3) cos 20 + 0.5 sin 20 = 114 mm over it
     const heeled = { runStates: { sail: { name: 'Sailing', use: 'sailing', heelDeg: 20, sideDown: 'starboard' } } };
