@@ -1,4 +1,5 @@
 import { create } from 'zustand';
+import { useApp } from './app';
 import { readPreferences, writePreferences } from './preferences';
 
 /** What the sample shows to whoever opens it the first time, in this order. */
@@ -35,4 +36,14 @@ export const useHints = create<HintsState>()((set, get) => {
     putAllAway: () => put(HINTS),
     again: () => put([]),
   };
+});
+
+// Whoever has begun to work needs the drawing: the note folds to its number. Boats that are opened are no work yet.
+useApp.subscribe((state, before) => {
+  const hasBegun =
+    state.selection !== before.selection ||
+    state.stage !== before.stage ||
+    state.tool !== before.tool ||
+    (state.boat !== before.boat && state.canUndo !== null);
+  if (hasBegun && useHints.getState().open !== null) useHints.setState({ open: null });
 });

@@ -44,6 +44,15 @@ describe('the hints on a sample', () => {
     expect(numbers()).toEqual([]);
   });
 
+  it('fold to their numbers once work begins', () => {
+    shown();
+    expect(notes()).toHaveLength(1);
+    act(() => useApp.getState().setTool('pan'));
+    expect(notes()).toEqual([]);
+    expect(numbers()).toHaveLength(5);
+    act(() => useApp.getState().setTool('select'));
+  });
+
   it("stand on no boat of one's own, and under no dialog", () => {
     shown();
     act(() => useDialogs.setState({ help: true }));
