@@ -44,8 +44,10 @@ export const RUN_PX = 14;
 const NEAR_RUN_PX = 5;
 const NEAR_POINT_PX = 7;
 
-/** Hit in order of meaning: mark, what is selected already, a run exactly under the pointer, thing, run near by. */
+/** Hit in order of meaning: a handle of what one works on, mark, what is selected already, a run exactly under the pointer, thing, run near by. */
 export function pick(at: Vec2, here: Pickable, selection: Selection | null): Selection | null {
+  const handle = handleUnder(at, here, selection);
+  if (handle) return handle;
   for (const mark of here.marks)
     if (
       Math.abs(mark.at[0] - at[0]) <= POINT_PX / 2 &&
@@ -82,6 +84,17 @@ export function pick(at: Vec2, here: Pickable, selection: Selection | null): Sel
   const near = hits.sort((a, b) => a.outsidePx - b.outsidePx || a.area - b.area)[0];
   if (near && (!run || near.outsidePx <= run.distance)) return { kind: 'thing', id: near.id };
   return run ? { kind: 'line', id: run.id } : null;
+}
+
+/** A point or a crossing of the line in hand, exactly under the pointer: a mark that lies over it does not take it away. */
+function handleUnder(at: Vec2, { points, crossings }: Pickable, selection: Selection | null): Selection | null {
+  const line = lineInHand(selection);
+  const isUnder = (point: PickPoint): boolean =>
+    point.line === line && Math.hypot(point.at[0] - at[0], point.at[1] - at[1]) <= NEAR_POINT_PX;
+  const point = points.find(isUnder);
+  if (point) return { kind: 'clipPoint', id: point.id, line: point.line };
+  const crossing = crossings.find(isUnder);
+  return crossing ? { kind: 'crossing', id: crossing.id, line: crossing.line } : null;
 }
 
 /** Points of the line that one works on take the whole hit area, those of others only what is drawn of them. */

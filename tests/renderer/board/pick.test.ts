@@ -63,7 +63,24 @@ describe('picking', () => {
     expect(pick([100, 62], here, null)).toEqual({ kind: 'thing', id: 'tank' });
   });
 
-  it('puts marks of findings before all', () => {
+  it('leaves a clip point of the line in hand under a mark that lies over it', () => {
+    const here: Pickable = {
+      ...none,
+      points: [{ id: 'c', line: 'r1', at: [60, 50] }],
+      crossings: [{ id: '0', line: 'r1', at: [90, 50] }],
+      marks: [
+        { key: 'k', at: [62, 50] },
+        { key: 'x', at: [92, 50] },
+      ],
+    };
+    const inHand = { kind: 'line', id: 'r1' } as const;
+    expect(pick([60, 50], here, inHand)).toEqual({ kind: 'clipPoint', id: 'c', line: 'r1' });
+    expect(pick([90, 50], here, inHand)).toEqual({ kind: 'crossing', id: '0', line: 'r1' });
+    expect(pick([70, 50], here, inHand)).toEqual({ kind: 'finding', id: 'k' });
+    expect(pick([60, 50], here, null)).toEqual({ kind: 'finding', id: 'k' });
+  });
+
+  it('puts marks of findings before all else', () => {
     const here: Pickable = {
       ...none,
       marks: [{ key: 'k', at: [60, 50] }],
