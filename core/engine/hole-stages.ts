@@ -1,4 +1,4 @@
-import { ARM_REACH_M, nearestOpening } from '../assess/access/opening-reach';
+import { nearestOpening } from '../assess/access/opening-reach';
 import { dischargesOf, usersOf } from '../assess/water/hole-users';
 import { type HeelingWaters, heelingWaters } from '../assess/water/immersion';
 import {
@@ -14,6 +14,7 @@ import { combine } from '../boat/accuracy';
 import { LIVING_SPACES, SET_PUMPS } from '../boat/kinds';
 import type { Thing } from '../boat/schema/boat';
 import { sameValue } from '../boat/schema-walk';
+import { postureFor } from '../rules/access/seacock-handle';
 import type { Facts } from '../rules/facts';
 import { type Circuit, keyOf, portsOf } from '../runs/circuit/circuit';
 import { canBeShut } from '../runs/circuit/valves';
@@ -144,10 +145,13 @@ function reachOf(id: string, facts: Facts): Hole['reach'] {
   const handle = pointInBoat(pose, thing.valve?.handle?.at ?? [0, 0, 0]);
   const nearest = nearestOpening(facts.openings(), compartment, handle);
   if (!nearest) return { kind: 'unknown', enterNext: `Draw the opening into ${facts.compartmentName(compartment)}` };
+  const opening = facts.openings()[nearest.id];
+  if (!opening) return { kind: 'unknown', enterNext: `Draw the opening into ${facts.compartmentName(compartment)}` };
+  const { value, limit } = postureFor(opening, nearest.distanceM, handle, facts);
   return {
     kind: 'reach',
-    distanceM: nearest.distanceM,
-    limitM: ARM_REACH_M,
+    distanceM: value,
+    limitM: limit,
     gradeM: combine(facts.gradeOf(id).gradeM, facts.gradeOf(nearest.id).gradeM),
   };
 }

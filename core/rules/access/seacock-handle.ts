@@ -212,7 +212,7 @@ interface Reached {
 }
 
 /** The least that does: an arm alone, head and one shoulder in, climbing in. Where none does, that which comes farthest. */
-function postureFor(opening: Opening, distanceM: number, handle: Vec3, facts: Facts): Reached {
+export function postureFor(opening: Opening, distanceM: number, handle: Vec3, facts: Facts): Reached {
   const limits = LIMITS[facts.profile()];
   const lets = (leastM: number, longM: number): boolean =>
     Math.min(opening.widthM, opening.heightM) >= leastM - SAME_M &&
