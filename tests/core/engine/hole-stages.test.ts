@@ -126,13 +126,20 @@ describe('what is read off the boat for its holes', () => {
   });
 
   it('a handle is reached as the opening lets: 0.65 m by an arm through 0.3, by head and shoulder through 0.45 x 0.5', () => {
-    const draft = (widthM: number, heightM: number) => {
-      const boat = plumbed({ hole: throughHull([0.2, 0.1, -0.3]) });
-      const lid = { name: 'Lid', to: 'outside', normal: [0, 0, 1], widthM, heightM };
-      return { ...boat, openings: { lid: { ...lid, compartment: 'aft', at: [0.2, 0.1, 0.35] } } };
-    };
+    const lid = (widthM: number, heightM: number): NonNullable<BoatDraft['openings']>[string] => ({
+      name: 'Lid',
+      compartment: 'aft',
+      to: 'outside',
+      at: [0.2, 0.1, 0.35],
+      normal: [0, 0, 1],
+      widthM,
+      heightM,
+    });
     const named = (widthM: number, heightM: number) =>
-      reasonsOf(draft(widthM, heightM) as BoatDraft, 'hole').map(({ key }) => key);
+      reasonsOf(
+        plumbed({ hole: throughHull([0.2, 0.1, -0.3]) }, {}, { openings: { lid: lid(widthM, heightM) } }),
+        'hole',
+      ).map(({ key }) => key);
     expect(named(0.3, 0.3)).toContain('outOfReach');
     expect(named(0.45, 0.5)).toContain('inReach');
   });
