@@ -24,7 +24,9 @@ function lineKindDescription(): string {
     const end = kind.end
       ? `, ends ${mm(kind.end.diameterM)} wide, ${mm(kind.end.rigidM)} rigid${kind.end.crimped ? ', crimped on' : ''}`
       : '';
-    return `${id} (${kind.name}: outside ${mm(kind.outsideM)}, ${radius}${end})`;
+    const bore = kind.boreM === undefined ? '' : `, bore ${mm(kind.boreM)}`;
+    const warm = kind.temperatureC === undefined ? '' : `, insulation ${kind.temperatureC} C`;
+    return `${id} (${kind.name}: outside ${mm(kind.outsideM)}${bore}, ${radius}${end}${warm})`;
   });
   return `Id of a record of lineKinds of this boat, or of the catalogue, sizes in mm: ${kinds.join('; ')}.`;
 }

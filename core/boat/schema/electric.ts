@@ -56,7 +56,9 @@ export const electric = z.looseObject({
     ),
   dropShare: fraction
     .optional()
-    .describe('share of the source voltage that may be lost on the way, both conductors, 0 to 1'),
+    .describe(
+      'share of the source voltage that may be lost on the way, both conductors, 0 to 1; each conductor of each line is 0.1 m longer than its run, for making up its ends',
+    ),
   ratingA: amount
     .optional()
     .describe(

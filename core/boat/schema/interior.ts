@@ -193,7 +193,9 @@ export const opening = z.looseObject({
     .describe(
       'direction along which the height is measured; default the most upright direction in the plane of the opening, or forward for a flat lid',
     ),
-  widthM: size.describe('clear width, metres, square to up and normal'),
+  widthM: size.describe(
+    'clear width, metres, square to up and normal. What lies behind is reached by an arm (0.56 m from the opening); from 0.35 x 0.45 on with the head and one shoulder in (0.70 m), from 0.45 x 0.55 on by climbing in, where 0.45 x 0.60 x 0.80 m are free to kneel (0.70 m from the shoulder)',
+  ),
   heightM: size.describe('clear height, metres, along up'),
   shape: z
     .enum(['rectangle', 'round'])
@@ -279,7 +281,7 @@ export const mountingSurface = z.looseObject({
 export const standingPlace = z.looseObject({
   name: name.describe('name of the place'),
   at: point.describe(
-    'where the feet, knees or hips are: lifts are measured from here, level and upward, to the middle of the part',
+    'where the feet, knees or hips are: lifts are measured from here, level and upward, to the middle of the part, which is carried there at a height of 0.75 m',
   ),
   posture: z.enum(['stand', 'kneel', 'sit', 'lie']).default('stand').describe('default stand'),
   headroomM: length.optional().describe('clear height above the place, metres'),

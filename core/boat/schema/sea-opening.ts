@@ -9,7 +9,9 @@ export const DISCHARGES = ['head', 'sink', 'exhaust', 'cooling', 'bilge', 'brine
 
 /** Of a through-hull: the hole in the hull. */
 export const seaOpening = z.looseObject({
-  at: localPoint.describe('local: where it opens in the hull'),
+  at: localPoint.describe(
+    'local: where it opens in the hull; its place and depth are those of this point, not of the middle of the thing',
+  ),
   boreM: size.describe('bore, metres'),
   use: z.enum(['intake', 'outlet', 'spare']).default('intake').describe('default intake'),
   material: z

@@ -63,7 +63,11 @@ export const THING_KINDS = [
 const thingShape = {
   name: name.describe('name on the drawing and in the list'),
   tag: z.string().max(12).optional().describe('short mark on the drawing, capitals and digits'),
-  kind: z.enum(THING_KINDS).describe('what it is: decides which checks speak about it'),
+  kind: z
+    .enum(THING_KINDS)
+    .describe(
+      'what it is: decides which checks speak about it. A seacock has a valve, open and shut, whether or not valve is entered; a skinFitting has none unless it is',
+    ),
   shape: shape.describe('its envelope, centred on its own origin, before the turn'),
   massKg: mass.default(0).describe('kilograms, as it stands aboard; default 0'),
   ports: record(port).default({}).describe('where hoses, tubes and cables meet it, by id'),

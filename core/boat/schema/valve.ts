@@ -34,7 +34,7 @@ export const valve = z.looseObject({
     .boolean()
     .optional()
     .describe(
-      'a label at the valve and a step of the checklist say that it is opened before the set runs: accepted for the seacock of a brine outlet, not for a valve in mid-line; default false',
+      'a label at the valve and a step of the checklist say that it is opened before the set runs: accepted for the seacock of a brine outlet, also where that goes under while the set runs, not for a valve in mid-line; default false',
     ),
   reject: id
     .optional()

@@ -11,7 +11,7 @@ export const waterTank = z.looseObject({
   ventBoreM: length
     .optional()
     .describe(
-      'bore of its vent, metres, 0 for none: must be that of the tube with made water at least; default that of its port that serves as vent',
+      'of a tank in which a line of medium product ends: bore of its vent, metres, 0 for none: must be that of the tube with made water at least; default that of its port that serves as vent',
     ),
   overflowTo: z
     .enum(['overboard', 'deck', 'cockpit', 'sink', 'bilge', 'locker', 'cabin'])

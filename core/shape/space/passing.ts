@@ -1,7 +1,7 @@
 import { degrees, radians, type Vec2 } from '../../base/vec';
 import type { Opening, Shape } from '../../boat/schema/boat';
 
-/** Clear opening, metres. A round one has its width as diameter. */
+/** Clear opening, metres. A round one is an ellipse: what passes is shown by the circle within it, what can't by the one around it. */
 export type OpeningSize = Pick<Opening, 'widthM' | 'heightM' | 'shape'>;
 
 /** Room behind an opening, measured from its plane, metres. */
@@ -112,7 +112,7 @@ function positionsOf(shape: Shape, opening: OpeningSize): Position[] {
     return [rectangle(x, y, z), rectangle(y, z, x), rectangle(z, x, y)];
   }
   const { diameterM: d, lengthM } = shape;
-  const least = opening.shape === 'round' ? opening.widthM : Math.min(opening.widthM, opening.heightM);
+  const least = Math.min(opening.widthM, opening.heightM);
   return [
     { leadingM: [d, d], alongM: lengthM, spareM: least - d, turnedDeg: 0, isDisc: true },
     rectangle(d, lengthM, d),
@@ -121,8 +121,9 @@ function positionsOf(shape: Shape, opening: OpeningSize): Position[] {
 
 function proofAgainst(shape: Shape, a: number, b: number, opening: OpeningSize): 'side' | 'diagonal' | null {
   if (opening.shape === 'round') {
-    if (b > opening.widthM) return 'side';
-    return shape.type === 'box' && Math.hypot(a, b) > opening.widthM + SAME_M ? 'diagonal' : null;
+    const aroundM = Math.max(opening.widthM, opening.heightM);
+    if (b > aroundM) return 'side';
+    return shape.type === 'box' && Math.hypot(a, b) > aroundM + SAME_M ? 'diagonal' : null;
   }
   const { widthM, heightM } = opening;
   if (a > Math.min(widthM, heightM)) return 'side';
@@ -132,7 +133,7 @@ function proofAgainst(shape: Shape, a: number, b: number, opening: OpeningSize):
 /** How much both sides of a rectangle may grow and still pass, and its turn; negative when it must shrink. */
 function rectangleFit(p: number, q: number, opening: OpeningSize): { spareM: number; turnedDeg: number } {
   if (opening.shape === 'round') {
-    return { spareM: opening.widthM - Math.hypot(p, q), turnedDeg: 0 };
+    return { spareM: Math.min(opening.widthM, opening.heightM) - Math.hypot(p, q), turnedDeg: 0 };
   }
   const long = Math.max(opening.widthM, opening.heightM);
   const short = Math.min(opening.widthM, opening.heightM);

@@ -81,6 +81,9 @@ describe('a thing through an opening, by hand', () => {
       outcome: 'cannot',
       proof: 'side',
     });
+    // An ellipse of 200 x 149: the circle within lets 150 of diagonal not pass, the circle around proves nothing.
+    expect(passOpening(boxShape(0.12, 0.09, 0.5), opening(0.2, 0.149, 'round')).outcome).toBe('cannotTell');
+    expect(passOpening(boxShape(0.12, 0.09, 0.5), opening(0.2, 0.15, 'round')).outcome).toBe('passes');
     expect(passOpening(rod(0.11, 1), opening(0.112, 0.112, 'round')).spareM).toBeCloseTo(0.002, 9);
   });
 });
