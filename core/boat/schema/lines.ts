@@ -62,7 +62,7 @@ export const lineKind = z.looseObject({
   straightM: length
     .optional()
     .describe(
-      'of tube that is pushed into its fittings: length that must stay straight behind them, metres; default 0',
+      'of tube that is pushed into its fittings: length that must stay straight behind them, metres; default: its run is led without, and five outside diameters are asked for behind a straight fitting',
     ),
   pressureBar: amount
     .optional()

@@ -37,5 +37,7 @@ export const seaOpening = z.looseObject({
   discharges: z
     .array(z.enum(DISCHARGES))
     .optional()
-    .describe('what comes out of it; default: what its lines and the names in sharedBy tell'),
+    .describe(
+      'what comes out of it, taken as coming out while the set runs; default: what its lines and the names in sharedBy tell',
+    ),
 });

@@ -66,7 +66,7 @@ const thingShape = {
   kind: z
     .enum(THING_KINDS)
     .describe(
-      'what it is: decides which checks speak about it. A seacock has a valve, open and shut, whether or not valve is entered; a skinFitting has none unless it is',
+      'what it is: decides which checks speak about it. A seacock has a valve, open and shut, whether or not valve is entered; a skinFitting has none unless it is. A check or relief valve of its own, a shore inlet and a loose end are of kind other; what lets water through with whatever comes in, such as a drain that several share, is a tee',
     ),
   shape: shape.describe('its envelope, centred on its own origin, before the turn'),
   massKg: mass.default(0).describe('kilograms, as it stands aboard; default 0'),
@@ -120,7 +120,11 @@ const thingShape = {
   zones: record(zone).optional().describe('zones about it, by id'),
   micron: amount.optional().describe('of a filter: rating in micrometres'),
   valve: valve.optional().describe('of a thing that can be shut or switched over'),
-  opensToSea: seaOpening.optional().describe('of a through-hull: the hole in the hull'),
+  opensToSea: seaOpening
+    .optional()
+    .describe(
+      'of a through-hull: the hole in the hull; of a part it is a new hole, and checked says what was looked at',
+    ),
   sharedBy: z.array(name).optional().describe('who else uses this intake or outlet'),
   liquidL: amount.optional().describe('what it holds: a tank, a bowl, litres'),
   catchesL: amount

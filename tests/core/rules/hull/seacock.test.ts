@@ -24,6 +24,24 @@ describe('seacocks', () => {
     });
   });
 
+  it('follows a run-state that heels more than that (derived: 400 cos 30 + 500 sin 30 = 596.4 mm)', () => {
+    const heeled = (heelDeg: number) => ({
+      greatestHeelDeg: 8,
+      runStates: { s: { name: 'Sailing', use: 'sailing', heelDeg, sideDown: 'port' } },
+    });
+    const depthM = (deg: number) => 0.4 * Math.cos((deg * Math.PI) / 180) + 0.5 * Math.sin((deg * Math.PI) / 180);
+    expect(verdict(bent(RULE, heeled(30)), KEY)).toMatchObject({ measured: { value: expect.closeTo(depthM(30), 6) } });
+    expect(verdict(bent(RULE, heeled(3)), KEY)).toMatchObject({ measured: { value: expect.closeTo(depthM(8), 6) } });
+  });
+
+  it('is content with no valve that can only stand open or half open', () => {
+    const never = { ...VALVE, states: ['open', 'half'] };
+    expect(verdict(bent(RULE, { 'fixtures.hole.kind': 'seacock', 'fixtures.hole.valve': never }), KEY)).toMatchObject({
+      outcome: 'fail',
+      reason: 'noSeacock',
+    });
+  });
+
   it('is content with a valve, wherever it is: how it is reached is told apart', () => {
     expect(verdict(bent(RULE, { 'fixtures.hole.valve': VALVE }), KEY)).toMatchObject({ outcome: 'pass' });
     expect(verdict(bent(RULE, { 'fixtures.hole.valve': VALVE, openings: {} }), KEY)).toMatchObject({ outcome: 'pass' });

@@ -23,6 +23,14 @@ describe('a pump that runs in an operating state', () => {
     expect(told({ 'operatingStates.making.valves.cock': undefined })).toMatchObject({ outcome: 'pass' });
   });
 
+  it('has its seacock opened for it, though that usually stands shut, unless the state names it shut', () => {
+    const usually = { 'parts.cock.valve.normally': 'shut' };
+    const found = told({ ...usually, 'operatingStates.making.valves.cock': undefined });
+    expect(found).toMatchObject({ outcome: 'pass' });
+    expect(found.cannotSee.some((text) => /open it first/.test(text))).toBe(true);
+    expect(told(usually)).toMatchObject({ outcome: 'fail', related: ['cock'] });
+  });
+
   it('gets water from the tank through the flush, and none while the flush valve is shut', () => {
     const flushing = { 'operatingStates.making.valves.service': 'fresh' };
     expect(told({ ...flushing, 'operatingStates.making.valves.flush-valve': 'open' })).toMatchObject({
