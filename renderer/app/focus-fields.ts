@@ -4,7 +4,12 @@ import { useDrawer } from '../store/drawer';
 export const FIND_FIELD_ID = 'find-field';
 export const TABLE_FILTER_ID = 'table-filter';
 
-export const focusFind = (): void => document.getElementById(FIND_FIELD_ID)?.focus();
+/** What was typed before gives way to what is typed now. */
+export function focusFind(): void {
+  const field = document.getElementById(FIND_FIELD_ID);
+  field?.focus();
+  if (field instanceof HTMLInputElement) field.select();
+}
 
 /** Brings the field over the tables up; it is there after the next drawing. */
 export function focusTableFilter(): void {

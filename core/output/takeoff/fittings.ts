@@ -18,7 +18,8 @@ export function endRows(lines: readonly TakeoffLine[]): TakeoffRow[] {
     fittings.forEach((end, k) => {
       if (end.name === undefined && end.diameterM === undefined && !end.crimped) return;
       const name = end.name ?? 'end fitting';
-      const angle = end.angleDeg === 0 ? '' : `, ${end.angleDeg} degrees`;
+      // Its name may say how far it is bent.
+      const angle = end.angleDeg === 0 || name.includes(`${end.angleDeg} degrees`) ? '' : `, ${end.angleDeg} degrees`;
       const key = `end|${kindId}|${name}${angle}`;
       const group = groups.get(key) ?? { item: `${kind.name}: ${name}${angle}`, kindId, spread: [] };
       group.spread.push({

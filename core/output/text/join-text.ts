@@ -1,7 +1,7 @@
 import type { JoinRefusal, PortAt } from '../../boat/joins';
 import type { Boat } from '../../boat/schema/boat';
 import { nameOf } from './names';
-import { MEDIUM_WORDS } from './schema-words';
+import { mediumText } from './schema-words';
 
 /** `PM-1 Pump module, pressure`. */
 export const portText = (boat: Boat, { thing, port }: PortAt): string => `${nameOf(boat, thing)}, ${port}`;
@@ -18,14 +18,10 @@ export function joinRefusalText(boat: Boat, refusal: JoinRefusal): string {
     case 'bothTake':
       return 'Both ports take something in. Choose one that gives it.';
     case 'media':
-      return `One carries ${wordOf(refusal.from)}, the other ${wordOf(refusal.to)}. They do not go together.`;
+      return `One carries ${mediumText(refusal.from)}, the other ${mediumText(refusal.to)}. They do not go together.`;
     case 'taken':
       return `${portText(boat, refusal.at)} has ${nameOf(boat, refusal.line)} on it already. Lead that line elsewhere first.`;
     case 'noSuchPort':
       return `${portText(boat, refusal.at)} is not there any more.`;
   }
 }
-
-/** In a sentence; DC stays in capitals. */
-const wordOf = (medium: keyof typeof MEDIUM_WORDS): string =>
-  medium === 'dcPower' ? MEDIUM_WORDS[medium] : MEDIUM_WORDS[medium].toLowerCase();

@@ -65,3 +65,7 @@ export const MEDIUM_WORDS: Readonly<Record<Medium, string>> = {
   waste: 'Waste',
   air: 'Air',
 };
+
+/** The same within a sentence; DC stays in capitals. */
+export const mediumText = (medium: Medium): string =>
+  medium === 'dcPower' ? MEDIUM_WORDS[medium] : MEDIUM_WORDS[medium].toLowerCase();

@@ -3,7 +3,7 @@ import { joinOf, type PortAt } from '@core/boat/joins';
 import type { Boat, Medium } from '@core/boat/schema/boat';
 import { joinRefusalText, portText } from '@core/output/text/join-text';
 import { type JSX, useEffect } from 'react';
-import { MEDIUM_WORDS } from '../../panels/words';
+import { MEDIUM_WORDS, mediumText } from '../../panels/words';
 import { useApp } from '../../store/app';
 import { chosenThings } from '../../store/chosen';
 import { dropJoin, finishJoin, judgedJoin, useJoining } from '../../store/joining';
@@ -193,7 +193,6 @@ function Kind({
 
 function wordsOf(boat: Boat, port: PortAt): string {
   const medium = thingOf(boat, port.thing)?.ports[port.port]?.medium;
-  const content =
-    medium === undefined ? '' : `, ${medium === 'dcPower' ? MEDIUM_WORDS[medium] : MEDIUM_WORDS[medium].toLowerCase()}`;
+  const content = medium === undefined ? '' : `, ${mediumText(medium)}`;
   return `${portText(boat, port)}${content}`;
 }

@@ -190,6 +190,15 @@ function Accepting({ finding }: { readonly finding: Finding }): JSX.Element {
   const [open, setOpen] = useState(false);
   const [why, setWhy] = useState('');
   const [by, setBy] = useState('owner');
+  const reason = useRef<HTMLInputElement>(null);
+  const opener = useRef<HTMLButtonElement>(null);
+  const wasOpen = useRef(false);
+  // Letters outside a field are commands: what is typed next is the reason.
+  useEffect(() => {
+    if (open) reason.current?.focus();
+    else if (wasOpen.current) opener.current?.focus();
+    wasOpen.current = open;
+  }, [open]);
   if (finding.accepted) {
     return (
       <div className="actions">
@@ -207,7 +216,7 @@ function Accepting({ finding }: { readonly finding: Finding }): JSX.Element {
   if (!open) {
     return (
       <div className="actions">
-        <button type="button" className="button" onClick={() => setOpen(true)}>
+        <button type="button" className="button" ref={opener} onClick={() => setOpen(true)}>
           Accept with a reason
         </button>
       </div>
@@ -225,6 +234,7 @@ function Accepting({ finding }: { readonly finding: Finding }): JSX.Element {
     >
       <div className="field">
         <input
+          ref={reason}
           aria-label="Reason"
           placeholder="Reason, kept in the file"
           value={why}

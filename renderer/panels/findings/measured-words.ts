@@ -16,7 +16,7 @@ function quantity({ value, unit }: Measured, units: DisplayUnits): string {
     case 'count':
       return figure(value);
     default:
-      return figure(value, Number.isInteger(value) ? 0 : 2);
+      return figure(value, Number.isInteger(value) ? 0 : UNIT_TEXT[unit].decimals);
   }
 }
 

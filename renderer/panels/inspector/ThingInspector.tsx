@@ -13,7 +13,7 @@ import { openDataSheet } from '../data/data-sheet';
 import { AngleField, LengthField } from '../fields/LengthField';
 import { massText, sizesText } from '../format';
 import { KindWord } from '../Term';
-import { MEDIUM_WORDS, plainWords, sentence } from '../words';
+import { mediumText, plainWords, sentence } from '../words';
 import { envelopeOf } from './envelope';
 import { Facts, Link, Panel } from './parts';
 import { ServiceRoom } from './ServiceRoom';
@@ -245,7 +245,7 @@ function Joined({
           <div key={port}>
             <dt>
               {sentence(plainWords(port))}
-              {data.medium === undefined ? '' : `, ${MEDIUM_WORDS[data.medium].toLowerCase()}`}
+              {data.medium === undefined ? '' : `, ${mediumText(data.medium)}`}
             </dt>
             <dd>
               {linesAt(port).length === 0 ? <span className="quiet">free</span> : null}

@@ -8,7 +8,7 @@ import { type JSX, useState } from 'react';
 import { useApp } from '../../store/app';
 import { markOf, thingOf, thingsOf } from '../../store/select';
 import { Choice, Labelled, Panel } from '../inspector/parts';
-import { MEDIUM_WORDS, plainWords } from '../words';
+import { MEDIUM_WORDS, mediumText, plainWords } from '../words';
 
 /** The wish for a new run: from one port to another, in a kind of hose, tube or cable. Begins with what is still free. */
 export function AddLine({ boat }: { readonly boat: Boat }): JSX.Element | null {
@@ -96,10 +96,7 @@ const endOf = (written: string): { thing: string; port: string } => {
 export const portsOf = (boat: Boat): (readonly [string, string])[] =>
   thingsOf(boat).flatMap(({ id, thing }) =>
     Object.entries(thing.ports).map(([port, { medium }]) => {
-      const content =
-        medium === undefined
-          ? ''
-          : `, ${medium === 'dcPower' ? MEDIUM_WORDS[medium] : MEDIUM_WORDS[medium].toLowerCase()}`;
+      const content = medium === undefined ? '' : `, ${mediumText(medium)}`;
       return [`${id}/${port}`, `${markOf(id, thing)} ${plainWords(port)}${content}`] as const;
     }),
   );

@@ -1,6 +1,6 @@
 import type { Vec2 } from '../../../base/vec';
 import type { Thing } from '../../../boat/schema/boat';
-import { MEDIUM_WORDS } from '../../text/schema-words';
+import { MEDIUM_WORDS, mediumText } from '../../text/schema-words';
 import { lengthFigure, lengthWords, type Made, type PrintContext, titleFields, unitWords } from '../context';
 import { area, DASH, line, type Mark, outline, shortened, TEXT, text, WIDTH, wrapped } from '../marks';
 import { type Box, checkLine, frameBox, framedSheet, type Paper, scaleBar, scaleFor, TITLE_BLOCK } from '../paper';
@@ -124,7 +124,7 @@ const isFixedBy = ({ mounting }: Thing, { way }: NetFace): boolean =>
 function portWords({ id, port, offM, slantDeg }: PortMark, context: PrintContext): string {
   const words = [id];
   if (port.boreM !== undefined) words.push(`bore ${lengthWords(port.boreM, context)}`);
-  if (port.medium !== undefined) words.push(MEDIUM_WORDS[port.medium].toLowerCase());
+  if (port.medium !== undefined) words.push(mediumText(port.medium));
   words.push(`leaves ${directionWords(port.direction)}`);
   if (slantDeg > 5 && slantDeg < 85) words.push(`${Math.round(slantDeg)}° from straight out`);
   if (port.straightM > 0) words.push(`straight for ${lengthWords(port.straightM, context)}`);

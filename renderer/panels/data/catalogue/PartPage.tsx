@@ -10,7 +10,7 @@ import { compartmentName } from '../../../store/select';
 import { lengthUnit, massText, sizesText } from '../../format';
 import { envelopeOf } from '../../inspector/envelope';
 import { Choice, Facts, Labelled } from '../../inspector/parts';
-import { MEDIUM_WORDS, plainWords, sentence } from '../../words';
+import { mediumText, plainWords, sentence } from '../../words';
 import { openDataSheet } from '../data-sheet';
 import { ThreeViews } from '../ThreeViews';
 import { factsOf } from '../values';
@@ -49,7 +49,7 @@ export function PartPage({ entry, close }: { readonly entry: PartEntry; close():
           <ol className="port-list">
             {ports.map(([id, port]) => (
               <li key={id}>
-                {`${sentence(plainWords(id))}${port.medium === undefined ? '' : `, ${MEDIUM_WORDS[port.medium].toLowerCase()}`}${port.boreM === undefined ? '' : `, bore ${sizesText([port.boreM], units)} ${lengthUnit(units)}`}`}
+                {`${sentence(plainWords(id))}${port.medium === undefined ? '' : `, ${mediumText(port.medium)}`}${port.boreM === undefined ? '' : `, bore ${sizesText([port.boreM], units)} ${lengthUnit(units)}`}`}
               </li>
             ))}
           </ol>

@@ -13,10 +13,16 @@ export interface PartEntry {
   readonly group: Template['group'];
 }
 
+/** Each group under one heading, in the order in which the groups first come. */
 export const PART_ENTRIES: readonly PartEntry[] = [
-  ...PART_TEMPLATES.map((template): PartEntry => entryOf(template, 'part')),
-  ...FIXTURE_TEMPLATES.map((template): PartEntry => entryOf(template, 'fixture')),
+  ...grouped(PART_TEMPLATES).map((template): PartEntry => entryOf(template, 'part')),
+  ...grouped(FIXTURE_TEMPLATES).map((template): PartEntry => entryOf(template, 'fixture')),
 ];
+
+function grouped(templates: readonly Template[]): readonly Template[] {
+  const groups = [...new Set(templates.map(({ group }) => group))];
+  return groups.flatMap((group) => templates.filter((template) => template.group === group));
+}
 
 function entryOf(template: Template, as: PartEntry['as']): PartEntry {
   return { id: template.id, part: partOf(template), as, group: template.group };
