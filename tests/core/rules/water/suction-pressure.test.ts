@@ -1,3 +1,4 @@
+import { WATER_TEXT } from '@core/output/text/rules/water-text';
 import { describe, expect, it } from 'vitest';
 import { bent, verdict, verdicts } from '../judged';
 
@@ -24,6 +25,23 @@ describe('what a pump has to draw', () => {
     const hoses = drawnBar({}) - (0.25 - 0.25 * BAR_PER_M + (0.5711 * 177.1) / 1e5);
     expect(hoses).toBeGreaterThan((0.4 * 285) / 1e5);
     expect(hoses).toBeLessThan(0.004);
+  });
+
+  it('says apart what is lost and what the height gives, and that they are the sum', () => {
+    const found = told({});
+    const { lostBar = 0, liftBar = 0, liftM = 0 } = found.data as Record<string, number>;
+    expect(liftM).toBeCloseTo(-0.25, 9);
+    expect(liftBar).toBeCloseTo(-0.25 * BAR_PER_M, 9);
+    expect(lostBar + liftBar).toBeCloseTo(drawnBar({}), 12);
+    const { why } = WATER_TEXT[RULE]?.fail?.drawsTooHard?.({
+      subject: 'Pump',
+      name: (id) => id,
+      obstacle: (id) => id,
+      finding: found,
+      data: found.data,
+    }) ?? { why: '' };
+    expect(why).toContain(`loses ${lostBar.toFixed(3)} bar`);
+    expect(why).toContain(`Together it has to draw ${drawnBar({}).toFixed(3)} bar`);
   });
 
   it('grows with the flow, by the law of each part', () => {
