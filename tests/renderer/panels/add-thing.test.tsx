@@ -3,6 +3,7 @@ import { FIXTURE_TEMPLATES } from '@core/boat/catalogue/fixture-templates';
 import { PART_TEMPLATES } from '@core/boat/catalogue/part-templates';
 import { edit } from '@core/boat/edits';
 import { freeTag } from '@core/boat/free-tag';
+import { placeIn } from '@core/boat/interior/put-into';
 import { readBoat } from '@core/boat/read';
 import { AddThing } from '@renderer/panels/stages/AddThing';
 import { useApp } from '@renderer/store/app';
@@ -40,6 +41,20 @@ describe('adding from the templates', () => {
     expect(new Set(tags).size).toBe(tags.length);
     // On a drawing I and O are taken for figures.
     for (const tag of tags) expect(tag).toMatch(/^[A-HJ-NP-Z]+\d+$/);
+  });
+
+  it('puts it into the compartment in hand, not onto the centreline', () => {
+    const boat = state().boat;
+    const [id, compartment] = Object.entries(boat?.compartments ?? {}).at(-1) ?? [];
+    if (!boat || id === undefined || !compartment) throw new Error('expected a compartment');
+    state().select({ kind: 'compartment', id });
+    render(<AddThing />);
+    fireEvent.click(screen.getByRole('button', { name: 'Add' }));
+    const added = state().selection?.id ?? '';
+    const at = state().boat?.arrangements[state().arrangementId ?? '']?.places[added]?.at;
+    const part = state().boat?.parts[added];
+    if (!part) throw new Error('expected a part');
+    expect(at).toEqual(placeIn(boat, id, part));
   });
 
   it('numbers on behind the letters that such things bear', () => {

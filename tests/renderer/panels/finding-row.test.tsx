@@ -2,7 +2,8 @@
 import { boatSchema } from '@core/boat/schema/boat';
 import type { CloseCall, Finding } from '@core/rules/finding';
 import { FindingRow } from '@renderer/panels/findings/FindingRow';
-import { cleanup, render } from '@testing-library/react';
+import { useApp } from '@renderer/store/app';
+import { cleanup, fireEvent, render, screen } from '@testing-library/react';
 import { afterEach, expect, it } from 'vitest';
 import { threeLockers } from '../../support/boats';
 
@@ -47,4 +48,23 @@ it('what hangs on the run alone keeps its bar, and no band stands at a limit tha
   expect(shown.querySelector('.bar-row')?.textContent).toBe('0, at most 20, its ends known to \u00b17\u2009mm');
   expect(shown.querySelector('.limit-bar')).not.toBeNull();
   expect(shown.querySelector('.limit-bar > rect[height="10"]')).toBeNull();
+});
+
+it('asks for the reason at once: letters outside a field are commands', () => {
+  const failed: Finding = { ...passed('access/service-space', {}, 0.1, 'atLeast'), outcome: 'fail' };
+  useApp.getState().select({ kind: 'finding', id: failed.key });
+  row(failed);
+  fireEvent.click(screen.getByRole('button', { name: 'Accept with a reason' }));
+  expect(document.activeElement).toBe(screen.getByRole('textbox', { name: 'Reason' }));
+  fireEvent.click(screen.getByRole('button', { name: 'Cancel' }));
+  expect(document.activeElement).toBe(screen.getByRole('button', { name: 'Accept with a reason' }));
+});
+
+it('figures carry the decimals that their unit deserves', () => {
+  const steep: Finding = {
+    ...passed('flooding/green-water', {}, 0, 'atLeast'),
+    measured: { value: 22.25, unit: 'deg' },
+    limit: { value: 45, unit: 'deg', bound: 'atLeast' },
+  };
+  expect(row(steep).querySelector('.bar-row')?.textContent).toContain('22.3, at least 45°');
 });

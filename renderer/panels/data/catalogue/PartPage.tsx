@@ -5,7 +5,6 @@ import type { Boat } from '@core/boat/schema/boat';
 import { part as partSchema } from '@core/boat/schema/things';
 import { type JSX, useState } from 'react';
 import { useApp } from '../../../store/app';
-import { layoutOf } from '../../../store/derived';
 import { compartmentName } from '../../../store/select';
 import { lengthUnit, massText, sizesText } from '../../format';
 import { envelopeOf } from '../../inspector/envelope';
@@ -15,6 +14,7 @@ import { openDataSheet } from '../data-sheet';
 import { ThreeViews } from '../ThreeViews';
 import { factsOf } from '../values';
 import type { PartEntry } from './entries';
+import { startIn, UNPLACED } from './start-in';
 
 /** Told in the drawing, the head or the tables of the page. */
 const TOLD = new Set(['name', 'tag', 'shape', 'massKg', 'source', 'grade', 'notes', 'kind']);
@@ -70,8 +70,6 @@ export function PartPage({ entry, close }: { readonly entry: PartEntry; close():
     </>
   );
 }
-
-const UNPLACED = '';
 
 function PutAboard({
   boat,
@@ -130,20 +128,4 @@ function PutAboard({
       </div>
     </>
   );
-}
-
-/** The compartment in hand, else that of the thing in hand, else the first locker at the section. */
-function startIn(boat: Boat): string {
-  const { selection, sectionX, arrangementId } = useApp.getState();
-  if (selection?.kind === 'compartment' && boat.compartments[selection.id]) return selection.id;
-  const layout = layoutOf(boat, arrangementId);
-  const near = Object.entries(layout.cellsOf).find(
-    ([id, cells]) =>
-      boat.compartments[id]?.kind === 'locker' &&
-      cells.some((index) => {
-        const cell = layout.cells[index];
-        return cell !== undefined && cell.low[0] <= sectionX && sectionX <= cell.high[0];
-      }),
-  );
-  return near?.[0] ?? Object.keys(boat.compartments)[0] ?? UNPLACED;
 }
