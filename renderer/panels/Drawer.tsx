@@ -79,6 +79,11 @@ export function Drawer(): JSX.Element | null {
     if (wanted !== undefined && !wanted.also.includes(now)) turnTo(wanted.tab);
   }, [selectedKind]);
 
+  // The tab that is shown is seen whole, with its count.
+  useEffect(() => {
+    list.current?.querySelector(`[data-tab="${tab}"]`)?.scrollIntoView?.({ block: 'nearest', inline: 'nearest' });
+  }, [tab]);
+
   useEffect(() => {
     if (entryWishes > 0) useDrawer.getState().show('Survey');
   }, [entryWishes]);

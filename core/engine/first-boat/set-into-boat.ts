@@ -56,7 +56,7 @@ const JOINTS: Readonly<
 /** What of the boat may be joined at a joint of a set: of several ports of a thing the one that is meant for it, a free one first. */
 export function jointChoices(boat: Boat, arrangementId: string | null, joint: SetJoint): readonly JointChoice[] {
   const { is, media, ports } = JOINTS[joint];
-  return Object.entries<Thing>({ ...boat.fixtures, ...boat.parts }).flatMap(([thing, data]) => {
+  const choices = Object.entries<Thing>({ ...boat.fixtures, ...boat.parts }).flatMap(([thing, data]) => {
     if (!is(data) || poseOf(boat, arrangementId, thing) === null) return [];
     const fitting = Object.entries(data.ports).flatMap(([port, { medium, role }]) => {
       const flows = joint === 'tank' ? role !== 'out' : role !== 'in' || joint === 'intake';
@@ -72,7 +72,15 @@ export function jointChoices(boat: Boat, arrangementId: string | null, joint: Se
     )[0];
     return best ? [best] : [];
   });
+  // An engine keeps its intake to itself where there is another.
+  return choices.sort((a, b) => Number(feedsEngine(boat, a.thing)) - Number(feedsEngine(boat, b.thing)));
 }
+
+const feedsEngine = (boat: Boat, id: string): boolean =>
+  Object.values(boat.lines).some(({ from, to }) => {
+    const other = from.thing === id ? to.thing : to.thing === id ? from.thing : null;
+    return other !== null && (boat.fixtures[other] ?? boat.parts[other])?.kind === 'engine';
+  });
 
 /** Room for a bend beyond its least radius, as for a first boat. */
 const BEND_ROOM = 1.35;

@@ -28,9 +28,8 @@ export const sourcesOf = (boat: Boat, row: TakeoffRow): readonly Selection[] =>
 const isFrom = (row: TakeoffRow, { kind, id }: Selection): boolean =>
   (kind === 'thing' || kind === 'line') && row.from.includes(id);
 
-/** Of fittings the kind is their size, which the item says. */
-const kindWords = ({ group, kind }: TakeoffRow): string =>
-  group === 'part' || group === 'hose' || group === 'tube' || group === 'cable' ? sentence(plainWords(kind)) : '';
+/** Of all but parts the item says the kind. */
+const kindWords = ({ group, kind }: TakeoffRow): string => (group === 'part' ? sentence(plainWords(kind)) : '');
 
 function columnsOf(rows: readonly TakeoffRow[], boat: Boat): readonly Column<TakeoffRow>[] {
   const numbers = new Map(rows.map((row, i) => [row.key, i + 1]));

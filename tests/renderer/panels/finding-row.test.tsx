@@ -12,7 +12,12 @@ const boat = boatSchema.parse(threeLockers());
 afterEach(cleanup);
 
 const ofEnds: CloseCall = { gradeM: 0.007, hangsOn: 'run', passProbability: [0.5, 0.5] };
-const passed = (rule: string, data: Finding['data'], limit: number, bound: 'atLeast' | 'atMost'): Finding => ({
+const passed = (
+  rule: string,
+  data: Finding['data'],
+  limit: number,
+  bound: 'atLeast' | 'atMost',
+): Extract<Finding, { outcome: 'pass' }> => ({
   key: `${rule}|raw-1|`,
   rule,
   subject: 'raw-1',
@@ -51,7 +56,12 @@ it('what hangs on the run alone keeps its bar, and no band stands at a limit tha
 });
 
 it('asks for the reason at once: letters outside a field are commands', () => {
-  const failed: Finding = { ...passed('access/service-space', {}, 0.1, 'atLeast'), outcome: 'fail' };
+  const failed: Finding = {
+    ...passed('access/service-space', {}, 0.1, 'atLeast'),
+    outcome: 'fail',
+    severity: 'fault',
+    reason: 'tooLittle',
+  };
   useApp.getState().select({ kind: 'finding', id: failed.key });
   row(failed);
   fireEvent.click(screen.getByRole('button', { name: 'Accept with a reason' }));
