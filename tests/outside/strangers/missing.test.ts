@@ -25,10 +25,10 @@ describe('what was not entered', () => {
     expect(verdict(own, 'hull/seacock|n1|')).toBe('pass');
     expect(verdict(own, key)).toBe('pass');
     near(measured(own, key), 0.45);
-    // Without a valve record the hand goes to its middle, z -.2: .60, past the .56 of an arm.
+    // Without a valve record the hand goes to its middle, z -.2: .60, past the .56 of an arm, within the .70 of head and shoulder.
     const bare = judge('two-kelps', { 'fixtures/i5/valve': undefined });
     expect(verdict(bare, 'hull/seacock|n1|')).toBe('pass');
-    expect(verdict(bare, key)).toBe('fail outOfReach');
+    expect(verdict(bare, key)).toBe('pass');
     near(measured(bare, key), 0.6);
   });
 

@@ -449,13 +449,18 @@ describe('Yard Ton, in the US practice and 50 mm deeper than drawn', () => {
     const valve = (y: number, z: number): Changes => ({
       'fixtures/T/valve': { states: ['open', 'shut'], normally: 'open', handle: { at: [0, y, z] } },
     });
-    // Handle (3, 1.35, .40), hatch's edge (3, 1.1, .8): hypot(.25, .4) = .4717; with the handle at the stub hypot(.35, .55) = .652.
+    // Handle (3, 1.35, .40), hatch's edge (3, 1.1, .8): hypot(.25, .4) = .4717; with the handle at the stub hypot(.35, .55) = .652,
+    // for which head and shoulder have to go in: through a hatch of 300 mm square they can't, and .652 is past the .56 of an arm.
     const near1 = judge('yard-ton', valve(-0.1, 0.15));
     expect(verdict(near1, key)).toBe('pass');
     const handle = 'access/seacock-handle|T|';
     expect(verdict(near1, handle)).toBe('pass');
     near(measured(near1, handle), Math.hypot(0.25, 0.4));
-    expect(verdict(judge('yard-ton', valve(0, 0)), handle)).toBe('fail outOfReach');
+    const leaning = judge('yard-ton', valve(0, 0));
+    expect(verdict(leaning, handle)).toBe('pass');
+    near(measured(leaning, handle), Math.hypot(0.35, 0.55));
+    const narrow = { 'openings/h/widthM': 0.3, 'openings/h/heightM': 0.3, 'openings/h/at': [3, 0.95, 0.8] };
+    expect(verdict(judge('yard-ton', { ...valve(0, 0), ...narrow }), handle)).toBe('fail outOfReach');
   });
 
   it('reckons copper by K 10.75 here, by .0164 in the other practice', () => {
