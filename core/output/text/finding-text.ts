@@ -98,6 +98,10 @@ function fallback(finding: Finding, subject: string): { title: string; why: stri
       title: `Cannot tell: ${subject}`,
       why: finding.reason === 'ruleCrashed' ? 'The check itself failed. The rest of the report stands.' : '',
     };
-  if (finding.outcome === 'notApplicable') return { title: `${subject}: does not apply`, why: '' };
+  if (finding.outcome === 'notApplicable')
+    return { title: `${subject}: ${questionOf(finding.rule)} does not apply`, why: '' };
   return { title: subject, why: '' };
 }
+
+/** `flooding/green-water` to `green water`: what a check asks about. */
+const questionOf = (rule: string): string => (rule.split('/').at(-1) ?? rule).replaceAll('-', ' ');

@@ -3,7 +3,7 @@ import { nameOf } from '@core/output/text/names';
 import type { Finding } from '@core/rules/finding';
 import { type JSX, useId, useMemo, useState } from 'react';
 import { aboutWhat, isFiltered, NO_FILTER, SUBJECTS, type Subject, useFindingFilter } from '../../store/finding-filter';
-import { type Mark, markOfFinding } from '../../store/findings';
+import { isOpen, type Mark, markOfFinding } from '../../store/findings';
 import { markWords } from './FindingMark';
 
 export const SUBJECT_WORDS: Readonly<Record<Subject, string>> = {
@@ -38,7 +38,9 @@ export function FindingFilter({
         .sort((a, b) => a.name.localeCompare(b.name)),
     [findings, boat],
   );
-  const count = (holds: (finding: Finding) => boolean): number => findings.filter(holds).length;
+  // Of what is open, as the list counts; what passed is asked for by its own weight.
+  const count = (holds: (finding: Finding) => boolean): number =>
+    findings.filter((finding) => isOpen(finding) && holds(finding)).length;
   const chosen = [
     filter.cause === null ? '' : CAUSE_WORDS[filter.cause],
     filter.subject === null ? '' : SUBJECT_WORDS[filter.subject],
@@ -88,7 +90,7 @@ export function FindingFilter({
             onChange={(mark) => filter.set({ mark })}
             options={MARKS.map((mark) => ({
               value: mark,
-              words: `${markWords(mark)} (${count((finding) => markOfFinding(finding) === mark)})`,
+              words: `${markWords(mark)} (${findings.filter((finding) => markOfFinding(finding) === mark).length})`,
             }))}
           />
           <Choice
