@@ -278,7 +278,7 @@ describe.skipIf(!hasChromium())('the interior, from an empty boat to three locke
     await page.keyboard.press('m');
     await hand.drag(await at(3, -0.2, 0), await at(5, -1, 0));
     // derived: the root of 2 squared and 0.8 squared; corners pull
-    await page.getByText('2154 mm').waitFor();
+    await page.getByTestId('drawing-bar').getByText('2154 mm').waitFor();
     await page.keyboard.press('Escape');
     await settle(page);
     await expectBoardCold(page);

@@ -30,12 +30,14 @@ async function violations(page: Page, onlyColours: boolean): Promise<readonly st
 }
 
 /** Words that are cut off without dots, and what sticks out of the window, at the size of text that is set. */
+// What is typed in a field may be longer than it: it scrolls.
 const cutOff = (page: Page): Promise<readonly string[]> =>
   page.evaluate(() => {
     const found = [...document.querySelectorAll<HTMLElement>('.top-bar *, .side *, .title-block *, dialog *')].filter(
       (element) => {
         const { overflowX, textOverflow, display, visibility } = getComputedStyle(element);
-        if (display === 'inline' || visibility === 'hidden' || element.closest('.spoken, svg, select')) return false;
+        if (display === 'inline' || visibility === 'hidden' || element.closest('.spoken, svg, select, input'))
+          return false;
         const isCut = overflowX === 'hidden' || overflowX === 'clip';
         return isCut && textOverflow !== 'ellipsis' && element.scrollWidth > element.clientWidth + 1;
       },
