@@ -29,8 +29,10 @@ async function violations(page: Page, onlyColours: boolean): Promise<readonly st
   }, onlyColours);
 }
 
-/** Words that are cut off without dots, and what sticks out of the window, at the size of text that is set. */
-// What is typed in a field may be longer than it: it scrolls.
+/**
+ * Words that are cut off without dots, and what sticks out of the window, at the size of text that is set. What is typed in a field
+ * may be longer than it: it scrolls.
+ */
 const cutOff = (page: Page): Promise<readonly string[]> =>
   page.evaluate(() => {
     const found = [...document.querySelectorAll<HTMLElement>('.top-bar *, .side *, .title-block *, dialog *')].filter(

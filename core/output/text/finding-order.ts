@@ -18,12 +18,13 @@ export function markOfFinding(finding: Finding): FindingMark | null {
   }
 }
 
+/** What fails and what is not known before what passes as drawn and only hangs on the tape, of which there may be many. */
 const RANK: Readonly<Record<FindingMark, number>> = {
   danger: 0,
   fault: 1,
-  closeCall: 2,
-  cannotTell: 3,
-  advice: 4,
+  cannotTell: 2,
+  advice: 3,
+  closeCall: 4,
   pass: 5,
 };
 

@@ -47,9 +47,9 @@ describe('findings', () => {
     expect(open.map(({ key }) => key)).toEqual([
       'danger',
       'fault',
-      'close',
       'unknown',
       'advice',
+      'close',
       'old danger',
       'old fault',
     ]);
