@@ -85,7 +85,7 @@ describe('which hole?', () => {
     await waitFor(() => expect(names()[0]).toBe('1 Middle'));
     fireEvent.click(screen.getByRole('button', { name: /Deep gate/ }));
     expect(
-      screen.getByText(/Needs a haul-out, which is not wanted: a seacock in place of the gate valve/),
+      await screen.findByText(/Needs a haul-out, which is not wanted: a seacock in place of the gate valve/),
     ).toBeTruthy();
     useApp.getState().undo();
     expect(useApp.getState().boat?.demands).toBeUndefined();
