@@ -111,6 +111,19 @@ export function tenfold(boat: Boat, arrangementId: string): Boat {
     },
     currentArrangement: arrangementId,
     operatingStates: {},
+    ...(boat.flooding
+      ? {
+          flooding: {
+            ...boat.flooding,
+            limberHoles: all(boat.flooding.limberHoles ?? {}, (hole, copy) => ({
+              ...hole,
+              between: [compartmentId(hole.between[0], copy), compartmentId(hole.between[1], copy)],
+              at: at(hole.at, copy),
+            })),
+            cases: {},
+          },
+        }
+      : {}),
     accepted: {},
   };
 }
