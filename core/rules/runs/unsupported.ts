@@ -1,10 +1,10 @@
-import { along, distance, subtract, type Vec3 } from '../../base/vec';
+import { along, distance, subtract, UP, type Vec3 } from '../../base/vec';
 import type { LineKind } from '../../boat/schema/boat';
 import { HANGING_FULL_M } from '../../runs/routing/wishes/wishes';
 import { kindOfLine, pointsAlong, type RunPoint, runOrNone } from '../along-run';
 import { defineRule, type Verdict } from '../define';
 import type { Facts } from '../facts';
-import type { SourceRef } from '../finding';
+import type { GradeShare, SourceRef } from '../finding';
 import { heldAlong, holderOf } from '../held-along';
 import { judge } from '../judge';
 import { withRunDoubt } from '../run-doubt';
@@ -49,7 +49,13 @@ export const unsupported = defineRule({
       ];
     }
     const { met, ...compared } = withRunDoubt(
-      judge({ value: free.lengthM, limit: kind.supportM, bound: 'atMost', unit: 'm', grade: [] }),
+      judge({
+        value: free.lengthM,
+        limit: kind.supportM,
+        bound: 'atMost',
+        unit: 'm',
+        grade: spanDoubt(free.lengthM, kind.supportM, kind.outsideM / 2, run.prims, clips, lineId, facts),
+      }),
       lineId,
       facts,
     );
@@ -98,6 +104,33 @@ function longestFree(
     lengthM: longest.lengthM + (edgesM[0] ?? 0) + (edgesM[1] ?? 0),
     at: points[(longest.from + longest.to) >> 1]?.at ?? null,
   };
+}
+
+/**
+ * What the tape may make of the span: what could hold the run may stand farther off, or nearer, than drawn by as much as the hull
+ * and the ends of the run are known to. The span then is another by so much.
+ */
+function spanDoubt(
+  spanM: number,
+  limitM: number,
+  radiusM: number,
+  prims: Parameters<typeof pointsAlong>[0],
+  clips: readonly Vec3[],
+  lineId: string,
+  facts: Facts,
+): readonly GradeShare[] {
+  const line = facts.line(lineId);
+  const at = pointsAlong(prims)[0]?.at;
+  const shares = [
+    ...(line ? [line.from.thing, line.to.thing] : []).flatMap((id) => facts.gradesAlong(id, UP)),
+    ...(at && facts.hull() ? [facts.gradeOfHull(at)] : []),
+  ];
+  const worst = shares.reduce<GradeShare | null>((most, one) => (most && most.gradeM >= one.gradeM ? most : one), null);
+  if (!worst || worst.gradeM === 0) return [];
+  // A clean margin is one and a half grades, and the span moves by jumps: it is looked at as far as that.
+  const reach = (spanM <= limitM ? -1.5 : 1.5) * worst.gradeM;
+  const otherM = longestFree(pointsAlong(prims), radiusM + reach, clips, facts).lengthM;
+  return [{ path: worst.path, gradeM: Math.abs(otherM - spanM) }];
 }
 
 /** Halvings of a piece of 10 mm: what is left is under a millimetre. */

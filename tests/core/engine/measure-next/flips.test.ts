@@ -12,23 +12,23 @@ const complete = (name: string): Boat => boatFrom(readFileSync(`sample-boats/com
 const faulty = (name: string): Boat => boatFrom(readFileSync(`sample-boats/faulty/${name}/boat.json`, 'utf8'));
 
 /**
- * Where the promise is not kept yet: in a boat as tight as this one a run that hangs free by a hand's breadth more or less turns its
- * advice, whose span carries no grade, and a run that loses its way takes its other verdicts along. Measured, to guard change.
+ * Where the promise is not kept yet: in a boat as tight as this one a run that is led another way hangs free elsewhere, and a run
+ * that loses its way takes its other verdicts along. Measured at 0.9 %, to guard change.
  */
-const NOT_KEPT: Readonly<Record<string, number>> = { queller: 0.02 };
+const NOT_KEPT: Readonly<Record<string, number>> = { queller: 0.01 };
 
 /** Derived from the law of the grade: a clean margin is three standard deviations, of which 0.13 % lie beyond. */
 describe('clean verdicts of a boat that is off within its grades', () => {
   it.each(completeBoats())('hold on %s', (name) => {
-    const { flips, tried } = flipsOf(complete(name), 2);
+    const { flips, tried } = flipsOf(complete(name), 3);
     expect(tried).toBeGreaterThan(300);
     expect(flips.length / tried, JSON.stringify(flips, null, 1)).toBeLessThanOrEqual(NOT_KEPT[name] ?? GREATEST_SHARE);
   });
 
   it.each(readdirSync('sample-boats/faulty'))('hold on the faulty boat %s', (name) => {
-    const { flips, tried } = flipsOf(faulty(name), 1);
+    const { flips, tried } = flipsOf(faulty(name), 2);
     expect(tried).toBeGreaterThan(0);
-    // A handful of verdicts: a single flip is what chance allows.
+    // Twice a handful of verdicts: a single flip is what chance allows.
     expect(flips.length, JSON.stringify(flips, null, 1)).toBeLessThanOrEqual(Math.max(1, GREATEST_SHARE * tried));
   });
 
