@@ -1,3 +1,4 @@
+import * as portable from './portable';
 import { along, distance, dot, subtract, type Vec2, type Vec3 } from './vec';
 
 /** The point of the stretch from a to b that is nearest to p. */
@@ -12,7 +13,7 @@ export function footOnSegment([x, y]: Vec2, a: Vec2, b: Vec2): Vec2 {
 /** Distance from p to the stretch from a to b, in its own unit. */
 export function distanceToSegment(p: Vec2, a: Vec2, b: Vec2): number {
   const foot = footOnSegment(p, a, b);
-  return Math.hypot(p[0] - foot[0], p[1] - foot[1]);
+  return portable.hypot(p[0] - foot[0], p[1] - foot[1]);
 }
 
 /** As footOnSegment, in space. */

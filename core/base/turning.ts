@@ -1,3 +1,4 @@
+import * as portable from './portable';
 import {
   add,
   cosSin,
@@ -36,14 +37,14 @@ export function turned(pose: Pose, axis: 'x' | 'y' | 'z', deg: number): Pose {
 export function turnOf(rotation: Rotation): { yawDeg: number; pitchDeg: number; rollDeg: number } {
   const [x, y, z]: readonly Vec3[] = rotation;
   if (!x || !y || !z) throw new Error('turnOf: expected three columns');
-  const pitch = Math.asin(Math.min(1, Math.max(-1, -x[2])));
+  const pitch = portable.asin(Math.min(1, Math.max(-1, -x[2])));
   if (Math.abs(x[2]) > 1 - 1e-12) {
-    return { yawDeg: wrapped(degrees(Math.atan2(-y[0], y[1]))), pitchDeg: wrapped(degrees(pitch)), rollDeg: 0 };
+    return { yawDeg: wrapped(degrees(portable.atan2(-y[0], y[1]))), pitchDeg: wrapped(degrees(pitch)), rollDeg: 0 };
   }
   return {
-    yawDeg: wrapped(degrees(Math.atan2(x[1], x[0]))),
+    yawDeg: wrapped(degrees(portable.atan2(x[1], x[0]))),
     pitchDeg: wrapped(degrees(pitch)),
-    rollDeg: wrapped(degrees(Math.atan2(y[2], z[2]))),
+    rollDeg: wrapped(degrees(portable.atan2(y[2], z[2]))),
   };
 }
 
@@ -57,7 +58,7 @@ function wrapped(deg: number): number {
 
 /** Every axis of a rotation turned about a unit axis of the boat, right-handed, radians. */
 export function turnedAbout(rotation: Rotation, axis: Vec3, angle: number): Rotation {
-  const [c, s] = [Math.cos(angle), Math.sin(angle)];
+  const [c, s] = [portable.cos(angle), portable.sin(angle)];
   const turn = (v: Vec3): Vec3 => add(add(scale(v, c), scale(cross(axis, v), s)), scale(axis, dot(axis, v) * (1 - c)));
   return [turn(rotation[0]), turn(rotation[1]), turn(rotation[2])];
 }

@@ -1,3 +1,5 @@
+import * as portable from './portable';
+
 /**
  * Vectors, rotations and poses. Lengths are metres, angles degrees where a name ends in Deg, radians otherwise.
  * The boat frame: x forward, y to port, z up from the floating waterline in cruising trim.
@@ -59,7 +61,7 @@ export function angleBetween(a: Vec3, b: Vec3): number {
   const x = a[1] * b[2] - a[2] * b[1];
   const y = a[2] * b[0] - a[0] * b[2];
   const z = a[0] * b[1] - a[1] * b[0];
-  return Math.atan2(Math.sqrt(x * x + y * y + z * z), dot(a, b));
+  return portable.atan2(Math.sqrt(x * x + y * y + z * z), dot(a, b));
 }
 
 /** Unit vector; a zero vector is a bug of the caller. */
@@ -97,7 +99,7 @@ export function cosSin(deg: number): readonly [number, number] {
   if (turn === 90) return [0, 1];
   if (turn === 180) return [-1, 0];
   if (turn === 270) return [0, -1];
-  return [Math.cos(turn * DEGREE), Math.sin(turn * DEGREE)];
+  return [portable.cos(turn * DEGREE), portable.sin(turn * DEGREE)];
 }
 
 export const rotate = (r: Rotation, v: Vec3): Vec3 => [

@@ -1,3 +1,4 @@
+import * as portable from '../base/portable';
 import type { Boat, Grade } from './schema/boat';
 
 /** Two standard deviations of each grade in metres, where the boat file says nothing else. Common practice with a tape; no publication. */
@@ -60,6 +61,6 @@ export function normalShare(deviations: number): number {
   const x = Math.abs(deviations) / Math.SQRT2;
   const t = 1 / (1 + 0.3275911 * x);
   const series = ((((1.061405429 * t - 1.453152027) * t + 1.421413741) * t - 0.284496736) * t + 0.254829592) * t;
-  const erf = 1 - series * Math.exp(-x * x);
+  const erf = 1 - series * portable.exp(-x * x);
   return deviations < 0 ? (1 - erf) / 2 : (1 + erf) / 2;
 }

@@ -1,3 +1,4 @@
+import * as portable from '../base/portable';
 import { signedArea, turn } from '../base/ring';
 import type { Vec2 } from '../base/vec';
 
@@ -38,7 +39,7 @@ export function outlineFault(outline: readonly Vec2[]): OutlineFault | null {
   for (let i = 0; i < count; i++) {
     const a = corner(i);
     const b = corner(i + 1);
-    if (Math.hypot(b[0] - a[0], b[1] - a[1]) < SAME_CORNER_M) {
+    if (portable.hypot(b[0] - a[0], b[1] - a[1]) < SAME_CORNER_M) {
       return { kind: 'sameCorner', corners: [i, (i + 1) % count] };
     }
   }
@@ -64,11 +65,11 @@ export function lineCrossing(line: readonly Vec2[]): readonly [number, number] |
   for (let j = 1; j + 1 < line.length; j++) {
     const [c, d] = [line[j], line[j + 1]] as [Vec2, Vec2];
     // Points that were entered twice make a side of no length, which crosses nothing.
-    if (Math.hypot(d[0] - c[0], d[1] - c[1]) < SAME_CORNER_M) continue;
+    if (portable.hypot(d[0] - c[0], d[1] - c[1]) < SAME_CORNER_M) continue;
     for (let i = 0; i < j; i++) {
       const [a, b] = [line[i], line[i + 1]] as [Vec2, Vec2];
-      if (Math.hypot(b[0] - a[0], b[1] - a[1]) < SAME_CORNER_M) continue;
-      const isNext = Math.hypot(c[0] - b[0], c[1] - b[1]) < SAME_CORNER_M;
+      if (portable.hypot(b[0] - a[0], b[1] - a[1]) < SAME_CORNER_M) continue;
+      const isNext = portable.hypot(c[0] - b[0], c[1] - b[1]) < SAME_CORNER_M;
       const folds =
         (b[0] - a[0]) * (d[0] - c[0]) + (b[1] - a[1]) * (d[1] - c[1]) < 0 && Math.abs(turn(a, b, d)) < 1e-12;
       if (isNext ? folds : meet(a, b, c, d)) return [i, j];

@@ -1,3 +1,4 @@
+import * as portable from '../base/portable';
 import type { Vec2 } from '../base/vec';
 import type { BoatRecipe } from './edits';
 import { quantised } from './quantise';
@@ -110,7 +111,7 @@ export const unfairAccepted =
 
 /** True where that point was accepted as being the boat. */
 export const isAcceptedUnfair = (station: Pick<Station, 'acceptedUnfair'>, [y, z]: Vec2): boolean =>
-  (station.acceptedUnfair ?? []).some(([a, b]) => Math.hypot(a - y, b - z) < SAME_POINT_M);
+  (station.acceptedUnfair ?? []).some(([a, b]) => portable.hypot(a - y, b - z) < SAME_POINT_M);
 
 /** Adds a station, or puts another in its place. */
 export const stationSet =

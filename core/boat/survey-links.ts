@@ -1,3 +1,4 @@
+import * as portable from '../base/portable';
 import { DEFAULT_GRADES_M } from './accuracy';
 import type { BoatRecipe } from './edits';
 import { AXES_OF_VIEW } from './interior/placing';
@@ -192,8 +193,8 @@ function takeOver(boat: Draft, link: SurveyLink, points: readonly SurveyedPlace[
       }
       const [a, b] = points;
       if (!a || !b || points.length !== 2 || [...a.sdM, ...b.sdM].includes(null)) return null;
-      opening[link.what] = Math.hypot(a.at[0] - b.at[0], a.at[1] - b.at[1], a.at[2] - b.at[2]);
-      return Math.hypot(Math.max(...a.sdM.map(Number)), Math.max(...b.sdM.map(Number)));
+      opening[link.what] = portable.hypot(a.at[0] - b.at[0], a.at[1] - b.at[1], a.at[2] - b.at[2]);
+      return portable.hypot(Math.max(...a.sdM.map(Number)), Math.max(...b.sdM.map(Number)));
     }
     case 'station': {
       const offsets = boat.hull?.stations[link.station]?.points[link.index];

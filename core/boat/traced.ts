@@ -1,3 +1,4 @@
+import * as portable from '../base/portable';
 import type { Vec2 } from '../base/vec';
 import type { BoatRecipe } from './edits';
 import { quantised } from './quantise';
@@ -25,7 +26,7 @@ export function tracedStation(xM: number, clicked: readonly Vec2[]): TracedStati
   const rising = down ? [...own].reverse() : own;
   const once = rising.filter((point, i) => {
     const before = rising[i - 1];
-    return !before || Math.hypot(point[0] - before[0], point[1] - before[1]) > SAME_M;
+    return !before || portable.hypot(point[0] - before[0], point[1] - before[1]) > SAME_M;
   });
   if (once.length < 2) return { ok: false, falls: null };
   const fallsAt = once.findIndex((point, i) => i > 0 && point[1] < (once[i - 1]?.[1] ?? 0) - SAME_M);

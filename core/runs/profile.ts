@@ -1,3 +1,4 @@
+import * as portable from '../base/portable';
 import { cross, dot, norm, subtract, unit, type Vec3 } from '../base/vec';
 import type { WaterPlane } from '../shape/hull/types';
 import { type Arc, arcSweep, pointOnArc, primLength } from './routing/prims';
@@ -35,7 +36,7 @@ export function unrolledProfile(prims: readonly Prim[], water: WaterPlane): Prof
 function extremeAngles(arc: Arc, up: Vec3): number[] {
   const a = subtract(arc.from, arc.centre);
   const b = cross(arc.normal, a);
-  const first = Math.atan2(dot(b, up), dot(a, up));
+  const first = portable.atan2(dot(b, up), dot(a, up));
   const sweep = arcSweep(arc);
   return [first - Math.PI, first, first + Math.PI, first + 2 * Math.PI].filter(
     (angle) => angle > 1e-9 && angle < sweep - 1e-9,

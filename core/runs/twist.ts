@@ -1,3 +1,4 @@
+import * as portable from '../base/portable';
 import { distanceToLeg } from '../base/segment';
 import { cross, degrees, dot, midpoint, norm, type Vec3 } from '../base/vec';
 import { type Arc, arcSweep } from './routing/prims';
@@ -34,7 +35,7 @@ export function twistOf(prims: readonly Prim[], clips: readonly Vec3[]): Twist |
     if (arcSweep(prim) < LEAST_TURN_RAD) continue;
     for (const other of bends) {
       const square = norm(cross(other.normal, prim.normal));
-      const angleDeg = degrees(Math.atan2(square, Math.abs(dot(other.normal, prim.normal))));
+      const angleDeg = degrees(portable.atan2(square, Math.abs(dot(other.normal, prim.normal))));
       if (!worst || angleDeg > worst.angleDeg) worst = { angleDeg, at: midpoint(other.to, prim.from) };
     }
     bends.push(prim);

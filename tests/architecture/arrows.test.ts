@@ -31,7 +31,7 @@ describe('the import arrows, followed to the files that they reach', () => {
 
   it('never leave the core: it runs in a worker, a window and a terminal alike', () => {
     const allowed =
-      /^(zod|immer|clipper2-ts|tinyqueue|papaparse|pdfkit|write-excel-file|d3-scale|d3-shape|ml-matrix)(\/|$)/;
+      /^(zod|immer|clipper2-ts|tinyqueue|papaparse|pdfkit|write-excel-file|d3-scale|d3-shape|ml-matrix|@stdlib\/math-base-special-[a-z0-9]+)(\/|$)/;
     const leaving = allImports('core').filter(({ asked, to }) =>
       to === null ? !allowed.test(asked) : !to.startsWith('core/'),
     );

@@ -10,7 +10,13 @@ import { temporaryFolder } from '../support/temporary-folder';
 const copy = temporaryFolder();
 const at = (...parts: string[]): string => path.join(copy, ...parts);
 
-const settings = ['biome.json', '.gitignore', 'tsconfig.base.json', 'tests/architecture/no-chance.grit'];
+const settings = [
+  'biome.json',
+  '.gitignore',
+  'tsconfig.base.json',
+  'tests/architecture/no-chance.grit',
+  'tests/architecture/no-own-rounding.grit',
+];
 for (const file of [...settings, 'core/tsconfig.json']) cpSync(inProject(file), at(file), { recursive: true });
 symlinkSync(inProject('node_modules'), at('node_modules'), 'junction');
 
@@ -201,9 +207,13 @@ const CHANCE = [
   ['console.log(1)', 'noRestrictedGlobals'],
   ['crypto.randomUUID()', 'noRestrictedGlobals'],
   ['Math.random()', 'the same answer'],
+  ['Math.sin(1)', 'base/portable'],
+  ['Math.atan2(1, 2)', 'base/portable'],
+  ['[1].map(Math.log)', 'base/portable'],
+  ['Math.hypot(1, 2)', 'base/portable'],
 ];
 
-describe('no DOM, Node, clock or chance in the core', () => {
+describe('no DOM, Node, clock, chance or own rounding in the core', () => {
   const planted = (words: string): string => `core/runs/planted-${CHANCE.findIndex(([other]) => other === words)}.ts`;
   const said = lintEach(
     Object.fromEntries(CHANCE.map(([words = '']) => [planted(words), `export const a = ${words};\n`])),

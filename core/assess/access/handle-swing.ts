@@ -1,3 +1,4 @@
+import * as portable from '../../base/portable';
 import {
   along,
   cross,
@@ -69,9 +70,9 @@ type Ray = Swing;
 const towards = (zero: Vec3, quarter: Vec3, deg: number): Vec3 => {
   const angle = radians(deg);
   return along(
-    [zero[0] * Math.cos(angle), zero[1] * Math.cos(angle), zero[2] * Math.cos(angle)],
+    [zero[0] * portable.cos(angle), zero[1] * portable.cos(angle), zero[2] * portable.cos(angle)],
     quarter,
-    Math.sin(angle),
+    portable.sin(angle),
   );
 };
 

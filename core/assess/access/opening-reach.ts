@@ -1,4 +1,5 @@
 import { inOrder } from '../../base/order';
+import * as portable from '../../base/portable';
 import { add, distance, dot, scale, subtract, type Vec3 } from '../../base/vec';
 import type { Opening } from '../../boat/schema/boat';
 import { openingFrame } from '../../shape/space/ways-in';
@@ -17,7 +18,7 @@ export function depthFromOpening(opening: Opening, point: Vec3): { readonly dist
   let v = dot(offset, up);
   if (opening.shape === 'round') {
     const radius = Math.min(opening.widthM, opening.heightM) / 2;
-    const length = Math.hypot(u, v);
+    const length = portable.hypot(u, v);
     const share = length > radius ? radius / length : 1;
     u *= share;
     v *= share;

@@ -1,3 +1,4 @@
+import * as portable from '../../base/portable';
 import { add, degrees, directionInBoat, dot, type Pose, rotationOf, scale, subtract, type Vec3 } from '../../base/vec';
 import { FACES, type Face, outOf } from '../../boat/catalogue/face-places';
 import type { MountingSurface, Shape } from '../../boat/schema/boat';
@@ -50,7 +51,7 @@ export function seatOn(shape: Shape, pose: Pose, face: Face | undefined, surface
     at,
     gapM: dot(off, normal),
     overhangM,
-    aslantDeg: degrees(Math.acos(cosine)),
+    aslantDeg: degrees(portable.acos(cosine)),
     halfM,
     across,
     up,

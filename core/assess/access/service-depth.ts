@@ -1,3 +1,4 @@
+import * as portable from '../../base/portable';
 import { along, cross, dot, subtract, type Vec3 } from '../../base/vec';
 import type { Opening } from '../../boat/schema/boat';
 import type { Layout } from '../../shape/layout/types';
@@ -33,7 +34,7 @@ function passesThrough(opening: Opening, face: PushedFace): boolean {
     const hit = subtract(along(corner, face.direction, t), opening.at);
     const [u, v] = [Math.abs(dot(hit, across)), Math.abs(dot(hit, up))];
     return opening.shape === 'round'
-      ? Math.hypot(u, v) + radiusM <= opening.widthM / 2 + ROUNDING_M
+      ? portable.hypot(u, v) + radiusM <= opening.widthM / 2 + ROUNDING_M
       : u + radiusM <= opening.widthM / 2 + ROUNDING_M && v + radiusM <= opening.heightM / 2 + ROUNDING_M;
   });
 }

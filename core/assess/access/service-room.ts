@@ -1,3 +1,4 @@
+import * as portable from '../../base/portable';
 import { along, type Pose, type Vec3 } from '../../base/vec';
 import type { Opening, Service } from '../../boat/schema/boat';
 import type { HullSurface } from '../../shape/hull/types';
@@ -39,4 +40,4 @@ export function serviceRoom(
 export const liftsFor = (service: Service, pose: Pose, layout: Layout, opening: Opening): boolean =>
   wallsLiftedFor(layout, { opening }, serviceFace(service, pose)).size > 0;
 
-const radiusOf = ({ round, sizeM }: PushedFace): number => (round ? sizeM[0] / 2 : Math.hypot(...sizeM) / 2);
+const radiusOf = ({ round, sizeM }: PushedFace): number => (round ? sizeM[0] / 2 : portable.hypot(...sizeM) / 2);

@@ -1,3 +1,4 @@
+import * as portable from '../../base/portable';
 import { along, degrees, distance, norm, type Pose, pointInBoat, subtract, type Vec3 } from '../../base/vec';
 import type { Opening, Thing } from '../../boat/schema/boat';
 import type { Layout } from '../../shape/layout/types';
@@ -42,8 +43,8 @@ export function landingOn(solid: Solid, from: Vec3): Landing | null {
   const at: Vec3 = [clamp(from[0], low[0], high[0]), clamp(from[1], low[1], high[1]), high[2]];
   const dropM = from[2] - at[2];
   if (!(dropM > 0)) return null;
-  const asideM = Math.hypot(from[0] - at[0], from[1] - at[1]);
-  return { offDeg: degrees(Math.atan2(asideM, dropM)), dropM, asideM, at };
+  const asideM = portable.hypot(from[0] - at[0], from[1] - at[1]);
+  return { offDeg: degrees(portable.atan2(asideM, dropM)), dropM, asideM, at };
 }
 
 /** How far the angle off the plumb line turns for each metre that one of the two stands further aside, degrees a metre. */

@@ -1,3 +1,4 @@
+import * as portable from '../../base/portable';
 import { degrees, type Vec2, type Vec3 } from '../../base/vec';
 import type { Opening } from '../../boat/schema/boat';
 import { clipHalfPlane } from '../../shape/layout/polygon';
@@ -26,9 +27,9 @@ export function greenWater(opening: Opening, solid: Solid): GreenWater | null {
   const dropM = opening.at[2] - low[2];
   if (!(dropM > 0)) return null;
   const [edge, near] = nearestFlat(outlineOf(opening), low, high);
-  const asideM = Math.hypot(edge[0] - near[0], edge[1] - near[1]);
+  const asideM = portable.hypot(edge[0] - near[0], edge[1] - near[1]);
   return {
-    offDeg: degrees(Math.atan2(asideM, dropM)),
+    offDeg: degrees(portable.atan2(asideM, dropM)),
     asideM,
     dropM,
     from: [edge[0], edge[1], opening.at[2]],
@@ -44,8 +45,8 @@ function outlineOf(opening: Opening): readonly Vec2[] {
   return Array.from({ length: ROUND_SIDES }, (_, k): Vec2 => {
     const angle = (2 * Math.PI * k) / ROUND_SIDES;
     return [
-      rim.at[0] + a[0] * Math.cos(angle) + b[0] * Math.sin(angle),
-      rim.at[1] + a[1] * Math.cos(angle) + b[1] * Math.sin(angle),
+      rim.at[0] + a[0] * portable.cos(angle) + b[0] * portable.sin(angle),
+      rim.at[1] + a[1] * portable.cos(angle) + b[1] * portable.sin(angle),
     ];
   });
 }
@@ -84,7 +85,7 @@ function nearestFlat(outline: readonly Vec2[], low: Vec3, high: Vec3): readonly 
   return pairs.reduce((least, one) => (gap(one) < gap(least) ? one : least));
 }
 
-const gap = ([p, q]: readonly [Vec2, Vec2]): number => Math.hypot(p[0] - q[0], p[1] - q[1]);
+const gap = ([p, q]: readonly [Vec2, Vec2]): number => portable.hypot(p[0] - q[0], p[1] - q[1]);
 
 function onSegment(a: Vec2, b: Vec2, p: Vec2): Vec2 {
   const [dx, dy] = [b[0] - a[0], b[1] - a[1]];

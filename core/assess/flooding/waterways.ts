@@ -1,4 +1,5 @@
 import { byId } from '../../base/order';
+import * as portable from '../../base/portable';
 import { dot, unit, type Vec3 } from '../../base/vec';
 import type { Boat, Opening } from '../../boat/schema/boat';
 import type { WaterPlane } from '../../shape/hull/types';
@@ -119,7 +120,7 @@ export function sillHeight({ rim }: Waterway, water: WaterPlane): number {
   const { up, levelM } = water;
   if (rim.type === 'corners') return Math.min(...rim.points.map((point) => dot(point, up))) - levelM;
   const [a, b] = rim.half;
-  return dot(rim.at, up) - Math.hypot(dot(a, up), dot(b, up)) - levelM;
+  return dot(rim.at, up) - portable.hypot(dot(a, up), dot(b, up)) - levelM;
 }
 
 /**

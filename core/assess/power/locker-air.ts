@@ -1,4 +1,5 @@
 import { PLYWOOD_W_M2K, riseInSpace } from '../../base/formulas/locker-heat';
+import * as portable from '../../base/portable';
 import { signedArea } from '../../base/ring';
 import type { Vec2 } from '../../base/vec';
 import type { Compartment } from '../../boat/schema/boat';
@@ -45,7 +46,7 @@ function sidesM2({ outline, rangeM }: Compartment): number {
   const ring = outline as readonly Vec2[];
   const around = ring.reduce((sum, [a, b], k) => {
     const [c, d] = ring[(k + 1) % ring.length] as Vec2;
-    return sum + Math.hypot(c - a, d - b);
+    return sum + portable.hypot(c - a, d - b);
   }, 0);
   return 2 * Math.abs(signedArea(ring)) + around * (rangeM[1] - rangeM[0]);
 }

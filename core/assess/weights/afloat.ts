@@ -1,5 +1,6 @@
 import type { SourceKey } from '../../base/bibliography';
 import { gmFromRollPeriod, ROLL_RADIUS_SHARE } from '../../base/formulas/roll-period';
+import * as portable from '../../base/portable';
 import { add, degrees, scale, type Vec3 } from '../../base/vec';
 import { poseOf } from '../../boat/edits';
 import type { Boat, Thing } from '../../boat/schema/boat';
@@ -204,7 +205,7 @@ function trimOf(massKg: number, centre: Vec3 | null, float: Floating | null): Ef
   const { state } = float.hull;
   const momentKgM = centre ? massKg * (centre[0] - state.flotation[0]) : 0;
   const slope = momentKgM / (float.massKg * state.longitudinalRadiusM);
-  return { known: true, trimDeg: degrees(Math.atan(slope)), trimM: slope * state.waterlineLengthM };
+  return { known: true, trimDeg: degrees(portable.atan(slope)), trimM: slope * state.waterlineLengthM };
 }
 
 function listOf(
@@ -220,7 +221,7 @@ function listOf(
     if (!centre) return 0;
     // Rights her with the weights aboard: her own moment, and that of the layer they sink, at the water, over the weights themselves.
     const righting = float.massKg * gmM + massKg * (state.flotation[2] - centre[2]);
-    return degrees(Math.atan2(-massKg * centre[1], Math.max(1e-9, righting))) + 0;
+    return degrees(portable.atan2(-massKg * centre[1], Math.max(1e-9, righting))) + 0;
   };
   const bounds = [at(stability.leastM), at(stability.greatestM)];
   const listDeg = at(stability.gmM);

@@ -1,3 +1,4 @@
+import * as portable from '../portable';
 import { degrees, radians } from '../vec';
 
 /**
@@ -7,12 +8,12 @@ import { degrees, radians } from '../vec';
  * B tesla; H the horizontal field of the earth. Source: addition of fields; H of the middle latitudes. Leaves out iron nearby.
  */
 export const deviationDeg = (teslas: number): { readonly squareDeg: number; readonly worstDeg: number } => ({
-  squareDeg: degrees(Math.atan(teslas / HORIZONTAL_T)),
-  worstDeg: degrees(Math.asin(Math.min(1, teslas / HORIZONTAL_T))),
+  squareDeg: degrees(portable.atan(teslas / HORIZONTAL_T)),
+  worstDeg: degrees(portable.asin(Math.min(1, teslas / HORIZONTAL_T))),
 });
 
 /** The greatest field, tesla, that turns a compass by no more than so many degrees, at worst. */
-export const fieldTurning = (turnDeg: number): number => HORIZONTAL_T * Math.sin(radians(turnDeg));
+export const fieldTurning = (turnDeg: number): number => HORIZONTAL_T * portable.sin(radians(turnDeg));
 
 /**
  * Field beside a long straight cable, tesla: B = mu0 I / (2 pi d) of one conductor; of a pair the fields of both take each other off but for

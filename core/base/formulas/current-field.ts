@@ -1,3 +1,4 @@
+import * as portable from '../portable';
 import { add, cross, dot, scale, subtract, type Vec3 } from '../vec';
 
 /**
@@ -13,7 +14,7 @@ export function fieldOfWay(corners: readonly Vec3[], amperes: number, at: Vec3):
   for (let k = 1; k < corners.length; k += 1) {
     const a = subtract(at, corners[k - 1] as Vec3);
     const b = subtract(at, corners[k] as Vec3);
-    const [la, lb] = [Math.hypot(...a), Math.hypot(...b)];
+    const [la, lb] = [portable.hypot(...a), portable.hypot(...b)];
     const below = la * lb * (la * lb + dot(a, b));
     if (below > LEAST_M4) sum = add(sum, scale(cross(a, b), (MU0_PER_4PI * amperes * (la + lb)) / below));
   }

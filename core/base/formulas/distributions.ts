@@ -1,3 +1,5 @@
+import * as portable from '../portable';
+
 /** Shares and limits of the distributions that readings are tested by. All from memory of Abramowitz and Stegun, Handbook of Mathematical Functions, chapters 6 and 26. */
 
 /** Standard deviations that a normal error exceeds, to either side, once in a thousand: Phi(3.29) = 0.9995. */
@@ -11,7 +13,7 @@ export function chiSquareExcess(x: number, degrees: number): number {
   if (!(x > 0)) return 1;
   const a = degrees / 2;
   const half = x / 2;
-  const front = Math.exp(a * Math.log(half) - half - logGamma(a));
+  const front = portable.exp(a * portable.log(half) - half - logGamma(a));
   if (half < a + 1) {
     let term = 1 / a;
     let sum = term;
@@ -55,7 +57,8 @@ function incompleteBeta(x: number, a: number, b: number): number {
   if (x <= 0) return 0;
   if (x >= 1) return 1;
   if (x > (a + 1) / (a + b + 2)) return 1 - incompleteBeta(1 - x, b, a);
-  const front = Math.exp(logGamma(a + b) - logGamma(a) - logGamma(b) + a * Math.log(x) + b * Math.log(1 - x)) / a;
+  const front =
+    portable.exp(logGamma(a + b) - logGamma(a) - logGamma(b) + a * portable.log(x) + b * portable.log(1 - x)) / a;
   return (
     front *
     continued(
@@ -95,10 +98,10 @@ function logGamma(z: number): number {
   let shift = 0;
   let at = z;
   while (at < 10) {
-    shift -= Math.log(at);
+    shift -= portable.log(at);
     at += 1;
   }
   const inverse = 1 / (at * at);
   const series = (1 / 12 - inverse * (1 / 360 - inverse * (1 / 1260 - inverse / 1680))) / at;
-  return shift + (at - 0.5) * Math.log(at) - at + 0.5 * Math.log(2 * Math.PI) + series;
+  return shift + (at - 0.5) * portable.log(at) - at + 0.5 * portable.log(2 * Math.PI) + series;
 }

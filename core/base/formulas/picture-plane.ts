@@ -1,4 +1,5 @@
 import { Matrix, solve } from 'ml-matrix';
+import * as portable from '../portable';
 import type { Vec2 } from '../vec';
 
 /**
@@ -64,7 +65,7 @@ export function picturePlane(all: readonly PictureMark[]): PicturePlaneFound {
     plane: {
       toPlace: (pixel) => mapped(h, pixel),
       toPixel: (place) => mapped(back, place),
-      metresPerPixel: here && beside ? Math.hypot(beside[0] - here[0], beside[1] - here[1]) : 0,
+      metresPerPixel: here && beside ? portable.hypot(beside[0] - here[0], beside[1] - here[1]) : 0,
     },
   };
 }
@@ -148,7 +149,7 @@ function homography(marks: readonly PictureMark[]): Coefficients {
   // Pixels about their middle and by their spread: the equations stay well conditioned.
   const cx = mean(marks.map(({ pixel }) => pixel[0]));
   const cy = mean(marks.map(({ pixel }) => pixel[1]));
-  const spread = Math.max(...marks.map(({ pixel }) => Math.hypot(pixel[0] - cx, pixel[1] - cy)));
+  const spread = Math.max(...marks.map(({ pixel }) => portable.hypot(pixel[0] - cx, pixel[1] - cy)));
   const rows: number[][] = [];
   const right: number[][] = [];
   for (const { pixel, place } of marks) {
@@ -191,7 +192,7 @@ function inverted([a, b, c, d, e, f, g, h, i]: Coefficients, marks: readonly Pic
   return [at(0, 0), at(0, 1), at(0, 2), at(1, 0), at(1, 1), at(1, 2), at(2, 0), at(2, 1), at(2, 2)];
 }
 
-const apart = (a: Vec2, b: Vec2): number => Math.hypot(b[0] - a[0], b[1] - a[1]);
+const apart = (a: Vec2, b: Vec2): number => portable.hypot(b[0] - a[0], b[1] - a[1]);
 const mean = (values: readonly number[]): number => values.reduce((sum, value) => sum + value, 0) / values.length;
 /** Sine of the angle at b. */
 const bend = (a: Vec2, b: Vec2, c: Vec2): number =>

@@ -1,3 +1,5 @@
+import * as portable from '../portable';
+
 /**
  * Pressure lost in a hose: p = f (L / D) rho v^2 / 2 (Darcy-Weisbach), and p = K rho v^2 / 2 at a fitting.
  * f: turbulent f = 0.25 / log10(e / 3.7 + 5.74 / Re^0.9)^2 (Swamee and Jain 1976, within 1.5 % of Colebrook for e of 1e-6 to 1e-2 and
@@ -22,14 +24,14 @@ const LAMINAR_TO = 2000;
 const TURBULENT_FROM = 4000;
 
 const swameeJain = (reynolds: number, roughness: number): number =>
-  0.25 / Math.log10(roughness / 3.7 + 5.74 / reynolds ** 0.9) ** 2;
+  0.25 / portable.log10(roughness / 3.7 + 5.74 / reynolds ** 0.9) ** 2;
 
 /** Darcy friction factor. `roughness`: of the wall as a share of the bore. Needs a Reynolds number above 0. */
 export function frictionFactor(reynolds: number, roughness: number): number {
   if (!(reynolds > 0)) throw new Error(`frictionFactor: expected a Reynolds number above 0, got ${reynolds}`);
   if (reynolds <= LAMINAR_TO) return 64 / reynolds;
   if (reynolds >= TURBULENT_FROM) return swameeJain(reynolds, roughness);
-  const share = Math.log(reynolds / LAMINAR_TO) / Math.log(TURBULENT_FROM / LAMINAR_TO);
+  const share = portable.log(reynolds / LAMINAR_TO) / portable.log(TURBULENT_FROM / LAMINAR_TO);
   const [low, high] = [64 / LAMINAR_TO, swameeJain(TURBULENT_FROM, roughness)];
   return low * (high / low) ** share;
 }

@@ -1,3 +1,4 @@
+import * as portable from '../../base/portable';
 import type { Vec3 } from '../../base/vec';
 
 /**
@@ -50,7 +51,7 @@ export const edgesAt = (half: Vec3, at: Vec3, face: Face): [number, number] => {
 
 /** The face that a place lies on and that its direction leaves square; null for a slanting one or one inside. */
 export function faceOf(half: Vec3, at: Vec3, direction: Vec3): Face | null {
-  const length = Math.hypot(...direction);
+  const length = portable.hypot(...direction);
   const face = FACES.find(
     (one) => outOf(one).reduce((sum, part, k) => sum + part * (direction[k] ?? 0), 0) > 0.999 * length,
   );

@@ -1,4 +1,5 @@
 import { FillRule, unionD } from 'clipper2-ts';
+import * as portable from '../../base/portable';
 import { signedArea } from '../../base/ring';
 import type { Vec2, Vec3 } from '../../base/vec';
 import type { BoatRecipe, Draft } from '../edits';
@@ -110,7 +111,7 @@ function unionOfOutlines(one: readonly Vec2[], other: readonly Vec2[]): readonly
 
 /** Both outlines with the corners of either in the sides of the other that they all but touch, so that common sides are so exactly. */
 function welding(one: readonly Vec2[], other: readonly Vec2[]): readonly [readonly Vec2[], readonly Vec2[]] {
-  const near = (p: Vec2, q: Vec2): boolean => Math.hypot(p[0] - q[0], p[1] - q[1]) <= WELD_M;
+  const near = (p: Vec2, q: Vec2): boolean => portable.hypot(p[0] - q[0], p[1] - q[1]) <= WELD_M;
   const moved = other.map((p) => one.find((q) => near(p, q)) ?? p);
   return [withCornersOf(moved, one), withCornersOf(one, moved)];
 }
@@ -119,7 +120,7 @@ function withCornersOf(corners: readonly Vec2[], outline: readonly Vec2[]): Vec2
   return outline.flatMap((a, i) => {
     const b = outline[(i + 1) % outline.length] as Vec2;
     const [dx, dy] = [b[0] - a[0], b[1] - a[1]];
-    const length = Math.hypot(dx, dy);
+    const length = portable.hypot(dx, dy);
     const along = (p: Vec2): number => ((p[0] - a[0]) * dx + (p[1] - a[1]) * dy) / length;
     const off = (p: Vec2): number => Math.abs((p[0] - a[0]) * dy - (p[1] - a[1]) * dx) / length;
     const within = corners
@@ -134,7 +135,7 @@ function withoutStraight(outline: readonly Vec2[]): Vec2[] {
   for (let i = 0; i < corners.length && corners.length > 3; ) {
     const n = corners.length;
     const [a, p, b] = [corners[(i + n - 1) % n], corners[i], corners[(i + 1) % n]] as [Vec2, Vec2, Vec2];
-    const base = Math.hypot(b[0] - a[0], b[1] - a[1]);
+    const base = portable.hypot(b[0] - a[0], b[1] - a[1]);
     const off = Math.abs((b[0] - a[0]) * (p[1] - a[1]) - (b[1] - a[1]) * (p[0] - a[0])) / Math.max(base, 1e-12);
     if (off > STRAIGHT_M) i++;
     else {
@@ -150,7 +151,7 @@ function startingAt(outline: readonly Vec2[], p: Vec2): readonly Vec2[] {
   let best = 0;
   outline.forEach((q, i) => {
     const b = outline[best] as Vec2;
-    if (Math.hypot(q[0] - p[0], q[1] - p[1]) < Math.hypot(b[0] - p[0], b[1] - p[1])) best = i;
+    if (portable.hypot(q[0] - p[0], q[1] - p[1]) < portable.hypot(b[0] - p[0], b[1] - p[1])) best = i;
   });
   return [...outline.slice(best), ...outline.slice(0, best)];
 }

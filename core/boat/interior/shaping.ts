@@ -1,3 +1,4 @@
+import * as portable from '../../base/portable';
 import { along, type Vec2, type Vec3 } from '../../base/vec';
 import type { BoatRecipe, Draft } from '../edits';
 import type { Boat, Compartment } from '../schema/boat';
@@ -162,7 +163,7 @@ export function withFaceMoved(own: Prismatic, key: FaceKey, by: number): Omit<Pr
   const moved = (p: Vec2, beyondIt: Vec2): Vec2 => {
     // Along the neighbouring side, so that its plane stays; a side that runs on nearly straight gives no hold.
     const [dx, dy] = [p[0] - beyondIt[0], p[1] - beyondIt[1]];
-    const length = Math.hypot(dx, dy);
+    const length = portable.hypot(dx, dy);
     const slope = (dx * outward[0] + dy * outward[1]) / Math.max(length, 1e-12);
     if (Math.abs(slope) < FLAT) return [p[0] + outward[0] * by, p[1] + outward[1] * by];
     return [p[0] + (dx / length) * (by / slope), p[1] + (dy / length) * (by / slope)];

@@ -1,3 +1,4 @@
+import * as portable from '../../base/portable';
 import { dot, type Vec2, type Vec3 } from '../../base/vec';
 import { type BoatRecipe, type Draft, freeId } from '../edits';
 import type { Boat, Compartment } from '../schema/boat';
@@ -48,7 +49,7 @@ export function partsOf(own: Prismatic, cutting: Cutting): Parts {
 /** The shape itself where the plane runs along its range or straight across it. */
 function alongRange(shape: Shape2, normal: Vec3): Shape2 | null {
   const [[nu, nv], nw] = drawnValues(shape.view, normal);
-  return Math.abs(nw) < SQUARE || Math.hypot(nu, nv) < SQUARE ? shape : null;
+  return Math.abs(nw) < SQUARE || portable.hypot(nu, nv) < SQUARE ? shape : null;
 }
 
 function redrawnForCut(shape: Shape2, normal: Vec3): Shape2 | null {

@@ -1,3 +1,4 @@
+import * as portable from '../../base/portable';
 import type { Vec2 } from '../../base/vec';
 import { quantised } from '../quantise';
 import type { Station } from '../station-edits';
@@ -116,7 +117,7 @@ function fromLines({ points, keel, sheer, knuckle }: Extract<Drawn, { kind: 'fro
     .sort((a, b) => a.at[1] - b.at[1] || a.at[0] - b.at[0]);
   const once = kept.filter(({ at }, i) => {
     const before = kept[i - 1]?.at;
-    return !before || Math.hypot(at[0] - before[0], at[1] - before[1]) > SAME_M;
+    return !before || portable.hypot(at[0] - before[0], at[1] - before[1]) > SAME_M;
   });
   turnsBack(once, faults);
   return {

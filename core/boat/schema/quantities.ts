@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import * as portable from '../../base/portable';
 
 /** Scalars of the boat file. Saved keys carry the unit; all values are SI except angles in degrees and pressures in bar. */
 const finite = z.number().finite();
@@ -30,7 +31,7 @@ export const localPoint = z
   .describe("[x, y, z] in metres from the centre of the thing's envelope, before its turn");
 export const direction = z
   .tuple([finite.min(-1e6).max(1e6), finite.min(-1e6).max(1e6), finite.min(-1e6).max(1e6)])
-  .refine((v) => Math.hypot(...v) > 1e-9, { message: 'has no length' })
+  .refine((v) => portable.hypot(...v) > 1e-9, { message: 'has no length' })
   .describe('[x, y, z] direction, any length but zero');
 export const sides = z.tuple([size, size, size]).describe('[along x, along y, along z] in metres, before the turn');
 export const point2 = z.tuple([metres, metres]);

@@ -1,4 +1,5 @@
 import { depthFromOpening } from '../../assess/access/opening-reach';
+import * as portable from '../../base/portable';
 import {
   add,
   directionInBoat,
@@ -379,10 +380,10 @@ export class Arranger {
     const way = directionInBoat(pose, service.direction);
     return Object.values(this.yard.openings).some((opening) => {
       if (opening.compartment !== room || opening.how === 'screwed') return false;
-      if (dot(way, opening.normal) < 0.99 * Math.hypot(...way)) return false;
+      if (dot(way, opening.normal) < 0.99 * portable.hypot(...way)) return false;
       // As the rule asks: the circle round the cross-section lies inside the clear area.
       const { up, across } = openingFrame(opening);
-      const radius = service.round ? service.acrossM[0] / 2 : Math.hypot(...service.acrossM) / 2;
+      const radius = service.round ? service.acrossM[0] / 2 : portable.hypot(...service.acrossM) / 2;
       const off = subtract(scale(add(box.low, box.high), 0.5), opening.at);
       return (
         Math.abs(dot(off, across)) + radius <= opening.widthM / 2 &&
@@ -402,7 +403,7 @@ export function leadEnd(thing: Thing, pose: Pose, portId: string, { leads }: Pic
   const port = thing.ports[portId];
   if (!port) return pose.at;
   const length = leads?.[portId]?.lengthM ?? 0;
-  return pointInBoat(pose, add(port.at, scale(port.direction, length / Math.hypot(...port.direction))));
+  return pointInBoat(pose, add(port.at, scale(port.direction, length / portable.hypot(...port.direction))));
 }
 
 const tidy = (metres: number): number => Math.round(metres * 1000) / 1000;
@@ -432,7 +433,7 @@ function leastDistance(room: Room, wish: Wish): number {
     const gap = [0, 1, 2].map((k) =>
       Math.max(0, (room.low[k] ?? 0) - (at[k] ?? 0), (at[k] ?? 0) - (room.high[k] ?? 0)),
     );
-    return sum + weight * Math.hypot(...gap);
+    return sum + weight * portable.hypot(...gap);
   }, 0);
 }
 

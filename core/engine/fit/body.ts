@@ -1,3 +1,4 @@
+import * as portable from '../../base/portable';
 import { dot, ORIGIN, type Rotation, scale, type Turn, type Vec3 } from '../../base/vec';
 import type { Part, Shape } from '../../boat/schema/boat';
 import type { Plane } from '../../shape/layout/types';
@@ -21,13 +22,13 @@ export interface Girth {
 export function girthOf(shape: Shape): Girth {
   if (shape.type === 'box') {
     const [x, y, z] = [...shape.sizeM].sort((a, b) => a - b) as [number, number, number];
-    return { leastSideM: x, longestM: Math.hypot(x, y, z), shadowM2: x * y, volumeM3: x * y * z };
+    return { leastSideM: x, longestM: portable.hypot(x, y, z), shadowM2: x * y, volumeM3: x * y * z };
   }
   const { diameterM: d, lengthM: l } = shape;
   const end = (Math.PI * d * d) / 4;
   return {
     leastSideM: Math.min(d, l),
-    longestM: Math.hypot(d, l),
+    longestM: portable.hypot(d, l),
     shadowM2: Math.min(end, d * l),
     volumeM3: end * l,
   };

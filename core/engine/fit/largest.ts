@@ -1,3 +1,4 @@
+import * as portable from '../../base/portable';
 import { dot, type Vec3 } from '../../base/vec';
 
 /** One side of a room as a body meets it: dot(normal, centre) + gain growth <= room. */
@@ -92,7 +93,7 @@ export function cornersBetween(sides: readonly Side[]): readonly Vec3[] {
         if (!corner) continue;
         const p = corner as unknown as Vec3;
         if (sides.some((side) => dot(side.normal, p) > side.roomM + 1e-7)) continue;
-        if (!found.some((q) => Math.hypot(q[0] - p[0], q[1] - p[1], q[2] - p[2]) < 1e-6)) found.push(p);
+        if (!found.some((q) => portable.hypot(q[0] - p[0], q[1] - p[1], q[2] - p[2]) < 1e-6)) found.push(p);
       }
   return found;
 }

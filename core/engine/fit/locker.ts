@@ -1,3 +1,4 @@
+import * as portable from '../../base/portable';
 import { degrees, radians, type Vec2, type Vec3 } from '../../base/vec';
 import { gradeM } from '../../boat/accuracy';
 import { checkBoat } from '../../boat/read';
@@ -58,7 +59,7 @@ function sectionOf(locker: Locker): readonly Vec2[] {
   const { height, lining } = valuesOf(locker);
   const [bottom, top] = depthsOf(locker);
   // A lining stands off square to the hull: across the boat it takes more where the hull leans.
-  const taken = lining / Math.cos(Math.atan2(top - bottom, height));
+  const taken = lining / portable.cos(portable.atan2(top - bottom, height));
   return roomBeside([bottom - taken, top - taken], height);
 }
 
@@ -86,14 +87,14 @@ function depthsOf(locker: Locker): readonly [number, number] {
   const { depthBottom, depthTop, height } = valuesOf(locker);
   return [
     depthBottom,
-    locker.slopeBy === 'depths' ? depthTop : depthBottom + height * Math.tan(radians(locker.leanDeg)),
+    locker.slopeBy === 'depths' ? depthTop : depthBottom + height * portable.tan(radians(locker.leanDeg)),
   ];
 }
 
 /** Lean of the outboard side from the vertical, degrees, outwards as it rises. */
 export function leanOf(locker: Locker): number {
   const [bottom, top] = depthsOf(locker);
-  return degrees(Math.atan2(top - bottom, valuesOf(locker).height));
+  return degrees(portable.atan2(top - bottom, valuesOf(locker).height));
 }
 
 /** Width and height of the face that the opening is in, as someone sees it who looks in; metres. */

@@ -1,3 +1,4 @@
+import * as portable from '../../base/portable';
 import { turnedAbout } from '../../base/turning';
 import { cross, norm, type Rotation, radians, rotationOf, squareTo, type Turn, unit, type Vec3 } from '../../base/vec';
 
@@ -10,7 +11,7 @@ export const AXIS_TURNS: readonly Turn[] = [
 
 /** Whether a thing that must stand upright does, within the tilt that it bears. */
 export const standsUpright = (axes: Rotation, tiltDeg: number): boolean =>
-  axes[2][2] >= Math.cos(radians(tiltDeg)) - 1e-9;
+  axes[2][2] >= portable.cos(radians(tiltDeg)) - 1e-9;
 
 /** Axes about which a tilt is tried: those of the boat and halfway between two or three of them. */
 const WAYS: readonly Vec3[] = [-1, 0, 1]

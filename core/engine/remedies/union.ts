@@ -1,4 +1,5 @@
 import type { z } from 'zod';
+import * as portable from '../../base/portable';
 import { degrees, dot, subtract, type Vec3 } from '../../base/vec';
 import { type Draft, freeId, placed } from '../../boat/edits';
 import type { Part } from '../../boat/schema/boat';
@@ -68,8 +69,8 @@ const secondHalf = (lines: Readonly<Record<string, unknown>>, lineId: string): s
 
 /** The turn of a thing whose local x points along a direction. */
 const alongX = ([x, y, z]: Vec3): { yawDeg: number; pitchDeg: number; rollDeg: number } => ({
-  yawDeg: degrees(Math.atan2(y, x)),
-  pitchDeg: degrees(Math.asin(Math.max(-1, Math.min(1, -z)))),
+  yawDeg: degrees(portable.atan2(y, x)),
+  pitchDeg: degrees(portable.asin(Math.max(-1, Math.min(1, -z)))),
   rollDeg: 0,
 });
 

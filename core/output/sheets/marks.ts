@@ -1,3 +1,4 @@
+import * as portable from '../../base/portable';
 import type { Vec2 } from '../../base/vec';
 import { chordsFor } from '../views/curves';
 
@@ -99,7 +100,7 @@ export function arc(centre: Vec2, radiusMm: number, fromDeg: number, toDeg: numb
   const n = chordsFor(radiusMm, Math.abs(sweep), ROUNDNESS_MM);
   return Array.from({ length: n + 1 }, (_, i): Vec2 => {
     const t = (fromDeg * Math.PI) / 180 + (sweep * i) / n;
-    return [centre[0] + radiusMm * Math.cos(t), centre[1] + radiusMm * Math.sin(t)];
+    return [centre[0] + radiusMm * portable.cos(t), centre[1] + radiusMm * portable.sin(t)];
   });
 }
 
@@ -113,8 +114,8 @@ const HEAD_HALF_ANGLE = Math.PI / 10;
 export function arrow([x, y]: Vec2, [dx, dy]: Vec2, lengthMm: number): Mark[] {
   const tip: Vec2 = [x + dx * lengthMm, y + dy * lengthMm];
   const wing = (sign: number): Vec2 => {
-    const c = Math.cos(HEAD_HALF_ANGLE);
-    const s = Math.sin(HEAD_HALF_ANGLE) * sign;
+    const c = portable.cos(HEAD_HALF_ANGLE);
+    const s = portable.sin(HEAD_HALF_ANGLE) * sign;
     return [tip[0] - HEAD_MM * (dx * c - dy * s), tip[1] - HEAD_MM * (dx * s + dy * c)];
   };
   return [

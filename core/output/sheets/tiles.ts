@@ -1,3 +1,4 @@
+import * as portable from '../../base/portable';
 import { signedArea } from '../../base/ring';
 import type { Vec2 } from '../../base/vec';
 import { intersectionOf, type Ring } from '../views/polygons';
@@ -128,7 +129,7 @@ function clippedLine(mark: LineMark, { low, high }: Tile): LineMark[] {
     const piece = clippedSegment(points[i] as Vec2, points[i + 1] as Vec2, low, high);
     if (!piece) continue;
     const last = open[open.length - 1];
-    if (last && Math.hypot(last[0] - piece[0][0], last[1] - piece[0][1]) < 1e-9) open.push(piece[1]);
+    if (last && portable.hypot(last[0] - piece[0][0], last[1] - piece[0][1]) < 1e-9) open.push(piece[1]);
     else {
       if (open.length > 1) pieces.push(open);
       open = [piece[0], piece[1]];
@@ -190,7 +191,7 @@ function shownText(mark: TextMark, tile: Tile, tiling: Tiling, lettering: Letter
 }
 
 const farFrom = ({ low, high }: Tile, [x, y]: Vec2): number =>
-  Math.hypot(x - (low[0] + high[0]) / 2, y - (low[1] + high[1]) / 2);
+  portable.hypot(x - (low[0] + high[0]) / 2, y - (low[1] + high[1]) / 2);
 
 /** Crosses and seams towards the neighbours that are printed; both of a pair show the same. */
 function seams(tile: Tile, tiling: Tiling): Mark[] {

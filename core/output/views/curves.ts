@@ -1,3 +1,4 @@
+import * as portable from '../../base/portable';
 import { along, cross, dot, scale, subtract, unit, type Vec2, type Vec3 } from '../../base/vec';
 import type { Prim } from '../../runs/routing/types';
 
@@ -7,14 +8,14 @@ export const DRAWING_TOLERANCE = 1e-4;
 /** Chords that a circle of this radius needs over `sweep` radians to stay within the tolerance. */
 export function chordsFor(radius: number, sweep: number, toleranceM = DRAWING_TOLERANCE): number {
   if (radius <= toleranceM) return 1;
-  return Math.max(1, Math.ceil(sweep / (2 * Math.acos(1 - toleranceM / radius))));
+  return Math.max(1, Math.ceil(sweep / (2 * portable.acos(1 - toleranceM / radius))));
 }
 
 /** Angle of an arc from `from` to `to`, right-handed about its normal, in (0, 2 pi]. */
 export function sweepOf(arc: Extract<Prim, { kind: 'arc' }>): number {
   const a = subtract(arc.from, arc.centre);
   const b = subtract(arc.to, arc.centre);
-  const angle = Math.atan2(dot(arc.normal, cross(a, b)), dot(a, b));
+  const angle = portable.atan2(dot(arc.normal, cross(a, b)), dot(a, b));
   return angle > 0 ? angle : angle + 2 * Math.PI;
 }
 
@@ -31,7 +32,7 @@ export function pathOf(prims: readonly Prim[], toleranceM = DRAWING_TOLERANCE): 
       const f = cross(unit(prim.normal), e);
       for (let i = 1; i < n; i++) {
         const t = (sweep * i) / n;
-        points.push(along(along(prim.centre, e, prim.radius * Math.cos(t)), f, prim.radius * Math.sin(t)));
+        points.push(along(along(prim.centre, e, prim.radius * portable.cos(t)), f, prim.radius * portable.sin(t)));
       }
     }
     points.push(prim.to);
@@ -96,7 +97,7 @@ export function beside(points: readonly Vec2[], by: number): Vec2[] {
   const kept: Vec2[] = [];
   for (const p of points) {
     const last = kept[kept.length - 1];
-    if (!last || Math.hypot(p[0] - last[0], p[1] - last[1]) > 1e-9) kept.push(p);
+    if (!last || portable.hypot(p[0] - last[0], p[1] - last[1]) > 1e-9) kept.push(p);
   }
   if (kept.length < 2) return kept;
   return kept.map((p, i) => {
@@ -106,7 +107,7 @@ export function beside(points: readonly Vec2[], by: number): Vec2[] {
     const out = after ? direction(p, after) : into;
     const nx = -(into[1] + out[1]);
     const ny = into[0] + out[0];
-    const length = Math.hypot(nx, ny);
+    const length = portable.hypot(nx, ny);
     if (length < 1e-6) return [p[0] - into[1] * by, p[1] + into[0] * by];
     // The mitre grows as the corner sharpens; beyond twice the distance it would spike.
     const mitre = Math.min(2, 2 / length);
@@ -115,7 +116,7 @@ export function beside(points: readonly Vec2[], by: number): Vec2[] {
 }
 
 const direction = (a: Vec2, b: Vec2): Vec2 => {
-  const length = Math.hypot(b[0] - a[0], b[1] - a[1]);
+  const length = portable.hypot(b[0] - a[0], b[1] - a[1]);
   return [(b[0] - a[0]) / length, (b[1] - a[1]) / length];
 };
 
@@ -126,7 +127,7 @@ export function circlePoints(centre: Vec3, normal: Vec3, radius: number): Vec3[]
   const v = cross(unit(normal), u);
   return Array.from({ length: n }, (_, i) => {
     const t = (2 * Math.PI * i) / n;
-    return along(along(centre, u, radius * Math.cos(t)), v, radius * Math.sin(t));
+    return along(along(centre, u, radius * portable.cos(t)), v, radius * portable.sin(t));
   });
 }
 

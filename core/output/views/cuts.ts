@@ -1,3 +1,4 @@
+import * as portable from '../../base/portable';
 import { signedArea } from '../../base/ring';
 import { dot, type Vec2, type Vec3 } from '../../base/vec';
 import type { HullSurface } from '../../shape/hull/types';
@@ -197,7 +198,7 @@ export function wallsInCut(layout: Layout, cut: Cut, hull: Pick<HullCut, 'free'>
   const region = hull ? hull.free : null;
   for (const wall of layout.walls) {
     const across = project(cut.frame, wall.normal);
-    const lean = Math.hypot(across[0], across[1]);
+    const lean = portable.hypot(across[0], across[1]);
     // Nearly parallel to the paper: it would smear over the view.
     if (lean < 0.2) continue;
     const cutLine = polygonInPlane(wall.polygon, axis, cut.at);

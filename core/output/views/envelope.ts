@@ -1,3 +1,4 @@
+import * as portable from '../../base/portable';
 import { signedArea } from '../../base/ring';
 import {
   type Axis,
@@ -105,7 +106,7 @@ function sectorOutline(space: Extract<KeepOut, { type: 'sector' }>, k: Axis, inV
     const hub = along(space.at, UNIT_AXES[k], offset);
     const rim = Array.from({ length: steps + 1 }, (_, i) => {
       const t = from + ((sweep * Math.PI) / 180) * (i / steps);
-      return along(along(hub, a, space.radiusM * Math.cos(t)), b, space.radiusM * Math.sin(t));
+      return along(along(hub, a, space.radiusM * portable.cos(t)), b, space.radiusM * portable.sin(t));
     });
     return sweep === 360 ? rim : [hub, ...rim];
   };

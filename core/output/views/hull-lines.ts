@@ -1,3 +1,4 @@
+import * as portable from '../../base/portable';
 import { along, dot, type Vec2, type Vec3 } from '../../base/vec';
 import type { HullSurface, WaterPlane } from '../../shape/hull/types';
 import { clipHalfPlane } from '../../shape/layout/polygon';
@@ -11,7 +12,7 @@ const SAMPLES = 220;
 export function placesAlong(hull: HullSurface, samples = SAMPLES): number[] {
   // Cosine spacing puts points where stem and stern curve most.
   return Array.from({ length: samples + 1 }, (_, i) => {
-    const t = (1 - Math.cos((Math.PI * i) / samples)) / 2;
+    const t = (1 - portable.cos((Math.PI * i) / samples)) / 2;
     return hull.aftM + (hull.forwardM - hull.aftM) * t;
   });
 }

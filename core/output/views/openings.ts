@@ -1,3 +1,4 @@
+import * as portable from '../../base/portable';
 import { along, cross, dot, scale, type Vec3 } from '../../base/vec';
 import type { Opening } from '../../boat/schema/boat';
 import { openingFrame } from '../../shape/space/ways-in';
@@ -63,8 +64,8 @@ export function openingLines(id: string, opening: Opening, frame: ViewFrame): Pr
 
 /** A vector turned about a unit axis, right-handed. */
 function turnedAbout(axis: Vec3, deg: number, v: Vec3): Vec3 {
-  const c = Math.cos((deg * Math.PI) / 180);
-  const s = Math.sin((deg * Math.PI) / 180);
+  const c = portable.cos((deg * Math.PI) / 180);
+  const s = portable.sin((deg * Math.PI) / 180);
   const parallel = scale(axis, dot(axis, v) * (1 - c));
   return along(along(parallel, v, c), cross(axis, v), s);
 }

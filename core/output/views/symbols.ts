@@ -1,3 +1,4 @@
+import * as portable from '../../base/portable';
 import type { Axis, Vec2, Vec3 } from '../../base/vec';
 import type { Thing } from '../../boat/schema/boat';
 import { axisIndex, halfOf } from './envelope';
@@ -29,7 +30,7 @@ const ellipse = (u: number, v: number, ru: number, rv = ru, from = 0, to = 360):
   const full = to - from >= 360;
   return Array.from({ length: full ? steps : steps + 1 }, (_, i) => {
     const t = ((from + ((to - from) * i) / steps) * Math.PI) / 180;
-    return [u + ru * Math.cos(t), v + rv * Math.sin(t)];
+    return [u + ru * portable.cos(t), v + rv * portable.sin(t)];
   });
 };
 const rectangle = (u0: number, v0: number, u1: number, v1: number): Vec2[] => [
@@ -241,7 +242,11 @@ function draw(kind: Thing['kind'], face: Face, k: Axis): FaceSymbol {
         strokes: [0, 60, 120].map((d) => {
           const t = (d * Math.PI) / 180;
           const r = least * 0.4;
-          return line('symbolThin', [-r * Math.cos(t), -r * Math.sin(t)], [r * Math.cos(t), r * Math.sin(t)]);
+          return line(
+            'symbolThin',
+            [-r * portable.cos(t), -r * portable.sin(t)],
+            [r * portable.cos(t), r * portable.sin(t)],
+          );
         }),
       };
     case 'sparesBox':

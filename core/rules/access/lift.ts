@@ -1,4 +1,5 @@
 import { recommendedWeight } from '../../base/formulas/lifting';
+import * as portable from '../../base/portable';
 import type { Vec3 } from '../../base/vec';
 import type { StandingPlace } from '../../boat/schema/boat';
 import { defineRule, inBoth, type Verdict } from '../define';
@@ -93,7 +94,7 @@ interface Lifted {
 
 /** From where a person stands to the middle of the part in its place. */
 function liftedFrom(place: StandingPlace, at: Vec3, massKg: number): Lifted {
-  const outM = Math.hypot(at[0] - place.at[0], at[1] - place.at[1]);
+  const outM = portable.hypot(at[0] - place.at[0], at[1] - place.at[1]);
   const upM = at[2] - place.at[2];
   const travelM = Math.abs(upM - CARRIED_M);
   const { weightKg, isBeyond } = recommendedWeight({ outM, upM, travelM, turnDeg: 0, grip: 'poor' });

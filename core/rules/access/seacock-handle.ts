@@ -2,6 +2,7 @@ import { leverRoom } from '../../assess/access/handle-swing';
 import { fromKneeling } from '../../assess/access/kneeling';
 import { ARM_REACH_M, depthFromOpening } from '../../assess/access/opening-reach';
 import { inOrder } from '../../base/order';
+import * as portable from '../../base/portable';
 import { along, dot, norm, ORIGIN, pointInBoat, rotationOf, subtract, UP, unit, type Vec3 } from '../../base/vec';
 import { LIVING_SPACES } from '../../boat/kinds';
 import type { Opening } from '../../boat/schema/boat';
@@ -184,7 +185,7 @@ function through(id: string, openingId: string, opening: Opening, handle: Vec3, 
   if (stands && posture !== 'climb') {
     const from = depthFromOpening(opening, stands.at).entry;
     const beside = judge({
-      value: Math.hypot(from[0] - stands.at[0], from[1] - stands.at[1]),
+      value: portable.hypot(from[0] - stands.at[0], from[1] - stands.at[1]),
       limit: limits.besideM,
       bound: 'atMost',
       unit: 'm',

@@ -1,5 +1,6 @@
 import { liftsFor, type ServicedRoom, serviceRoom } from '../../assess/access/service-room';
 import { inOrder } from '../../base/order';
+import * as portable from '../../base/portable';
 import { add, along, cross, type Pose, unit, type Vec2, type Vec3 } from '../../base/vec';
 import { CLEAN_MARGIN, combine } from '../../boat/accuracy';
 import type { Service } from '../../boat/schema/boat';
@@ -108,7 +109,7 @@ const wider = (sizeM: Vec2, byM: number): [number, number] => [
 /** Of room that suffices: how near a thing stands beside it. A wall beside it carries the thing along and takes nothing. */
 function growing(id: string, { clearM }: Service, face: PushedFace, facts: Facts): Judged | null {
   const end = along(face.at, face.direction, clearM);
-  const reach = Math.hypot(...face.sizeM) / 2 + BESIDE_M;
+  const reach = portable.hypot(...face.sizeM) / 2 + BESIDE_M;
   const bound = (pick: (a: number, b: number) => number, by: number): Vec3 =>
     [0, 1, 2].map((k) => pick(face.at[k] ?? 0, end[k] ?? 0) + by) as unknown as Vec3;
   const solids = solidsBeside(id, bound(Math.min, -reach), bound(Math.max, reach), facts).filter(

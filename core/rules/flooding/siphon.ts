@@ -1,6 +1,7 @@
 import { loopHeight } from '../../assess/flooding/loops';
 import { openEnds } from '../../assess/flooding/open-ends';
 import type { SeaArrival } from '../../assess/flooding/sea-reach';
+import * as portable from '../../base/portable';
 import { pointInBoat, UP, type Vec3 } from '../../base/vec';
 import { unrolledProfile } from '../../runs/profile';
 import type { Routed } from '../../runs/routing/types';
@@ -218,7 +219,7 @@ function leadHigher({ reason, data, measured, limit }: FailedFinding, { boat, fa
   )
     return [];
   const topM = Math.max(...unrolledProfile(run.prims, facts.attitude()).map(({ heightM }) => heightM));
-  const cosine = Math.cos((Number(data.heelDeg) * Math.PI) / 180);
+  const cosine = portable.cos((Number(data.heelDeg) * Math.PI) / 180);
   const toM = Math.ceil(100 * (topM + (limit.value - measured.value) / cosine)) / 100;
   if (toM > HIGHEST_M) return [];
   const from = boat.lines[line]?.riseToM;

@@ -1,3 +1,4 @@
+import * as portable from '../../base/portable';
 import { along, scale, unit, type Vec3 } from '../../base/vec';
 import { freeDepth } from '../../shape/space/free-depth';
 import { runSolidsIn } from '../along-run';
@@ -135,7 +136,7 @@ function nearestBehind(mounted: Mounted, facts: Facts): Behind | null {
 function drawnBehind({ surface, seat }: Mounted, isPlanAlone: boolean, facts: Facts): Behind | null {
   const inward = scale(unit(surface.normal), -1);
   const at = along(seat.at, inward, seat.gapM + surface.thicknessM);
-  const reach = Math.hypot(...seat.halfM);
+  const reach = portable.hypot(...seat.halfM);
   const end = along(at, inward, LOOK_M);
   const bound = (pick: (a: number, b: number) => number, by: number): Vec3 => [
     pick(at[0], end[0]) + by,

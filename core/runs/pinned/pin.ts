@@ -1,3 +1,4 @@
+import * as portable from '../../base/portable';
 import { along, angleBetween, cross, distance, norm, scale, squareTo, subtract, unit, type Vec3 } from '../../base/vec';
 import { arcSweep, pointOnArc } from '../routing/prims';
 import type { Prim } from '../routing/types';
@@ -36,7 +37,7 @@ export function pinOf(prims: readonly Prim[]): Pin {
     const parts = Math.ceil(sweep / MOST_TURN_RAD);
     const turn = sweep / parts;
     for (let part = 0; part < parts; part += 1) {
-      const out = scale(subtract(pointOnArc(prim, (part + 0.5) * turn), prim.centre), 1 / Math.cos(turn / 2));
+      const out = scale(subtract(pointOnArc(prim, (part + 0.5) * turn), prim.centre), 1 / portable.cos(turn / 2));
       points.push([prim.centre[0] + out[0], prim.centre[1] + out[1], prim.centre[2] + out[2]]);
       radiiM.push(prim.radius);
     }
@@ -57,7 +58,7 @@ export function primsOfPin({ points, radiiM }: Pin, usualRadiusM: number): reado
   });
   const turns = legs.slice(1).map(({ way }, k) => angleBetween((legs[k] as (typeof legs)[number]).way, way));
   const wanted = turns.map((turn, k) =>
-    turn > STRAIGHT_RAD ? (radiiM?.[k] ?? usualRadiusM) * Math.tan(Math.min(turn, 3.1) / 2) : 0,
+    turn > STRAIGHT_RAD ? (radiiM?.[k] ?? usualRadiusM) * portable.tan(Math.min(turn, 3.1) / 2) : 0,
   );
   const share = wanted.map(() => 1);
   legs.forEach(({ lengthM }, k) => {
@@ -77,8 +78,8 @@ export function primsOfPin({ points, radiiM }: Pin, usualRadiusM: number): reado
     if (tangentM <= 0) return;
     const next = (legs[k + 1] as (typeof legs)[number]).way;
     const turn = turns[k] as number;
-    const radius = tangentM / Math.tan(turn / 2);
-    const across = subtract(next, scale(way, Math.cos(turn)));
+    const radius = tangentM / portable.tan(turn / 2);
+    const across = subtract(next, scale(way, portable.cos(turn)));
     // A pin that turns right back lies in any plane.
     const inward = norm(across) > 1e-9 ? unit(across) : squareTo(way);
     const end = along(corner, next, tangentM);

@@ -2,6 +2,7 @@
  * A run that was pinned as built: it lies where the pin says, whatever the router would have done. It is judged as any run is;
  * what it breaks is told with it.
  */
+import * as portable from '../../base/portable';
 import { along, distance, dot, scale, subtract, type Vec3 } from '../../base/vec';
 import { asLaid } from '../routing/end-variants';
 import { type End, endOf } from '../routing/leads';
@@ -22,7 +23,7 @@ const PINNED_TO_M = 2e-5;
 const BESIDE_RUN_M = RUN_GAP_M + 0.001;
 /** An end this far from its port, or turned this far from the way that it looks, no longer meets it. */
 const END_WITHIN_M = 0.001;
-const END_WITHIN_COS = Math.cos((2 * Math.PI) / 180);
+const END_WITHIN_COS = portable.cos((2 * Math.PI) / 180);
 
 /** The run of a pin, with what is wrong with it. It is bound to nothing: no bound is told of it. */
 export function pinnedRun(view: RoutingView, asked: RoutingLine, pin: Pin): Routed {
@@ -126,7 +127,7 @@ function bendFaults({ bendRadiusM }: RoutingLine, prims: readonly Prim[]): reado
 /** Two straights that do not go on in one line. */
 function turned(a: Prim, b: Prim): boolean {
   const [p, q] = [subtract(a.to, a.from), subtract(b.to, b.from)];
-  return dot(p, q) < (1 - 1e-6) * Math.hypot(...p) * Math.hypot(...q);
+  return dot(p, q) < (1 - 1e-6) * portable.hypot(...p) * portable.hypot(...q);
 }
 
 /** An end as the run has it: where its port was when it was built. */

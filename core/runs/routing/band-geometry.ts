@@ -1,3 +1,5 @@
+import * as portable from '../../base/portable';
+
 /**
  * Axes for a free corner between edges of unit directions a and b: towards the inside of its bend, square to the band, along it.
  */
@@ -55,5 +57,5 @@ export function tightAngle(ahead: number, aside: number, radiusM: number): numbe
   // The circle's centre lies one radius aside; the hose leaves it along the tangent through the place.
   const free = ahead * ahead + (aside - radiusM) ** 2 - radiusM * radiusM;
   if (free <= 0) return null;
-  return Math.max(0, Math.atan2(aside - radiusM, ahead) + Math.atan2(radiusM, Math.sqrt(free)));
+  return Math.max(0, portable.atan2(aside - radiusM, ahead) + portable.atan2(radiusM, Math.sqrt(free)));
 }

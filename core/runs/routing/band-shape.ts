@@ -1,6 +1,7 @@
 /**
  * The shape of a band: its corners, the lines and bends between them, and what each piece costs. Nothing moves here.
  */
+import * as portable from '../../base/portable';
 import { BandClearance, type BandInput, outOfReach, type PieceList, SPARE_M } from './band-clearance';
 import { FeedRoom, type FeedShortage } from './feed-room';
 import { BETWEEN_HOLES_M } from './nodes';
@@ -313,7 +314,7 @@ export class BandShape {
         (this.dx[k - 1] as number) * (this.dx[k] as number) +
         (this.dy[k - 1] as number) * (this.dy[k] as number) +
         (this.dz[k - 1] as number) * (this.dz[k] as number);
-      const angle = Math.atan2(Math.sqrt(cx * cx + cy * cy + cz * cz), cos);
+      const angle = portable.atan2(Math.sqrt(cx * cx + cy * cy + cz * cz), cos);
       this.angle[k] = angle;
       this.tangent[k] = tangentOf(angle, this.R);
     }
@@ -388,7 +389,8 @@ export class BandShape {
     const ey = (this.dy[k] as number) - (this.dy[k - 1] as number);
     const ez = (this.dz[k] as number) - (this.dz[k - 1] as number);
     const size = Math.sqrt(ex * ex + ey * ey + ez * ez);
-    const inward = size > 1e-9 ? (this.R * (1 / Math.cos(Math.min(this.angle[k] as number, 2.618) / 2) - 1)) / size : 0;
+    const inward =
+      size > 1e-9 ? (this.R * (1 / portable.cos(Math.min(this.angle[k] as number, 2.618) / 2) - 1)) / size : 0;
     return (
       ((this.x[k] as number) + ex * inward) * up[0] +
       ((this.y[k] as number) + ey * inward) * up[1] +
@@ -513,7 +515,7 @@ export class BandShape {
     const angle = this.angle[k] as number;
     if (angle < 1e-7) return 0;
     const T = this.tangent[k] as number;
-    const R = T / Math.tan(Math.min(angle, 2.618) / 2);
+    const R = T / portable.tan(Math.min(angle, 2.618) / 2);
     const ux = this.dx[k - 1] as number;
     const uy = this.dy[k - 1] as number;
     const uz = this.dz[k - 1] as number;
@@ -521,19 +523,19 @@ export class BandShape {
     const ay = (this.y[k] as number) - uy * T;
     const az = (this.z[k] as number) - uz * T;
     // Unit normal to the arrival, towards the centre.
-    const cos = Math.cos(angle);
-    const sin = Math.sin(angle);
+    const cos = portable.cos(angle);
+    const sin = portable.sin(angle);
     const nx = ((this.dx[k] as number) - ux * cos) / sin;
     const ny = ((this.dy[k] as number) - uy * cos) / sin;
     const nz = ((this.dz[k] as number) - uz * cos) / sin;
-    const chords = Math.max(1, Math.ceil(angle / (2 * Math.acos(Math.max(0, 1 - SAGITTA_M / R)))));
+    const chords = Math.max(1, Math.ceil(angle / (2 * portable.acos(Math.max(0, 1 - SAGITTA_M / R)))));
     const half = angle / chords / 2;
-    const swell = R * (1 - Math.cos(half));
+    const swell = R * (1 - portable.cos(half));
     const points = this.bendAt;
     for (let c = 0; c <= chords; c += 1) {
       const turn = 2 * half * c;
-      const forward = R * Math.sin(turn);
-      const inward = R * (1 - Math.cos(turn));
+      const forward = R * portable.sin(turn);
+      const inward = R * (1 - portable.cos(turn));
       points[3 * c] = ax + ux * forward + nx * inward;
       points[3 * c + 1] = ay + uy * forward + ny * inward;
       points[3 * c + 2] = az + uz * forward + nz * inward;

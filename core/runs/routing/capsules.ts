@@ -1,3 +1,4 @@
+import * as portable from '../../base/portable';
 import { along, distance, type Vec3 } from '../../base/vec';
 import type { CapsuleSolid } from '../../shape/space/solids';
 import { asLaid } from './end-variants';
@@ -67,8 +68,8 @@ export function runCapsules(asked: RoutingLine, routed: Routed): CapsuleSolid[] 
       }
     } else {
       const turn = arcSweep(prim);
-      const chords = Math.max(1, Math.ceil(turn / (2 * Math.acos(Math.max(0, 1 - SAGITTA_M / prim.radius)))));
-      const bow = prim.radius * (1 - Math.cos(turn / chords / 2));
+      const chords = Math.max(1, Math.ceil(turn / (2 * portable.acos(Math.max(0, 1 - SAGITTA_M / prim.radius)))));
+      const bow = prim.radius * (1 - portable.cos(turn / chords / 2));
       for (let c = 0; c < chords; c += 1)
         put(
           pointOnArc(prim, (turn * c) / chords),

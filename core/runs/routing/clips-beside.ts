@@ -1,6 +1,7 @@
 /**
  * A clip holds several runs side by side: where one of earlier rank passes a clip point already, the next lies beside it there.
  */
+import * as portable from '../../base/portable';
 import { footOnLeg } from '../../base/segment';
 import { along, cross, distance, squareTo, subtract, unit, type Vec3 } from '../../base/vec';
 import type { RoutingLine } from './types';
@@ -31,7 +32,7 @@ function placeAt(world: World, line: RoutingLine, at: Vec3, asideM: number): Vec
     const v = cross(way, u);
     for (let k = 0; k < PLACES; k += 1) {
       const angle = (2 * Math.PI * k) / PLACES;
-      const p = along(along(foot, u, out * Math.cos(angle)), v, out * Math.sin(angle));
+      const p = along(along(foot, u, out * portable.cos(angle)), v, out * portable.sin(angle));
       if (distance(p, at) > asideM || (best && detour(p) > detour(best) - 1e-9)) continue;
       if (world.view.layout.cellAt(p) === cell && world.isClear(cell, ...p, ...p, line.radiusM)) best = p;
     }

@@ -2,6 +2,7 @@
  * Room for an end that is crimped on to come through a hole: it goes in square and comes out square, so on both sides of the panel a
  * cylinder of its rigid length and its own radius has to be free. Runs can be pushed aside meanwhile; nothing else can.
  */
+import * as portable from '../../base/portable';
 import { along, cross, distance, type Vec3 } from '../../base/vec';
 import type { Panel } from '../../shape/layout/types';
 import type { PortalFrame } from './structure';
@@ -16,7 +17,7 @@ export interface FeedShortage {
 
 const RIM_POINTS = 8;
 /** The polygon of the rim is drawn round the disc. */
-const RIM_OUT = 1 / Math.cos(Math.PI / RIM_POINTS);
+const RIM_OUT = 1 / portable.cos(Math.PI / RIM_POINTS);
 /** What stands near stays the same while the hole moves by this. */
 const LIST_MARGIN_M = 0.05;
 /** Sides of the rim lie on a face at most. */
@@ -94,7 +95,7 @@ export class FeedRoom {
     const v = cross(n, u);
     return Array.from({ length: RIM_POINTS }, (_, k) => {
       const angle = (2 * Math.PI * (k + 0.5)) / RIM_POINTS;
-      return along(along(centre, u, outM * Math.cos(angle)), v, outM * Math.sin(angle));
+      return along(along(centre, u, outM * portable.cos(angle)), v, outM * portable.sin(angle));
     });
   }
 

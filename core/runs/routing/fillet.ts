@@ -1,3 +1,4 @@
+import * as portable from '../../base/portable';
 import type { Vec3 } from '../../base/vec';
 import type { Band } from './band';
 import type { Element } from './polygon';
@@ -27,7 +28,7 @@ export function filleted(band: Band, leastRadiusM: number): readonly Piece[] | n
   for (let k = 0; k < last; k += 1) {
     const [a, b] = [at(k), at(k + 1)];
     const d: Vec3 = [b[0] - a[0], b[1] - a[1], b[2] - a[2]];
-    const length = Math.hypot(...d);
+    const length = portable.hypot(...d);
     ways.push({ d: length > 1e-12 ? [d[0] / length, d[1] / length, d[2] / length] : [0, 0, 0], length });
   }
   const share = tangents.map(() => 1);
@@ -63,23 +64,23 @@ export function filleted(band: Band, leastRadiusM: number): readonly Piece[] | n
     const angle = k + 1 < last ? (band.angle[k + 1] as number) : 0;
     const bends = k + 1 < last && angle > STRAIGHT_RAD;
     const to: Vec3 = bends ? [next[0] - way.d[0] * T, next[1] - way.d[1] * T, next[2] - way.d[2] * T] : next;
-    const lengthM = Math.hypot(to[0] - from[0], to[1] - from[1], to[2] - from[2]);
+    const lengthM = portable.hypot(to[0] - from[0], to[1] - from[1], to[2] - from[2]);
     if (lengthM > POINTLIKE_M) {
       pieces.push({ prim: { kind: 'line', from, to }, lengthM, angle: 0, element: band.elementOfEdge(k) });
       from = to;
     }
     if (!bends) continue;
     const out = ways[k + 1] as { d: Vec3; length: number };
-    const radius = T / Math.tan(angle / 2);
+    const radius = T / portable.tan(angle / 2);
     if (!(radius >= leastRadiusM)) return null;
-    const cos = Math.cos(angle);
-    const sin = Math.sin(angle);
+    const cos = portable.cos(angle);
+    const sin = portable.sin(angle);
     const inward: Vec3 = [
       (out.d[0] - way.d[0] * cos) / sin,
       (out.d[1] - way.d[1] * cos) / sin,
       (out.d[2] - way.d[2] * cos) / sin,
     ];
-    const size = Math.hypot(...inward);
+    const size = portable.hypot(...inward);
     const centre: Vec3 = [
       to[0] + (inward[0] / size) * radius,
       to[1] + (inward[1] / size) * radius,
@@ -91,7 +92,7 @@ export function filleted(band: Band, leastRadiusM: number): readonly Piece[] | n
       way.d[2] * inward[0] - way.d[0] * inward[2],
       way.d[0] * inward[1] - way.d[1] * inward[0],
     ];
-    const span = Math.hypot(...cross);
+    const span = portable.hypot(...cross);
     const normal: Vec3 = [cross[0] / span, cross[1] / span, cross[2] / span];
     pieces.push({
       prim: { kind: 'arc', centre, radius, from: to, to: end, normal },

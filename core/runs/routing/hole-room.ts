@@ -4,6 +4,7 @@
  * A run that comes now lies against the rim, or beside two of them, so that the room that is left stays in one piece. It is drawn
  * in after the others: the whole of what must pass, its end fitting if that is crimped on, has to go by them.
  */
+import * as portable from '../../base/portable';
 import { cross, distance, dot, subtract, unit, type Vec3 } from '../../base/vec';
 import type { Panel, PanelHole } from '../../shape/layout/types';
 import type { CapsuleSolid } from '../../shape/space/solids';
@@ -44,14 +45,14 @@ function placesIn(diameterM: number, radiusM: number, discs: readonly Disc[]): r
   const places = besideOthers(rim, radiusM, discs);
   for (let k = 0; k < RIM_PLACES; k += 1) {
     const angle = (2 * Math.PI * k) / RIM_PLACES;
-    places.push([rim * Math.cos(angle), rim * Math.sin(angle)]);
+    places.push([rim * portable.cos(angle), rim * portable.sin(angle)]);
   }
   const free: Place[] = [];
   for (const place of places) {
     const [x, y] = place;
-    if (Math.hypot(x, y) > rim + ROUNDING_M) continue;
-    if (discs.some((disc) => Math.hypot(x - disc.x, y - disc.y) < radiusM + disc.radiusM - ROUNDING_M)) continue;
-    if (!free.some(([a, b]) => Math.hypot(x - a, y - b) < 1e-4)) free.push(place);
+    if (portable.hypot(x, y) > rim + ROUNDING_M) continue;
+    if (discs.some((disc) => portable.hypot(x - disc.x, y - disc.y) < radiusM + disc.radiusM - ROUNDING_M)) continue;
+    if (!free.some(([a, b]) => portable.hypot(x - a, y - b) < 1e-4)) free.push(place);
   }
   return free.slice(0, MOST_PLACES);
 }
@@ -69,7 +70,7 @@ function besideOthers(rim: number, radiusM: number, discs: readonly Disc[]): Pla
 
 /** Points at distance a of one point and b of another. */
 function meetings(ax: number, ay: number, a: number, bx: number, by: number, b: number): Place[] {
-  const apart = Math.hypot(bx - ax, by - ay);
+  const apart = portable.hypot(bx - ax, by - ay);
   if (apart < 1e-9 || apart > a + b + ROUNDING_M || apart < Math.abs(a - b) - ROUNDING_M) return [];
   const along = (apart * apart + a * a - b * b) / (2 * apart);
   const aside = Math.sqrt(Math.max(0, a * a - along * along));
@@ -94,7 +95,9 @@ function resting(
     const places = [...bottom, ...placesIn(diameterM, d / 2, discs)];
     let lowest: Place | null = null;
     for (const place of places) {
-      if (discs.some((disc) => Math.hypot(place[0] - disc.x, place[1] - disc.y) < d / 2 + disc.radiusM - ROUNDING_M))
+      if (
+        discs.some((disc) => portable.hypot(place[0] - disc.x, place[1] - disc.y) < d / 2 + disc.radiusM - ROUNDING_M)
+      )
         continue;
       if (!lowest || place[1] < lowest[1] - ROUNDING_M) lowest = place;
     }
@@ -166,7 +169,7 @@ export function couldHold(hole: PanelHole, holeRadiusM: number): boolean {
 /** Directions in the plane of a hole, the second as nearly upright as it goes. */
 function planeOf(n: Vec3, v: Vec3): readonly [Vec3, Vec3] {
   const upright: Vec3 = [-n[2] * n[0], -n[2] * n[1], 1 - n[2] * n[2]];
-  const y = Math.hypot(...upright) > 0.05 ? unit(upright) : v;
+  const y = portable.hypot(...upright) > 0.05 ? unit(upright) : v;
   return [cross(y, n), y];
 }
 

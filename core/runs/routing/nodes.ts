@@ -2,6 +2,7 @@
  * Places that a hose may be led by, as nodes of a sparse graph: points in open panels, pairs of points on both sides of holes
  * (existing ones and those that could be drilled), points beside the corners of things and along hollows of the hull.
  */
+import * as portable from '../../base/portable';
 import { distance, dot, type Vec3 } from '../../base/vec';
 import type { HullSurface } from '../../shape/hull/types';
 import type { Cell, Layout, Panel, PanelHole } from '../../shape/layout/types';
@@ -197,7 +198,7 @@ class NodeBuilder {
     inset.forEach(([x, y], k) => {
       const [nextX, nextY] = inset[(k + 1) % inset.length] as readonly [number, number];
       points.push([x, y]);
-      if (Math.hypot(nextX - x, nextY - y) > 0.25) points.push([(x + nextX) / 2, (y + nextY) / 2]);
+      if (portable.hypot(nextX - x, nextY - y) > 0.25) points.push([(x + nextX) / 2, (y + nextY) / 2]);
     });
     for (const [x, y] of points) {
       const at = pointOnPortal(frame, x, y);
@@ -306,7 +307,7 @@ function gridIn(
   let [ux, uy, longest] = [1, 0, 0];
   outline.forEach(([x, y], k) => {
     const [nextX, nextY] = outline[(k + 1) % outline.length] as readonly [number, number];
-    const length = Math.hypot(nextX - x, nextY - y);
+    const length = portable.hypot(nextX - x, nextY - y);
     if (length > longest + 1e-9) [ux, uy, longest] = [(nextX - x) / length, (nextY - y) / length, length];
   });
   let [lowA, highA, lowB, highB] = [Infinity, -Infinity, Infinity, -Infinity];
@@ -373,7 +374,7 @@ export function pointsBeside(solid: Solid, hose: HoseClass, isNarrow = false): V
           for (const c of [-1, 0, 1]) if (Math.abs(a) + Math.abs(b) + Math.abs(c) >= 2) put(a, b, c);
     } else {
       const axis: Vec3 = [solid.to[0] - solid.from[0], solid.to[1] - solid.from[1], solid.to[2] - solid.from[2]];
-      const length = Math.hypot(...axis);
+      const length = portable.hypot(...axis);
       if (length < 1e-6 || (solid.type === 'capsule' && length < 0.08)) continue;
       const n: Vec3 = [axis[0] / length, axis[1] / length, axis[2] / length];
       const [u, v] = around(n);
@@ -383,8 +384,8 @@ export function pointsBeside(solid: Solid, hose: HoseClass, isNarrow = false): V
       const turns = solid.type === 'cylinder' ? 8 : 4;
       for (const t of places)
         for (let k = 0; k < turns; k += 1) {
-          const c = Math.cos((2 * Math.PI * k) / turns) * out;
-          const s = Math.sin((2 * Math.PI * k) / turns) * out;
+          const c = portable.cos((2 * Math.PI * k) / turns) * out;
+          const s = portable.sin((2 * Math.PI * k) / turns) * out;
           points.push([
             solid.from[0] + axis[0] * t + u[0] * c + v[0] * s,
             solid.from[1] + axis[1] * t + u[1] * c + v[1] * s,
@@ -397,7 +398,7 @@ export function pointsBeside(solid: Solid, hose: HoseClass, isNarrow = false): V
 }
 
 function around(n: Vec3): readonly [Vec3, Vec3] {
-  const level = Math.hypot(n[0], n[1]);
+  const level = portable.hypot(n[0], n[1]);
   const u: Vec3 = level > 1e-6 ? [-n[1] / level, n[0] / level, 0] : [1, 0, 0];
   return [u, [n[1] * u[2] - n[2] * u[1], n[2] * u[0] - n[0] * u[2], n[0] * u[1] - n[1] * u[0]]];
 }

@@ -2,6 +2,7 @@
  * A found run may stick on the places of its holes: no single corner can move, though all together could. The bound's problem
  * for the same sequence of holes has no such corners to stick on, so its places and directions are a second start for the band.
  */
+import * as portable from '../../base/portable';
 import { dot, scale, subtract, type Vec3 } from '../../base/vec';
 import { elementsOfRun, relaxed, type Task } from './attempt';
 import type { Violation } from './band';
@@ -96,8 +97,8 @@ function placed(elements: readonly Element[], { places, directions }: Dual, bend
     const into = directions[k - 1];
     const out = directions[k];
     const reach = (axis: Vec3, way: Vec3 | undefined): number => {
-      const angle = Math.acos(Math.max(-1, Math.min(1, way ? dot(axis, way) : 1)));
-      return bendRadiusM * Math.tan(Math.min(angle, LARGEST_TURN_RAD) / 2);
+      const angle = portable.acos(Math.max(-1, Math.min(1, way ? dot(axis, way) : 1)));
+      return bendRadiusM * portable.tan(Math.min(angle, LARGEST_TURN_RAD) / 2);
     };
     if (element.kind === 'lead')
       return { ...element, params: [element.leadM + reach(element.out, k === 0 ? out : into && scale(into, -1))] };

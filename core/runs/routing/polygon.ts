@@ -3,6 +3,7 @@
  * corner slides on its port's ray, a hole slides in its panel with a corner on each side on the panel's normal, a clip point
  * holds the straight between two corners, everything else is free.
  */
+import * as portable from '../../base/portable';
 import { squareTo, type Vec3 } from '../../base/vec';
 import type { Panel, PanelHole } from '../../shape/layout/types';
 import type { PortalFrame } from './structure';
@@ -151,13 +152,13 @@ function exitDirection(element: Element): Vec3 | null {
 
 /** Unit direction square to `along` on the side of `way` when the turn between them is too sharp for one fillet, else null. */
 function sharpTurn(way: Vec3, along: Vec3): Vec3 | null {
-  const length = Math.hypot(...way);
-  const straight = Math.hypot(...along);
+  const length = portable.hypot(...way);
+  const straight = portable.hypot(...along);
   if (length < 1e-9 || straight < 1e-9) return null;
   const a: Vec3 = [along[0] / straight, along[1] / straight, along[2] / straight];
   const cos = (way[0] * a[0] + way[1] * a[1] + way[2] * a[2]) / length;
-  if (cos > Math.cos(SHARP_RAD)) return null;
+  if (cos > portable.cos(SHARP_RAD)) return null;
   const side: Vec3 = [way[0] / length - a[0] * cos, way[1] / length - a[1] * cos, way[2] / length - a[2] * cos];
-  const size = Math.hypot(...side);
+  const size = portable.hypot(...side);
   return size > 1e-3 ? [side[0] / size, side[1] / size, side[2] / size] : squareTo(a);
 }

@@ -1,4 +1,5 @@
 /** The two primitives of a centre line, straights and circular arcs: their lengths and the places on them. Metres, radians. */
+import * as portable from '../../base/portable';
 import { along, subtract, type Vec3 } from '../../base/vec';
 import type { Prim } from './types';
 
@@ -12,7 +13,7 @@ export function arcSweep(arc: Arc): number {
   const sin =
     (a[1] * b[2] - a[2] * b[1]) * n[0] + (a[2] * b[0] - a[0] * b[2]) * n[1] + (a[0] * b[1] - a[1] * b[0]) * n[2];
   const cos = a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
-  const sweep = Math.atan2(sin, cos);
+  const sweep = portable.atan2(sin, cos);
   return sweep >= 0 ? sweep : sweep + 2 * Math.PI;
 }
 
@@ -20,8 +21,8 @@ export function arcSweep(arc: Arc): number {
 export function pointOnArc(arc: Arc, angle: number): Vec3 {
   const [x, y, z] = [arc.from[0] - arc.centre[0], arc.from[1] - arc.centre[1], arc.from[2] - arc.centre[2]];
   const n = arc.normal;
-  const c = Math.cos(angle);
-  const s = Math.sin(angle);
+  const c = portable.cos(angle);
+  const s = portable.sin(angle);
   return [
     arc.centre[0] + x * c + (n[1] * z - n[2] * y) * s,
     arc.centre[1] + y * c + (n[2] * x - n[0] * z) * s,
@@ -41,7 +42,7 @@ export function placesOn(prim: Prim): (share: number) => Vec3 {
 
 export const primLength = (prim: Prim): number =>
   prim.kind === 'line'
-    ? Math.hypot(prim.to[0] - prim.from[0], prim.to[1] - prim.from[1], prim.to[2] - prim.from[2])
+    ? portable.hypot(prim.to[0] - prim.from[0], prim.to[1] - prim.from[1], prim.to[2] - prim.from[2])
     : prim.radius * arcSweep(prim);
 
 /** Length of a run along its centre line. */

@@ -1,3 +1,4 @@
+import * as portable from '../../base/portable';
 import type { Vec3 } from '../../base/vec';
 import type { HullSurface } from '../../shape/hull/types';
 import type { Cell } from '../../shape/layout/types';
@@ -50,11 +51,11 @@ function ridgesOf(section: readonly (readonly [number, number])[]): (readonly [n
     const [ay, az] = section[k - 1] as readonly [number, number];
     const [by, bz] = section[k] as readonly [number, number];
     const [cy, cz] = section[k + 1] as readonly [number, number];
-    const one = Math.hypot(by - ay, bz - az);
-    const two = Math.hypot(cy - by, cz - bz);
+    const one = portable.hypot(by - ay, bz - az);
+    const two = portable.hypot(cy - by, cz - bz);
     if (one < 1e-6 || two < 1e-6) continue;
     // From the port sheer round the keel the inside lies on the right hand: an inward turn is a left-hand one.
-    const turn = Math.atan2(
+    const turn = portable.atan2(
       (by - ay) * (cz - bz) - (bz - az) * (cy - by),
       (by - ay) * (cy - by) + (bz - az) * (cz - bz),
     );
@@ -63,7 +64,7 @@ function ridgesOf(section: readonly (readonly [number, number])[]): (readonly [n
     turned = 0;
     const inY = (bz - az) / one + (cz - bz) / two;
     const inZ = -((by - ay) / one + (cy - by) / two);
-    const length = Math.hypot(inY, inZ);
+    const length = portable.hypot(inY, inZ);
     if (length > 1e-9) found.push([by, bz, inY / length, inZ / length]);
   }
   return found;

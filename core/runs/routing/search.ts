@@ -2,6 +2,7 @@
  * Lazy A* over the sparse graph: sight between two nodes is tested only when the cheaper one comes out of the heap. Turns cost
  * what a bend of the hose's radius costs: extra length where the direction is given, missing straight length everywhere.
  */
+import * as portable from '../../base/portable';
 import { dot, type Vec3 } from '../../base/vec';
 import type { Cell } from '../../shape/layout/types';
 import { FeedRoom } from './feed-room';
@@ -250,9 +251,9 @@ export class Search {
     const node = this.key(state);
     const here = this.lackingAt(node);
     if (!this.rise || (state & 1) === 1 || here === 0) return 0;
-    const level = Math.hypot(this.px(node) - this.to.at[0], this.py(node) - this.to.at[1]);
+    const level = portable.hypot(this.px(node) - this.to.at[0], this.py(node) - this.to.at[1]);
     const there = this.lackingAt(this.goal);
-    const detour = Math.hypot(level, here + there) - Math.hypot(level, here - there);
+    const detour = portable.hypot(level, here + there) - portable.hypot(level, here - there);
     return Math.min(detour, this.rise.price * here);
   }
 

@@ -1,3 +1,4 @@
+import * as portable from '../../base/portable';
 import { along, distance, dot, scale, subtract, type Vec3 } from '../../base/vec';
 import type { Task } from './attempt';
 import type { End } from './leads';
@@ -26,11 +27,11 @@ export function startingPolygon(
   const reachFrom = (k: number, other: number, direction: Vec3): number => {
     const [p, q] = [points[k] as Vec3, points[other] as Vec3];
     const d: Vec3 = [q[0] - p[0], q[1] - p[1], q[2] - p[2]];
-    const length = Math.hypot(...d);
+    const length = portable.hypot(...d);
     if (length < 1e-9) return 0;
     const cos = (d[0] * direction[0] + d[1] * direction[1] + d[2] * direction[2]) / length;
-    const angle = Math.acos(Math.max(-1, Math.min(1, cos)));
-    return Math.min(R * Math.tan(Math.min(angle, 1.75) / 2), Math.max(0.45 * length, 0.3 * R));
+    const angle = portable.acos(Math.max(-1, Math.min(1, cos)));
+    return Math.min(R * portable.tan(Math.min(angle, 1.75) / 2), Math.max(0.45 * length, 0.3 * R));
   };
   const lead = (end: End, k: number, other: number): Element => ({
     kind: 'lead',

@@ -1,3 +1,4 @@
+import * as portable from '../../base/portable';
 import { signedArea } from '../../base/ring';
 /**
  * What a layout alone decides, computed once for it: walls packed for distances, which portals and walls a cell has, and the
@@ -236,7 +237,7 @@ function doorwayOf({ panel, portal, outline, origin, n, u, v }: PortalFrame): Do
   const half = Math.max(0, (panel?.gapM ?? 0) / 2) + DOORWAY_SLACK_M;
   const planes = outline.map(([x, y], k): Plane => {
     const [nextX, nextY] = outline[(k + 1) % outline.length] as readonly [number, number];
-    const size = Math.hypot(nextX - x, nextY - y) || 1;
+    const size = portable.hypot(nextX - x, nextY - y) || 1;
     const [ox, oy] = [(nextY - y) / size, (x - nextX) / size];
     const normal: Vec3 = [u[0] * ox + v[0] * oy, u[1] * ox + v[1] * oy, u[2] * ox + v[2] * oy];
     return { normal, offset: ox * x + oy * y + dot(normal, origin) };
@@ -297,7 +298,7 @@ function searchDeepest(frame: PortalFrame): readonly [number, number] {
     let [bestX, bestY, best] = [x, y, depth];
     for (let turn = 0; turn < 16; turn += 1) {
       const angle = (Math.PI * turn) / 8;
-      const [nextX, nextY] = [x + step * Math.cos(angle), y + step * Math.sin(angle)];
+      const [nextX, nextY] = [x + step * portable.cos(angle), y + step * portable.sin(angle)];
       if (depthInOutline(frame.outline, nextX, nextY) < 0) continue;
       const next = depthInPanel(frame, nextX, nextY);
       if (next > best) [bestX, bestY, best] = [nextX, nextY, next];
@@ -333,7 +334,7 @@ export function insetOutline(
   for (let k = 0; k < outline.length && ring.length > 0; k += 1) {
     const [ax, ay] = outline[k] as readonly [number, number];
     const [bx, by] = outline[(k + 1) % outline.length] as readonly [number, number];
-    const length = Math.hypot(bx - ax, by - ay);
+    const length = portable.hypot(bx - ax, by - ay);
     if (length < 1e-9) continue;
     const side = (p: readonly [number, number]): number =>
       ((bx - ax) * (p[1] - ay) - (by - ay) * (p[0] - ax)) / length - insetM;

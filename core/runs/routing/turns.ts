@@ -1,6 +1,8 @@
+import * as portable from '../../base/portable';
+
 /** Tangent length of a fillet, metres, for a turn by an angle in radians; beyond 150 degrees it grows no more, two bends do that better. */
 export function tangentOf(angle: number, radiusM: number): number {
-  return radiusM * Math.tan(Math.min(angle, 2.618) / 2);
+  return radiusM * portable.tan(Math.min(angle, 2.618) / 2);
 }
 
 /** The same by the cosine of the turn. */
@@ -9,6 +11,6 @@ export const tangentAt = (cos: number, radiusM: number): number =>
 
 /** What a turn out of a given direction adds to the straight distance, metres, by its cosine: R (angle - sin angle). */
 export const turnExcess = (cos: number, radiusM: number): number => {
-  const angle = Math.acos(cos < -1 ? -1 : cos > 1 ? 1 : cos);
-  return radiusM * (angle - Math.sin(angle));
+  const angle = portable.acos(cos < -1 ? -1 : cos > 1 ? 1 : cos);
+  return radiusM * (angle - portable.sin(angle));
 };

@@ -2,6 +2,7 @@
  * The last word before a run is called routed: every primitive against everything near it, exactly; arcs by chords that are
  * halved until their sagitta no longer decides.
  */
+import * as portable from '../../base/portable';
 import { dot, type Vec3 } from '../../base/vec';
 import type { Cell } from '../../shape/layout/types';
 import type { Piece } from './fillet';
@@ -137,7 +138,7 @@ export function validate(
   pieces.forEach(({ prim, angle }, k) => {
     if (prim.kind !== 'arc') return;
     const parts = Math.max(1, Math.ceil(angle / 0.4));
-    const bowM = prim.radius * (1 - Math.cos(angle / parts / 2));
+    const bowM = prim.radius * (1 - portable.cos(angle / parts / 2));
     for (let part = 0; part < parts; part += 1) {
       const arc = { prim, start: (angle * part) / parts, end: (angle * (part + 1)) / parts };
       const [a, b] = [pointOnArc(prim, arc.start), pointOnArc(prim, arc.end)];
@@ -159,7 +160,7 @@ export function validate(
     }
     const { prim, start: from, end: to } = chord.arc;
     const middle = (from + to) / 2;
-    const bowM = prim.radius * (1 - Math.cos((to - from) / 4));
+    const bowM = prim.radius * (1 - portable.cos((to - from) / 4));
     const at = pointOnArc(prim, middle);
     open.push(
       look(chord.from, at, bowM, chord.near, { prim, start: from, end: middle }),
@@ -186,7 +187,7 @@ function outsideAt(world: World, line: RoutingLine, pieces: readonly Piece[], en
     // Cells are convex: what begins and ends in one stays there.
     if (last && holds(last, a) && holds(last, b)) return null;
     const spans: [number, number][] = [];
-    const length = Math.hypot(b[0] - a[0], b[1] - a[1], b[2] - a[2]) || 1e-9;
+    const length = portable.hypot(b[0] - a[0], b[1] - a[1], b[2] - a[2]) || 1e-9;
     const slack = SEAM_M / length;
     for (const cell of layout.cells) {
       if (misses(cell, a, b)) continue;
@@ -203,7 +204,7 @@ function outsideAt(world: World, line: RoutingLine, pieces: readonly Piece[], en
     }
     if (piece.element?.kind === 'hole' && piece.prim.kind === 'line') {
       const centre = holeCentre(piece.element);
-      const t = Math.hypot(centre[0] - a[0], centre[1] - a[1], centre[2] - a[2]) / length;
+      const t = portable.hypot(centre[0] - a[0], centre[1] - a[1], centre[2] - a[2]) / length;
       const half = (piece.element.stubM + 1e-5) / length;
       spans.push([t - half, t + half]);
     }

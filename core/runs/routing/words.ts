@@ -3,6 +3,7 @@
  * (L. E. Dubins, American Journal of Mathematics 79, 1957: one of these six words is the shortest curve in the plane).
  * Where a band starts decides where it ends, and between near ports the straight way is a bad start.
  */
+import * as portable from '../../base/portable';
 import { along, cross, distance, dot, scale, squareTo, subtract, type Vec3 } from '../../base/vec';
 import { SPARE_M } from './band-clearance';
 import { type Element, holeCentre, placeCorners } from './polygon';
@@ -32,7 +33,7 @@ export function wordsBetween(from: Pose, to: Pose, radiusM: number): Word[] {
   const words = wordsInPlane(from, to, radiusM);
   const way = subtract(to.at, from.at);
   const n = cross(from.direction, way);
-  const size = Math.hypot(...n);
+  const size = portable.hypot(...n);
   if (size > 1e-9 && Math.abs(dot(n, to.direction)) > ASKEW * size) {
     const back = wordsInPlane(
       { at: to.at, direction: scale(to.direction, -1) },
@@ -58,7 +59,7 @@ function wordsInPlane(from: Pose, to: Pose, radiusM: number): Word[] {
   const aside = sideOf(ahead, subtract(to.at, from.at)) ?? sideOf(ahead, to.direction) ?? squareTo(ahead);
   const way = subtract(to.at, from.at);
   const [x, y] = [dot(way, ahead), dot(way, aside)];
-  const heading = Math.atan2(dot(to.direction, aside), dot(to.direction, ahead));
+  const heading = portable.atan2(dot(to.direction, aside), dot(to.direction, ahead));
   const words: Word[] = [];
   for (const parts of planeWords(x, y, heading, radiusM)) {
     const corners: Vec3[] = [];
@@ -66,21 +67,21 @@ function wordsInPlane(from: Pose, to: Pose, radiusM: number): Word[] {
     let [px, py, angle, lengthM] = [0, 0, 0, 0];
     for (const { bend, size } of parts) {
       if (bend === 0) {
-        px += Math.cos(angle) * size;
-        py += Math.sin(angle) * size;
+        px += portable.cos(angle) * size;
+        py += portable.sin(angle) * size;
         lengthM += size;
         continue;
       }
       if (size < STRAIGHT_RAD) continue;
       const pieces = Math.ceil(size / LARGEST_TURN_RAD);
       const turn = (bend * size) / pieces;
-      const tangent = radiusM * Math.tan(size / pieces / 2);
+      const tangent = radiusM * portable.tan(size / pieces / 2);
       for (let piece = 0; piece < pieces; piece += 1) {
-        const [cx, cy] = [px + Math.cos(angle) * tangent, py + Math.sin(angle) * tangent];
+        const [cx, cy] = [px + portable.cos(angle) * tangent, py + portable.sin(angle) * tangent];
         corners.push(along(along(from.at, ahead, cx), aside, cy));
         angle += turn;
-        px = cx + Math.cos(angle) * tangent;
-        py = cy + Math.sin(angle) * tangent;
+        px = cx + portable.cos(angle) * tangent;
+        py = cy + portable.sin(angle) * tangent;
       }
       lengthM += radiusM * size;
     }
@@ -94,13 +95,13 @@ function wordsInPlane(from: Pose, to: Pose, radiusM: number): Word[] {
 
 function sideOf(ahead: Vec3, way: Vec3): Vec3 | null {
   const off = subtract(way, scale(ahead, dot(way, ahead)));
-  const size = Math.hypot(...off);
+  const size = portable.hypot(...off);
   return size > 1e-6 ? scale(off, 1 / size) : null;
 }
 
 function reachOf({ bend, size }: Part, radiusM: number): number {
   if (bend === 0 || size < STRAIGHT_RAD) return 0;
-  return radiusM * Math.tan(size / Math.ceil(size / LARGEST_TURN_RAD) / 2);
+  return radiusM * portable.tan(size / Math.ceil(size / LARGEST_TURN_RAD) / 2);
 }
 
 /** Words from the origin along the x axis to (x, y) with that heading, by the circles that touch both ends. */
@@ -108,10 +109,10 @@ function planeWords(x: number, y: number, heading: number, r: number): Part[][] 
   const words: Part[][] = [];
   for (const first of [1, -1] as const)
     for (const last of [1, -1] as const) {
-      const dx = x - last * r * Math.sin(heading);
-      const dy = y + last * r * Math.cos(heading) - first * r;
-      const apart = Math.hypot(dx, dy);
-      const towards = Math.atan2(dy, dx);
+      const dx = x - last * r * portable.sin(heading);
+      const dy = y + last * r * portable.cos(heading) - first * r;
+      const apart = portable.hypot(dx, dy);
+      const towards = portable.atan2(dy, dx);
       if (first === last) {
         words.push([
           { bend: first, size: turnBy(first * towards) },
@@ -120,7 +121,7 @@ function planeWords(x: number, y: number, heading: number, r: number): Part[][] 
         ]);
         if (apart > 4 * r || apart < 1e-9) continue;
         // Three arcs: the circle between touches both others, on either side.
-        const lean = Math.acos(apart / (4 * r));
+        const lean = portable.acos(apart / (4 * r));
         for (const side of [1, -1]) {
           const [a, b] = [towards + side * lean, towards + Math.PI - side * lean];
           const [into, out] = [a + (first * Math.PI) / 2, b + (first * Math.PI) / 2];
@@ -131,7 +132,7 @@ function planeWords(x: number, y: number, heading: number, r: number): Part[][] 
           ]);
         }
       } else if (apart >= 2 * r) {
-        const along = towards + first * Math.asin((2 * r) / apart);
+        const along = towards + first * portable.asin((2 * r) / apart);
         words.push([
           { bend: first, size: turnBy(first * along) },
           { bend: 0, size: Math.sqrt(apart * apart - 4 * r * r) },
@@ -257,8 +258,8 @@ function measured(
     let tangent = 0;
     if (next) {
       const [u, v] = [subtract(q, p), subtract(next, q)];
-      const angle = Math.atan2(Math.hypot(...cross(u, v)), dot(u, v));
-      tangent = radiusM * Math.tan(Math.min(angle, LARGEST_MEASURED_RAD) / 2);
+      const angle = portable.atan2(portable.hypot(...cross(u, v)), dot(u, v));
+      tangent = radiusM * portable.tan(Math.min(angle, LARGEST_MEASURED_RAD) / 2);
       lengthM -= 2 * tangent - radiusM * angle;
     }
     lengthM += edge;

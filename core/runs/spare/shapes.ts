@@ -2,6 +2,7 @@
  * Shapes that take up spare length beside a straight. All are straights and circular bends no tighter than allowed, so that they are
  * drawn and judged as any run is.
  */
+import * as portable from '../../base/portable';
 import { cross, type Vec3 } from '../../base/vec';
 import type { Walk } from './walk';
 
@@ -30,8 +31,8 @@ export function bulge(excessM: number, radiusM: number, count: number): SpareSha
   const legM = each > most ? (each - most) / 2 : 0;
   return {
     kind: 'bulge',
-    spanM: count * 4 * radiusM * Math.sin(angle),
-    heightM: 2 * radiusM * (1 - Math.cos(angle)) + legM,
+    spanM: count * 4 * radiusM * portable.sin(angle),
+    heightM: 2 * radiusM * (1 - portable.cos(angle)) + legM,
     radiusM,
     count,
     lay(walk, _heading, side) {
@@ -56,7 +57,7 @@ function bendOf(value: number): number {
   let [low, high] = [0, Math.PI / 2];
   for (let step = 0; step < 60; step += 1) {
     const middle = (low + high) / 2;
-    if (middle - Math.sin(middle) < value) low = middle;
+    if (middle - portable.sin(middle) < value) low = middle;
     else high = middle;
   }
   return (low + high) / 2;
@@ -84,12 +85,12 @@ function coilOf(
 ): SpareShape | null {
   // Legs that shift by one pitch run askew by the angle of their bends: side by side they come nearer by its cosine.
   let pitchM = apartM;
-  for (let step = 0; step < 20; step += 1) pitchM = apartM / Math.cos(shiftAngle(pitchM, radiusM));
+  for (let step = 0; step < 20; step += 1) pitchM = apartM / portable.cos(shiftAngle(pitchM, radiusM));
   const angle = shiftAngle(pitchM, radiusM);
   const back = shiftAngle(turns * pitchM, radiusM);
   if (!(back <= Math.PI / 2)) return null;
-  const legM = 2 * radiusM * Math.sin(angle);
-  const backSpanM = 2 * radiusM * Math.sin(back);
+  const legM = 2 * radiusM * portable.sin(angle);
+  const backSpanM = 2 * radiusM * portable.sin(back);
   const inLegs = turns * (2 * radiusM * angle + legM) + (2 * radiusM * back - backSpanM);
   const loopM = (excessM - inLegs) / (2 * Math.PI * turns);
   if (!(loopM >= radiusM)) return null;
@@ -116,4 +117,4 @@ function coilOf(
 }
 
 /** Angle of two opposite bends that shift a hose aside by that much; not a number beyond what two right angles do. */
-const shiftAngle = (asideM: number, radiusM: number): number => Math.acos(1 - asideM / (2 * radiusM));
+const shiftAngle = (asideM: number, radiusM: number): number => portable.acos(1 - asideM / (2 * radiusM));

@@ -1,5 +1,6 @@
 /** Where the length of a supplied hose goes that its run does not need. */
 
+import * as portable from '../../base/portable';
 import { along, cross, distance, dot, scale, squareTo, subtract, type Vec3 } from '../../base/vec';
 import { segmentSegmentSquared } from '../../shape/space/segment-distance';
 import { holeStraightLacking, piecesOf } from '../pinned/pieces';
@@ -195,7 +196,7 @@ function sidesOf(way: Vec3, up: Vec3): readonly Vec3[] {
   const v = cross(way, u);
   const sides = Array.from({ length: DIRECTIONS }, (_, k): Vec3 => {
     const angle = (2 * Math.PI * k) / DIRECTIONS;
-    return along(scale(u, Math.cos(angle)), v, Math.sin(angle));
+    return along(scale(u, portable.cos(angle)), v, portable.sin(angle));
   });
   const rank = (side: Vec3): number => {
     const rise = dot(side, up);

@@ -1,3 +1,4 @@
+import * as portable from '../../base/portable';
 import { along, cross, type Vec3 } from '../../base/vec';
 import type { Prim } from '../routing/types';
 
@@ -30,7 +31,7 @@ export class Walk {
   private bend(side: Vec3, angle: number, radius: number): Vec3 {
     const { heading } = this;
     const centre = along(this.at, side, radius);
-    const [cos, sin] = [Math.cos(angle), Math.sin(angle)];
+    const [cos, sin] = [portable.cos(angle), portable.sin(angle)];
     const out: Vec3 = mixed(side, -radius * cos, heading, radius * sin);
     const to = along(centre, out, 1);
     this.prims.push({ kind: 'arc', centre, radius, from: this.at, to, normal: cross(heading, side) });

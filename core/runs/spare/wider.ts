@@ -2,6 +2,7 @@
  * The run led wider: a corner of its tangent polygon is moved out until the run is as long as the hose. For small spare lengths in runs
  * of many bends, whose straights are too short for a bulge.
  */
+import * as portable from '../../base/portable';
 import { along, cross, distance, dot, norm, scale, subtract, unit, type Vec3 } from '../../base/vec';
 import { type Pin, pinOf, primsOfPin } from '../pinned/pin';
 import { lengthOf } from '../routing/prims';
@@ -64,7 +65,7 @@ function waysOf(
   const v = cross(axis, u);
   return Array.from({ length: DIRECTIONS }, (_, k) => {
     const angle = (2 * Math.PI * k) / DIRECTIONS;
-    return along(scale(u, Math.cos(angle)), v, Math.sin(angle));
+    return along(scale(u, portable.cos(angle)), v, portable.sin(angle));
   });
 }
 

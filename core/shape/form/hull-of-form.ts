@@ -1,3 +1,4 @@
+import * as portable from '../../base/portable';
 import { quantised } from '../../base/quantity';
 import type { Vec2 } from '../../base/vec';
 import { type Problem, problem } from '../../boat/problem';
@@ -158,7 +159,7 @@ function taken(handles: readonly Vec2[], count: number, start = 0): Vec2[] {
   const lengths = [0];
   curve.forEach((p, i) => {
     const last = curve[i - 1];
-    if (last) lengths.push((lengths[i - 1] ?? 0) + Math.hypot(p[0] - last[0], p[1] - last[1]));
+    if (last) lengths.push((lengths[i - 1] ?? 0) + portable.hypot(p[0] - last[0], p[1] - last[1]));
   });
   const total = lengths[lengths.length - 1] ?? 0;
   return Array.from({ length: count }, (_, k) => {

@@ -1,3 +1,4 @@
+import * as portable from '../../base/portable';
 import { type Facets, partsFor } from './facets';
 import { at, fairSlopes, hermite, limitReach, limitToPositive } from './interpolant';
 import { type RoundEnd, roundEnd } from './round-end';
@@ -124,7 +125,7 @@ function rowOf(
 function gapWith(parts: number, aftRound: boolean, forwardRound: boolean): Gap {
   const fractions = Array.from({ length: parts + 1 }, (_, p) => {
     const t = p / parts;
-    if (aftRound && forwardRound) return (1 - Math.cos(Math.PI * t)) / 2;
+    if (aftRound && forwardRound) return (1 - portable.cos(Math.PI * t)) / 2;
     if (aftRound) return t * t;
     return forwardRound ? 1 - (1 - t) ** 2 : t;
   });

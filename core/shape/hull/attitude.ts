@@ -1,3 +1,4 @@
+import * as portable from '../../base/portable';
 import { add, cosSin, degrees, dot, scale, unit, type Vec3 } from '../../base/vec';
 import { combine, gradeM } from '../../boat/accuracy';
 import type { Boat, Grade } from '../../boat/schema/boat';
@@ -44,14 +45,14 @@ export function referenceAttitude(boat: Afloat, surface: HullSurface | null = nu
   let slopes: readonly [number, number] = [0, 0];
   let heightM = 0;
   for (let step = 0; step < UPRIGHT_STEPS; step += 1) {
-    const upright = Math.hypot(1, slopes[0], slopes[1]);
+    const upright = portable.hypot(1, slopes[0], slopes[1]);
     const water = points.map((point) => point.at[2] - point.heightM * upright);
     heightM = water.reduce((sum, z) => sum + z, 0) / points.length;
     const [forward, port] = planeSlopes(points, mean, water, basis);
     slopes = [forward, port];
   }
   const [forward, port] = slopes;
-  const steep = Math.hypot(1, forward, port);
+  const steep = portable.hypot(1, forward, port);
   const up = unit([0 - forward, 0 - port, 1]);
   const levelM = (heightM - forward * mean[0] - port * mean[1]) / steep;
   const residualM = Math.max(...points.map(({ at, heightM: h }) => Math.abs(dot(at, up) - levelM - h)));
@@ -60,8 +61,8 @@ export function referenceAttitude(boat: Afloat, surface: HullSurface | null = nu
     levelM,
     source: freeboards.length > 0 ? 'freeboards' : 'levelMarks',
     sinkageM: heightM,
-    trimDeg: degrees(Math.atan(forward)),
-    listDeg: degrees(Math.atan(0 - port)),
+    trimDeg: degrees(portable.atan(forward)),
+    listDeg: degrees(portable.atan(0 - port)),
     residualM,
     gradeM: Math.max(residualM, fittedGrade(points, mean, basis)),
   };
@@ -76,7 +77,7 @@ function unmeasured(boat: Afloat, surface: HullSurface | null): Attitude {
     levelM,
     source: water ? 'weights' : 'frame',
     sinkageM: (levelM - up[0] * middleM) / up[2],
-    trimDeg: degrees(Math.atan(-up[0] / up[2])) + 0,
+    trimDeg: degrees(portable.atan(-up[0] / up[2])) + 0,
     listDeg: 0,
     residualM: 0,
     gradeM: gradeM(boat, 'guessed'),

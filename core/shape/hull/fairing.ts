@@ -1,3 +1,4 @@
+import * as portable from '../../base/portable';
 import type { Vec2 } from '../../base/vec';
 import type { Hull } from '../../boat/schema/boat';
 import { alongHull, type HalfGrid } from './along-hull';
@@ -88,7 +89,7 @@ const chordShares = (points: readonly Vec2[]): number[] => {
   points.forEach((point, i) => {
     const last = points[i - 1];
     if (!last) return;
-    total += Math.hypot(point[0] - last[0], point[1] - last[1]);
+    total += portable.hypot(point[0] - last[0], point[1] - last[1]);
     shares.push(total);
   });
   return total > 0 ? shares.map((share) => share / total) : shares.map((_, i) => i / Math.max(1, points.length - 1));
@@ -279,8 +280,8 @@ function sagOf(stretch: Stretch, from: number, to: number): number {
   const [ya, za] = stretch.at(from);
   const [yb, zb] = stretch.at(to);
   const [y, z] = stretch.at((from + to) / 2);
-  const length = Math.hypot(yb - ya, zb - za);
-  return length > 0 ? Math.abs((yb - ya) * (z - za) - (zb - za) * (y - ya)) / length : Math.hypot(y - ya, z - za);
+  const length = portable.hypot(yb - ya, zb - za);
+  return length > 0 ? Math.abs((yb - ya) * (z - za) - (zb - za) * (y - ya)) / length : portable.hypot(y - ya, z - za);
 }
 
 /** Intervals in which the bend of a stretch is looked for. */
@@ -334,7 +335,7 @@ function girthShare(column: readonly Stretch[], all: readonly (readonly Stretch[
     let sum = 0;
     stretch?.points.forEach((point, i) => {
       const last = stretch.points[i - 1];
-      if (last) sum += Math.hypot(point[0] - last[0], point[1] - last[1]);
+      if (last) sum += portable.hypot(point[0] - last[0], point[1] - last[1]);
     });
     return sum;
   };

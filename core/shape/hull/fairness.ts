@@ -1,3 +1,4 @@
+import * as portable from '../../base/portable';
 import type { Vec2 } from '../../base/vec';
 import type { Hull } from '../../boat/schema/boat';
 
@@ -71,7 +72,7 @@ export function curvatureComb(points: readonly Vec2[], knuckles: readonly number
       const from = gap === 0 ? 0 : 1;
       for (let k = from; k <= TEETH; k += 1) {
         const { at, slope, bend } = batten.read(gap, k / TEETH);
-        const speed = Math.hypot(slope[0], slope[1]);
+        const speed = portable.hypot(slope[0], slope[1]);
         if (!(speed > 1e-9)) continue;
         const turning = (slope[0] * bend[1] - slope[1] * bend[0]) / speed ** 3;
         teeth.push({
@@ -214,9 +215,9 @@ function bendsOf(points: readonly Vec2[]): readonly number[] {
     const a = points[i - 1];
     const c = points[i + 1];
     if (!a || !c) return 0;
-    const ab = Math.hypot(b[0] - a[0], b[1] - a[1]);
-    const bc = Math.hypot(c[0] - b[0], c[1] - b[1]);
-    const ac = Math.hypot(c[0] - a[0], c[1] - a[1]);
+    const ab = portable.hypot(b[0] - a[0], b[1] - a[1]);
+    const bc = portable.hypot(c[0] - b[0], c[1] - b[1]);
+    const ac = portable.hypot(c[0] - a[0], c[1] - a[1]);
     const product = ab * bc * ac;
     if (!(product > 1e-12)) return 0;
     return (2 * ((b[0] - a[0]) * (c[1] - b[1]) - (b[1] - a[1]) * (c[0] - b[0]))) / product;
@@ -259,7 +260,7 @@ function standsOff(points: readonly Vec2[], k: number): { offM: number; outward:
   for (let i = from; i <= to; i += 1) {
     const here = points[i] as Vec2;
     const last = points[i - 1];
-    if (i > from && last) place += Math.hypot(here[0] - last[0], here[1] - last[1]);
+    if (i > from && last) place += portable.hypot(here[0] - last[0], here[1] - last[1]);
     if (i === k) own = place;
     else {
       knots.push(place);
@@ -277,7 +278,7 @@ function standsOff(points: readonly Vec2[], k: number): { offM: number; outward:
   );
   const before = points[k - 1] as Vec2;
   const after = points[k + 1] as Vec2;
-  const along = Math.hypot(after[0] - before[0], after[1] - before[1]);
+  const along = portable.hypot(after[0] - before[0], after[1] - before[1]);
   if (!(along > 1e-9)) return null;
   const outward: Vec2 = [(after[1] - before[1]) / along, -(after[0] - before[0]) / along];
   const point = points[k] as Vec2;
@@ -301,7 +302,7 @@ function battenThrough(points: readonly Vec2[]): Batten | null {
   let place = 0;
   points.forEach((point, i) => {
     const last = own.at(-1);
-    const step = last ? Math.hypot(point[0] - last[0], point[1] - last[1]) : 1;
+    const step = last ? portable.hypot(point[0] - last[0], point[1] - last[1]) : 1;
     if (step < 1e-6) return;
     if (last) place += step;
     places.push(i);
@@ -402,5 +403,5 @@ function meeting(a: Vec2, b: Vec2, c: Vec2, d: Vec2): Vec2 | null {
 const lengthOf = (points: readonly Vec2[]): number =>
   points.reduce((sum, p, i) => {
     const last = points[i - 1];
-    return last ? sum + Math.hypot(p[0] - last[0], p[1] - last[1]) : sum;
+    return last ? sum + portable.hypot(p[0] - last[0], p[1] - last[1]) : sum;
   }, 0);

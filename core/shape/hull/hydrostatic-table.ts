@@ -1,3 +1,4 @@
+import * as portable from '../../base/portable';
 import { unit, type Vec3 } from '../../base/vec';
 import type { Boat } from '../../boat/schema/boat';
 import { waterDensityOf } from '../../boat/sea-water';
@@ -76,12 +77,13 @@ export function draughtScale(surface: HullSurface, reference: WaterPlane): Draug
     sheerM: lowestSheer(surface, upright) - lowest,
     draughtOf: (water) => crossing(water) - lowest,
     overLowest: ([x, , z]) => upright[0] * x + upright[2] * z - lowest,
-    waterAt: (draughtM, heelDeg) => heeledTo({ up, levelM: (draughtM + lowest) * Math.hypot(up[0], up[2]) }, heelDeg),
+    waterAt: (draughtM, heelDeg) =>
+      heeledTo({ up, levelM: (draughtM + lowest) * portable.hypot(up[0], up[2]) }, heelDeg),
   };
 }
 
 /** How far along the upright of the centre plane a water crosses it. Trim being kept, its trace there is square to that upright. */
-const crossing = ({ up, levelM }: WaterPlane): number => levelM / Math.hypot(up[0], up[2]);
+const crossing = ({ up, levelM }: WaterPlane): number => levelM / portable.hypot(up[0], up[2]);
 
 const heeledTo = (water: WaterPlane, heelDeg: number, surface?: HullSurface): WaterPlane =>
   heeled(water, Math.abs(heelDeg), heelDeg < 0 ? 'port' : 'starboard', surface);

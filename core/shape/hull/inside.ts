@@ -1,4 +1,5 @@
 import { FillRule, intersectD } from 'clipper2-ts';
+import * as portable from '../../base/portable';
 import type { Vec2 } from '../../base/vec';
 
 /** Half a section with what is needed to move its facets. */
@@ -51,9 +52,9 @@ interface Chord {
 }
 
 function chordOf(from: Vec2, to: Vec2, lean: number, insetM: number): Chord {
-  const length = Math.hypot(to[0] - from[0], to[1] - from[1]);
+  const length = portable.hypot(to[0] - from[0], to[1] - from[1]);
   const along: Vec2 = [(to[0] - from[0]) / length, (to[1] - from[1]) / length];
-  return { from, to, along, inward: [-along[1], along[0]], byM: insetM * Math.hypot(1, lean) };
+  return { from, to, along, inward: [-along[1], along[0]], byM: insetM * portable.hypot(1, lean) };
 }
 
 const shifted = (p: Vec2, { inward, byM }: Chord): Vec2 => [p[0] + inward[0] * byM, p[1] + inward[1] * byM];
@@ -78,7 +79,7 @@ function joined(chords: readonly Chord[]): { readonly moved: readonly Vec2[]; re
     const turn = last.along[0] * next.along[1] - last.along[1] * next.along[0];
     const cosine = last.along[0] * next.along[0] + last.along[1] * next.along[1];
     // The interior lies to the left: turning right the skin stands into it.
-    const angle = Math.atan2(turn, cosine);
+    const angle = portable.atan2(turn, cosine);
     join(last, angle < -ROUND_STEP ? arc(last, next, -angle) : mitre(last, next, turn, angle));
   });
   const sky = chords[chords.length - 1] as Chord;
@@ -99,7 +100,7 @@ function mitre(last: Chord, next: Chord, turn: number, angle: number): Vec2[] {
   if (Math.abs(turn) < 1e-9) return [corner, other];
   // corner + t along = a point of the other line.
   const t = ((other[0] - corner[0]) * next.along[1] - (other[1] - corner[1]) * next.along[0]) / turn;
-  const usual = Math.max(last.byM, next.byM) * Math.tan(Math.abs(angle) / 2);
+  const usual = Math.max(last.byM, next.byM) * portable.tan(Math.abs(angle) / 2);
   if (Math.abs(t) > 1.05 * usual + 2 * Math.abs(last.byM - next.byM)) return [corner, other];
   return [[corner[0] + last.along[0] * t, corner[1] + last.along[1] * t]];
 }
@@ -107,12 +108,12 @@ function mitre(last: Chord, next: Chord, turn: number, angle: number): Vec2[] {
 function arc(last: Chord, next: Chord, angle: number): Vec2[] {
   const steps = Math.ceil(angle / ROUND_STEP);
   // Points on an arc of this much more than the inset enclose what the arc itself does.
-  const wide = Math.sqrt(angle / steps / Math.sin(angle / steps));
+  const wide = Math.sqrt(angle / steps / portable.sin(angle / steps));
   return Array.from({ length: steps + 1 }, (_, k) => {
     const share = k / steps;
     const byM = (last.byM + (next.byM - last.byM) * share) * (k === 0 || k === steps ? 1 : wide);
     const turned = -angle * share;
-    const [c, s] = [Math.cos(turned), Math.sin(turned)];
+    const [c, s] = [portable.cos(turned), portable.sin(turned)];
     const [y, z] = last.inward;
     return [last.to[0] + (y * c - z * s) * byM, last.to[1] + (y * s + z * c) * byM];
   });

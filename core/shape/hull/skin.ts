@@ -1,3 +1,4 @@
+import * as portable from '../../base/portable';
 import type { HalfGrid } from './along-hull';
 import { at } from './interpolant';
 
@@ -105,10 +106,10 @@ export function movedOutward(grid: HalfGrid, distanceM: number): HalfGrid {
     for (let j = 0; j < rows; j += 1) {
       const k = i * rows + j;
       const [dy, dz] = mitre(grid, i, j);
-      const size = Math.hypot(dy, dz) || 1;
+      const size = portable.hypot(dy, dz) || 1;
       const slopeY = (at(grid.y, ahead * rows + j) - at(grid.y, back * rows + j)) / run;
       const slopeZ = (at(grid.z, ahead * rows + j) - at(grid.z, back * rows + j)) / run;
-      const skew = Math.min(LONGEST_MITRE, Math.hypot(1, (slopeY * dy + slopeZ * dz) / size));
+      const skew = Math.min(LONGEST_MITRE, portable.hypot(1, (slopeY * dy + slopeZ * dz) / size));
       y[k] = Math.max(0, at(grid.y, k) + dy * skew * distanceM);
       z[k] = at(grid.z, k) + dz * skew * distanceM;
       if (j > 0) z[k] = Math.max(at(z, k), at(z, k - 1));
@@ -129,7 +130,7 @@ function mitre(grid: HalfGrid, i: number, j: number): readonly [number, number] 
   if (cosine < 1e-6) return second;
   const stretch = Math.min(
     1 / cosine,
-    LONGEST_MITRE / Math.max(1e-9, Math.hypot(first[0] + second[0], first[1] + second[1])),
+    LONGEST_MITRE / Math.max(1e-9, portable.hypot(first[0] + second[0], first[1] + second[1])),
   );
   return [(first[0] + second[0]) * stretch, (first[1] + second[1]) * stretch];
 }
@@ -140,7 +141,7 @@ function chordNormal(grid: HalfGrid, i: number, j: number, step: 1 | -1): readon
   for (let k = j + step; k >= 0 && k < grid.rows; k += step) {
     const dy = (at(grid.y, base + k) - at(grid.y, base + j)) * step;
     const dz = (at(grid.z, base + k) - at(grid.z, base + j)) * step;
-    const size = Math.hypot(dy, dz);
+    const size = portable.hypot(dy, dz);
     if (size > 1e-9) return [dz / size, -dy / size];
   }
   return null;

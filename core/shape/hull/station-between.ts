@@ -1,3 +1,4 @@
+import * as portable from '../../base/portable';
 import type { Vec2 } from '../../base/vec';
 import { quantised } from '../../boat/quantise';
 import type { Hull } from '../../boat/schema/boat';
@@ -57,7 +58,7 @@ function girthOf(points: readonly Vec2[]): readonly number[] {
   let sum = 0;
   return points.map((point, i) => {
     const last = points[i - 1];
-    if (last) sum += Math.hypot(point[0] - last[0], point[1] - last[1]);
+    if (last) sum += portable.hypot(point[0] - last[0], point[1] - last[1]);
     return sum;
   });
 }
@@ -86,7 +87,7 @@ function cornerNear(points: readonly Vec2[], girth: readonly number[], wanted: n
   for (let i = 1; i + 1 < points.length; i += 1) {
     if (Math.abs((girth[i] as number) - wanted) > total / 20) continue;
     const [a, b, c] = [points[i - 1], points[i], points[i + 1]] as [Vec2, Vec2, Vec2];
-    const turn = Math.abs(Math.atan2(c[1] - b[1], c[0] - b[0]) - Math.atan2(b[1] - a[1], b[0] - a[0]));
+    const turn = Math.abs(portable.atan2(c[1] - b[1], c[0] - b[0]) - portable.atan2(b[1] - a[1], b[0] - a[0]));
     if (turn > sharpest) {
       sharpest = turn;
       best = b;

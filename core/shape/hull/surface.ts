@@ -1,3 +1,4 @@
+import * as portable from '../../base/portable';
 import type { Vec2, Vec3 } from '../../base/vec';
 import type { Hull } from '../../boat/schema/boat';
 import { clearanceField } from './clearance';
@@ -222,7 +223,7 @@ export class Sections {
       if (last) {
         const dy = point[0] - last[0];
         const dz = point[1] - last[1];
-        const length = Math.hypot(dy, dz);
+        const length = portable.hypot(dy, dz);
         if (length < LEAST_CHORD_M) return;
         leans.push((lastRise[1] * dy - lastRise[0] * dz) / length);
       }

@@ -1,3 +1,4 @@
+import * as portable from '../../base/portable';
 import { signedArea } from '../../base/ring';
 import { add, dot, scale, subtract, unit, type Vec2, type Vec3 } from '../../base/vec';
 import {
@@ -212,7 +213,8 @@ function isWide(polygons: readonly (readonly Vec2[])[]): boolean {
   if (polygons.some((p) => widthOf(p) >= LEAST_WIDTH - 1e-9)) return true;
   const corners = polygons.flat();
   let longest = 0;
-  for (const p of corners) for (const q of corners) longest = Math.max(longest, Math.hypot(p[0] - q[0], p[1] - q[1]));
+  for (const p of corners)
+    for (const q of corners) longest = Math.max(longest, portable.hypot(p[0] - q[0], p[1] - q[1]));
   return polygons.reduce((s, p) => s + signedArea(p), 0) >= LEAST_WIDTH * longest;
 }
 
@@ -271,7 +273,7 @@ function outerEdges(polygons: readonly (readonly Vec2[])[]): Segment2[] {
         side[0][0] + (side[1][0] - side[0][0]) * t,
         side[0][1] + (side[1][1] - side[0][1]) * t,
       ];
-      const length = Math.hypot(side[1][0] - side[0][0], side[1][1] - side[0][1]);
+      const length = portable.hypot(side[1][0] - side[0][0], side[1][1] - side[0][1]);
       for (const [t0, t1] of free) if ((t1 - t0) * length > 1e-6) out.push([at(t0), at(t1)]);
     }
   });

@@ -1,3 +1,4 @@
+import * as portable from '../../base/portable';
 import { add, along, cross, dot, norm, scale, squareTo, subtract, unit, type Vec3 } from '../../base/vec';
 import type { Layout, Wall } from '../layout/types';
 import type { Solid } from './solids';
@@ -105,12 +106,12 @@ function roundBody(from: Vec3, to: Vec3, radius: number, isCapsule: boolean): Co
       return norm(off) > Math.max(1e-12, 1e-9 * norm(d)) ? along(end, unit(off), radius) : end;
     },
     faces: (sides) => {
-      const out = radius / Math.cos(Math.PI / sides);
+      const out = radius / portable.cos(Math.PI / sides);
       // A capsule's round ends stand inside the longer prism.
       const [a, b] = isCapsule ? [along(from, axis, -radius), along(to, axis, radius)] : [from, to];
       const at = (end: Vec3, k: number): Vec3 => {
         const angle = (2 * Math.PI * k) / sides;
-        return along(along(end, u, out * Math.cos(angle)), v, out * Math.sin(angle));
+        return along(along(end, u, out * portable.cos(angle)), v, out * portable.sin(angle));
       };
       const rim = Array.from({ length: sides }, (_, k) => k);
       return [
@@ -119,7 +120,7 @@ function roundBody(from: Vec3, to: Vec3, radius: number, isCapsule: boolean): Co
         ...rim.map((k): ConvexFace => {
           const angle = (2 * Math.PI * (k + 0.5)) / sides;
           return {
-            normal: along(scale(u, Math.cos(angle)), v, Math.sin(angle)),
+            normal: along(scale(u, portable.cos(angle)), v, portable.sin(angle)),
             polygon: [at(a, k), at(a, k + 1), at(b, k + 1), at(b, k)],
           };
         }),

@@ -1,4 +1,5 @@
 import { byId } from '../../base/order';
+import * as portable from '../../base/portable';
 import { add, along, cross, dot, scale, subtract, type Vec3 } from '../../base/vec';
 import type { HullSurface } from '../hull/types';
 import { bounds } from '../layout/prism';
@@ -113,7 +114,7 @@ function pushFrame(face: PushedFace): PushFrame {
     for (let k = 0; k < ROUND_SIDES; k++) {
       if (k % (ROUND_SIDES / 4) === 0) continue;
       const angle = (2 * Math.PI * k) / ROUND_SIDES;
-      sides.push([Math.cos(angle), Math.sin(angle), halfU - GRAZE_M]);
+      sides.push([portable.cos(angle), portable.sin(angle), halfU - GRAZE_M]);
     }
   return { origin: face.at, d: face.direction, u, v, halfU, halfV, round: face.round, sides };
 }
@@ -259,7 +260,7 @@ function clipInSpace(ring: readonly Vec3[], a: number, b: number, c: number): re
  */
 function hullContact(frame: PushFrame, hull: HullSurface, withinM: number): { t: number; at: Vec3 } | null {
   // Most faces have the hull nowhere near: nothing of what they sweep is farther from its middle line than this.
-  const reach = Math.hypot(frame.halfU, frame.halfV);
+  const reach = portable.hypot(frame.halfU, frame.halfV);
   if (hull.clearance(frame.origin, along(frame.origin, frame.d, withinM), reach) >= reach) return null;
   const lines = linesAcross(frame);
   let first = withinM;
@@ -326,7 +327,7 @@ function linesAcross(frame: PushFrame): (readonly [Vec3, Vec3])[] {
   const sides = 64;
   const rim = (k: number): Vec3 => {
     const angle = (2 * Math.PI * k) / sides;
-    return at(halfU * Math.cos(angle), halfU * Math.sin(angle));
+    return at(halfU * portable.cos(angle), halfU * portable.sin(angle));
   };
   const across = Array.from({ length: n - 1 }, (_, i) => -halfU + (2 * halfU * (i + 1)) / n).map((b) => {
     const a = Math.sqrt(Math.max(0, halfU * halfU - b * b));

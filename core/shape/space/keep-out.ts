@@ -1,3 +1,4 @@
+import * as portable from '../../base/portable';
 import { cosSin, dot, norm, type Pose, pointInBoat, rotationOf, scale, subtract, type Vec3 } from '../../base/vec';
 import type { KeepOut } from '../../boat/schema/boat';
 import { sectorSpan } from './sector';
@@ -10,25 +11,25 @@ export function distanceToKeepOut(keepOut: KeepOut, pose: Pose, point: Vec3): nu
   if (keepOut.type === 'box') {
     const beyond = (value: number, side: number): number => Math.max(0, Math.abs(value) - side / 2);
     const [a, b, c] = keepOut.sizeM;
-    return Math.hypot(beyond(x, a), beyond(y, b), beyond(z, c));
+    return portable.hypot(beyond(x, a), beyond(y, b), beyond(z, c));
   }
   // along its axis, and across it from the direction that angles count from
   const [h, u, v] = keepOut.axis === 'z' ? [z, x, y] : keepOut.axis === 'x' ? [x, y, z] : [y, z, x];
   if (keepOut.type === 'cylinder')
-    return Math.hypot(
+    return portable.hypot(
       Math.max(0, Math.abs(h) - keepOut.lengthM / 2),
-      Math.max(0, Math.hypot(u, v) - keepOut.diameterM / 2),
+      Math.max(0, portable.hypot(u, v) - keepOut.diameterM / 2),
     );
   const beside = Math.max(0, Math.abs(h) - keepOut.thicknessM / 2);
-  return Math.hypot(beside, fromSector(keepOut, u, v));
+  return portable.hypot(beside, fromSector(keepOut, u, v));
 }
 
 type Sector = Extract<KeepOut, { type: 'sector' }>;
 
 function fromSector({ fromDeg, toDeg, radiusM }: Sector, u: number, v: number): number {
   const span = sectorSpan(fromDeg, toDeg);
-  const turned = ((((Math.atan2(v, u) * 180) / Math.PI - fromDeg) % 360) + 360) % 360;
-  if (span >= 360 || turned <= span) return Math.max(0, Math.hypot(u, v) - radiusM);
+  const turned = ((((portable.atan2(v, u) * 180) / Math.PI - fromDeg) % 360) + 360) % 360;
+  if (span >= 360 || turned <= span) return Math.max(0, portable.hypot(u, v) - radiusM);
   return Math.min(fromSpoke(fromDeg, radiusM, u, v), fromSpoke(fromDeg + span, radiusM, u, v));
 }
 

@@ -4,6 +4,7 @@
  * segment enters the solid: its size is the least shift along one face normal that takes the entering piece out again.
  * Coordinates go in as numbers, not as tuples: these run tens of thousands of times for one hose.
  */
+import * as portable from '../../base/portable';
 import { cross, dot, squareTo, subtract, unit, type Vec3 } from '../../base/vec';
 import { clipLinear, clipQuadratic, cylinderDepth, rimLeast, segmentBox, squaredToStored } from './segment-distance';
 import type { Solid } from './solids';
@@ -337,7 +338,7 @@ function pushSolid(solid: AnySolid, data: number[]): number {
       return CAPSULE;
     case 'cylinder': {
       const axis = subtract(solid.to, solid.from);
-      const length = Math.hypot(...axis);
+      const length = portable.hypot(...axis);
       const direction = length > 1e-12 ? unit(axis) : ([0, 0, 1] as const);
       data.push(
         (solid.from[0] + solid.to[0]) / 2,
@@ -367,7 +368,7 @@ function pushSolid(solid: AnySolid, data: number[]): number {
       data.push(...origin, ...u, ...v, ...normal, solid.thicknessM / 2, ring.length);
       ring.forEach(([x, y], k) => {
         const [nextX, nextY] = ring[(k + 1) % ring.length] as readonly [number, number];
-        const length = Math.hypot(nextX - x, nextY - y) || 1;
+        const length = portable.hypot(nextX - x, nextY - y) || 1;
         const outX = (nextY - y) / length;
         const outY = (x - nextX) / length;
         data.push(x, y, outX, outY, outX * x + outY * y);
@@ -400,7 +401,7 @@ export function boundsOf(solid: AnySolid): readonly [number, number, number, num
       const b = solid.to[axis] as number;
       let pad = solid.radius;
       if (solid.type === 'cylinder') {
-        const length = Math.hypot(...subtract(solid.to, solid.from));
+        const length = portable.hypot(...subtract(solid.to, solid.from));
         const along = length > 1e-12 ? (b - a) / length : axis === 2 ? 1 : 0;
         pad = solid.radius * Math.sqrt(Math.max(0, 1 - along * along));
       }

@@ -1,4 +1,5 @@
 import { FillRule, intersectD, type PathsD, unionD } from 'clipper2-ts';
+import * as portable from '../../base/portable';
 import { signedArea } from '../../base/ring';
 import { dot, type Vec2, type Vec3 } from '../../base/vec';
 import type { Boat } from '../../boat/schema/boat';
@@ -119,7 +120,7 @@ function bodyOf(solid: Solid, low: Vec3, high: Vec3): Body {
   const fitted =
     solid.type === 'box'
       ? solid
-      : { ...solid, radius: solid.radius * Math.sqrt(Math.PI / (sides * Math.tan(Math.PI / sides))) };
+      : { ...solid, radius: solid.radius * Math.sqrt(Math.PI / (sides * portable.tan(Math.PI / sides))) };
   const faces = convexOf(fitted).faces(sides);
   return {
     planes: faces.map(({ normal, polygon }) => ({ normal, offset: dot(normal, polygon[0] as Vec3) })),

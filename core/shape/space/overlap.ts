@@ -1,3 +1,4 @@
+import * as portable from '../../base/portable';
 import {
   add,
   along,
@@ -239,7 +240,7 @@ function capsuleAround(solid: Solid): { readonly from: Vec3; readonly to: Vec3; 
   return {
     from: along(solid.centre, solid.axes[k], -solid.half[k]),
     to: along(solid.centre, solid.axes[k], solid.half[k]),
-    radius: Math.hypot(...others),
+    radius: portable.hypot(...others),
   };
 }
 
@@ -300,7 +301,7 @@ export function linesOver(solid: Solid): (readonly [Vec3, Vec3])[] {
   const sides = 64;
   const rim = (end: Vec3, k: number): Vec3 => {
     const angle = (2 * Math.PI * k) / sides;
-    return along(along(end, u, solid.radius * Math.cos(angle)), v, solid.radius * Math.sin(angle));
+    return along(along(end, u, solid.radius * portable.cos(angle)), v, solid.radius * portable.sin(angle));
   };
   const out: (readonly [Vec3, Vec3])[] = [];
   for (let k = 0; k < sides; k++) {
@@ -321,9 +322,9 @@ export function linesOver(solid: Solid): (readonly [Vec3, Vec3])[] {
           const lift = (Math.PI * (i - sides / 4)) / (sides / 2);
           const angle = (2 * Math.PI * k) / sides;
           const d = along(
-            scale(axis, Math.sin(lift)),
-            along(scale(u, Math.cos(angle)), v, Math.sin(angle)),
-            Math.cos(lift),
+            scale(axis, portable.sin(lift)),
+            along(scale(u, portable.cos(angle)), v, portable.sin(angle)),
+            portable.cos(lift),
           );
           const p = along(end, d, solid.radius);
           out.push([p, p]);

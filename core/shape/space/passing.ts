@@ -1,3 +1,4 @@
+import * as portable from '../../base/portable';
 import { degrees, radians, type Vec2 } from '../../base/vec';
 import type { Opening, Shape } from '../../boat/schema/boat';
 
@@ -123,7 +124,7 @@ function proofAgainst(shape: Shape, a: number, b: number, opening: OpeningSize):
   if (opening.shape === 'round') {
     const aroundM = Math.max(opening.widthM, opening.heightM);
     if (b > aroundM) return 'side';
-    return shape.type === 'box' && Math.hypot(a, b) > aroundM + SAME_M ? 'diagonal' : null;
+    return shape.type === 'box' && portable.hypot(a, b) > aroundM + SAME_M ? 'diagonal' : null;
   }
   const { widthM, heightM } = opening;
   if (a > Math.min(widthM, heightM)) return 'side';
@@ -133,7 +134,7 @@ function proofAgainst(shape: Shape, a: number, b: number, opening: OpeningSize):
 /** How much both sides of a rectangle may grow and still pass, and its turn; negative when it must shrink. */
 function rectangleFit(p: number, q: number, opening: OpeningSize): { spareM: number; turnedDeg: number } {
   if (opening.shape === 'round') {
-    return { spareM: Math.min(opening.widthM, opening.heightM) - Math.hypot(p, q), turnedDeg: 0 };
+    return { spareM: Math.min(opening.widthM, opening.heightM) - portable.hypot(p, q), turnedDeg: 0 };
   }
   const long = Math.max(opening.widthM, opening.heightM);
   const short = Math.min(opening.widthM, opening.heightM);
@@ -167,7 +168,7 @@ export function rectangleInRectangle(p: number, q: number, a: number, b: number)
 
 /** Turn at which the rectangle p >= q, grown until it sticks, touches the opening's long side: p cos t + q sin t = a. */
 const turnThatFits = (p: number, q: number, a: number): number =>
-  degrees(Math.atan2(q, p) + Math.acos(Math.min(1, a / Math.hypot(p, q))));
+  degrees(portable.atan2(q, p) + portable.acos(Math.min(1, a / portable.hypot(p, q))));
 
 /**
  * Ways in along the thing's own length but slanting, so far that its whole length is inside: the opening must be as high as
@@ -189,8 +190,8 @@ function tiltedWays(
     ([leadingM, [leadingM[1], leadingM[0]]] as const).flatMap(([q, p]) => {
       const tilt = leastTilt(alongM, q, room.depthM);
       if (tilt === null) return [];
-      const spareM = Math.min(plane.other - p, plane.tilting * Math.cos(tilt) - q);
-      const reach = alongM * Math.sin(tilt) + (q / 2) * Math.cos(tilt);
+      const spareM = Math.min(plane.other - p, plane.tilting * portable.cos(tilt) - q);
+      const reach = alongM * portable.sin(tilt) + (q / 2) * portable.cos(tilt);
       if (spareM < 0 || reach > plane.side) return [];
       return [
         {
@@ -209,8 +210,8 @@ function tiltedWays(
 
 /** Least slant at which a rectangle of this length and thickness is no deeper than the room; null when none does. */
 function leastTilt(length: number, thickness: number, depth: number): number | null {
-  const deep = (t: number): number => length * Math.cos(t) + thickness * Math.sin(t);
-  let low = Math.atan2(thickness, length);
+  const deep = (t: number): number => length * portable.cos(t) + thickness * portable.sin(t);
+  let low = portable.atan2(thickness, length);
   let high = radians(90);
   if (deep(high) > depth) return null;
   while (high - low > 1e-9) {

@@ -1,3 +1,4 @@
+import * as portable from '../../base/portable';
 import type { Vec2 } from '../../base/vec';
 
 /** Boxes stand outside the sector that they cover by no more than this share of its radius. */
@@ -41,9 +42,11 @@ export function sectorBoxes(span: number): FlatBox[] {
 /** The box around a ring sector of at most 90 degrees that stands out of the whole least: along its middle or one of its sides. */
 function boxAround(r0: number, r1: number, a0: number, a1: number, span: number): FlatBox & { readonly spill: number } {
   const tries = [(a0 + a1) / 2, a0, a1].map((angle) => {
-    const [c, s] = [Math.cos(angle), Math.sin(angle)];
+    const [c, s] = [portable.cos(angle), portable.sin(angle)];
     // Extremes of the ring sector along and across the axis: its four corners, and the arc's own tip where the axis meets it.
-    const tips = [a0, a1].flatMap((a) => [r0, r1].map((r): Vec2 => [r * Math.cos(a - angle), r * Math.sin(a - angle)]));
+    const tips = [a0, a1].flatMap((a) =>
+      [r0, r1].map((r): Vec2 => [r * portable.cos(a - angle), r * portable.sin(a - angle)]),
+    );
     const us = tips.map((p) => p[0]).concat(r1);
     const vs = tips.map((p) => p[1]);
     const [lowU, highU, lowV, highV] = [Math.min(...us), Math.max(...us), Math.min(...vs), Math.max(...vs)];
@@ -61,12 +64,12 @@ function boxAround(r0: number, r1: number, a0: number, a1: number, span: number)
 
 /** How far a point is outside the sector of radius 1 from angle 0 to span. */
 function distanceToSector([x, y]: Vec2, span: number): number {
-  const r = Math.hypot(x, y);
-  const angle = ((Math.atan2(y, x) % (2 * Math.PI)) + 2 * Math.PI) % (2 * Math.PI);
+  const r = portable.hypot(x, y);
+  const angle = ((portable.atan2(y, x) % (2 * Math.PI)) + 2 * Math.PI) % (2 * Math.PI);
   if (r < 1e-12 || angle <= span) return Math.max(0, r - 1);
   const toRay = (a: number): number => {
-    const t = Math.min(1, Math.max(0, x * Math.cos(a) + y * Math.sin(a)));
-    return Math.hypot(x - t * Math.cos(a), y - t * Math.sin(a));
+    const t = Math.min(1, Math.max(0, x * portable.cos(a) + y * portable.sin(a)));
+    return portable.hypot(x - t * portable.cos(a), y - t * portable.sin(a));
   };
   return Math.min(toRay(0), toRay(span));
 }

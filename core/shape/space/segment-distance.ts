@@ -1,3 +1,5 @@
+import * as portable from '../../base/portable';
+
 /** Bracket at which the convex search on a cylinder's rim stops; its lower bound is what is returned. */
 const RIM_BRACKET_M = 1e-10;
 
@@ -214,12 +216,12 @@ export function rimLeast(
 ): number {
   const value = (t: number): number => {
     const rho = Math.sqrt(Math.max(0, a * t * t + 2 * b * t + c));
-    return Math.hypot(h0 + dh * t, Math.max(0, rho - radius));
+    return portable.hypot(h0 + dh * t, Math.max(0, rho - radius));
   };
   const slope = (t: number): number => {
     const rho = Math.sqrt(Math.max(0, a * t * t + 2 * b * t + c));
     const out = Math.max(0, rho - radius);
-    const g = Math.hypot(h0 + dh * t, out);
+    const g = portable.hypot(h0 + dh * t, out);
     if (!(g > 0)) return 0;
     return ((h0 + dh * t) * dh + (rho > 0 ? (out * (a * t + b)) / rho : 0)) / g;
   };

@@ -1,3 +1,4 @@
+import * as portable from '../../base/portable';
 import { add, along, cross, dot, norm, radians, scale, subtract, unit, type Vec3 } from '../../base/vec';
 import { type Convex, convexOf } from './convex';
 import { nearestPoints } from './convex-distance';
@@ -178,7 +179,7 @@ function turnSweep(scene: Scene, shape: Solid, motion: Extract<Motion, { kind: '
 }
 
 function turnedSolid(shape: Solid, about: Vec3, axis: Vec3, angle: number): Solid {
-  const [c, s] = [Math.cos(angle), Math.sin(angle)];
+  const [c, s] = [portable.cos(angle), portable.sin(angle)];
   const turn = (v: Vec3): Vec3 => add(add(scale(v, c), scale(cross(axis, v), s)), scale(axis, dot(axis, v) * (1 - c)));
   const move = (p: Vec3): Vec3 => add(about, turn(subtract(p, about)));
   if (shape.type === 'box')

@@ -1,4 +1,5 @@
 import { inOrder } from '../../base/order';
+import * as portable from '../../base/portable';
 import { add, along, cross, distance, dot, scale, subtract, UP, unit, type Vec3 } from '../../base/vec';
 import { LIVING_SPACES } from '../../boat/kinds';
 import type { Boat, Opening } from '../../boat/schema/boat';
@@ -127,7 +128,7 @@ export function openingFrame(opening: Pick<Opening, 'normal' | 'up'>): {
   const out = unit(opening.normal);
   const flat = (v: Vec3): Vec3 => along(v, out, -dot(v, out));
   const wish = opening.up ? flat(unit(opening.up)) : flat(UP);
-  const isUsable = Math.hypot(...wish) > 0.05;
+  const isUsable = portable.hypot(...wish) > 0.05;
   const up = unit(isUsable ? wish : flat([1, 0, 0]));
   return { out, up, across: cross(up, out) };
 }
@@ -224,6 +225,6 @@ export function sidesBehind(
 export function diagonalOf(layout: Layout, compartment: string): number {
   const corners = (layout.cellsOf[compartment] ?? []).flatMap((i) => layout.cells[i]?.corners ?? []);
   let most = 0;
-  for (const p of corners) for (const q of corners) most = Math.max(most, Math.hypot(...subtract(p, q)));
+  for (const p of corners) for (const q of corners) most = Math.max(most, portable.hypot(...subtract(p, q)));
   return most;
 }

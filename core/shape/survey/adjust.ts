@@ -1,3 +1,4 @@
+import * as portable from '../../base/portable';
 import type { Vec3 } from '../../base/vec';
 import type { End, Observation } from './network';
 import { dampedStep, inverseOf, normalOf, type Row, type Square, shared } from './normal';
@@ -34,7 +35,7 @@ export function computed(
   places: readonly Vec3[],
 ): number {
   const [a, b] = [placeOf(from, places), placeOf(to, places)];
-  if (model.type === 'length') return Math.hypot(b[0] - a[0], b[1] - a[1], b[2] - a[2]);
+  if (model.type === 'length') return portable.hypot(b[0] - a[0], b[1] - a[1], b[2] - a[2]);
   const step = b[model.axis] - a[model.axis];
   return model.type === 'gap' ? Math.abs(step) : model.sign * step;
 }
@@ -45,7 +46,7 @@ export function rowOf({ from, to, model, sigmaM }: Omit<Observation, 'id' | 'val
   const step = [b[0] - a[0], b[1] - a[1], b[2] - a[2]];
   let slope: number[];
   if (model.type === 'length') {
-    const length = Math.hypot(...step);
+    const length = portable.hypot(...step);
     slope = length > SHORTEST_M ? step.map((part) => part / length) : [1, 0, 0];
   } else {
     slope = [0, 0, 0];

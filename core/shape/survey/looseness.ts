@@ -1,3 +1,4 @@
+import * as portable from '../../base/portable';
 import { AXES, type Axis, type Vec3 } from '../../base/vec';
 import type { Boat } from '../../boat/schema/boat';
 import { type Adjusted, rowOf } from './adjust';
@@ -58,14 +59,14 @@ function motionOf(motion: Motion, places: readonly Vec3[]): Direction | null {
     const [x, y, z] = at.map((part, one) => part - (middle[one] ?? 0)) as [number, number, number];
     return axis === 0 ? [0, -z, y] : axis === 1 ? [z, 0, -x] : [-y, x, 0];
   });
-  const size = Math.hypot(...direction);
+  const size = portable.hypot(...direction);
   return size < 1e-9 ? null : direction.map((part) => part / size);
 }
 
 const dot = (a: Direction, b: Direction): number => a.reduce((sum, part, i) => sum + part * (b[i] ?? 0), 0);
 /** Length of the part of a unit direction that lies within a space of unit directions square to one another. */
 const within = (direction: Direction, space: readonly Direction[]): number =>
-  Math.hypot(...space.map((one) => dot(one, direction)));
+  portable.hypot(...space.map((one) => dot(one, direction)));
 
 /** A space less some directions: unit directions, square to one another. */
 function without(space: readonly Direction[], taken: readonly Direction[]): readonly Direction[] {
@@ -76,7 +77,7 @@ function without(space: readonly Direction[], taken: readonly Direction[]): read
       const share = dot(one, rest);
       rest = rest.map((part, i) => part - share * (one[i] ?? 0));
     }
-    const size = Math.hypot(...rest);
+    const size = portable.hypot(...rest);
     if (size < 1e-6) return null;
     const unit = rest.map((part) => part / size);
     basis.push(unit);
@@ -129,14 +130,14 @@ const MOST_TO_PAIR = 40;
 const directionOf = (row: Row, unknowns: number): Direction => {
   const direction = new Array<number>(unknowns).fill(0);
   for (const [unknown, slope] of row) direction[unknown] = slope;
-  const size = Math.hypot(...direction) || 1;
+  const size = portable.hypot(...direction) || 1;
   return direction.map((part) => part / size);
 };
 
 /** What of a space a reading does not see: its directions square to the reading's slope. */
 function unseen(space: readonly Direction[], slope: Direction): readonly Direction[] {
   const shares = space.map((direction) => dot(direction, slope));
-  const size = Math.hypot(...shares);
+  const size = portable.hypot(...shares);
   if (size < 1e-6) return space;
   const seen = (space[0] ?? []).map((_, i) =>
     space.reduce((sum, one, k) => sum + ((shares[k] ?? 0) / size) * (one[i] ?? 0), 0),

@@ -1,4 +1,5 @@
 import { Matrix, SingularValueDecomposition } from 'ml-matrix';
+import * as portable from '../../base/portable';
 import { type Axis, distance, type Vec3 } from '../../base/vec';
 import { settled } from './adjust';
 import type { End, Network, Observation } from './network';
@@ -337,8 +338,8 @@ function besideNeighbours(point: number, tapes: Tapes, known: readonly Partial3[
   const rise = (((point + 3 * scatter) * 0.618034) % 1) * 2 - 1;
   const flat = Math.sqrt(1 - rise * rise);
   return [
-    (middle[0] ?? 0) + reach * flat * Math.cos(turn),
-    (middle[1] ?? 0) + reach * flat * Math.sin(turn),
+    (middle[0] ?? 0) + reach * flat * portable.cos(turn),
+    (middle[1] ?? 0) + reach * flat * portable.sin(turn),
     (middle[2] ?? 0) + reach * rise,
   ];
 }

@@ -1,3 +1,4 @@
+import * as portable from '../../../base/portable';
 import type { Vec2 } from '../../../base/vec';
 import { project } from '../../views/drawing';
 import { spread, uncrossed } from '../../views/labels';
@@ -38,7 +39,7 @@ export function balloonMarks(
 }
 
 function balloon(at: Vec2, number: number, to: Vec2): Mark[] {
-  const length = Math.hypot(to[0] - at[0], to[1] - at[1]);
+  const length = portable.hypot(to[0] - at[0], to[1] - at[1]);
   const edge: Vec2 =
     length < BALLOON_MM
       ? at

@@ -1,3 +1,4 @@
+import * as portable from '../../../base/portable';
 import type { Vec2 } from '../../../base/vec';
 import { abbreviated, type Candidate, placeLabels, type Rect } from '../../views/labels';
 import { type Lettering, type Mark, TEXT, text } from '../marks';
@@ -80,14 +81,14 @@ const around = ([x, y]: Vec2, width: number): Rect => ({
 const lengthOf = (points: readonly Vec2[]): number =>
   points.reduce((sum, [x, y], i) => {
     const before = points[i - 1];
-    return before ? sum + Math.hypot(x - before[0], y - before[1]) : sum;
+    return before ? sum + portable.hypot(x - before[0], y - before[1]) : sum;
   }, 0);
 
 function along(points: readonly Vec2[], share: number): Vec2 {
   let left = lengthOf(points) * share;
   for (let i = 1; i < points.length; i += 1) {
     const [a, b] = [points[i - 1] as Vec2, points[i] as Vec2];
-    const step = Math.hypot(b[0] - a[0], b[1] - a[1]);
+    const step = portable.hypot(b[0] - a[0], b[1] - a[1]);
     if (left <= step && step > 0) return [a[0] + ((b[0] - a[0]) * left) / step, a[1] + ((b[1] - a[1]) * left) / step];
     left -= step;
   }

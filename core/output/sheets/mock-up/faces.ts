@@ -1,3 +1,4 @@
+import * as portable from '../../../base/portable';
 import { dot, norm, ORIGIN, type Pose, unit, type Vec2, type Vec3 } from '../../../base/vec';
 import type { Port, Service, Thing } from '../../../boat/schema/boat';
 import { serviceFace } from '../../../shape/space/things';
@@ -62,7 +63,7 @@ export function portMarks(part: Pick<Thing, 'ports'>, net: Net): PortMark[] {
       face,
       at: within(face, face.place(port.at)),
       offM,
-      slantDeg: (Math.acos(Math.min(1, Math.max(-1, dot(way, normal)))) * 180) / Math.PI,
+      slantDeg: (portable.acos(Math.min(1, Math.max(-1, dot(way, normal)))) * 180) / Math.PI,
     };
   });
 }
@@ -97,7 +98,7 @@ export function serviceMarks(part: Pick<Thing, 'services'>, net: Net): ServiceMa
     const centre = face.place(pushed.at);
     const wide = face.turn(pushed.across, pushed.at);
     const [width, height] = [pushed.sizeM[0] * 500, pushed.sizeM[1] * 500];
-    const length = Math.hypot(wide[0], wide[1]) || 1;
+    const length = portable.hypot(wide[0], wide[1]) || 1;
     const e: Vec2 = [wide[0] / length, wide[1] / length];
     const f: Vec2 = [-e[1], e[0]];
     const corner = (i: number, j: number): Vec2 => [
@@ -145,7 +146,7 @@ export function drawPort({ letter, port, face, at, slantDeg }: PortMark): Mark[]
   ];
   if (slantDeg > STRAIGHT_DEG) {
     const flat = face.turn(unit(port.direction), port.at);
-    const length = Math.hypot(flat[0], flat[1]);
+    const length = portable.hypot(flat[0], flat[1]);
     if (length > 1e-6) marks.push(...arrow(at, [flat[0] / length, flat[1] / length], radius + ARROW_MM));
   }
   return marks;

@@ -1,3 +1,4 @@
+import * as portable from '../../../base/portable';
 import { AXES, type Axis, along, cross, dot, scale, UNIT_AXES, type Vec2, type Vec3 } from '../../../base/vec';
 import type { Shape } from '../../../boat/schema/boat';
 import { axisIndex, halfOf } from '../../views/envelope';
@@ -138,8 +139,8 @@ function flatFace(
     near: (p) => {
       const offM = dot(normal, p) - out;
       const beyond = (value: number, reach: number): number => Math.max(0, Math.abs(value) - reach);
-      const aside = Math.hypot(beyond(dot(right, p), width / 2 / MM), beyond(dot(up, p), height / 2 / MM));
-      return { distanceM: Math.hypot(offM, aside), offM, normal };
+      const aside = portable.hypot(beyond(dot(right, p), width / 2 / MM), beyond(dot(up, p), height / 2 / MM));
+      return { distanceM: portable.hypot(offM, aside), offM, normal };
     },
   };
 }
@@ -157,7 +158,7 @@ function cylinderNet(shape: Extract<Shape, { type: 'cylinder' }>, stacked: boole
   // The seam lies underneath, or aft on an upright cylinder: away from the eye.
   const seam = seamAngle(k);
   const angleOf = (p: Vec3): number => {
-    const angle = Math.atan2(dot(v, p), dot(u, p)) - seam;
+    const angle = portable.atan2(dot(v, p), dot(u, p)) - seam;
     return angle < 0 ? angle + 2 * Math.PI : angle;
   };
   const mantleOutline = rectangle(0, 0, round, height);
@@ -174,7 +175,7 @@ function cylinderNet(shape: Extract<Shape, { type: 'cylinder' }>, stacked: boole
       const normal = radial(p, axis, u);
       const offM = dot(normal, p) - radius / MM;
       const aside = Math.max(0, Math.abs(dot(axis, p)) - shape.lengthM / 2);
-      return { distanceM: Math.hypot(offM, aside), offM, normal };
+      return { distanceM: portable.hypot(offM, aside), offM, normal };
     },
   };
   const away = flap + GAP_MM + radius;
@@ -199,8 +200,8 @@ function cylinderNet(shape: Extract<Shape, { type: 'cylinder' }>, stacked: boole
       turn: (d) => [dot(v, d), -dot(up, d)],
       near: (p) => {
         const offM = dot(normal, p) - shape.lengthM / 2;
-        const aside = Math.max(0, Math.hypot(dot(u, p), dot(v, p)) - radius / MM);
-        return { distanceM: Math.hypot(offM, aside), offM, normal };
+        const aside = Math.max(0, portable.hypot(dot(u, p), dot(v, p)) - radius / MM);
+        return { distanceM: portable.hypot(offM, aside), offM, normal };
       },
     };
   };
@@ -237,7 +238,7 @@ function teethAlong(length: number, flap: number): Vec2[][] {
 
 /** A trapezium to the left of the way from one point to another as paper is read with y down: outside, when walked clockwise. */
 function flapOn(from: Vec2, to: Vec2, widthMm: number): Vec2[] {
-  const length = Math.hypot(to[0] - from[0], to[1] - from[1]);
+  const length = portable.hypot(to[0] - from[0], to[1] - from[1]);
   const dx = (to[0] - from[0]) / length;
   const dy = (to[1] - from[1]) / length;
   const width = Math.min(widthMm, length);
@@ -249,7 +250,7 @@ function flapOn(from: Vec2, to: Vec2, widthMm: number): Vec2[] {
 const edge = (a: Vec2, b: Vec2): [Vec2, Vec2] => [a, b];
 const distinct = (p: Vec2, i: number, all: readonly Vec2[]): boolean => {
   const before = all[(i + all.length - 1) % all.length] as Vec2;
-  return Math.hypot(p[0] - before[0], p[1] - before[1]) > 1e-9;
+  return portable.hypot(p[0] - before[0], p[1] - before[1]) > 1e-9;
 };
 
 const movedToOrigin = (net: Net): Net => {

@@ -1,3 +1,4 @@
+import * as portable from '../../../base/portable';
 import type { Vec2 } from '../../../base/vec';
 import type { Boat, Compartment, Opening } from '../../../boat/schema/boat';
 import type { HullSurface } from '../../../shape/hull/types';
@@ -239,7 +240,9 @@ const PICTURE_ROOM_MM = 34;
 function openingBlocks(opening: Opening, number: number, widthMm: number, context: PrintContext): Block[] {
   const { widthM, heightM } = opening;
   const diagonal =
-    opening.shape === 'rectangle' ? lengthFigure(Math.round(Math.hypot(widthM, heightM) * 1000) / 1000, context) : '';
+    opening.shape === 'rectangle'
+      ? lengthFigure(Math.round(portable.hypot(widthM, heightM) * 1000) / 1000, context)
+      : '';
   const rows: readonly FormRow[] = [
     { letter: 'W', words: `${opening.name}: clear width`, now: lengthFigure(widthM, context) },
     { letter: 'H', words: 'Clear height', now: lengthFigure(heightM, context) },

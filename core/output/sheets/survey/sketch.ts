@@ -1,3 +1,4 @@
+import * as portable from '../../../base/portable';
 import type { Vec2 } from '../../../base/vec';
 import type { HullSurface } from '../../../shape/hull/types';
 import type { Layout } from '../../../shape/layout/types';
@@ -79,7 +80,7 @@ export function cornerOf(ring: Ring, right: boolean, up: boolean): Vec2 {
   return ring.reduce((best, p) => (apart(p, target) < apart(best, target) ? p : best));
 }
 
-export const apart = (a: Vec2, b: Vec2): number => Math.hypot(a[0] - b[0], a[1] - b[1]);
+export const apart = (a: Vec2, b: Vec2): number => portable.hypot(a[0] - b[0], a[1] - b[1]);
 
 const CAPTION_MM = 4;
 const MARGIN_MM = 12;

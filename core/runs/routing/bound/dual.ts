@@ -1,3 +1,4 @@
+import * as portable from '../../../base/portable';
 import { add, angleBetween, cross, dot, norm, scale, subtract, type Vec3 } from '../../../base/vec';
 import { type Domain, domainDistance, leastAlong, nearestInDomain, shifted } from './domain';
 
@@ -38,7 +39,7 @@ export interface Dual {
   readonly loose: { readonly event: number; readonly gap: number };
 }
 
-const psi = (a: number): number => a - Math.sin(a);
+const psi = (a: number): number => a - portable.sin(a);
 /** Loss in the first w radians of turning back from the angle f. */
 const psiWithin = (f: number, w: number): number => psi(f) - psi(Math.max(0, f - w));
 
@@ -225,14 +226,14 @@ function climb(chain: Chain, p: Float64Array, u: Float64Array, j: number, radius
     const x = both ? Math.max(0, (fa + fb - least / radius) / 2) : 0;
     if (ta && fa > 1e-7 && fa < Math.PI - 1e-7) {
       const back = both ? x : Math.max(0, fa - least / (2 * radius));
-      const k = (radius * ((back > 0 ? Math.cos(back) : 1) - cosA)) / Math.sqrt(1 - cosA * cosA);
+      const k = (radius * ((back > 0 ? portable.cos(back) : 1) - cosA)) / Math.sqrt(1 - cosA * cosA);
       gx -= k * (ta[0] - ux * cosA);
       gy -= k * (ta[1] - uy * cosA);
       gz -= k * (ta[2] - uz * cosA);
     }
     if (tb && fb > 1e-7 && fb < Math.PI - 1e-7) {
       const back = both ? x : Math.max(0, fb - least / (2 * radius));
-      const k = (radius * ((back > 0 ? Math.cos(back) : 1) - cosB)) / Math.sqrt(1 - cosB * cosB);
+      const k = (radius * ((back > 0 ? portable.cos(back) : 1) - cosB)) / Math.sqrt(1 - cosB * cosB);
       gx -= k * (tb[0] - ux * cosB);
       gy -= k * (tb[1] - uy * cosB);
       gz -= k * (tb[2] - uz * cosB);
@@ -252,7 +253,7 @@ function climb(chain: Chain, p: Float64Array, u: Float64Array, j: number, radius
   u[3 * j + 2] = uz;
 }
 const CLIMBS = 3;
-const arc = (cos: number): number => Math.acos(cos > 1 ? 1 : cos < -1 ? -1 : cos);
+const arc = (cos: number): number => portable.acos(cos > 1 ? 1 : cos < -1 ? -1 : cos);
 
 /** Of leg j: from the end of one event's stub to the start of the next one's. */
 function displacement({ events }: Chain, p: Float64Array, j: number): Vec3 {

@@ -1,3 +1,4 @@
+import * as portable from '../../../base/portable';
 import { along, cross, distance, dot, norm, scale, squareTo, subtract, type Vec3 } from '../../../base/vec';
 import type { HullSurface } from '../../../shape/hull/types';
 import type { Layout, Wall } from '../../../shape/layout/types';
@@ -136,7 +137,7 @@ class Walks {
     for (const share of DEPTHS) {
       const depth = share * radius;
       const aside = radius - Math.sqrt(radius * radius - depth * depth) + beside;
-      const reach = radius * Math.asin(share) + beside;
+      const reach = radius * portable.asin(share) + beside;
       // The run may end before it has come so far.
       const endsHere = ends.some(({ domain }) => {
         const far = distance(domain.centre, from);
@@ -257,10 +258,10 @@ const reasonOf = (gap: Gap): BlockReason => ({ kind: 'turn', ...gap, tries: 0 })
 function rimOf(middle: Vec3, out: Vec3, radius: number): readonly Vec3[] {
   const u = squareTo(out);
   const v = cross(out, u);
-  const far = radius / Math.cos(Math.PI / CORNERS);
+  const far = radius / portable.cos(Math.PI / CORNERS);
   return Array.from({ length: CORNERS }, (_, k) => {
     const turn = (2 * Math.PI * k) / CORNERS;
-    return along(along(middle, u, far * Math.cos(turn)), v, far * Math.sin(turn));
+    return along(along(middle, u, far * portable.cos(turn)), v, far * portable.sin(turn));
   });
 }
 
@@ -280,5 +281,5 @@ function offPlate({ polygon, normal, thicknessM }: Wall, p: Vec3): number {
   const height = Math.abs(dot(normal, p) - dot(normal, polygon[0] as Vec3));
   const far = distance(nearestInDomain({ ring: polygon, normal }, p), p);
   const beside = Math.sqrt(Math.max(0, far * far - height * height));
-  return beside > 1e-9 ? Math.hypot(Math.max(0, height - thicknessM / 2), beside) : height - thicknessM / 2;
+  return beside > 1e-9 ? portable.hypot(Math.max(0, height - thicknessM / 2), beside) : height - thicknessM / 2;
 }

@@ -1,3 +1,4 @@
+import * as portable from '../../../base/portable';
 import { distanceToLeg } from '../../../base/segment';
 import { distance, dot, norm, scale, subtract, type Vec3 } from '../../../base/vec';
 import type { Panel, Portal } from '../../../shape/layout/types';
@@ -45,7 +46,7 @@ export function rimOf({ ring }: Domain, { cells }: Portal, panel: Panel | undefi
       // A plate is convex: what lies between two points that are near it is as near.
       const off = (p: Vec3, h: number): number => {
         const beside = distance(nearestInDomain(plane, p), p);
-        return Math.hypot(Math.max(0, Math.abs(h) - half), Math.sqrt(Math.max(0, beside * beside - h * h)));
+        return portable.hypot(Math.max(0, Math.abs(h) - half), Math.sqrt(Math.max(0, beside * beside - h * h)));
       };
       least = Math.min(least, Math.max(off(a, ha), off(b, hb)));
     }

@@ -1,3 +1,4 @@
+import * as portable from '../../../base/portable';
 import { add, along, cross, dot, norm, scale, squareTo, subtract, type Vec3 } from '../../../base/vec';
 import type { Layout, Wall } from '../../../shape/layout/types';
 import type { Solid } from '../../../shape/space/solids';
@@ -154,7 +155,7 @@ const FACING_M = 0.06;
 
 function misses(solid: Exclude<Solid, { type: 'capsule' }>, a: Vec3, b: Vec3, radiusM: number): boolean {
   const reach =
-    solid.type === 'box' ? norm(solid.half) : Math.hypot(solid.radius, norm(subtract(solid.to, solid.from)) / 2);
+    solid.type === 'box' ? norm(solid.half) : portable.hypot(solid.radius, norm(subtract(solid.to, solid.from)) / 2);
   const centre = solid.type === 'box' ? solid.centre : scale(add(solid.from, solid.to), 0.5);
   const way = subtract(b, a);
   const t = Math.min(1, Math.max(0, dot(subtract(centre, a), way) / dot(way, way)));

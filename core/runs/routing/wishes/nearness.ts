@@ -2,6 +2,7 @@
  * How far places are from what a clip can be screwed to: walls, panels and the hull with its lining. Kept on a grid that is filled where
  * somebody looks, and read between its nodes: exact beside a plane, a few centimetres off in corners, and fifty times cheaper than asking.
  */
+import * as portable from '../../../base/portable';
 import type { HullSurface } from '../../../shape/hull/types';
 import type { Structure } from '../structure';
 import { HANGING_FULL_M } from './wishes';
@@ -37,7 +38,7 @@ export class Nearness {
       middle[axis] = Number.isFinite(least) ? (least + most) / 2 : 0;
       size[axis] = Number.isFinite(least) ? most - least + 2 * PITCH_M : 0;
     }
-    this.pitch = Math.max(PITCH_M, Math.cbrt((size[0] * size[1] * size[2]) / MOST_NODES));
+    this.pitch = Math.max(PITCH_M, portable.cbrt((size[0] * size[1] * size[2]) / MOST_NODES));
     const along = (axis: 0 | 1 | 2): number => Math.ceil(size[axis] / this.pitch) + 2;
     this.count = [along(0), along(1), along(2)];
     // Centred, so that a mirrored boat has a mirrored grid.

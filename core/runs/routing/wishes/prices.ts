@@ -1,4 +1,5 @@
 /** What a stretch of hose pays for the wishes that it does not keep. */
+import * as portable from '../../../base/portable';
 import type { Vec3 } from '../../../base/vec';
 import type { Cell } from '../../../shape/layout/types';
 import { SolidPack } from '../../../shape/space/kernel';
@@ -336,7 +337,7 @@ export class WishPrices {
         highest = Math.max(highest, height, dotUp(last, up) - levelM);
         if (wishes.fall > 0) {
           const rise = dotUp(next, up) - dotUp(last, up);
-          const step = Math.hypot(next[0] - last[0], next[1] - last[1], next[2] - last[2]);
+          const step = portable.hypot(next[0] - last[0], next[1] - last[1], next[2] - last[2]);
           fallM += wishes.fall * lackingFall(Math.sqrt(Math.max(0, step * step - rise * rise)), rise);
         }
         last = next;
