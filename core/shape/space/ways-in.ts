@@ -12,9 +12,9 @@ import { wallsNear } from './walls-near';
 const MOST_OPENINGS = 5;
 const MOST_WAYS = 64;
 /** The plate that an opening is cut into stands no further inside or outside of it, and no more aslant. */
-const OWN_WALL_INSIDE_M = 0.05;
-const OWN_WALL_OUTSIDE_M = 0.15;
-const OWN_WALL_COS = 0.85;
+export const OWN_WALL_INSIDE_M = 0.05;
+export const OWN_WALL_OUTSIDE_M = 0.15;
+export const OWN_WALL_COS = 0.85;
 
 export interface WayIn {
   /** From where the person stands to the compartment. */

@@ -1,5 +1,4 @@
 import type { Vec3 } from '../../../base/vec';
-import type { AnySolid } from '../../../shape/space/kernel';
 
 /** Sizes of whoever works aboard, metres. */
 export interface BodySizes {
@@ -34,11 +33,7 @@ export const POSTURES = ['free', 'lean', 'headIn', 'climbIn', 'lie'] as const;
 export type Posture = (typeof POSTURES)[number];
 
 /** What an arm, an eye or a tool may meet: solids, and walls with the opened openings cut out of them. */
-export interface Obstruction {
-  readonly owner: string;
-  readonly label: string;
-  readonly solid: AnySolid;
-}
+export type { Obstruction } from '../../../shape/space/opened-walls';
 
 export type Side = 'left' | 'right';
 
