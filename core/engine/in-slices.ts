@@ -6,26 +6,41 @@ export interface Progress {
   readonly of: number;
 }
 
-export interface InSlices<T> {
-  /** The answer, or how far it has come. */
-  step(): { readonly answer: T } | { readonly progress: Progress };
+/** What a slice comes to: how far the work has come, and what can be told of the answer already. */
+export interface Underway<P> {
+  readonly progress: Progress;
+  /** Only with the slice that brought it. */
+  readonly partial?: P;
 }
 
-/** Work that stops between two slices; null tells that it is as far as before. What is told never goes back. */
-export function inSlices<T>(work: Generator<Progress | null, T>): InSlices<T> {
+/** `P`: what is told of the answer before it is whole; by default nothing. */
+export interface InSlices<T, P = never> {
+  /** The answer, or how far it has come. */
+  step(): { readonly answer: T } | Underway<P>;
+}
+
+/**
+ * Work that stops between two slices; null tells that it is as far as before, `partial` what can be shown meanwhile. How far it has
+ * come never goes back.
+ */
+export function inSlices<T, P = never>(
+  work: Generator<Progress | (Progress & { readonly partial: P }) | null, T>,
+): InSlices<T, P> {
   let progress: Progress = { done: 0, of: 1 };
   return {
     step() {
       const next = work.next();
       if (next.done) return { answer: next.value };
-      if (next.value && next.value.done / next.value.of >= progress.done / progress.of) progress = next.value;
-      return { progress };
+      const told = next.value;
+      if (told === null) return { progress };
+      if (told.done / told.of >= progress.done / progress.of) progress = { done: told.done, of: told.of };
+      return 'partial' in told ? { progress, partial: told.partial } : { progress };
     },
   };
 }
 
 /** All slices at once. */
-export function atOnce<T>(work: InSlices<T>): T {
+export function atOnce<T, P>(work: InSlices<T, P>): T {
   for (;;) {
     const step = work.step();
     if ('answer' in step) return step.answer;
