@@ -1,7 +1,7 @@
 import * as portable from '../../base/portable';
 import { add, along, cross, dot, norm, scale, squareTo, subtract, unit, type Vec3 } from '../../base/vec';
 import type { Layout, Wall } from '../layout/types';
-import type { Solid } from './solids';
+import type { AnySolid } from './kernel';
 
 /** Touching outlines leave their panel no thickness: the drawn room counts as free up to the outline. */
 const TOUCHING = 0.001;
@@ -43,16 +43,18 @@ const withBounds = (body: Omit<Convex, 'low' | 'high'>): Convex => {
 };
 
 /** Bodies of solids and walls already asked for: both are values that never change. */
-const bodyOfSolid = new WeakMap<Solid, Convex>();
+const bodyOfSolid = new WeakMap<AnySolid, Convex>();
 const bodyOfWall = new WeakMap<Wall, Convex>();
 
-export function convexOf(solid: Solid): Convex {
+export function convexOf(solid: AnySolid): Convex {
   const known = bodyOfSolid.get(solid);
   if (known) return known;
   const body =
     solid.type === 'box'
       ? boxBody(solid.centre, solid.half, solid.axes)
-      : roundBody(solid.from, solid.to, solid.radius, solid.type === 'capsule');
+      : solid.type === 'plate'
+        ? plateBody(solid.polygon, unit(solid.normal), solid.thicknessM)
+        : roundBody(solid.from, solid.to, solid.radius, solid.type === 'capsule');
   bodyOfSolid.set(solid, body);
   return body;
 }

@@ -1,6 +1,8 @@
-import * as portable from '../../base/portable';
-import { add, along, cross, dot, norm, radians, scale, subtract, unit, type Vec3 } from '../../base/vec';
-import { type Convex, convexOf } from './convex';
+import { turnedAbout } from '../../base/turning';
+import { add, along, cross, norm, radians, rotate, scale, subtract, UNIT_AXES, type Vec3 } from '../../base/vec';
+import type { HullSurface } from '../hull/types';
+import { smaller, travelOfBodies } from './contact';
+import { convexOf } from './convex';
 import { nearestPoints } from './convex-distance';
 import type { Blocker } from './free-depth';
 import { linesOver } from './overlap';
@@ -25,7 +27,7 @@ export interface Sweep {
   readonly blocker: Blocker | null;
 }
 
-/** The shape is drawn in by this, so that it may slide along what it touches (metres). */
+/** A turning shape, and one along the hull, is drawn in by this, so that it may slide along what it touches (metres). */
 const DRAWN_IN_M = 2e-4;
 /** Nearer than this is contact (metres). */
 const CONTACT_M = 1e-4;
@@ -33,42 +35,73 @@ const CONTACT_M = 1e-4;
 const LEAST_STEP_M = 5e-4;
 const LEAST_TURN = radians(0.25);
 
-/**
- * How far a solid goes before it meets something. Straight: exact to 0.2 mm. Turning: steps as long as the nearest thing is
- * away, a quarter of a degree at least, so what is thinner than that step may be missed; the contact found is exact to 0.01
- * degrees.
- */
+/** One thing that may stop a sweep. */
+export type InTheWay = Pick<Obstacle, 'name' | 'body'>;
+
+/** How far a solid goes in a scene before it meets something, as sweepPast; what belongs to its owner is passed. */
 export function sweepThrough(scene: Scene, shape: Solid, motion: Motion, mover: Mover): Sweep {
-  const drawnIn = smaller(shape, DRAWN_IN_M - mover.radiusM);
+  const moving = mover.radiusM === 0 ? shape : smaller(shape, -mover.radiusM);
+  const [low, high] = sweptBounds(moving, motion);
+  const near = scene.near(low, high, mover).map((i) => scene.obstacles[i] as Obstacle);
+  return sweepPast(
+    near.filter(({ name }) => name.owner !== shape.owner),
+    scene.hull,
+    moving,
+    motion,
+  );
+}
+
+/**
+ * How far a solid goes before it meets something. Straight: exact (`contact.ts`); along the hull to 0.2 mm. Turning: steps as long as
+ * the nearest thing is away, a quarter of a degree at least, so what is thinner than that step may be missed; the contact found is exact
+ * to 0.01 degrees.
+ */
+export function sweepPast(
+  obstacles: readonly InTheWay[],
+  hull: HullSurface | null,
+  shape: Solid,
+  motion: Motion,
+): Sweep {
   return motion.kind === 'straight'
-    ? straightSweep(scene, drawnIn, motion, mover)
-    : turnSweep(scene, drawnIn, motion, mover);
+    ? straightSweep(obstacles, hull, shape, motion)
+    : turnSweep(obstacles, hull, smaller(shape, DRAWN_IN_M), motion);
 }
 
-function smaller(shape: Solid, by: number): Solid {
-  const side = (h: number): number => Math.max(1e-6, h - by);
-  if (shape.type === 'box') return { ...shape, half: [side(shape.half[0]), side(shape.half[1]), side(shape.half[2])] };
-  const span = subtract(shape.to, shape.from);
-  const length = norm(span);
-  if (shape.type === 'capsule' || length <= 2 * by) return { ...shape, radius: side(shape.radius) };
-  const axis = unit(span);
-  return { ...shape, radius: side(shape.radius), from: along(shape.from, axis, by), to: along(shape.to, axis, -by) };
+/** Bounds of all that a motion may sweep. */
+function sweptBounds(shape: Solid, motion: Motion): readonly [Vec3, Vec3] {
+  if (motion.kind === 'turn') {
+    const { about } = motion;
+    const reach = farthestFromPoint(shape, about);
+    return [
+      [about[0] - reach, about[1] - reach, about[2] - reach],
+      [about[0] + reach, about[1] + reach, about[2] + reach],
+    ];
+  }
+  const { low, high } = convexOf(shape);
+  const by = scale(motion.direction, motion.distanceM);
+  return [
+    [low[0] + Math.min(0, by[0]), low[1] + Math.min(0, by[1]), low[2] + Math.min(0, by[2])],
+    [high[0] + Math.max(0, by[0]), high[1] + Math.max(0, by[1]), high[2] + Math.max(0, by[2])],
+  ];
 }
 
-function straightSweep(scene: Scene, shape: Solid, motion: Extract<Motion, { kind: 'straight' }>, mover: Mover): Sweep {
+function straightSweep(
+  obstacles: readonly InTheWay[],
+  hull: HullSurface | null,
+  shape: Solid,
+  motion: Extract<Motion, { kind: 'straight' }>,
+): Sweep {
   const { direction, distanceM } = motion;
-  const body = convexOf(shape);
   let free = distanceM;
   let blocker: Blocker | null = null;
-  for (const obstacle of obstaclesWithin(scene, shape, mover, body, scale(direction, distanceM))) {
-    const hit = timeOfContact(body, obstacle.body, direction, free);
-    if (!hit || hit.t >= free) continue;
+  for (const obstacle of obstacles) {
+    const hit = travelOfBodies(shape, obstacle.body, direction, free);
+    if (!hit) continue;
     free = hit.t;
     blocker = { ...obstacle.name, at: hit.at };
   }
-  if (scene.hull) {
-    const { hull } = scene;
-    const lines = linesOver(shape);
+  if (hull) {
+    const lines = linesOver(smaller(shape, DRAWN_IN_M));
     const freeAt = (t: number): number =>
       lines.reduce(
         (least, [a, b]) => Math.min(least, hull.clearance(along(a, direction, t), along(b, direction, t), least)),
@@ -91,77 +124,34 @@ function straightSweep(scene: Scene, shape: Solid, motion: Extract<Motion, { kin
   return { share: distanceM > 0 ? free / distanceM : 1, free, blocker };
 }
 
-function* obstaclesWithin(scene: Scene, shape: Solid, mover: Mover, body: Convex, by: Vec3): Generator<Obstacle> {
-  const [low, high] = [0, 1, 2].reduce<[number[], number[]]>(
-    ([l, h], k) => [
-      [...l, (body.low[k] as number) + Math.min(0, by[k] as number)],
-      [...h, (body.high[k] as number) + Math.max(0, by[k] as number)],
-    ],
-    [[], []],
-  );
-  for (const i of scene.near(low as unknown as Vec3, high as unknown as Vec3, mover)) {
-    const obstacle = scene.obstacles[i] as Obstacle;
-    if (obstacle.name.owner !== shape.owner) yield obstacle;
-  }
-}
-
-/**
- * Travel until contact: the plane between the nearest points parts the two until the body has closed its distance to it, and
- * moving along that plane it never does (conservative advancement, Mirtich 1996).
- */
-function timeOfContact(
-  body: Convex,
-  obstacle: Convex,
-  direction: Vec3,
-  withinM: number,
-): { t: number; at: Vec3 } | null {
-  let t = 0;
-  for (let step = 0; step < 200; step++) {
-    const by = scale(direction, t);
-    const moved: Convex = { ...body, centre: add(body.centre, by), support: (d) => add(body.support(d), by) };
-    const { distanceM, onFirst, onSecond } = nearestPoints(moved, obstacle);
-    if (distanceM < CONTACT_M) return { t, at: onSecond };
-    const closing = dot(subtract(onSecond, onFirst), direction) / distanceM;
-    if (closing <= 1e-9) return null;
-    // Not further than leaves a tenth of the contact distance: the next measurement must still see a gap.
-    t += Math.max(distanceM - CONTACT_M / 2, CONTACT_M / 10) / closing;
-    if (t >= withinM) return null;
-  }
-  return null;
-}
-
-function turnSweep(scene: Scene, shape: Solid, motion: Extract<Motion, { kind: 'turn' }>, mover: Mover): Sweep {
+function turnSweep(
+  obstacles: readonly InTheWay[],
+  hull: HullSurface | null,
+  shape: Solid,
+  motion: Extract<Motion, { kind: 'turn' }>,
+): Sweep {
   const { about, axis, angleDeg } = motion;
   const whole = radians(Math.abs(angleDeg));
   const sign = angleDeg < 0 ? -1 : 1;
   const arm = farthestFrom(shape, about, axis);
   const turned = (angle: number): Solid => turnedSolid(shape, about, axis, sign * angle);
-  const reach = farthestFromPoint(shape, about);
-  const near = scene
-    .near(
-      [about[0] - reach, about[1] - reach, about[2] - reach],
-      [about[0] + reach, about[1] + reach, about[2] + reach],
-      mover,
-    )
-    .map((i) => scene.obstacles[i] as Obstacle)
-    .filter((o) => o.name.owner !== shape.owner);
   const at = (angle: number): { room: number; blocker: Blocker | null } => {
     const solid = turned(angle);
     const body = convexOf(solid);
     let room = 0.1;
     let blocker: Blocker | null = null;
-    for (const obstacle of near) {
+    for (const obstacle of obstacles) {
       const { distanceM, onSecond } = nearestPoints(body, obstacle.body);
       if (distanceM >= room) continue;
       room = distanceM;
       blocker = { ...obstacle.name, at: onSecond };
     }
-    if (scene.hull)
+    if (hull)
       for (const [a, b] of linesOver(solid)) {
-        const free = scene.hull.clearance(a, b, room) + CONTACT_M;
+        const free = hull.clearance(a, b, room) + CONTACT_M;
         if (free >= room) continue;
         room = free;
-        blocker = { ...HULL, at: nearestToHull(scene.hull, a, b) };
+        blocker = { ...HULL, at: nearestToHull(hull, a, b) };
       }
     return { room, blocker };
   };
@@ -178,16 +168,11 @@ function turnSweep(scene: Scene, shape: Solid, motion: Extract<Motion, { kind: '
   return { share, free: share * Math.abs(angleDeg), blocker: isFree ? null : here.blocker };
 }
 
-function turnedSolid(shape: Solid, about: Vec3, axis: Vec3, angle: number): Solid {
-  const [c, s] = [portable.cos(angle), portable.sin(angle)];
-  const turn = (v: Vec3): Vec3 => add(add(scale(v, c), scale(cross(axis, v), s)), scale(axis, dot(axis, v) * (1 - c)));
-  const move = (p: Vec3): Vec3 => add(about, turn(subtract(p, about)));
-  if (shape.type === 'box')
-    return {
-      ...shape,
-      centre: move(shape.centre),
-      axes: [turn(shape.axes[0]), turn(shape.axes[1]), turn(shape.axes[2])],
-    };
+/** A solid turned about an axis (unit) through a point, right-handed, radians. */
+export function turnedSolid(shape: Solid, about: Vec3, axis: Vec3, angle: number): Solid {
+  const turn = turnedAbout(UNIT_AXES, axis, angle);
+  const move = (p: Vec3): Vec3 => add(about, rotate(turn, subtract(p, about)));
+  if (shape.type === 'box') return { ...shape, centre: move(shape.centre), axes: turnedAbout(shape.axes, axis, angle) };
   return { ...shape, from: move(shape.from), to: move(shape.to) };
 }
 
