@@ -134,11 +134,19 @@ function cutWall(
     }));
 }
 
-/** The leaf of a hinged opening as it stands open: its inner face turned about the hinge side of the clear area, outwards. */
-function openLid(id: string, opening: Opening): Obstruction | null {
-  if (opening.how !== 'hinged' || !opening.swing) return null;
+/** The leaf of a hinged opening as it stands open. */
+const openLid = (id: string, opening: Opening): Obstruction | null =>
+  opening.how === 'hinged' && opening.swing
+    ? { owner: id, label: opening.name, solid: leafOf(id, opening, opening.swing) }
+    : null;
+
+/** A leaf at an angle, shut at 0: its inner face turned about the hinge side of the clear area, outwards. */
+export function leafOf(
+  id: string,
+  opening: Opening,
+  { hingeAlong, angleDeg }: Pick<NonNullable<Opening['swing']>, 'hingeAlong' | 'angleDeg'>,
+): BoxSolid {
   const { out, up, across } = openingFrame(opening);
-  const { hingeAlong, angleDeg } = opening.swing;
   const isUpright = hingeAlong === 'left' || hingeAlong === 'right';
   const side = hingeAlong === 'right' || hingeAlong === 'top' ? 1 : -1;
   const [reach, wide] = isUpright
@@ -150,7 +158,7 @@ function openLid(id: string, opening: Opening): Obstruction | null {
   const hinge = along(along(opening.at, towards, -reach / 2), out, Math.max(0, -cos) * DEFAULT_THICKNESS_M);
   const leaf = add(scale(towards, cos), scale(out, sin));
   const outside = add(scale(towards, -sin), scale(out, cos));
-  const solid: BoxSolid = {
+  return {
     type: 'box',
     id: `${id}/lid`,
     owner: id,
@@ -160,7 +168,6 @@ function openLid(id: string, opening: Opening): Obstruction | null {
     half: [reach / 2, DEFAULT_THICKNESS_M / 2, wide / 2],
     axes: [leaf, outside, cross(leaf, outside)],
   };
-  return { owner: id, label: opening.name, solid };
 }
 
 function meets(solid: AnySolid, low: Vec3, high: Vec3): boolean {
