@@ -76,6 +76,8 @@ export type ArmAnswer =
       readonly outcome: 'reached';
       readonly side: Side;
       readonly pose: ArmPose;
+      /** Where trunk and head are in that pose: ends of the trunk's axis, middle of the head. */
+      readonly body: { readonly neck: Vec3; readonly hips: Vec3; readonly head: Vec3 };
       /** From outside to the pose, closely enough that nothing is met between two of them. */
       readonly way: readonly ArmPose[];
       /** Least distance of arm and hand from what is about them over the whole way, metres. */
