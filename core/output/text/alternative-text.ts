@@ -2,7 +2,7 @@ import { LIVING_SPACES } from '../../boat/kinds';
 import type { Boat } from '../../boat/schema/boat';
 import type { Alternative } from '../../runs/alternative';
 import type { RunCosts } from '../../runs/routing/wishes/wishes';
-import { obstacleName } from './names';
+import { listed, obstacleName } from './names';
 import { lengthText } from './quantity-text';
 
 export interface AlternativeWords {
@@ -49,9 +49,6 @@ export function alternativeText(
     living.length === 0 ? '' : ` It lies in sight in ${names(living)}: taken unasked only where nothing else leads.`;
   return { title, why: `${sentence.charAt(0).toUpperCase()}${sentence.slice(1)}.${seen}` };
 }
-
-const listed = (names: readonly string[]): string =>
-  names.length < 2 ? (names[0] ?? '') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
 
 /** What a run pays for, within a sentence. */
 const COSTS: Readonly<Record<keyof RunCosts, string>> = {

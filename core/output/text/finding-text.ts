@@ -33,7 +33,7 @@ const STANDING: Readonly<Record<SourceRef['standing'], string>> = {
 };
 
 /** A source in words, with its standing; common practice and the boat file are their own standing. */
-function sourceText(source: SourceRef): string {
+export function sourceText(source: SourceRef): string {
   const reference = Object.hasOwn(BIBLIOGRAPHY, source.key)
     ? BIBLIOGRAPHY[source.key as keyof typeof BIBLIOGRAPHY]
     : null;

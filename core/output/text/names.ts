@@ -40,3 +40,7 @@ function panelName(boat: Boat, id: string): string {
   };
   return `panel between ${side(a)} and ${side(b)}`;
 }
+
+/** `a, b and c` */
+export const listed = (names: readonly string[]): string =>
+  names.length < 2 ? (names[0] ?? '') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;

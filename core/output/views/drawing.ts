@@ -74,7 +74,17 @@ export type Role =
   | 'runMissing'
   | 'holeExisting'
   | 'holeNew'
-  | 'cutMark';
+  | 'cutMark'
+  | 'person'
+  | 'personOver'
+  | 'personEye'
+  | 'arm'
+  | 'armLink'
+  | 'armJoint'
+  | 'ray'
+  | 'rayStopped'
+  | 'sweptSpace'
+  | 'dripWay';
 
 interface Drawn {
   /** Unique within a drawing. */

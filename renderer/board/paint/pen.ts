@@ -47,6 +47,16 @@ export const STYLES: Readonly<Record<Role, Style>> = {
   holeExisting: { width: 1.1, colour: 'draw' },
   holeNew: { width: 1.1, colour: 'accl', dash: [2, 2] },
   cutMark: { width: 1.6, colour: 'draw' },
+  person: { width: 1.1, colour: 'draw', fill: 'paper' },
+  personOver: { width: 0.9, colour: 'draw', dash: [4, 3] },
+  personEye: { width: 0, colour: 'draw', fill: 'draw' },
+  arm: { width: 1.2, colour: 'draw', fill: 'wash' },
+  armLink: { width: 1.4, colour: 'accl', dash: [5, 3] },
+  armJoint: { width: 1.2, colour: 'accl', fill: 'paper' },
+  ray: { width: 0.8, colour: 'accl' },
+  rayStopped: { width: 0.9, colour: 'bad' },
+  sweptSpace: { width: 0.9, colour: 'accl', dash: [4, 3], fill: 'wash2' },
+  dripWay: { width: 1.4, colour: 'sea', dash: [1.5, 3.5] },
 };
 
 /** Straight upright and level lines lie on the middle of a pixel, else they smear over two. */
