@@ -31,6 +31,8 @@ const WHOLE: Readonly<Record<string, KeyUnit>> = {
 /** Endings of keys that carry a unit, the longer before the shorter. */
 const ENDINGS: readonly (readonly [ending: string, unit: KeyUnit])[] = [
   ['HoursDay', of('time', 'h', 'h', 'h a day')],
+  ['HoursYear', of('time', 'h', 'h', 'h a year')],
+  ['Minutes', of('time', 'min')],
   ['AhDay', of('charge', 'Ah', 'Ah', 'Ah a day')],
   ['KgM3', of('density', 'kg/m3', 'kg/m3', 'kg/m³')],
   ['LMin', of('flow', 'L/min')],

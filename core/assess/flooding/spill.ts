@@ -7,7 +7,7 @@ import { isOpenBetween } from './falling';
 import { reachedBy, sillHeight, type Waterway } from './waterways';
 
 /** Tasks in which a filter or strainer is opened and what it holds runs out. */
-const OPENS: ReadonlySet<Service['task']> = new Set(['bowlDrop', 'basket', 'lid']);
+const OPENS: ReadonlySet<Service['task']> = new Set(['bowlDrop', 'basket', 'lid', 'carbon']);
 const HOLDS: ReadonlySet<string> = new Set(['filter', 'carbonFilter', 'strainer']);
 
 /** Litres that run out in a task; null: something does and nobody says how much; 0: nothing does. */

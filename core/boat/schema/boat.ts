@@ -14,6 +14,7 @@ import { compartment, mountingSurface, opening, panel, person, standingPlace, st
 import { line, lineKind } from './lines';
 import { needs } from './needs';
 import { angle, GRADES, id, length, name, record, size, text } from './quantities';
+import { serviceWork } from './service-work';
 import { datum, reading, surveyPoint } from './survey';
 import { fixture, part } from './things';
 
@@ -81,7 +82,11 @@ export const boatSchema = z
     standingPlaces: record(standingPlace)
       .default({})
       .describe('where a person stands, kneels or lies to reach something, by id'),
-    people: record(person).optional().describe('who works aboard, by id; kept in the file, not judged'),
+    people: record(person)
+      .optional()
+      .describe(
+        'who works aboard, by id: service tasks are judged by the reach of the one that is chosen, by default the first by id; without anybody by that of a middling adult',
+      ),
     fixtures: record(fixture)
       .default({})
       .describe('what is aboard already, with its place, by id. Fixtures and parts share one set of ids'),
@@ -110,6 +115,9 @@ export const boatSchema = z
     needs: needs
       .optional()
       .describe("water wanted and power there is for it, for the day's budget; without it nothing is said of that"),
+    serviceWork: serviceWork
+      .optional()
+      .describe('what the minutes of service a year are reckoned with, where it differs from common practice'),
     stowageBoxes: record(stowageBox)
       .optional()
       .describe('what must still find room, by id; kept in the file, not judged'),
@@ -161,6 +169,7 @@ export type Port = Thing['ports'][string];
 export type Service = Thing['services'][string];
 export type Shape = Thing['shape'];
 export type KeepOut = Fixture['sweeps'][string];
+export type Person = NonNullable<Boat['people']>[string];
 export type Line = Boat['lines'][string];
 export type LineKind = Boat['lineKinds'][string];
 export type LineEndFitting = NonNullable<Line['ends']['from']>;

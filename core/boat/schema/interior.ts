@@ -225,6 +225,9 @@ export const opening = z.looseObject({
     .describe(
       'where the person stands, a record of standingPlaces: heavy parts that come in here are lifted from there; absent: lifting is not judged where no standing places are drawn',
     ),
+  minutes: amount
+    .optional()
+    .describe('to open and to shut it again, minutes; default by how it opens (boat.serviceWork)'),
   weatherDeck: z
     .boolean()
     .optional()
@@ -290,9 +293,18 @@ export const standingPlace = z.looseObject({
 
 export const person = z.looseObject({
   name: name.describe('who'),
-  percentile: amount.max(100).default(50).describe('stature and reach among adults, percent; default 50'),
-  sex: z.enum(['female', 'male']).optional().describe('which table of reach counts'),
-  oneArm: z.boolean().optional().describe('has the use of one arm'),
+  percentile: amount
+    .max(100)
+    .default(50)
+    .describe(
+      'reach and size among those of their sex, without one among all adults, percent; default 50. Two rows are tabulated, the 5th of women and the 95th of men: what is between is interpolated and marked',
+    ),
+  sex: z.enum(['female', 'male']).optional().describe('whose percentile it is; default of all adults'),
+  oneArm: z
+    .boolean()
+    .optional()
+    .describe('has the use of one arm only: tasks for two hands then do not go; default false'),
+  arm: z.enum(['left', 'right']).optional().describe('of one arm: which; default either, whichever serves better'),
   notes: text.optional().describe('free text'),
 });
 

@@ -18,7 +18,7 @@ import { isOpenToWater } from '../../runs/routing/wishes/zones';
 import type { HullSurface } from '../../shape/hull/types';
 import type { Room } from '../../shape/layout/room';
 import type { Layout } from '../../shape/layout/types';
-import { serviceSolid, solidBounds, thingSolids } from '../../shape/space/things';
+import { serviceSolid, servicesWithRoom, solidBounds, thingSolids } from '../../shape/space/things';
 import { openingFrame } from '../../shape/space/ways-in';
 
 /** What things are arranged in. */
@@ -190,7 +190,9 @@ export class Arranger {
 
   /** Room of the tasks that must be done; of alternatives none is kept free. */
   private serviceBoxes(id: string, thing: Thing, pose: Pose): Box[] {
-    return Object.values(thing.services).flatMap((service) => (service.either ? [] : [serviceBox(id, service, pose)]));
+    return Object.values(servicesWithRoom(thing)).flatMap((service) =>
+      service.either ? [] : [serviceBox(id, service, pose)],
+    );
   }
 
   private candidates(thing: Thing, wish: Wish): Candidate[] {
@@ -364,7 +366,7 @@ export class Arranger {
   private missingService(id: string, thing: Thing, { room, pose }: Candidate): number {
     let missing = 0;
     const alternatives = new Map<string, boolean>();
-    for (const service of Object.values(thing.services)) {
+    for (const service of Object.values(servicesWithRoom(thing))) {
       const box = serviceBox(id, service, pose);
       const met =
         !this.bodies.some((body) => meets(body, box, 0)) &&

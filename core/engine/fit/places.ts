@@ -19,7 +19,7 @@ import type { Layout } from '../../shape/layout/types';
 import { convexOf } from '../../shape/space/convex';
 import { overlap } from '../../shape/space/overlap';
 import type { Solid } from '../../shape/space/solids';
-import { solidBounds, thingSolids } from '../../shape/space/things';
+import { servicesWithRoom, solidBounds, thingSolids } from '../../shape/space/things';
 import { sidesForPart } from './body';
 import type { ConvexRoom, WayRound } from './fit';
 import { cornersBetween, type Side } from './largest';
@@ -84,7 +84,7 @@ export function tasksAt(part: Part, pose: Pose, stand: Stand, how: 'whole' | 'qu
 /** Keys of the tasks of a part, alternatives together: what is cheap to ask first. */
 function groupsOf(part: Part): readonly (readonly string[])[] {
   const groups = new Map<string, string[]>();
-  for (const [key, { either }] of inOrder(part.services)) {
+  for (const [key, { either }] of inOrder(servicesWithRoom(part))) {
     const name = either === undefined ? `task ${key}` : `either ${either}`;
     groups.set(name, [...(groups.get(name) ?? []), key]);
   }
@@ -114,9 +114,10 @@ export function placesOf(part: Part, way: WayRound, stand: Stand): readonly Vec3
   });
   const base = [...corners, middle, ...faces];
   const isIn = (p: Vec3): boolean => sides.every((side) => dot(side.normal, p) <= side.roomM + 1e-7);
-  const aligned = Object.values(part.services).flatMap((service) => inLine(service, way, stand, middle, sides));
+  const tasks = Object.values(servicesWithRoom(part));
+  const aligned = tasks.flatMap((service) => inLine(service, way, stand, middle, sides));
   const beside = stand.solids.flatMap((solid) => besideSolid(part, way, solid, [...corners, middle]));
-  const spared = Object.values(part.services).flatMap((service) => sparing(service, way, [...faces, middle], sides));
+  const spared = tasks.flatMap((service) => sparing(service, way, [...faces, middle], sides));
   return distinct([...base, ...[...aligned, ...beside, ...spared].filter(isIn)]);
 }
 

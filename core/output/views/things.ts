@@ -1,5 +1,6 @@
 import { type Axis, dot, type Pose, pointInBoat, rotationOf, type Vec2, type Vec3 } from '../../base/vec';
 import type { Thing } from '../../boat/schema/boat';
+import { servicesWithRoom } from '../../shape/space/things';
 import { area, type Bounds2, boundsOf, type Primitive, project, type Role, stroke, type ViewFrame } from './drawing';
 import { halfOf, keepOutOutline, serviceOutline, silhouetteOf } from './envelope';
 import type { Ring } from './polygons';
@@ -90,7 +91,7 @@ export function clearanceLines(
     ...Object.entries(thing.sweeps).map(([key, space]) =>
       stroke(`${id}/sweep/${key}`, id, 'sweep', keepOutOutline(space, pose, frame), true),
     ),
-    ...Object.entries(thing.services).map(([key, service]) =>
+    ...Object.entries(servicesWithRoom(thing)).map(([key, service]) =>
       stroke(`${id}/service/${key}`, id, 'service', serviceOutline(service, pose, frame), true),
     ),
   ];

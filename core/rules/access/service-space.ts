@@ -7,7 +7,7 @@ import type { Service } from '../../boat/schema/boat';
 import type { Layout } from '../../shape/layout/types';
 import { type FreeDepth, freeDepth } from '../../shape/space/free-depth';
 import type { Solid } from '../../shape/space/solids';
-import type { PushedFace } from '../../shape/space/things';
+import { type PushedFace, servicesWithRoom } from '../../shape/space/things';
 import { defineRule, type Verdict } from '../define';
 import type { Facts } from '../facts';
 import { gradesOfBlocker } from '../grade-of-blocker';
@@ -28,14 +28,14 @@ export const serviceSpace = defineRule({
     'What the plan takes from what is aboard already: that is told apart.',
   ],
   hazards: [],
-  subjects: (facts) => facts.thingIds().filter((id) => Object.keys(facts.thing(id)?.services ?? {}).length > 0),
+  subjects: (facts) => facts.thingIds().filter((id) => Object.keys(servicesWithRoom(facts.thing(id))).length > 0),
   check(id, facts): readonly Verdict[] {
     const thing = facts.thing(id);
     const pose = facts.pose(id);
     if (!thing || !pose) return [{ outcome: 'notApplicable', reason: 'notPlaced' }];
     const verdicts: Verdict[] = [];
     const alternatives = new Map<string, Room[]>();
-    for (const [key, service] of inOrder(thing.services)) {
+    for (const [key, service] of inOrder(servicesWithRoom(thing))) {
       const room = roomOf(id, key, service, facts);
       if (!room) continue;
       if (service.either) alternatives.set(service.either, [...(alternatives.get(service.either) ?? []), room]);

@@ -6,7 +6,7 @@ import type { FreeDepth } from '../../shape/space/free-depth';
 import { SolidPack } from '../../shape/space/kernel';
 import { gapBetween } from '../../shape/space/overlap';
 import type { Solid } from '../../shape/space/solids';
-import { serviceSolid, solidBounds } from '../../shape/space/things';
+import { serviceSolid, servicesWithRoom, solidBounds } from '../../shape/space/things';
 import { countedFaults } from '../counted';
 import { defineRule, type Verdict } from '../define';
 import type { Facts } from '../facts';
@@ -31,14 +31,14 @@ export const servicesTaken = defineRule({
     const hasLimbers = Object.keys(facts.flooding()?.limberHoles ?? {}).length > 0;
     return facts
       .thingIds()
-      .filter((id) => (facts.isPart(id) ? hasLimbers : Object.keys(facts.thing(id)?.services ?? {}).length > 0));
+      .filter((id) => (facts.isPart(id) ? hasLimbers : Object.keys(servicesWithRoom(facts.thing(id))).length > 0));
   },
   check(id, facts): readonly Verdict[] {
     if (facts.isPart(id)) return limbersCovered(id, facts);
     const pose = facts.pose(id);
-    const services = facts.thing(id)?.services;
-    if (!pose || !services) return [{ outcome: 'notApplicable', reason: 'notPlaced' }];
-    const tasks = byAlternative(services).map(([name, all]) => taskOf(name, all, id, pose, facts));
+    const thing = facts.thing(id);
+    if (!pose || !thing) return [{ outcome: 'notApplicable', reason: 'notPlaced' }];
+    const tasks = byAlternative(servicesWithRoom(thing)).map(([name, all]) => taskOf(name, all, id, pose, facts));
     const [before, after] = [tasks.filter((task) => task.before), tasks.filter((task) => task.after)];
     const counts = { before: before.length, now: after.length };
     const taken = before.filter((task) => !task.after);

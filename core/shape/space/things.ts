@@ -50,7 +50,7 @@ export function thingSolids(id: string, thing: Thing, pose: Pose): readonly Soli
   for (const [key, sweep] of Object.entries(thing.sweeps)) {
     solids.push(...sweepSolids(put(`sweep/${key}`, 'sweep', `${thing.name}: ${sweep.why ?? key}`), sweep, pose));
   }
-  for (const [key, service] of Object.entries(thing.services)) {
+  for (const [key, service] of Object.entries(servicesWithRoom(thing))) {
     const label = `${thing.name}: ${service.name ?? service.task}`;
     solids.push(serviceSolid(put(`service/${key}`, 'serviceKeepOut', label), service, pose));
   }
@@ -99,6 +99,12 @@ function sweepSolids(start: SolidStart, sweep: KeepOut, pose: Pose): Solid[] {
   });
 }
 
+/** Service tasks that ask for a clear space of their own, by id; the others take only what hand, eye and tool need. */
+export const servicesWithRoom = (
+  thing: Pick<Thing, 'services'> | null | undefined,
+): Readonly<Record<string, Service>> =>
+  Object.fromEntries(Object.entries(thing?.services ?? {}).filter(([, { clearM }]) => clearM > 0));
+
 /** A face that is pushed out along a direction: where the room of a service task starts, or a part on its way. */
 export interface PushedFace {
   readonly at: Vec3;
@@ -121,6 +127,17 @@ export function serviceFace(service: Service, pose: Pose): PushedFace {
     sizeM: service.round ? [width, width] : [width, height],
     round: service.round,
   };
+}
+
+/** Two hands work 150 mm apart where the record does not say where. From memory. */
+const HALF_APART_M = 0.075;
+
+/** Where the hands of a task work, in the boat: nowhere, at its place, or at two. */
+export function handPoints(service: Service, hands: 0 | 1 | 2, pose: Pose): readonly Vec3[] {
+  const { at, across } = serviceFace(service, pose);
+  if (hands < 2) return hands === 1 ? [at] : [];
+  if (service.secondAt) return [at, pointInBoat(pose, service.secondAt)];
+  return [along(at, across, -HALF_APART_M), along(at, across, HALF_APART_M)];
 }
 
 /** The space that a service task asks for: its face pushed out along the direction. */

@@ -1,7 +1,7 @@
 import * as portable from '../../../base/portable';
 import { dot, norm, ORIGIN, type Pose, unit, type Vec2, type Vec3 } from '../../../base/vec';
 import type { Port, Service, Thing } from '../../../boat/schema/boat';
-import { serviceFace } from '../../../shape/space/things';
+import { serviceFace, servicesWithRoom } from '../../../shape/space/things';
 import { taskText } from '../../text/schema-words';
 import { intersectionOf } from '../../views/polygons';
 import { LETTERS } from '../letters';
@@ -90,7 +90,7 @@ const within = ({ room: { low, high }, way, outline: ring }: NetFace, [x, y]: Ve
 };
 
 export function serviceMarks(part: Pick<Thing, 'services'>, net: Net): ServiceMark[] {
-  return Object.values(part.services).map((service, index) => {
+  return Object.values(servicesWithRoom(part)).map((service, index) => {
     const pushed = serviceFace(service, AT_REST);
     const face = net.faces.reduce((best, other) =>
       facing(other, pushed.at, pushed.direction) > facing(best, pushed.at, pushed.direction) ? other : best,
