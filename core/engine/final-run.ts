@@ -263,7 +263,7 @@ const atRestInCell: ComputedStage<readonly CapsuleSolid[]> = {
   same: sameItems,
 };
 
-const laidAtRest: ComputedStage<LaidRun | null> = {
+export const laidAtRest: ComputedStage<LaidRun | null> = {
   id: 'laidAtRest',
   compute: (lineId, read) => {
     const outcome = read(finalRun, lineId);

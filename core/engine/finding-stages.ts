@@ -5,8 +5,8 @@ import type { Cause, Finding, FindingBase } from '../rules/finding';
 import { RULES } from '../rules/registry';
 import { factsOver } from './facts';
 import { withHazardsOf } from './hazards';
-import { accepted, isPart, line, newHoles, practice } from './source';
-import { type ComputedStage, type Read, sameItems } from './store';
+import { accepted, deeper, isPart, line, newHoles, practice } from './source';
+import { type ComputedStage, type Read, sameItems, slicedStage } from './store';
 
 const BY_ID: ReadonlyMap<string, Rule> = new Map(RULES.map((rule) => [rule.id, rule]));
 
@@ -101,13 +101,32 @@ export const findingsOf: ComputedStage<readonly Finding[]> = {
   same: sameItems,
 };
 
+/** The rules that speak in a report: those that are late only in one with the deeper tries in it. */
+const rulesAsked = (isDeeper: boolean): readonly Rule[] => (isDeeper ? RULES : PROMPT);
+const PROMPT: readonly Rule[] = RULES.filter(({ late }) => !late);
+const LATE: readonly Rule[] = RULES.filter(({ late }) => late);
+
+/** What late rules are asked, `RULE|SUBJECT`, in order. */
+export const lateQuestions: ComputedStage<readonly string[]> = {
+  id: 'lateQuestions',
+  compute: (_, read) => LATE.flatMap(({ id }) => read(subjects, id).map((subject) => `${id}|${subject}`)),
+  same: sameItems,
+};
+
+/** The findings of a late rule on one subject, as one slice of deeper work. Key: as of `findingsOn`. */
+export const lateFindings = slicedStage<readonly Finding[]>({
+  id: 'lateFindings',
+  start: (key, read) => ({ step: () => read(findingsOn, key) }),
+  same: sameValue,
+});
+
 /** All findings: what fails first, what the arrangement causes before what was there already, then by severity and key. */
 export const findings: ComputedStage<readonly Finding[]> = {
   id: 'findings',
   compute: (_, read) => {
     // Rules and their findings come almost in the order of keys: by rank first, little is left to sort.
     const byRank = new Map<number, Finding[]>();
-    for (const { id } of RULES)
+    for (const { id } of rulesAsked(read(deeper)))
       for (const finding of read(findingsOf, id)) {
         const list = byRank.get(rank(finding));
         if (list) list.push(finding);

@@ -206,7 +206,7 @@ const gradeFrom = z
   )
   .describe('what the accuracy of the verdict is made of')
   .exactOptional();
-const closeCall = z
+export const closeCall = z
   .strictObject({
     gradeM: z
       .number()

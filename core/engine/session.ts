@@ -11,6 +11,7 @@ import type { Effort } from '../runs/routing/types';
 import { startAlternatives } from './alternatives/alternatives';
 import { Drag } from './drag';
 import { closeBound, deepened, unsolved } from './final-run';
+import { lateFindings, lateQuestions } from './finding-stages';
 import { holes } from './hole-stages';
 import type { InSlices } from './in-slices';
 import { startNextReadings } from './measure-next/next-readings';
@@ -20,7 +21,7 @@ import type { Report, RunReport } from './report';
 import { report } from './report-stages';
 import { STEPS_A_SLICE } from './route-passes';
 import { lineIds, type Source, sourceOf, type TriedClips } from './source';
-import { Store, sameItems } from './store';
+import { type SlicedStage, Store, sameItems } from './store';
 
 export interface WhatIf {
   /** Counts the steps of a drag; the answer carries it. */
@@ -51,10 +52,10 @@ export interface Deepened {
   readonly report: Report | null;
 }
 
-/** A piece of deeper work: the close bound of a line, or another try at its run. */
+/** A piece of deeper work: the close bound of a line, another try at its run, or what a late rule says of one subject. */
 interface DeeperPiece {
-  readonly stage: 'bound' | 'run';
-  readonly lineId: string;
+  readonly stage: SlicedStage<unknown>;
+  readonly key: string;
 }
 
 export interface SessionOptions {
@@ -146,9 +147,7 @@ export class Session {
     this.deepening ??= { left: this.deeperPieces(), work: null };
     const { left } = this.deepening;
     for (let next = left[0]; next !== undefined; next = left[0]) {
-      const { stage, lineId } = next;
-      this.deepening.work ??=
-        stage === 'bound' ? this.store.inSlices(closeBound, lineId) : this.store.inSlices(deepened, lineId);
+      this.deepening.work ??= this.store.inSlices(next.stage, next.key);
       const isKnown = this.deepening.work === null;
       if (this.deepening.work?.step(steps) !== false) {
         left.shift();
@@ -167,8 +166,9 @@ export class Session {
 
   private deeperPieces(): DeeperPiece[] {
     return [
-      ...this.store.read(lineIds).map((lineId) => ({ stage: 'bound', lineId }) as const),
-      ...this.store.read(unsolved).map((lineId) => ({ stage: 'run', lineId }) as const),
+      ...this.store.read(lineIds).map((key) => ({ stage: closeBound, key })),
+      ...this.store.read(unsolved).map((key) => ({ stage: deepened, key })),
+      ...this.store.read(lateQuestions).map((key) => ({ stage: lateFindings, key })),
     ];
   }
 

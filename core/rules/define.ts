@@ -40,6 +40,8 @@ export interface Rule {
   readonly limits?: Limits;
   /** The worst that it can find; default fault. */
   readonly gravest?: Severity;
+  /** It asks for much work: it speaks in the report with the deeper tries alone. */
+  readonly late?: boolean;
   /** What the check cannot see. */
   readonly cannotSee: readonly string[];
   /** What whoever acts on its verdicts must beware of; a verdict may name others. */
