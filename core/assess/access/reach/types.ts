@@ -1,28 +1,6 @@
 import type { Vec3 } from '../../../base/vec';
 
-/** Sizes of whoever works aboard, metres. */
-export interface BodySizes {
-  /** Shoulder joint to elbow, elbow to wrist, wrist to the middle of the grip. */
-  readonly upperArmM: number;
-  readonly forearmM: number;
-  readonly handM: number;
-  readonly upperArmRadiusM: number;
-  readonly forearmRadiusM: number;
-  /** Of the hand with the thumb: along the hand, across the palm, thick. */
-  readonly handBoxM: readonly [number, number, number];
-  readonly trunkRadiusM: number;
-  readonly headRadiusM: number;
-  /** Between the shoulder joints. */
-  readonly shouldersM: number;
-  /** Heights over what the person stands on, upright. */
-  readonly standingShoulderM: number;
-  readonly standingEyeM: number;
-  /** Over the knees when kneeling upright, over the seat when sitting. */
-  readonly kneelingShoulderM: number;
-  readonly sittingShoulderM: number;
-  /** Eye over the shoulder joint. */
-  readonly eyeOverShoulderM: number;
-}
+export type { BodySizes } from '../../../base/formulas/body-sizes';
 
 /** How somebody gets at what lies behind an opening. */
 export const POSTURES = ['free', 'lean', 'headIn', 'climbIn', 'lie'] as const;
