@@ -1,7 +1,6 @@
 import { add, along, cross, dot, norm, scale, subtract, unit, type Vec3 } from '../../base/vec';
 import { type Convex, convexOf } from './convex';
 import { nearestPoints } from './convex-distance';
-import type { AnySolid } from './kernel';
 import type { Solid } from './solids';
 
 /** An overlap no deeper than this is a touch: what slides along a wall is not stopped by it (metres). */
@@ -25,21 +24,16 @@ export interface Contact {
  * along the travel, so that following its tangent to zero never overshoots (conservative advancement, Mirtich 1996); to a micrometre
  * across the contact.
  */
-export function travelToContact(shape: Solid, obstacle: AnySolid, direction: Vec3, withinM: number): Contact | null {
-  return travelOfBodies(shape, convexOf(obstacle), direction, withinM);
-}
-
-/** As travelToContact, for a body that is known already. */
-export function travelOfBodies(shape: Solid, obstacle: Convex, direction: Vec3, withinM: number): Contact | null {
+export function travelToContact(shape: Solid, obstacle: Convex, direction: Vec3, withinM: number): Contact | null {
   const body = convexOf(shape);
   if (!mayMeet(body, obstacle, direction, withinM)) return null;
   if (body.isPolytope && obstacle.isPolytope) {
     const t = travelOfPolytopes(body, obstacle, direction, withinM);
     return t === null ? null : { t, at: nearestPoints(movedBy(body, direction, t), obstacle).onSecond };
   }
-  const drawnIn = approach(convexOf(smaller(shape, TOUCH_M)), obstacle, direction, withinM + TOUCH_M);
+  const drawnIn = timeOfContact(convexOf(smaller(shape, TOUCH_M)), obstacle, direction, withinM + TOUCH_M);
   if (!drawnIn) return null;
-  const whole = approach(body, obstacle, direction, drawnIn.t);
+  const whole = timeOfContact(body, obstacle, direction, drawnIn.t);
   // What touches from the start may slide along before it runs in: then the drawn-in body alone tells where.
   const contact = whole && (whole.t > 0 || drawnIn.t <= 2 * TOUCH_M) ? whole : drawnIn;
   return contact.t < withinM ? contact : null;
@@ -96,10 +90,11 @@ function travelOfPolytopes(a: Convex, b: Convex, direction: Vec3, withinM: numbe
 }
 
 /**
- * The plane between the nearest points parts the two until the body has closed its distance to it, and moving along that plane it never
- * does.
+ * Travel until two convex bodies are a micrometre apart, the first moving along `direction` (unit); null when they are not within
+ * `withinM`. The plane between the nearest points parts the two until the body has closed its distance to it, and moving along that plane
+ * it never does.
  */
-function approach(body: Convex, obstacle: Convex, direction: Vec3, withinM: number): Contact | null {
+export function timeOfContact(body: Convex, obstacle: Convex, direction: Vec3, withinM: number): Contact | null {
   let t = 0;
   for (let step = 0; step < STEPS; step += 1) {
     const { distanceM, onFirst, onSecond } = nearestPoints(movedBy(body, direction, t), obstacle);

@@ -1,7 +1,7 @@
 import { turnedAbout } from '../../base/turning';
 import { add, along, cross, norm, radians, rotate, scale, subtract, UNIT_AXES, type Vec3 } from '../../base/vec';
 import type { HullSurface } from '../hull/types';
-import { smaller, travelOfBodies } from './contact';
+import { smaller, travelToContact } from './contact';
 import { convexOf } from './convex';
 import { nearestPoints } from './convex-distance';
 import type { Blocker } from './free-depth';
@@ -34,6 +34,8 @@ const CONTACT_M = 1e-4;
 /** Least steps past the hull and in a turn. */
 const LEAST_STEP_M = 5e-4;
 const LEAST_TURN = radians(0.25);
+/** As far as the hull is looked for in a turn (metres). */
+const HULL_NEAR_M = 0.1;
 
 /** One thing that may stop a sweep. */
 export type InTheWay = Pick<Obstacle, 'name' | 'body'>;
@@ -95,7 +97,7 @@ function straightSweep(
   let free = distanceM;
   let blocker: Blocker | null = null;
   for (const obstacle of obstacles) {
-    const hit = travelOfBodies(shape, obstacle.body, direction, free);
+    const hit = travelToContact(shape, obstacle.body, direction, free);
     if (!hit) continue;
     free = hit.t;
     blocker = { ...obstacle.name, at: hit.at };
@@ -135,37 +137,40 @@ function turnSweep(
   const sign = angleDeg < 0 ? -1 : 1;
   const arm = farthestFrom(shape, about, axis);
   const turned = (angle: number): Solid => turnedSolid(shape, about, axis, sign * angle);
-  const at = (angle: number): { room: number; blocker: Blocker | null } => {
-    const solid = turned(angle);
-    const body = convexOf(solid);
-    let room = 0.1;
-    let blocker: Blocker | null = null;
-    for (const obstacle of obstacles) {
-      const { distanceM, onSecond } = nearestPoints(body, obstacle.body);
-      if (distanceM >= room) continue;
-      room = distanceM;
-      blocker = { ...obstacle.name, at: onSecond };
+  let free = whole;
+  let blocker: Blocker | null = null;
+  /** Nothing moves faster than the farthest point of the shape: so far it is free at least. */
+  const stopsAt = (roomAt: (angle: number) => number): number | null => {
+    let angle = 0;
+    let room = roomAt(0);
+    if (room < CONTACT_M) return 0;
+    while (room / arm < free - angle) {
+      const next = Math.min(free, angle + Math.max(room / arm, LEAST_TURN));
+      room = roomAt(next);
+      if (room < CONTACT_M) return lastFree(angle, next, radians(0.01), (s) => roomAt(s) >= CONTACT_M);
+      angle = next;
     }
-    if (hull)
-      for (const [a, b] of linesOver(solid)) {
-        const free = hull.clearance(a, b, room) + CONTACT_M;
-        if (free >= room) continue;
-        room = free;
-        blocker = { ...HULL, at: nearestToHull(hull, a, b) };
-      }
-    return { room, blocker };
+    return null;
   };
-  let angle = 0;
-  let here = at(0);
-  while (here.room >= CONTACT_M && angle < whole) {
-    const next = Math.min(whole, angle + Math.max(here.room / arm, LEAST_TURN));
-    here = at(next);
-    if (here.room < CONTACT_M) angle = lastFree(angle, next, radians(0.01), (s) => at(s).room >= CONTACT_M);
-    else angle = next;
+  for (const { name, body } of obstacles) {
+    const stop = stopsAt((angle) => nearestPoints(convexOf(turned(angle)), body).distanceM);
+    if (stop === null || (blocker && stop >= free)) continue;
+    free = stop;
+    blocker = { ...name, at: nearestPoints(convexOf(turned(free)), body).onSecond };
   }
-  const isFree = here.room >= CONTACT_M;
-  const share = isFree || whole === 0 ? 1 : angle / whole;
-  return { share, free: share * Math.abs(angleDeg), blocker: isFree ? null : here.blocker };
+  if (hull) {
+    const linesAt = (angle: number): (readonly [Vec3, Vec3])[] => linesOver(turned(angle));
+    const roomAt = (angle: number): number =>
+      linesAt(angle).reduce((least, [a, b]) => Math.min(least, hull.clearance(a, b, least) + CONTACT_M), HULL_NEAR_M);
+    const stop = stopsAt(roomAt);
+    if (stop !== null && !(blocker && stop >= free)) {
+      free = stop;
+      const [a, b] = deepestLine(linesAt(free), (p, q) => hull.clearance(p, q, HULL_NEAR_M));
+      blocker = { ...HULL, at: nearestToHull(hull, a, b) };
+    }
+  }
+  const share = blocker === null || whole === 0 ? 1 : free / whole;
+  return { share, free: share * Math.abs(angleDeg), blocker };
 }
 
 /** A solid turned about an axis (unit) through a point, right-handed, radians. */

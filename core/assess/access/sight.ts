@@ -1,0 +1,221 @@
+import { angleBetween, degrees, distance, subtract, unit, type Vec3 } from '../../base/vec';
+import type { HullSurface } from '../../shape/hull/types';
+import { discPoints, eyePlaces } from './eye-places';
+import { byCount, type Met } from './in-the-way';
+import { type MirrorSight, mirrorSight } from './mirror-sight';
+import type { Region } from './reach/posture-region';
+import type { Obstruction } from './reach/types';
+import { type SeenDisc, type SightRay, SightRays } from './sight-rays';
+
+export interface SightLimits {
+  /** Nearer than this nobody can focus, metres; default 0.15. */
+  readonly nearestM?: number;
+  readonly distanceM: number;
+  /** Between the line of sight and the normal, degrees. */
+  readonly angleDeg: number;
+  /** Share of the disc that must be seen from one place of the eye; default 0.8. */
+  readonly share?: number;
+  /** Whether a hand mirror is looked for where the eye alone does not do. */
+  readonly mirrorOk: boolean;
+  /** Arms that are in the way where hand and eye work together. */
+  readonly arms?: readonly Obstruction[];
+  readonly hull?: HullSurface | null;
+}
+
+export interface SightAnswer {
+  readonly isSeen: boolean;
+  /** The place that sees most within the limits; without any, the one that comes nearest to them. Null: no place for an eye at all. */
+  readonly eye: Vec3 | null;
+  /** Share of the rays from there that arrive. */
+  readonly share: number;
+  readonly neededShare: number;
+  /** Share of the places of the eye from which it is seen: where it is small, from a narrow spot only. */
+  readonly placesShare: number;
+  readonly distanceM: number | null;
+  /** Null where the disc has no normal. */
+  readonly angleDeg: number | null;
+  /** Why it is not seen; null where it is. */
+  readonly lacks: 'place' | 'distance' | 'angle' | 'blocked' | null;
+  /** What stops rays, and how many: from the best place where it is seen, else from all places within the limits. */
+  readonly blockers: readonly Met[];
+  readonly rays: readonly SightRay[];
+  /** Rays that were tried. */
+  readonly tried: number;
+  /** Its own answer, never a yes of the eye: null where none was asked for, needed or found. */
+  readonly mirror: MirrorSight | null;
+}
+
+const NEAREST_M = 0.15;
+const SHARE = 0.8;
+/** Rings of points on the disc: how many, and by what part of their spacing they are turned. */
+const EIGHT = [
+  [4, 0.5],
+  [4, 0],
+] as const;
+const TWELVE = [
+  [4, 0.5],
+  [8, 0.5],
+] as const;
+const SIXTY = [
+  [4, 0.5],
+  [8, 0.5],
+  [12, 0.5],
+  [16, 0.5],
+  [20, 0.5],
+] as const;
+/** Octants of eye places and points of the disc, from coarse to fine: 152 x 8, 512 x 12, 1000 x 12. */
+const STAGES = [
+  [19, EIGHT],
+  [64, TWELVE],
+  [125, TWELVE],
+] as const;
+/** So many of the best places are looked from again, at sixty points. */
+const CONFIRMED = 8;
+/** Octants of places that tell what is in the way where it is not seen, and those from which a mirror is looked into. */
+const EXPLAIN_OCTANTS = 8;
+const MIRROR_OCTANTS = 19;
+
+interface Place {
+  readonly eye: Vec3;
+  readonly distanceM: number;
+  readonly angleDeg: number | null;
+  readonly share: number;
+}
+
+/**
+ * Whether somebody sees a disc: whether there is a place of the eye in one of the boxes from which enough of it is seen within distance and
+ * angle. A person moves the head, so that the best place decides, not the mean of all. A yes is looked at again with sixty rays; a no may
+ * miss what is seen from a narrow spot only.
+ */
+export function sightOf(
+  disc: SeenDisc,
+  eyes: readonly Region[],
+  around: readonly Obstruction[],
+  limits: SightLimits,
+): SightAnswer {
+  const needed = limits.share ?? SHARE;
+  const rays = new SightRays([...around, ...(limits.arms ?? [])], limits.hull ?? null, disc);
+  let look: Look = { best: null, placesShare: 0, places: [] };
+  for (const [octants, rings] of STAGES) {
+    look = lookFrom(eyePlaces(eyes, octants), rings, disc, limits, rays, needed);
+    if (look.best && look.best.share >= needed) break;
+  }
+  const { best, placesShare, places } = look;
+  const isSeen = best !== null && best.share >= needed;
+  const place = best ?? nearestTo(limits, places);
+  const seenAt = place ? facing(disc, place.eye) : null;
+  const rest = eyePlaces(eyes, EXPLAIN_OCTANTS).filter((eye) => violation(measured(disc, eye), limits) === 0);
+  const lookedFrom = isSeen ? [(best as Place).eye] : rest;
+  return {
+    isSeen,
+    eye: place?.eye ?? null,
+    share: best?.share ?? 0,
+    neededShare: needed,
+    placesShare,
+    distanceM: place?.distanceM ?? null,
+    angleDeg: place?.angleDeg ?? null,
+    lacks: isSeen ? null : lackOf(best, place, limits),
+    blockers: byCount(
+      lookedFrom.flatMap((eye) => pointsFrom(disc, eye, isSeen ? SIXTY : EIGHT).map((to) => rays.stops(eye, to))),
+    ),
+    rays:
+      place && seenAt ? discPoints(disc.at, seenAt, disc.radiusM, TWELVE).map((to) => rays.drawn(place.eye, to)) : [],
+    mirror:
+      isSeen || !limits.mirrorOk
+        ? null
+        : mirrorSight(disc, eyePlaces(eyes, MIRROR_OCTANTS), limits.angleDeg, needed, rays),
+    tried: rays.tried,
+  };
+}
+
+interface Look {
+  readonly best: Place | null;
+  readonly placesShare: number;
+  /** All places, with what they measure. */
+  readonly places: readonly Omit<Place, 'share'>[];
+}
+
+function lookFrom(
+  eyes: readonly Vec3[],
+  rings: typeof EIGHT | typeof TWELVE,
+  disc: SeenDisc,
+  limits: SightLimits,
+  rays: SightRays,
+  needed: number,
+): Look {
+  const places = eyes.map((eye) => measured(disc, eye));
+  const count = rings.reduce((sum, [n]) => sum + n, 0);
+  const mayMiss = Math.floor(count * (1 - needed) + 1e-9);
+  const seeing: Place[] = [];
+  let least = count;
+  let most: Place | null = null;
+  for (const place of places) {
+    if (violation(place, limits) > 0) continue;
+    let missed = 0;
+    // Nothing is learnt from a place that is worse than the best and does not do.
+    const enough = Math.max(mayMiss, least);
+    for (const to of pointsFrom(disc, place.eye, rings)) {
+      if (!rays.reaches(place.eye, to)) missed += 1;
+      if (missed > enough) break;
+    }
+    if (missed > enough) continue;
+    const seen = { ...place, share: (count - missed) / count };
+    least = Math.min(least, missed);
+    if (missed <= mayMiss) seeing.push(seen);
+    if (!most || isBetter(seen, most)) most = seen;
+  }
+  const placesShare = places.length > 0 ? seeing.length / places.length : 0;
+  seeing.sort((a, b) => (isBetter(a, b) ? -1 : isBetter(b, a) ? 1 : 0));
+  let best: Place | null = null;
+  for (const place of seeing.slice(0, CONFIRMED)) {
+    const points = pointsFrom(disc, place.eye, SIXTY);
+    const share = points.filter((to) => rays.reaches(place.eye, to)).length / points.length;
+    const looked = { ...place, share };
+    if (!best || isBetter(looked, best)) best = looked;
+  }
+  return { best: best ?? most, placesShare, places };
+}
+
+/** More of it, then straighter, then from nearer. */
+function isBetter(a: Place, b: Place): boolean {
+  if (Math.abs(a.share - b.share) > 1e-9) return a.share > b.share;
+  const [one, other] = [a.angleDeg ?? 0, b.angleDeg ?? 0];
+  if (Math.abs(one - other) > 1e-9) return one < other;
+  return a.distanceM < b.distanceM - 1e-12;
+}
+
+/** The way the disc looks; without a normal, towards the eye. */
+const facing = (disc: SeenDisc, eye: Vec3): Vec3 => disc.normal ?? unit(subtract(eye, disc.at));
+
+const pointsFrom = (disc: SeenDisc, eye: Vec3, rings: readonly (readonly [number, number])[]): readonly Vec3[] =>
+  discPoints(disc.at, facing(disc, eye), disc.radiusM, rings);
+
+function measured(disc: SeenDisc, eye: Vec3): Omit<Place, 'share'> {
+  return {
+    eye,
+    distanceM: distance(eye, disc.at),
+    angleDeg: disc.normal ? degrees(angleBetween(disc.normal, subtract(eye, disc.at))) : null,
+  };
+}
+
+/** How far a place is from the limits, as a share of them; 0 within. */
+function violation(place: Omit<Place, 'share'>, limits: SightLimits): number {
+  const far = Math.max(0, place.distanceM / limits.distanceM - 1);
+  const near = Math.max(0, 1 - place.distanceM / (limits.nearestM ?? NEAREST_M));
+  const aslant = place.angleDeg === null ? 0 : Math.max(0, place.angleDeg / limits.angleDeg - 1);
+  return Math.max(far, near, aslant);
+}
+
+function nearestTo(limits: SightLimits, places: readonly Omit<Place, 'share'>[]): Omit<Place, 'share'> | null {
+  let best: Omit<Place, 'share'> | null = null;
+  for (const place of places) if (!best || violation(place, limits) < violation(best, limits) - 1e-12) best = place;
+  return best;
+}
+
+function lackOf(best: Place | null, place: Omit<Place, 'share'> | null, limits: SightLimits): SightAnswer['lacks'] {
+  if (best) return 'blocked';
+  if (!place) return 'place';
+  const { angleDeg } = place;
+  const aslant = angleDeg === null ? 0 : angleDeg / limits.angleDeg - 1;
+  return aslant >= violation(place, limits) - 1e-12 ? 'angle' : 'distance';
+}
