@@ -93,7 +93,13 @@ function astrayLinks(boat: Boat): string[] {
 }
 
 /** What an owner may insist on and checks ask about. */
-const JUDGED_DEMANDS: ReadonlySet<string> = new Set(['noHaulOut', 'noNewHoleBelowWaterline']);
+const JUDGED_DEMANDS: ReadonlySet<string> = new Set([
+  'noHaulOut',
+  'noNewHoleBelowWaterline',
+  'noDismantling',
+  'seenFrom',
+  'notInBerthCompartment',
+]);
 
 /** Floods that checks ask about. */
 const JUDGED_CASES: ReadonlySet<string> = new Set(['joint', 'poweredLine']);
@@ -118,7 +124,6 @@ function keptOnly(boat: Boat): string[] {
   const unjudged = Object.entries(boat.demands ?? {}).filter(([, { kind }]) => !JUDGED_DEMANDS.has(kind));
   tell('demands', Object.fromEntries(unjudged));
   tell('stowageBoxes', boat.stowageBoxes);
-  tell('people', boat.people);
   const uncounted = Object.entries(boat.flooding?.cases ?? {}).filter(([, { kind }]) => !JUDGED_CASES.has(kind));
   tell('flooding.cases', Object.fromEntries(uncounted));
   return kept.length > 0 ? [`Kept in the file and not judged: ${kept.join(', ')}.`] : [];

@@ -104,11 +104,11 @@ export const demand = z.looseObject({
   kind: z
     .enum(['noHaulOut', 'seenFrom', 'notInBerthCompartment', 'noDismantling', 'noNewHoleBelowWaterline', 'keepWithin'])
     .describe(
-      'what is demanded; noHaulOut: nothing may be done to a through-hull that needs the boat out of the water',
+      'what is demanded; noHaulOut: nothing may be done to a through-hull that needs the boat out of the water; noDismantling: every service task is done without taking off anything that is screwed, fitted or led there; seenFrom: what is read on the subject (its gauges and fronts) is seen from the place; notInBerthCompartment: the subject stands where nobody sleeps',
     ),
   subject: name.optional().describe('part or line that it is about; default all'),
-  place: id.optional().describe('standing place that it refers to'),
-  distanceM: length.optional().describe('metres'),
+  place: id.optional().describe('of seenFrom: standing place from which it must be seen'),
+  distanceM: length.optional().describe('of seenFrom: from how far at most, metres; default as the task says'),
 });
 
 /** February has no thirtieth day: months count from 1, the year 2000 and every fourth are leap years but the full centuries. */

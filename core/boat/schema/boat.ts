@@ -110,7 +110,7 @@ export const boatSchema = z
     demands: record(demand)
       .optional()
       .describe(
-        'what the owner insists on, by id; noHaulOut is judged where a through-hull is chosen, noNewHoleBelowWaterline where a hole is planned, the others are kept in the file',
+        'what the owner insists on, by id; noHaulOut is judged where a through-hull is chosen, noNewHoleBelowWaterline where a hole is planned, noDismantling and seenFrom of service tasks, notInBerthCompartment and these two where a place for a part is looked for; keepWithin is kept in the file',
       ),
     needs: needs
       .optional()
