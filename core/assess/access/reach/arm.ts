@@ -27,6 +27,8 @@ export interface Arm {
   readonly cosElbow: number;
   readonly cosWrist: number;
   readonly wristDeg: number;
+  /** How much more than people's the joints and the cone of the hand may do, degrees. */
+  readonly freerDeg: number;
   readonly cosShoulder: number;
 }
 
@@ -46,6 +48,7 @@ export function armOf(body: BodySizes, thickerM: number, freerDeg = 0): Arm {
     cosElbow: portable.cos(radians(ELBOW_DEG + freerDeg)),
     cosWrist: portable.cos(radians(WRIST_DEG + freerDeg)),
     wristDeg: WRIST_DEG + freerDeg,
+    freerDeg,
     cosShoulder: portable.cos(radians(SHOULDER_DEG + freerDeg)),
   };
 }

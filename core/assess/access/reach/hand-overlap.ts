@@ -1,0 +1,233 @@
+import { cross, squareTo, subtract, unit, type Vec3 } from '../../../base/vec';
+import { convexOf } from '../../../shape/space/convex';
+import { nearestPoints } from '../../../shape/space/convex-distance';
+import type { AnySolid } from '../../../shape/space/kernel';
+import { segmentBox } from '../../../shape/space/segment-distance';
+import type { BoxSolid, CylinderSolid } from '../../../shape/space/solids';
+
+/** Axes shorter than this are no directions: two edges are parallel. */
+const PARALLEL = 1e-9;
+const BOX = 0;
+const ROUND = 1;
+const CYLINDER = 2;
+const PLATE = 3;
+
+/**
+ * Whether a turned box meets solids: exact for boxes and plates (separating axes) and for capsules (distance of a segment from a box); of a
+ * cylinder its axis, its ends and the box's faces decide nearly always, and what they leave open the nearest points of the two bodies.
+ * Frames come as 15 numbers: middle, three unit axes, half sides.
+ */
+export class BoxOverlaps {
+  private readonly kinds: Uint8Array;
+  private readonly starts: Int32Array;
+  private readonly data: Float64Array;
+
+  constructor(private readonly solids: readonly AnySolid[]) {
+    this.kinds = new Uint8Array(solids.length);
+    this.starts = new Int32Array(solids.length);
+    const data: number[] = [];
+    solids.forEach((solid, k) => {
+      this.starts[k] = data.length;
+      this.kinds[k] = pushSolid(solid, data);
+    });
+    this.data = Float64Array.from(data);
+  }
+
+  meets(index: number, frame: Float64Array): boolean {
+    switch (this.kinds[index]) {
+      case BOX:
+        return this.meetsBox(this.starts[index] as number, frame);
+      case PLATE:
+        return this.meetsPlate(this.starts[index] as number, frame);
+      case ROUND:
+        return (
+          this.fromAxis(this.starts[index] as number, frame) < (this.data[(this.starts[index] as number) + 6] as number)
+        );
+      default:
+        return this.meetsCylinder(index, frame);
+    }
+  }
+
+  /** Distance of the box from the segment in six numbers from `s` on. */
+  private fromAxis(s: number, f: Float64Array): number {
+    const d = this.data;
+    const px = (d[s] as number) - (f[0] as number);
+    const py = (d[s + 1] as number) - (f[1] as number);
+    const pz = (d[s + 2] as number) - (f[2] as number);
+    const vx = (d[s + 3] as number) - (d[s] as number);
+    const vy = (d[s + 4] as number) - (d[s + 1] as number);
+    const vz = (d[s + 5] as number) - (d[s + 2] as number);
+    return segmentBox(
+      px * (f[3] as number) + py * (f[4] as number) + pz * (f[5] as number),
+      px * (f[6] as number) + py * (f[7] as number) + pz * (f[8] as number),
+      px * (f[9] as number) + py * (f[10] as number) + pz * (f[11] as number),
+      vx * (f[3] as number) + vy * (f[4] as number) + vz * (f[5] as number),
+      vx * (f[6] as number) + vy * (f[7] as number) + vz * (f[8] as number),
+      vx * (f[9] as number) + vy * (f[10] as number) + vz * (f[11] as number),
+      f[12] as number,
+      f[13] as number,
+      f[14] as number,
+    );
+  }
+
+  /** Half the shadow of the box along a direction. */
+  private shadow(f: Float64Array, x: number, y: number, z: number): number {
+    return (
+      Math.abs(x * (f[3] as number) + y * (f[4] as number) + z * (f[5] as number)) * (f[12] as number) +
+      Math.abs(x * (f[6] as number) + y * (f[7] as number) + z * (f[8] as number)) * (f[13] as number) +
+      Math.abs(x * (f[9] as number) + y * (f[10] as number) + z * (f[11] as number)) * (f[14] as number)
+    );
+  }
+
+  private boxesApart(s: number, f: Float64Array, x: number, y: number, z: number): boolean {
+    const d = this.data;
+    const away = Math.abs(
+      x * ((f[0] as number) - (d[s] as number)) +
+        y * ((f[1] as number) - (d[s + 1] as number)) +
+        z * ((f[2] as number) - (d[s + 2] as number)),
+    );
+    const other =
+      Math.abs(x * (d[s + 6] as number) + y * (d[s + 7] as number) + z * (d[s + 8] as number)) * (d[s + 3] as number) +
+      Math.abs(x * (d[s + 9] as number) + y * (d[s + 10] as number) + z * (d[s + 11] as number)) *
+        (d[s + 4] as number) +
+      Math.abs(x * (d[s + 12] as number) + y * (d[s + 13] as number) + z * (d[s + 14] as number)) *
+        (d[s + 5] as number);
+    return away >= other + this.shadow(f, x, y, z);
+  }
+
+  private meetsBox(s: number, f: Float64Array): boolean {
+    const d = this.data;
+    for (let i = 0; i < 3; i += 1) {
+      const a = 3 + 3 * i;
+      if (this.boxesApart(s, f, f[a] as number, f[a + 1] as number, f[a + 2] as number)) return false;
+      const b = s + 6 + 3 * i;
+      if (this.boxesApart(s, f, d[b] as number, d[b + 1] as number, d[b + 2] as number)) return false;
+    }
+    for (let a = 3; a < 12; a += 3)
+      for (let b = s + 6; b < s + 15; b += 3) {
+        const x = (f[a + 1] as number) * (d[b + 2] as number) - (f[a + 2] as number) * (d[b + 1] as number);
+        const y = (f[a + 2] as number) * (d[b] as number) - (f[a] as number) * (d[b + 2] as number);
+        const z = (f[a] as number) * (d[b + 1] as number) - (f[a + 1] as number) * (d[b] as number);
+        if (x * x + y * y + z * z > PARALLEL && this.boxesApart(s, f, x, y, z)) return false;
+      }
+    return true;
+  }
+
+  /** Whether a direction (of any length) parts box and plate. */
+  private plateApart(s: number, f: Float64Array, x: number, y: number, z: number): boolean {
+    const d = this.data;
+    const count = d[s + 4] as number;
+    let low = Number.POSITIVE_INFINITY;
+    let high = Number.NEGATIVE_INFINITY;
+    for (let c = s + 5; c < s + 5 + 3 * count; c += 3) {
+      const at =
+        x * ((d[c] as number) - (f[0] as number)) +
+        y * ((d[c + 1] as number) - (f[1] as number)) +
+        z * ((d[c + 2] as number) - (f[2] as number));
+      if (at < low) low = at;
+      if (at > high) high = at;
+    }
+    const half =
+      this.shadow(f, x, y, z) +
+      Math.abs(x * (d[s] as number) + y * (d[s + 1] as number) + z * (d[s + 2] as number)) * (d[s + 3] as number);
+    return low >= half || high <= -half;
+  }
+
+  private meetsPlate(s: number, f: Float64Array): boolean {
+    const d = this.data;
+    const nx = d[s] as number;
+    const ny = d[s + 1] as number;
+    const nz = d[s + 2] as number;
+    if (this.plateApart(s, f, nx, ny, nz)) return false;
+    for (let a = 3; a < 12; a += 3) {
+      if (this.plateApart(s, f, f[a] as number, f[a + 1] as number, f[a + 2] as number)) return false;
+      const x = (f[a + 1] as number) * nz - (f[a + 2] as number) * ny;
+      const y = (f[a + 2] as number) * nx - (f[a] as number) * nz;
+      const z = (f[a] as number) * ny - (f[a + 1] as number) * nx;
+      if (x * x + y * y + z * z > PARALLEL && this.plateApart(s, f, x, y, z)) return false;
+    }
+    const count = d[s + 4] as number;
+    const first = s + 5;
+    for (let k = 0; k < count; k += 1) {
+      const p = first + 3 * k;
+      const q = first + 3 * (k + 1 === count ? 0 : k + 1);
+      const ex = (d[q] as number) - (d[p] as number);
+      const ey = (d[q + 1] as number) - (d[p + 1] as number);
+      const ez = (d[q + 2] as number) - (d[p + 2] as number);
+      if (this.plateApart(s, f, ey * nz - ez * ny, ez * nx - ex * nz, ex * ny - ey * nx)) return false;
+      const long = ex * ex + ey * ey + ez * ez;
+      for (let a = 3; a < 12; a += 3) {
+        const x = (f[a + 1] as number) * ez - (f[a + 2] as number) * ey;
+        const y = (f[a + 2] as number) * ex - (f[a] as number) * ez;
+        const z = (f[a] as number) * ey - (f[a + 1] as number) * ex;
+        if (x * x + y * y + z * z > PARALLEL * long && this.plateApart(s, f, x, y, z)) return false;
+      }
+    }
+    return true;
+  }
+
+  private meetsCylinder(index: number, f: Float64Array): boolean {
+    const s = this.starts[index] as number;
+    const d = this.data;
+    const radius = d[s + 6] as number;
+    const distance = this.fromAxis(s, f);
+    if (distance >= radius) return false;
+    const ax = d[s + 7] as number;
+    const ay = d[s + 8] as number;
+    const az = d[s + 9] as number;
+    const half = d[s + 10] as number;
+    const mx = ((d[s] as number) + (d[s + 3] as number)) / 2 - (f[0] as number);
+    const my = ((d[s + 1] as number) + (d[s + 4] as number)) / 2 - (f[1] as number);
+    const mz = ((d[s + 2] as number) + (d[s + 5] as number)) / 2 - (f[2] as number);
+    if (Math.abs(ax * mx + ay * my + az * mz) >= half + this.shadow(f, ax, ay, az)) return false;
+    // The axis enters the box: they meet.
+    if (distance <= 0) return true;
+    for (let a = 3; a < 12; a += 3) {
+      const x = f[a] as number;
+      const y = f[a + 1] as number;
+      const z = f[a + 2] as number;
+      const cosine = x * ax + y * ay + z * az;
+      const reach = Math.abs(cosine) * half + radius * Math.sqrt(Math.max(0, 1 - cosine * cosine));
+      if (Math.abs(x * mx + y * my + z * mz) >= reach + (f[12 + (a - 3) / 3] as number)) return false;
+    }
+    const at = (k: number): Vec3 => [f[k] as number, f[k + 1] as number, f[k + 2] as number];
+    const box: BoxSolid = {
+      type: 'box',
+      id: '',
+      owner: '',
+      label: '',
+      layer: 'furnishing',
+      centre: at(0),
+      half: at(12),
+      axes: [at(3), at(6), at(9)],
+    };
+    return nearestPoints(convexOf(box), convexOf(this.solids[index] as CylinderSolid)).distanceM <= 0;
+  }
+}
+
+function pushSolid(solid: AnySolid, data: number[]): number {
+  switch (solid.type) {
+    case 'box':
+      data.push(...solid.centre, ...solid.half, ...solid.axes[0], ...solid.axes[1], ...solid.axes[2]);
+      return BOX;
+    case 'capsule':
+      data.push(...solid.from, ...solid.to, solid.radius);
+      return ROUND;
+    case 'cylinder': {
+      const span = subtract(solid.to, solid.from);
+      const lengthM = Math.sqrt(span[0] * span[0] + span[1] * span[1] + span[2] * span[2]);
+      const axis: Vec3 = lengthM > 1e-12 ? unit(span) : [0, 0, 1];
+      data.push(...solid.from, ...solid.to, solid.radius, ...axis, lengthM / 2);
+      return CYLINDER;
+    }
+    case 'plate':
+      data.push(...unit(solid.normal), solid.thicknessM / 2, solid.polygon.length, ...solid.polygon.flat());
+      return PLATE;
+  }
+}
+
+/** An axis frame about a direction: the direction and two unit vectors square to it. */
+export function frameAbout(direction: Vec3): readonly [Vec3, Vec3, Vec3] {
+  const side = squareTo(direction);
+  return [direction, side, cross(direction, side)];
+}

@@ -1,0 +1,297 @@
+import { distance, dot, norm, scale, subtract, unit, type Vec3 } from '../../../base/vec';
+import { type Arm, ELBOW, type FlatPose, HAND, PALM, POSE_NUMBERS, SHOULDER, WRIST } from './arm';
+import { coneDirections, rolls, squareAxes } from './directions';
+import type { Person } from './person';
+import type { PostureRegion, Region } from './posture-region';
+import type { Surroundings } from './surroundings';
+import type { ArmStage, Grasp } from './types';
+
+/** How finely the three joints are tried. */
+export interface Fineness {
+  readonly handDeg: number;
+  readonly rolls: number;
+  readonly elbowDeg: number;
+  /** Elbows in one cube of this size count as one another, metres. */
+  readonly elbowM: number;
+  readonly shoulderM: number;
+  /** Poses of one elbow that are offered: more of the same corner are worthless. */
+  readonly perElbow: number;
+}
+
+export const COARSE: Fineness = { handDeg: 28, rolls: 4, elbowDeg: 20, elbowM: 0.03, shoulderM: 0.045, perElbow: 3 };
+export const FINE: Fineness = { handDeg: 14, rolls: 8, elbowDeg: 9, elbowM: 0.02, shoulderM: 0.022, perElbow: 3 };
+
+/** A region is tried in no more places than this at a time: where it is wide there is choice enough. */
+const MOST_PLACES = 400;
+/** The upper arm may come this share of its thickness near to the frame's line before it is tried in full. */
+const FRAME_SHARE = 0.7;
+/** Deeper than this inside the outer face an elbow has the frame between itself and a shoulder outside. */
+const INSIDE_M = 0.03;
+
+export interface Searched {
+  /** The first part of the arm for which no place was found; null where whole poses were offered. */
+  readonly stage: Exclude<ArmStage, 'wayIn'> | null;
+  readonly tried: number;
+}
+
+/** What a pose is offered to; true ends the search. The numbers are overwritten afterwards. */
+export type Offer = (pose: FlatPose, stance: number) => boolean;
+
+/**
+ * Poses that reach a point, from the hand backwards: free directions of the hand, elbows from which it is held so, shoulders from which the
+ * elbow is had, the last coordinate of each solved in closed form. Without a person only the arm itself counts.
+ */
+export class PoseSearch {
+  private readonly pose = new Float64Array(POSE_NUMBERS);
+  private readonly axes = new Float64Array(6);
+
+  /** Towards where the shoulders are, from the point. */
+  private readonly homeward: Vec3;
+  private tried = 0;
+  private hasForearm = false;
+  private hasShoulder = false;
+
+  constructor(
+    private readonly world: Surroundings,
+    private readonly grasp: Grasp,
+    private readonly region: PostureRegion,
+    private readonly arm: Arm,
+    private readonly person: Person | null,
+    private readonly thickerM: number,
+    private readonly fine: Fineness,
+  ) {
+    this.homeward = homewardFrom(grasp.point, region);
+  }
+
+  run(offer: Offer): Searched {
+    let hasHand = false;
+    const seen = new Set<number>();
+    for (const hand of this.handDirections()) {
+      if (!this.placeHand(hand)) continue;
+      hasHand = true;
+      if (this.tryElbows(hand, seen, offer)) break;
+    }
+    const stage = !hasHand ? 'hand' : !this.hasForearm ? 'forearm' : !this.hasShoulder ? 'upperArm' : null;
+    return { stage, tried: this.tried };
+  }
+
+  /** Directions of the hand, those first that lead away from where the shoulders are. */
+  private handDirections(): readonly Vec3[] {
+    const { normal, coneDeg } = this.grasp;
+    const axis: Vec3 = normal ? scale(normal, -1) : scale(this.homeward, -1);
+    const cone = coneDirections(normal ? Math.min(180, coneDeg + this.arm.freerDeg) : 180, this.fine.handDeg);
+    return turnedTo(axis, cone, scale(this.homeward, -1));
+  }
+
+  /** Puts the hand at the grip, in the first of its rolls that is free. */
+  private placeHand(hand: Vec3): boolean {
+    const { pose, arm, axes, grasp } = this;
+    const off = gripOffM(grasp);
+    const { point, normal } = grasp;
+    const back = normal ?? scale(hand, -1);
+    for (let i = 0; i < 3; i += 1) {
+      pose[HAND + i] = hand[i] as number;
+      pose[WRIST + i] = (point[i] as number) + (back[i] as number) * off - (hand[i] as number) * arm.handM;
+    }
+    squareAxes(hand[0], hand[1], hand[2], axes, 0);
+    for (const [cos, sin] of rolls(this.fine.rolls)) {
+      for (let i = 0; i < 3; i += 1) pose[PALM + i] = (axes[i] as number) * cos + (axes[3 + i] as number) * sin;
+      this.tried += 1;
+      if (this.world.handIsFree(pose, arm, true) && this.toolIsFree(pose)) return true;
+    }
+    return false;
+  }
+
+  private toolIsFree(pose: FlatPose): boolean {
+    const { grasp, arm, world } = this;
+    if (grasp.toolM <= 0) return true;
+    const grip = (i: number): number => (pose[WRIST + i] as number) + (pose[HAND + i] as number) * arm.handM;
+    const share = toolShare(grasp, arm);
+    const tip = (i: number): number => grip(i) + ((grasp.point[i] as number) - grip(i)) * share;
+    return world.toolIsFree(grip(0), grip(1), grip(2), tip(0), tip(1), tip(2), arm.toolRadiusM, true);
+  }
+
+  private tryElbows(hand: Vec3, seen: Set<number>, offer: Offer): boolean {
+    const { pose, arm, world, fine } = this;
+    const cone = coneDirections(arm.wristDeg, fine.elbowDeg);
+    const [wx, wy, wz] = [pose[WRIST] as number, pose[WRIST + 1] as number, pose[WRIST + 2] as number];
+    for (const forearm of turnedTo(hand, cone, scale(this.homeward, -1))) {
+      const ex = wx - forearm[0] * arm.foreM;
+      const ey = wy - forearm[1] * arm.foreM;
+      const ez = wz - forearm[2] * arm.foreM;
+      if (!this.isInReach(ex, ey, ez)) continue;
+      const voxel = voxelOf(ex, ey, ez, fine.elbowM);
+      if (seen.has(voxel)) continue;
+      this.tried += 1;
+      if (!world.linkIsFree(ex, ey, ez, wx, wy, wz, arm.foreRadiusM)) continue;
+      seen.add(voxel);
+      this.hasForearm = true;
+      pose[ELBOW] = ex;
+      pose[ELBOW + 1] = ey;
+      pose[ELBOW + 2] = ez;
+      if (this.tryShoulders(forearm, offer)) return true;
+    }
+    return false;
+  }
+
+  /** Whether a shoulder of the region can be as far from the elbow as the upper arm is long. */
+  private isInReach(ex: number, ey: number, ez: number): boolean {
+    const { upperM } = this.arm;
+    for (const { centre, half, axes } of this.region.shoulders) {
+      const dx = ex - centre[0];
+      const dy = ey - centre[1];
+      const dz = ez - centre[2];
+      let near = 0;
+      let far = 0;
+      for (let i = 0; i < 3; i += 1) {
+        const axis = axes[i] as Vec3;
+        const along = Math.abs(dx * axis[0] + dy * axis[1] + dz * axis[2]);
+        const side = half[i] as number;
+        near += along > side ? (along - side) ** 2 : 0;
+        far += (along + side) ** 2;
+      }
+      if (near <= upperM * upperM && far >= upperM * upperM) return true;
+    }
+    return false;
+  }
+
+  private tryShoulders(forearm: Vec3, offer: Offer): boolean {
+    let left = this.fine.perElbow;
+    for (const region of this.region.shoulders) {
+      const taken = this.shouldersIn(region, forearm, left, offer);
+      if (taken < 0) return true;
+      left -= taken;
+      if (left <= 0) return false;
+    }
+    return false;
+  }
+
+  /** Offers shoulders of one box; how many were, or -1 where an offer was taken. */
+  private shouldersIn({ centre, half, axes }: Region, forearm: Vec3, most: number, offer: Offer): number {
+    const { pose, arm } = this;
+    const e: Vec3 = [
+      (pose[ELBOW] as number) - centre[0],
+      (pose[ELBOW + 1] as number) - centre[1],
+      (pose[ELBOW + 2] as number) - centre[2],
+    ];
+    // The thinnest side is solved, the other two are stepped over.
+    const t = half[0] <= half[1] && half[0] <= half[2] ? 0 : half[1] <= half[2] ? 1 : 2;
+    const [p, q] = t === 0 ? [1, 2] : t === 1 ? [0, 2] : [0, 1];
+    const [ap, aq, at] = [axes[p], axes[q], axes[t]] as [Vec3, Vec3, Vec3];
+    const [hp, hq, ht] = [half[p], half[q], half[t]] as [number, number, number];
+    const [ep, eq, et] = [dot(e, ap), dot(e, aq), dot(e, at)];
+    const step = Math.max(this.fine.shoulderM, Math.sqrt((4 * hp * hq) / MOST_PLACES));
+    const rows = Math.max(1, Math.ceil((2 * hp) / step));
+    const columns = Math.max(1, Math.ceil((2 * hq) / step));
+    const places = rows * columns;
+    const stride = strideFor(places);
+    let offered = 0;
+    for (let k = 0, place = 0; k < places; k += 1, place = (place + stride) % places) {
+      const sp = -hp + (2 * hp * (Math.floor(place / columns) + 0.5)) / rows;
+      const sq = -hq + (2 * hq * ((place % columns) + 0.5)) / columns;
+      const squared = arm.upperM * arm.upperM - (ep - sp) * (ep - sp) - (eq - sq) * (eq - sq);
+      if (squared < 0) continue;
+      const root = Math.sqrt(squared);
+      for (let sign = 1; sign >= -1; sign -= 2) {
+        const st = et + sign * root;
+        if (st > ht || st < -ht) continue;
+        const sx = centre[0] + ap[0] * sp + aq[0] * sq + at[0] * st;
+        const sy = centre[1] + ap[1] * sp + aq[1] * sq + at[1] * st;
+        const sz = centre[2] + ap[2] * sp + aq[2] * sq + at[2] * st;
+        const stance = this.stanceAt(sx, sy, sz, forearm);
+        if (stance === null) continue;
+        this.hasShoulder = true;
+        offered += 1;
+        if (offer(pose, stance)) return -1;
+        if (offered >= most) return offered;
+      }
+    }
+    return offered;
+  }
+
+  /** Whether the pose with this shoulder stands, and in which stance; null where it does not. */
+  private stanceAt(sx: number, sy: number, sz: number, forearm: Vec3): number | null {
+    const { pose, arm, region, person, world } = this;
+    const ex = pose[ELBOW] as number;
+    const ey = pose[ELBOW + 1] as number;
+    const ez = pose[ELBOW + 2] as number;
+    const bend = ((ex - sx) * forearm[0] + (ey - sy) * forearm[1] + (ez - sz) * forearm[2]) / arm.upperM;
+    if (bend < arm.cosElbow || !isAtFooting(region, sx, sy, sz)) return null;
+    if (!this.passesFrame(sx, sy, sz, ex, ey, ez)) return null;
+    this.tried += 1;
+    if (!world.linkIsFree(sx, sy, sz, ex, ey, ez, arm.upperRadiusM)) return null;
+    pose[SHOULDER] = sx;
+    pose[SHOULDER + 1] = sy;
+    pose[SHOULDER + 2] = sz;
+    if (!person) return 0;
+    const stance = person.stanceFor(pose, arm, this.thickerM);
+    return stance < 0 ? null : stance;
+  }
+
+  /** The upper arm of a shoulder outside and an elbow inside goes through the clear area: a cheap no before the exact one. */
+  private passesFrame(sx: number, sy: number, sz: number, ex: number, ey: number, ez: number): boolean {
+    const { gate } = this.region;
+    if (!gate) return true;
+    const { at, out, across, up } = gate;
+    const se = (sx - at[0]) * out[0] + (sy - at[1]) * out[1] + (sz - at[2]) * out[2];
+    const ee = (ex - at[0]) * out[0] + (ey - at[1]) * out[1] + (ez - at[2]) * out[2];
+    if (se < 0 || ee > -INSIDE_M) return true;
+    const share = se / (se - ee);
+    const x = sx + (ex - sx) * share - at[0];
+    const y = sy + (ey - sy) * share - at[1];
+    const z = sz + (ez - sz) * share - at[2];
+    const inset = FRAME_SHARE * this.arm.upperRadiusM;
+    return (
+      Math.abs(x * across[0] + y * across[1] + z * across[2]) <= gate.widthM / 2 - inset &&
+      Math.abs(x * up[0] + y * up[1] + z * up[2]) <= gate.heightM / 2 - inset
+    );
+  }
+}
+
+/** How far the middle of the grip is from the surface. */
+export const gripOffM = ({ toolM, standOffM }: Grasp): number => (toolM > 0 ? toolM : standOffM);
+
+/** The shank of a tool is looked at up to its own radius before the surface that it works on. */
+export const toolShare = (grasp: Grasp, arm: Arm): number =>
+  Math.max(0, 1 - (arm.toolRadiusM + 0.001) / Math.max(1e-6, grasp.toolM));
+
+export function isAtFooting({ footing }: PostureRegion, x: number, y: number, z: number): boolean {
+  if (!footing) return true;
+  const [dx, dy] = [x - footing.at[0], y - footing.at[1]];
+  return z >= footing.lowM && z <= footing.highM && dx * dx + dy * dy <= footing.farM * footing.farM;
+}
+
+/** Unit vector from the point towards the middle of the nearest box of shoulders, or of the opening before them. */
+function homewardFrom(point: Vec3, { gate, shoulders }: PostureRegion): Vec3 {
+  let nearest: Vec3 | null = gate ? gate.at : null;
+  if (!nearest)
+    for (const { centre } of shoulders)
+      if (!nearest || distance(centre, point) < distance(nearest, point)) nearest = centre;
+  const way = subtract(nearest ?? point, point);
+  return norm(way) > 1e-6 ? unit(way) : [0, 0, 1];
+}
+
+/** The directions of a cone turned to an axis, those most along `preferred` first. */
+function turnedTo(axis: Vec3, cone: Float64Array, preferred: Vec3): readonly Vec3[] {
+  const square = new Float64Array(6);
+  squareAxes(axis[0], axis[1], axis[2], square, 0);
+  const turned: { readonly way: Vec3; readonly rank: number }[] = [];
+  for (let k = 0; k < cone.length; k += 3) {
+    const [a, b, c] = [cone[k] as number, cone[k + 1] as number, cone[k + 2] as number];
+    const at = (i: 0 | 1 | 2): number => axis[i] * a + (square[i] as number) * b + (square[3 + i] as number) * c;
+    const way: Vec3 = [at(0), at(1), at(2)];
+    turned.push({ way, rank: dot(way, preferred) });
+  }
+  return turned.sort((p, q) => q.rank - p.rank).map(({ way }) => way);
+}
+
+/** A stride that visits every one of n places once, each far from the one before. */
+function strideFor(n: number): number {
+  const common = (a: number, b: number): number => (b === 0 ? a : common(b, a % b));
+  let stride = Math.max(1, Math.round(n * 0.382));
+  while (common(stride, n) !== 1) stride += 1;
+  return stride;
+}
+
+const voxelOf = (x: number, y: number, z: number, sizeM: number): number =>
+  (Math.floor(x / sizeM) + 4096) * 67108864 + (Math.floor(y / sizeM) + 4096) * 8192 + Math.floor(z / sizeM) + 4096;

@@ -1,0 +1,286 @@
+import { seededRandom } from '../../../base/seeded-random';
+import { distance, type Vec3 } from '../../../base/vec';
+import type { HullSurface } from '../../../shape/hull/types';
+import { boundsOf } from '../../../shape/space/kernel';
+import { armOf, ELBOW, type FlatPose, fromArmPose, SHOULDER, toArmPose } from './arm';
+import { ArmMotion, type Trail } from './arm-motion';
+import { isJudgedMirrored, mirroredAnswer, mirroredGrasp, mirroredPose, mirroredRegion, mirroredSolid } from './mirror';
+import { Person } from './person';
+import { COARSE, FINE, type Fineness, PoseSearch, type Searched } from './pose-search';
+import type { PostureRegion } from './posture-region';
+import { treeWayOut } from './random-tree';
+import { type Shaved, shavedTo } from './shaving';
+import { Surroundings } from './surroundings';
+import type { ArmAnswer, ArmPose, BodySizes, Grasp, Obstruction } from './types';
+import { plainWayOut } from './ways-out';
+
+export interface ReachAsk {
+  readonly grasp: Grasp;
+  readonly body: BodySizes;
+  readonly posture: PostureRegion;
+  readonly around: readonly Obstruction[];
+  readonly hull: HullSurface | null;
+  /** quick: plain motions out only; full (default): random trees and finer poses too. */
+  readonly level?: 'quick' | 'full';
+  /** Whether what has no room is named, by shaving the arm; default true. */
+  readonly explain?: boolean;
+  /** How much larger everything about the arm is taken, metres; negative: smaller. */
+  readonly grownM?: number;
+  /** A way known from before, from outside to the pose: it is tried first. */
+  readonly kept?: readonly ArmPose[];
+  /** Trees of random poses start from this: the task, the posture and the opening. */
+  readonly seed: string;
+}
+
+/** Poses whose ways out are tried by plain motions before the search gives up. */
+const CANDIDATES = 60;
+/** Trees: from so many poses, so many growths each. */
+const TREES: Readonly<Record<'second' | 'third', { readonly poses: number; readonly growths: number }>> = {
+  second: { poses: 3, growths: 300 },
+  third: { poses: 8, growths: 800 },
+};
+/** Poses that stand for one another: their elbows and shoulders are nearer than this together, metres. */
+const SAME_POSE_M = 0.09;
+/** The arm of the proof that nobody gets there: thinner all round, its joints freer, its shoulder in a larger region. */
+const PROOF_THINNER_M = 0.012;
+const PROOF_FREER_DEG = 10;
+const PROOF_ROOM_M = 0.03;
+const PROOF: Fineness = { handDeg: 20, rolls: 6, elbowDeg: 14, elbowM: 0.025, shoulderM: 0.035, perElbow: 1 };
+/** Things that far from the point, measured in the length of the arm, meet neither arm nor body. */
+const BODY_ROOM_M = 1;
+
+/**
+ * Whether a hand gets to a point in one posture, and how. `reached` carries a way on which nothing is met; `cannot`: not even a thinner arm
+ * with freer joints has a pose, by a search fine enough that a true pose would show; everything between is `notFound`.
+ */
+export function reachThrough(ask: ReachAsk): ArmAnswer {
+  if (!isJudgedMirrored(ask.grasp, ask.posture, ask.around)) return judged(ask, ask.around);
+  const around = ask.around.map((one) => mirroredObstruction(one));
+  const { kept, ...rest } = ask;
+  return mirroredAnswer(
+    judged(
+      {
+        ...rest,
+        grasp: mirroredGrasp(ask.grasp),
+        posture: mirroredRegion(ask.posture),
+        ...(kept ? { kept: kept.map(mirroredPose) } : {}),
+      },
+      around,
+    ),
+  );
+}
+
+const MIRRORED = new WeakMap<Obstruction, Obstruction>();
+
+function mirroredObstruction(one: Obstruction): Obstruction {
+  const known = MIRRORED.get(one);
+  if (known) return known;
+  const made = { ...one, solid: mirroredSolid(one.solid) };
+  MIRRORED.set(one, made);
+  return made;
+}
+
+function judged(ask: ReachAsk, around: readonly Obstruction[]): ArmAnswer {
+  const { grasp, body, posture, hull, seed, kept, level = 'full', explain = true, grownM = 0 } = ask;
+  const world = new Surroundings(nearTo(grasp.point, body, around), hull, grasp.own);
+  const person = new Person(body, posture, world);
+  const motion = new ArmMotion(world, grasp, body, posture, person, grownM);
+  let tried = 0;
+
+  const keptWay = kept && kept.length > 0 ? stillFree(motion, kept) : null;
+  if (keptWay) return reached(motion, keptWay.trail, keptWay.stance, keptWay.trail.length);
+
+  const first = search(motion, COARSE, CANDIDATES, TREES.second.poses);
+  tried += first.searched.tried + motion.looked;
+  if (first.found) return reached(motion, first.found.trail, first.found.stance, tried);
+  let hasPose = first.poses.length > 0;
+  let stage = first.searched.stage;
+  if (!hasPose) {
+    const proof = isDisproved(ask, world);
+    tried += proof.tried;
+    if (proof.isDisproved) {
+      const shaved = explain ? shavedTo(world, grasp, body, posture, grownM) : null;
+      return without('cannot', proof.stage ?? 'hand', shaved, tried);
+    }
+  }
+  if (level === 'full') {
+    const random = seededRandom(seed);
+    for (const { pose, stance } of first.poses) {
+      const trail = treeFrom(motion, pose, stance, TREES.second.growths, random);
+      if (trail) return reached(motion, trail, stance, tried + motion.looked);
+    }
+    const finer = search(motion, FINE, CANDIDATES, TREES.third.poses);
+    tried += finer.searched.tried;
+    if (finer.found) return reached(motion, finer.found.trail, finer.found.stance, tried + motion.looked);
+    for (const { pose, stance } of finer.poses) {
+      const trail = treeFrom(motion, pose, stance, TREES.third.growths, random);
+      if (trail) return reached(motion, trail, stance, tried + motion.looked);
+    }
+    hasPose ||= finer.poses.length > 0;
+    stage = finer.searched.stage;
+  }
+  tried += motion.looked;
+  if (hasPose) return without('notFound', 'wayIn', null, tried);
+  const shaved = explain ? shavedTo(world, grasp, body, posture, grownM) : null;
+  return without('notFound', stage ?? 'hand', shaved, tried);
+}
+
+function without(
+  outcome: 'cannot' | 'notFound',
+  stage: 'hand' | 'forearm' | 'upperArm' | 'wayIn',
+  shaved: Shaved | null,
+  tried: number,
+): ArmAnswer {
+  return { outcome, stage, shortByM: shaved?.shortByM ?? null, blockers: shaved?.blockers ?? [], tried };
+}
+
+interface Kept {
+  readonly pose: FlatPose;
+  readonly stance: number;
+}
+
+/** Poses with the first way out by plain motions; where there is none, a few poses that differ. */
+function search(
+  motion: ArmMotion,
+  fine: Fineness,
+  candidates: number,
+  differing: number,
+): {
+  readonly found: { readonly trail: Trail; readonly stance: number } | null;
+  readonly poses: readonly Kept[];
+  readonly searched: Searched;
+} {
+  const poses: Kept[] = [];
+  let found: { trail: Trail; stance: number } | null = null;
+  let left = candidates;
+  const { world, grasp, region, arm, person, thickerM } = motion;
+  const searched = new PoseSearch(world, grasp, region, arm, person, thickerM, fine).run((offered, stance) => {
+    const pose = Float64Array.from(offered);
+    motion.holdTool(pose);
+    const trail = plainWayOut(motion, pose, stance);
+    if (trail) {
+      found = { trail, stance };
+      return true;
+    }
+    if (poses.length < differing && poses.every((one) => differs(one.pose, pose))) poses.push({ pose, stance });
+    left -= 1;
+    return left <= 0;
+  });
+  return { found, poses, searched };
+}
+
+function differs(a: FlatPose, b: FlatPose): boolean {
+  let sum = 0;
+  for (const k of [SHOULDER, ELBOW]) {
+    const [dx, dy, dz] = [0, 1, 2].map((i) => (a[k + i] as number) - (b[k + i] as number)) as [number, number, number];
+    sum += Math.sqrt(dx * dx + dy * dy + dz * dz);
+  }
+  return sum > SAME_POSE_M;
+}
+
+function treeFrom(
+  motion: ArmMotion,
+  pose: FlatPose,
+  stance: number,
+  growths: number,
+  random: () => number,
+): Trail | null {
+  motion.holdTool(pose);
+  return treeWayOut(motion, pose, stance, growths, random);
+}
+
+function isDisproved(
+  { grasp, body, posture, grownM = 0 }: ReachAsk,
+  world: Surroundings,
+): { readonly isDisproved: boolean; readonly stage: Searched['stage']; readonly tried: number } {
+  const thin = armOf(body, grownM - PROOF_THINNER_M, PROOF_FREER_DEG);
+  let isFound = false;
+  const { stage, tried } = new PoseSearch(world, grasp, roomier(posture), thin, null, 0, PROOF).run(() => {
+    isFound = true;
+    return true;
+  });
+  return { isDisproved: !isFound, stage, tried };
+}
+
+const ROOMIER = new WeakMap<PostureRegion, PostureRegion>();
+
+function roomier(region: PostureRegion): PostureRegion {
+  const known = ROOMIER.get(region);
+  if (known) return known;
+  const { footing } = region;
+  const made: PostureRegion = {
+    ...region,
+    shoulders: region.shoulders.map((one) => ({
+      ...one,
+      half: [one.half[0] + PROOF_ROOM_M, one.half[1] + PROOF_ROOM_M, one.half[2] + PROOF_ROOM_M],
+    })),
+    footing: footing && {
+      ...footing,
+      farM: footing.farM + PROOF_ROOM_M,
+      lowM: footing.lowM - PROOF_ROOM_M,
+      highM: footing.highM + PROOF_ROOM_M,
+    },
+  };
+  ROOMIER.set(region, made);
+  return made;
+}
+
+/** A way from before, where each of its poses is still free and its end still holds the point; from the work outwards. */
+function stillFree(
+  motion: ArmMotion,
+  kept: readonly ArmPose[],
+): { readonly trail: Trail; readonly stance: number } | null {
+  const { arm, grasp, person, thickerM } = motion;
+  const last = kept[kept.length - 1] as ArmPose;
+  const trail = kept.map((pose) => fromArmPose(pose, arm)).reverse();
+  const pose = trail[0] as FlatPose;
+  if (!holdsPoint(last, grasp)) return null;
+  motion.holdTool(pose);
+  const stance = person.stanceFor(pose, arm, thickerM);
+  if (stance < 0 || !motion.isOut(trail[trail.length - 1] as FlatPose)) return null;
+  return trail.every((one) => motion.isFree(one, stance)) ? { trail, stance } : null;
+}
+
+/** Nearer than this a hand is where it was, metres. */
+const SAME_GRIP_M = 1e-6;
+
+function holdsPoint({ wrist, grip }: ArmPose, { point, normal, standOffM, toolM }: Grasp): boolean {
+  const off = toolM > 0 ? toolM : standOffM;
+  const lengthM = distance(wrist, grip);
+  const back: Vec3 = normal ?? [
+    (wrist[0] - grip[0]) / lengthM,
+    (wrist[1] - grip[1]) / lengthM,
+    (wrist[2] - grip[2]) / lengthM,
+  ];
+  return distance(grip, [point[0] + back[0] * off, point[1] + back[1] * off, point[2] + back[2] * off]) < SAME_GRIP_M;
+}
+
+function reached(motion: ArmMotion, trail: Trail, stance: number, tried: number): ArmAnswer {
+  const { arm, person } = motion;
+  const way = trail.map((pose) => toArmPose(pose, arm)).reverse();
+  const pose = way[way.length - 1] as ArmPose;
+  return {
+    outcome: 'reached',
+    side: person.sideOf(stance),
+    pose,
+    body: person.placeOf(stance, pose.shoulder),
+    way,
+    spareM: motion.spareOn(trail),
+    tried,
+  };
+}
+
+/** What is near enough to the point to meet arm or body. */
+function nearTo(point: Vec3, body: BodySizes, around: readonly Obstruction[]): readonly Obstruction[] {
+  const reachM = body.upperArmM + body.forearmM + body.handM * 2 + BODY_ROOM_M;
+  return around.filter(({ solid }) => {
+    const bounds = boundsOf(solid);
+    for (let i = 0; i < 3; i += 1)
+      if (
+        (point[i] as number) < (bounds[i] as number) - reachM ||
+        (point[i] as number) > (bounds[3 + i] as number) + reachM
+      )
+        return false;
+    return true;
+  });
+}

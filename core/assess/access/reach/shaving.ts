@@ -1,0 +1,75 @@
+import { armOf, type FlatPose } from './arm';
+import { SEARCH_GROWTH_M } from './arm-motion';
+import { COARSE, PoseSearch } from './pose-search';
+import type { PostureRegion } from './posture-region';
+import type { Surroundings } from './surroundings';
+import type { ArmBlocker, BodySizes, Grasp } from './types';
+
+/** More than this nobody helps by moving things a little, metres. */
+const MOST_SHAVED_M = 0.044;
+/** How finely the shaving is told, metres. */
+const FINE_M = 0.001;
+
+export interface Shaved {
+  /** What every side of the arm lacks, metres; null beyond what is looked for. */
+  readonly shortByM: number | null;
+  /** What stands in the arm, in the pose that needs the least taken off, deepest first. */
+  readonly blockers: readonly ArmBlocker[];
+}
+
+/**
+ * Shaves the arm until a pose exists: how much has to come off all round is what it is short by, and what the full arm meets in that pose is
+ * what is in its way. One thing at a time left out would seldom explain anything: mostly two or three things leave too little together.
+ */
+export function shavedTo(
+  world: Surroundings,
+  grasp: Grasp,
+  body: BodySizes,
+  region: PostureRegion,
+  grownM: number,
+): Shaved {
+  const poseAt = (shavedM: number): FlatPose | null => {
+    const arm = armOf(body, SEARCH_GROWTH_M + grownM - shavedM);
+    let found: FlatPose | null = null;
+    new PoseSearch(world, grasp, region, arm, null, 0, COARSE).run((pose) => {
+      found = Float64Array.from(pose);
+      return true;
+    });
+    return found;
+  };
+  let pose = poseAt(MOST_SHAVED_M);
+  if (!pose) return { shortByM: null, blockers: [] };
+  let [low, high] = [0, MOST_SHAVED_M];
+  while (high - low > FINE_M) {
+    const middle = (low + high) / 2;
+    const found = poseAt(middle);
+    if (found) {
+      high = middle;
+      pose = found;
+    } else low = middle;
+  }
+  return { shortByM: high, blockers: blockersOf(world, body, pose, high, grownM) };
+}
+
+/** What the full arm meets in a pose, by how much has to be taken off before it does not. */
+function blockersOf(
+  world: Surroundings,
+  body: BodySizes,
+  pose: FlatPose,
+  shavedM: number,
+  grownM: number,
+): readonly ArmBlocker[] {
+  const full = SEARCH_GROWTH_M + grownM;
+  const meets = (byM: number): ReadonlySet<number> => new Set(world.met(pose, armOf(body, full - byM)));
+  const deepest = new Map<number, number>();
+  for (const index of meets(0)) deepest.set(index, 0);
+  for (let byM = FINE_M; byM <= shavedM + FINE_M && deepest.size > 0; byM += FINE_M)
+    for (const index of meets(byM)) if (deepest.has(index)) deepest.set(index, byM);
+  const named = new Map<string, ArmBlocker>();
+  for (const [index, depthM] of deepest) {
+    const { owner, label } = world.nameOf(index);
+    const known = named.get(owner);
+    if (!known || known.depthM < depthM) named.set(owner, { owner, label, depthM });
+  }
+  return [...named.values()].sort((a, b) => b.depthM - a.depthM || (a.owner < b.owner ? -1 : 1));
+}

@@ -1,0 +1,268 @@
+import type { Vec3 } from '../../../base/vec';
+import type { HullSurface } from '../../../shape/hull/types';
+import { SolidPack } from '../../../shape/space/kernel';
+import { HULL } from '../../../shape/space/scene';
+import { type Arm, ELBOW, type FlatPose, HAND, PALM, SHOULDER, WRIST } from './arm';
+import { BoxOverlaps } from './hand-overlap';
+import type { Obstruction } from './types';
+
+/** Lines along the hand box that have to be clear of the hull: its edges and the middles of its faces, so far from each other at most. */
+const HAND_LINES = [-1, 0, 1] as const;
+/** The hull may bulge by so much between two of those lines: a hollow of 0.5 m radius over 60 mm. */
+const BETWEEN_LINES_M = 0.001;
+
+/** Stands for the hull among the places of `around`. */
+const HULL_INDEX = -1;
+/** The kinds of bodies that are asked about: each has its own order in which things are tried. */
+const LINKS = 0;
+const HANDS = 1;
+const TRUNKS = 2;
+
+/**
+ * What is about a task, asked over and over by one body after another. What was met last is tried first: it is most likely to be met again,
+ * and the answer is the same in any order.
+ */
+export class Surroundings {
+  private readonly pack: SolidPack;
+  private readonly overlaps: BoxOverlaps;
+  private readonly orders: readonly Int32Array[];
+  private readonly isOwn: Uint8Array;
+  private isHullFirst = false;
+  /** Middle, axes and half sides of the hand box in hand. */
+  private readonly frame = new Float64Array(15);
+
+  constructor(
+    readonly around: readonly Obstruction[],
+    readonly hull: HullSurface | null,
+    own: string,
+  ) {
+    const solids = around.map(({ solid }) => solid);
+    this.pack = new SolidPack(solids);
+    this.overlaps = new BoxOverlaps(solids);
+    this.orders = [LINKS, HANDS, TRUNKS].map(() => Int32Array.from(solids.keys()));
+    this.isOwn = Uint8Array.from(around, ({ owner }) => (owner === own ? 1 : 0));
+  }
+
+  /** Whether a segment with a radius, a link of the arm, is clear of everything. */
+  linkIsFree(ax: number, ay: number, az: number, bx: number, by: number, bz: number, radius: number): boolean {
+    return this.segmentIsFree(LINKS, ax, ay, az, bx, by, bz, radius);
+  }
+
+  /** The same of trunk and head. */
+  bodyIsFree(ax: number, ay: number, az: number, bx: number, by: number, bz: number, radius: number): boolean {
+    return this.segmentIsFree(TRUNKS, ax, ay, az, bx, by, bz, radius);
+  }
+
+  private segmentIsFree(
+    kind: number,
+    ax: number,
+    ay: number,
+    az: number,
+    bx: number,
+    by: number,
+    bz: number,
+    radius: number,
+  ): boolean {
+    if (this.isHullFirst && !this.hullIsClear(ax, ay, az, bx, by, bz, radius)) return false;
+    const order = this.orders[kind] as Int32Array;
+    for (let k = 0; k < order.length; k += 1) {
+      const index = order[k] as number;
+      if (this.pack.distance(index, ax, ay, az, bx, by, bz, radius) >= radius) continue;
+      this.isHullFirst = false;
+      toFront(order, k);
+      return false;
+    }
+    if (this.isHullFirst || this.hullIsClear(ax, ay, az, bx, by, bz, radius)) return true;
+    this.isHullFirst = true;
+    return false;
+  }
+
+  /** Above the sheer a deck, a house or nothing bounds the room, which are drawn as walls or not at all; so beyond the ends. */
+  private hullIsClear(ax: number, ay: number, az: number, bx: number, by: number, bz: number, radius: number): boolean {
+    const piece = this.belowSheer(ax, ay, az, bx, by, bz);
+    return piece === null || (this.hull as HullSurface).clearance(piece[0], piece[1], radius) >= radius;
+  }
+
+  private belowSheer(
+    ax: number,
+    ay: number,
+    az: number,
+    bx: number,
+    by: number,
+    bz: number,
+  ): readonly [Vec3, Vec3] | null {
+    const { hull } = this;
+    if (!hull || Math.max(ax, bx) < hull.aftM || Math.min(ax, bx) > hull.forwardM) return null;
+    const within = (x: number): number => Math.max(hull.aftM, Math.min(hull.forwardM, x));
+    const topM = Math.max(hull.sheerAt(within(ax)), hull.sheerAt(within(bx)));
+    if (az >= topM && bz >= topM) return null;
+    if (az <= topM && bz <= topM)
+      return [
+        [ax, ay, az],
+        [bx, by, bz],
+      ];
+    const share = (topM - az) / (bz - az);
+    const cut: Vec3 = [ax + (bx - ax) * share, ay + (by - ay) * share, topM];
+    return az < topM ? [[ax, ay, az], cut] : [cut, [bx, by, bz]];
+  }
+
+  /** Whether the hand box of a pose is clear of everything; own things do not count where they may be touched. */
+  handIsFree(pose: FlatPose, arm: Arm, mayTouchOwn: boolean): boolean {
+    this.setFrame(pose, arm);
+    const f = this.frame;
+    const [x, y, z] = [f[0] as number, f[1] as number, f[2] as number];
+    const around = aroundHand(arm);
+    const within = Math.min(...arm.halfM);
+    const order = this.orders[HANDS] as Int32Array;
+    for (let k = 0; k < order.length; k += 1) {
+      const index = order[k] as number;
+      if (mayTouchOwn && this.isOwn[index] === 1) continue;
+      const away = this.pack.distance(index, x, y, z, x, y, z, around);
+      if (away >= around || (away >= within && !this.overlaps.meets(index, f))) continue;
+      toFront(order, k);
+      return false;
+    }
+    return this.handClearsHull(around, arm);
+  }
+
+  /** Whether the shank of a tool, from the grip on, is clear. */
+  toolIsFree(
+    ax: number,
+    ay: number,
+    az: number,
+    bx: number,
+    by: number,
+    bz: number,
+    radius: number,
+    mayTouchOwn: boolean,
+  ): boolean {
+    for (let index = 0; index < this.pack.size; index += 1) {
+      if (mayTouchOwn && this.isOwn[index] === 1) continue;
+      if (this.pack.distance(index, ax, ay, az, bx, by, bz, radius) < radius) return false;
+    }
+    return this.hullIsClear(ax, ay, az, bx, by, bz, radius);
+  }
+
+  private handClearsHull(around: number, arm: Arm): boolean {
+    if (!this.hull) return true;
+    const f = this.frame;
+    const [x, y, z] = [f[0] as number, f[1] as number, f[2] as number];
+    if (this.hullIsClear(x, y, z, x, y, z, around)) return true;
+    const [a, b, c] = arm.halfM;
+    for (const i of HAND_LINES)
+      for (const j of HAND_LINES) {
+        if (i === 0 && j === 0) continue;
+        const lx = x + (f[3] as number) * a * i + (f[9] as number) * c * j;
+        const ly = y + (f[4] as number) * a * i + (f[10] as number) * c * j;
+        const lz = z + (f[5] as number) * a * i + (f[11] as number) * c * j;
+        const [dx, dy, dz] = [(f[6] as number) * b, (f[7] as number) * b, (f[8] as number) * b];
+        if (!this.hullIsClear(lx - dx, ly - dy, lz - dz, lx + dx, ly + dy, lz + dz, BETWEEN_LINES_M)) return false;
+      }
+    return true;
+  }
+
+  private setFrame(pose: FlatPose, arm: Arm): void {
+    const f = this.frame;
+    const [ux, uy, uz] = [pose[HAND] as number, pose[HAND + 1] as number, pose[HAND + 2] as number];
+    const [px, py, pz] = [pose[PALM] as number, pose[PALM + 1] as number, pose[PALM + 2] as number];
+    const ahead = arm.handM - arm.behindM;
+    f[0] = (pose[WRIST] as number) + ux * ahead;
+    f[1] = (pose[WRIST + 1] as number) + uy * ahead;
+    f[2] = (pose[WRIST + 2] as number) + uz * ahead;
+    f[3] = ux;
+    f[4] = uy;
+    f[5] = uz;
+    f[6] = px;
+    f[7] = py;
+    f[8] = pz;
+    f[9] = uy * pz - uz * py;
+    f[10] = uz * px - ux * pz;
+    f[11] = ux * py - uy * px;
+    f[12] = arm.halfM[0];
+    f[13] = arm.halfM[1];
+    f[14] = arm.halfM[2];
+  }
+
+  /** Free distance of the links of a pose from everything, up to the cut-off. */
+  linkClearance(pose: FlatPose, arm: Arm, cutoffM: number): number {
+    return Math.min(
+      this.segmentClearance(pose, ELBOW, WRIST, arm.foreRadiusM, cutoffM),
+      this.segmentClearance(pose, SHOULDER, ELBOW, arm.upperRadiusM, cutoffM),
+    );
+  }
+
+  private segmentClearance(pose: FlatPose, from: number, to: number, radius: number, cutoffM: number): number {
+    const [ax, ay, az] = [pose[from] as number, pose[from + 1] as number, pose[from + 2] as number];
+    const [bx, by, bz] = [pose[to] as number, pose[to + 1] as number, pose[to + 2] as number];
+    let least = cutoffM + radius;
+    for (let index = 0; index < this.pack.size; index += 1)
+      least = Math.min(least, this.pack.distance(index, ax, ay, az, bx, by, bz, least));
+    const piece = this.hull ? this.belowSheer(ax, ay, az, bx, by, bz) : null;
+    if (piece) least = Math.min(least, (this.hull as HullSurface).clearance(piece[0], piece[1], least));
+    return least - radius;
+  }
+
+  /** What the arm of a pose meets, by place in `around`; HULL_INDEX: the hull. Own things do not count for the hand. */
+  met(pose: FlatPose, arm: Arm): readonly number[] {
+    this.setFrame(pose, arm);
+    const met: number[] = [];
+    for (let index = 0; index < this.pack.size; index += 1)
+      if (this.linkMeets(index, pose, arm) || (this.isOwn[index] === 0 && this.handMeets(index, arm))) met.push(index);
+    if (!this.hull) return met;
+    const isClear = (from: number, to: number, radius: number): boolean =>
+      this.hullIsClear(
+        pose[from] as number,
+        pose[from + 1] as number,
+        pose[from + 2] as number,
+        pose[to] as number,
+        pose[to + 1] as number,
+        pose[to + 2] as number,
+        radius,
+      );
+    const clears =
+      isClear(ELBOW, WRIST, arm.foreRadiusM) &&
+      isClear(SHOULDER, ELBOW, arm.upperRadiusM) &&
+      this.handClearsHull(aroundHand(arm), arm);
+    return clears ? met : [...met, HULL_INDEX];
+  }
+
+  nameOf(index: number): { readonly owner: string; readonly label: string } {
+    return index === HULL_INDEX ? HULL : (this.around[index] as Obstruction);
+  }
+
+  private handMeets(index: number, arm: Arm): boolean {
+    const f = this.frame;
+    const [a, b, c] = arm.halfM;
+    const around = Math.sqrt(a * a + b * b + c * c);
+    const [x, y, z] = [f[0] as number, f[1] as number, f[2] as number];
+    return this.pack.distance(index, x, y, z, x, y, z, around) < around && this.overlaps.meets(index, f);
+  }
+
+  private linkMeets(index: number, pose: FlatPose, arm: Arm): boolean {
+    const meets = (from: number, to: number, radius: number): boolean =>
+      this.pack.distance(
+        index,
+        pose[from] as number,
+        pose[from + 1] as number,
+        pose[from + 2] as number,
+        pose[to] as number,
+        pose[to + 1] as number,
+        pose[to + 2] as number,
+        radius,
+      ) < radius;
+    return meets(ELBOW, WRIST, arm.foreRadiusM) || meets(SHOULDER, ELBOW, arm.upperRadiusM);
+  }
+}
+
+/** Radius of the ball about the hand box. */
+function aroundHand({ halfM: [a, b, c] }: Arm): number {
+  return Math.sqrt(a * a + b * b + c * c);
+}
+
+/** Moves what was met half way to the front: one chance hit does not push out what is met all the time. */
+function toFront(order: Int32Array, k: number): void {
+  const to = k >> 1;
+  const index = order[k] as number;
+  order.copyWithin(to + 1, to, k);
+  order[to] = index;
+}
