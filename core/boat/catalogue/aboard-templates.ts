@@ -1,4 +1,4 @@
-import { boxOf, clear, cylinderOf, type PartDraft, portAt, type Template } from './templates';
+import { boxOf, clear, cylinderOf, type PartDraft, portAt, type Template, workedAt } from './templates';
 
 /**
  * What else takes room aboard an 11 m boat: engine, plumbing, steering, structure. Typical sizes from memory, common practice;
@@ -25,9 +25,9 @@ const ENGINE: readonly (readonly [string, PartDraft])[] = [
       shape: boxOf(300, 200, 200),
       massKg: 8,
       services: {
-        nuts: clear('other', [0, 0, 100], 'up', [250, 250], 250, {
+        nuts: clear('stuffingBox', [0, 0, 100], 'up', [250, 250], 250, {
           name: 'gland nuts',
-          needs: ['twoHands', 'spanner'],
+          needs: ['see', 'light', 'twoHands', 'spanner'],
         }),
       },
       zones: { turning: { kind: 'clear', radiusM: 0.05 } },
@@ -46,6 +46,9 @@ const ENGINE: readonly (readonly [string, PartDraft])[] = [
         out: portAt([0, 0, 175], 'up', 'seaWater', 'out', 50),
       },
       zones: { hot: { kind: 'hot', radiusM: 0.15 } },
+      services: {
+        drain: workedAt('nut', [150, 0, -140], 'forward', { name: 'Drain plug', needs: ['spanner', 'tray'] }),
+      },
     },
   ],
   [
@@ -80,7 +83,7 @@ const ENGINE: readonly (readonly [string, PartDraft])[] = [
       shape: cylinderOf(130, 60, 'z'),
       massKg: 2,
       services: {
-        tiller: clear('other', [0, 0, 30], 'up', [150, 150], 400, { name: 'tiller on', needs: ['twoHands'] }),
+        tiller: clear('emergencyTiller', [0, 0, 30], 'up', [150, 150], 400, { name: 'tiller on', needs: ['twoHands'] }),
       },
     },
   ],
@@ -99,7 +102,7 @@ const PLUMBING: readonly (readonly [string, PartDraft])[] = [
         out: portAt([-240, -60, -120], 'aft', 'waste', 'out', 38),
       },
       services: {
-        seals: clear('other', [0, 215, -60], 'port', [300, 250], 300, {
+        seals: clear('seals', [0, 215, -60], 'port', [300, 250], 300, {
           name: 'pump seals',
           needs: ['twoHands', 'spanner'],
         }),
@@ -145,7 +148,12 @@ const PLUMBING: readonly (readonly [string, PartDraft])[] = [
         in: portAt([0, 60, -90], 'down', 'waste', 'in', 38),
         out: portAt([0, -60, -90], 'down', 'waste', 'out', 38),
       },
-      services: { diaphragm: clear('other', [0, 0, 90], 'up', [200, 200], 200, { needs: ['twoHands', 'driver'] }) },
+      services: {
+        diaphragm: clear('seals', [0, 0, 90], 'up', [200, 200], 200, {
+          name: 'Diaphragm',
+          needs: ['twoHands', 'driver'],
+        }),
+      },
     },
   ],
   [
@@ -182,9 +190,9 @@ const STRUCTURE: readonly (readonly [string, PartDraft])[] = [
     {
       ...keepOut('Keel bolts', 'keelBolts', [120, 250, 60], 'Nuts are tightened and looked at here.'),
       services: {
-        nut: clear('other', [0, 0, 30], 'up', [150, 250], 300, {
+        nut: clear('keelBolts', [0, 0, 30], 'up', [150, 250], 300, {
           name: 'spanner on the nuts',
-          needs: ['twoHands', 'spanner'],
+          needs: ['see', 'light', 'twoHands', 'spanner'],
         }),
       },
     },
@@ -194,13 +202,16 @@ const STRUCTURE: readonly (readonly [string, PartDraft])[] = [
     {
       ...keepOut('Chainplate knee', 'chainplate', [300, 60, 500], 'Keep clear: it carries a shroud.'),
       services: {
-        bolts: clear('other', [0, 30, 0], 'port', [250, 400], 150, { name: 'bolts', needs: ['hand', 'spanner'] }),
+        bolts: clear('nut', [0, 30, 0], 'port', [250, 400], 150, { name: 'bolts', needs: ['hand', 'spanner'] }),
       },
     },
   ],
   [
     'floor',
-    keepOut('Floor frame', 'joinery', [60, 600, 150], 'Structure: limber holes 25 mm at the bottom stay open.'),
+    {
+      ...keepOut('Floor frame', 'joinery', [60, 600, 150], 'Structure: limber holes 25 mm at the bottom stay open.'),
+      services: { limbers: workedAt('limbers', [30, 0, -60], 'forward') },
+    },
   ],
   ['shelf', keepOut('Shelf or pad of ply', 'joinery', [500, 350, 18], 'What heavy parts are screwed to.')],
 ];
@@ -215,7 +226,20 @@ const ELECTRIC: readonly (readonly [string, PartDraft])[] = [
       massKg: 56,
       ports: { posts: portAt([175, 0, 100], 'forward', 'dcPower', 'both') },
       electric: { sourceV: 12.2, chemistry: 'floodedLead', capacityAh: 220, shortCircuitA: 3000 },
-      services: { posts: clear('other', [0, 0, 120], 'up', [350, 360], 150, { needs: ['twoHands', 'spanner'] }) },
+      services: {
+        posts: clear('batteryPosts', [0, 0, 120], 'up', [350, 360], 150, { needs: ['see', 'twoHands', 'spanner'] }),
+        water: workedAt('other', [0, 0, 120], 'up', {
+          name: 'Topped up with water',
+          needs: ['see', 'light', 'hand', 'funnel'],
+          minutes: 15,
+          intervalDays: 60,
+        }),
+        liftOut: workedAt('liftOut', [0, 0, 120], 'up', {
+          acrossM: [0.175, 0.35],
+          needs: ['twoHands'],
+          massKg: 28,
+        }),
+      },
     },
   ],
   [

@@ -23,7 +23,7 @@ const inLine = (
 });
 
 const driver = (length: number, across: number): NonNullable<PartDraft['services']> => ({
-  clamps: clear('other', [0, 0, across / 2], 'up', [length, across + 40], 120, {
+  clamps: clear('clamps', [0, 0, across / 2], 'up', [length, across + 40], 120, {
     name: 'screwdriver on the clamps',
     needs: ['driver'],
   }),
@@ -57,7 +57,7 @@ const DRAFTS: readonly (readonly [Template['group'], string, PartDraft])[] = [
       relief: { opensBar: 70 },
       material: 'stainless316',
       services: {
-        nuts: clear('other', [0, 0, 20], 'up', [90, 80], 120, { name: 'spanner on the nuts', needs: ['spanner'] }),
+        nuts: clear('nut', [0, 0, 20], 'up', [90, 80], 120, { name: 'spanner on the nuts', needs: ['spanner'] }),
       },
     }),
   ],
@@ -90,8 +90,8 @@ const DRAFTS: readonly (readonly [Template['group'], string, PartDraft])[] = [
       },
       material: 'stainless316',
       services: {
-        aft: clear('other', [-37.5, 0, 0], 'aft', [80, 80], 90, { name: 'spanner', needs: ['spanner'] }),
-        forward: clear('other', [37.5, 0, 0], 'forward', [80, 80], 90, { name: 'spanner', needs: ['spanner'] }),
+        aft: clear('nut', [-37.5, 0, 0], 'aft', [80, 80], 90, { name: 'spanner', needs: ['spanner'] }),
+        forward: clear('nut', [37.5, 0, 0], 'forward', [80, 80], 90, { name: 'spanner', needs: ['spanner'] }),
       },
     },
   ],
@@ -124,7 +124,7 @@ const DRAFTS: readonly (readonly [Template['group'], string, PartDraft])[] = [
         b: portAt([30, 0, 0], 'forward', 'freshWater', 'both', 13),
         branch: portAt([0, 20, 0], 'port', 'freshWater', 'both', 13),
       },
-      services: { clamps: clear('other', [0, -20, 0], 'starboard', [80, 50], 150, { needs: ['driver'] }) },
+      services: { clamps: clear('clamps', [0, -20, 0], 'starboard', [80, 50], 150, { needs: ['driver'] }) },
     },
   ],
   [
@@ -174,7 +174,7 @@ const DRAFTS: readonly (readonly [Template['group'], string, PartDraft])[] = [
         d: portAt([52.5, 0, 22.5], 'up', 'dcPower', 'both'),
       },
       electric: { dripProof: 'open' },
-      services: { nuts: clear('other', [0, 0, 22.5], 'up', [140, 60], 150, { needs: ['spanner'] }) },
+      services: { nuts: clear('nut', [0, 0, 22.5], 'up', [140, 60], 150, { needs: ['spanner'] }) },
     },
   ],
   ['aboard', 'drip-tray', { name: 'Drip tray', kind: 'other', shape: boxOf(400, 300, 40), massKg: 0.5, catchesL: 3 }],

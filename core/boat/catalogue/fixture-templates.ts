@@ -1,5 +1,5 @@
 import { ABOARD_TEMPLATES } from './aboard-templates';
-import { boxOf, clear, cylinderOf, type PartDraft, portAt, type Template } from './templates';
+import { boxOf, clear, cylinderOf, type PartDraft, portAt, type Template, workedAt } from './templates';
 
 /** What is usually aboard of an 11 m boat, to be added as a fixture and then measured. Lengths in millimetres. */
 const seacock = (name: string, tall: number, pad: number, massKg: number, bore: number, lever: number): PartDraft => ({
@@ -39,7 +39,7 @@ const tank = (
       vent: portAt([length / 2 - 120, 0, height / 2], 'up', 'air', 'both', 16),
       out: portAt([-length / 2, 0, -height / 2 + 40], 'aft', medium, 'out', 13),
     },
-    services: { lid: clear('lid', [0, 0, height / 2], 'up', [250, 250], 220, { needs: ['twoHands'] }) },
+    services: { lid: clear('tankLid', [0, 0, height / 2], 'up', [250, 250], 220, { needs: ['see', 'twoHands'] }) },
   };
 };
 
@@ -56,7 +56,7 @@ const DRAFTS: readonly (readonly [string, PartDraft])[] = [
       ports: { posts: portAt([165, 0, 90], 'forward', 'dcPower', 'both') },
       electric: { sourceV: 12.8, shortCircuitA: 20000, chemistry: 'lithium', capacityAh: 200 },
       services: {
-        posts: clear('other', [0, 0, 110], 'up', [330, 350], 150, { needs: ['twoHands', 'spanner'] }),
+        posts: clear('batteryPosts', [0, 0, 110], 'up', [330, 350], 150, { needs: ['see', 'twoHands', 'spanner'] }),
         liftOut: clear('liftOut', [0, 0, 110], 'up', [330, 350], 260, { needs: ['twoHands'] }),
       },
     },
@@ -70,7 +70,10 @@ const DRAFTS: readonly (readonly [string, PartDraft])[] = [
       massKg: 18,
       ports: { posts: portAt([140, 0, 80], 'forward', 'dcPower', 'both') },
       electric: { sourceV: 12.4, shortCircuitA: 1500, chemistry: 'floodedLead', capacityAh: 70 },
-      services: { posts: clear('other', [0, 0, 95], 'up', [280, 175], 150, { needs: ['twoHands', 'spanner'] }) },
+      services: {
+        posts: clear('batteryPosts', [0, 0, 95], 'up', [280, 175], 150, { needs: ['see', 'twoHands', 'spanner'] }),
+        liftOut: workedAt('liftOut', [0, 0, 95], 'up', { acrossM: [0.28, 0.175], needs: ['twoHands'] }),
+      },
     },
   ],
   [
@@ -88,8 +91,14 @@ const DRAFTS: readonly (readonly [string, PartDraft])[] = [
       zones: { hot: { kind: 'hot', radiusM: 0.15 } },
       services: {
         belts: clear('belt', [425, 0, 0], 'forward', [400, 500], 300, { needs: ['twoHands', 'spanner'] }),
-        filter: clear('other', [0, 260, 0], 'port', [400, 400], 250, { needs: ['hand', 'strap'] }),
+        filter: clear('oilFilter', [0, 260, 0], 'port', [400, 400], 250, { needs: ['hand', 'strap', 'tray'] }),
         oilFill: clear('oilFill', [100, 0, 320], 'up', [150, 150], 200, { needs: ['funnel'] }),
+        fuelFilter: workedAt('fuelFilter', [200, 260, 100], 'port', { needs: ['see', 'hand', 'strap', 'tray'] }),
+        dipstick: workedAt('dipstick', [-150, 200, 320], 'up', { acrossM: [0.03, 0.03], needs: ['hand', 'see'] }),
+        impeller: workedAt('impellerCover', [425, -120, -60], 'forward', {
+          name: 'Impeller of the sea-water pump',
+          needs: ['see', 'hand', 'driver'],
+        }),
       },
     },
   ],
@@ -109,7 +118,10 @@ const DRAFTS: readonly (readonly [string, PartDraft])[] = [
         out: portAt([-240, 60, 100], 'aft', 'freshWater', 'out', 15),
       },
       services: {
-        element: clear('other', [240, 0, 0], 'forward', [150, 150], 300, { needs: ['twoHands', 'spanner'] }),
+        element: clear('anode', [240, 0, 0], 'forward', [150, 150], 300, {
+          name: 'Element and anode',
+          needs: ['twoHands', 'spanner'],
+        }),
       },
     },
   ],
@@ -127,6 +139,7 @@ const DRAFTS: readonly (readonly [string, PartDraft])[] = [
         power: portAt([110, 0, 0], 'forward', 'dcPower', 'in'),
       },
       electric: { drawA: 7, dropShare: 0.1, brushed: true },
+      services: { head: workedAt('pumpHead', [-110, 0, 0], 'aft', { needs: ['hand', 'driver'] }) },
     },
   ],
   [
@@ -137,6 +150,7 @@ const DRAFTS: readonly (readonly [string, PartDraft])[] = [
       shape: boxOf(360, 330, 180),
       massKg: 4,
       ports: { drain: portAt([0, 0, -90], 'down', 'waste', 'out', 38) },
+      services: { trap: workedAt('clamps', [0, 0, -90], 'down', { name: 'Clamps of the drain' }) },
     },
   ],
   [
@@ -169,6 +183,14 @@ const DRAFTS: readonly (readonly [string, PartDraft])[] = [
           why: 'the quadrant swings here',
         },
       },
+      services: {
+        bolts: workedAt('nut', [0, 0, 40], 'up', {
+          name: 'Bolts and wires',
+          needs: ['see', 'spanner'],
+          intervalDays: 365,
+          minutes: 10,
+        }),
+      },
     },
   ],
   [
@@ -200,7 +222,10 @@ const DRAFTS: readonly (readonly [string, PartDraft])[] = [
       shape: boxOf(130, 400, 300),
       massKg: 5,
       ports: { feed: portAt([65, 0, -100], 'forward', 'dcPower', 'in') },
-      services: { door: clear('panelFront', [-65, 0, 0], 'aft', [400, 300], 400, { needs: ['see', 'hand'] }) },
+      services: {
+        door: clear('panelFront', [-65, 0, 0], 'aft', [400, 300], 400, { needs: ['see', 'hand'] }),
+        behind: workedAt('panelBack', [65, 0, 0], 'forward', { needs: ['see', 'hand', 'spanner'] }),
+      },
     },
   ],
   [
@@ -211,6 +236,18 @@ const DRAFTS: readonly (readonly [string, PartDraft])[] = [
       shape: boxOf(650, 350, 520),
       massKg: 22,
       zones: { ignition: { kind: 'ignition', radiusM: 0.5 } },
+      services: {
+        shut: workedAt('handle', [150, 0, 260], 'up', { name: 'Valves of the bottles', needs: ['hand'] }),
+        bottle: workedAt('liftOut', [150, 0, 260], 'up', {
+          name: 'Bottle out',
+          acrossM: [0.25, 0.25],
+          needs: ['twoHands'],
+          withdrawM: 0.35,
+          massKg: 10,
+          minutes: 5,
+          intervalDays: 45,
+        }),
+      },
     },
   ],
   [
@@ -221,7 +258,7 @@ const DRAFTS: readonly (readonly [string, PartDraft])[] = [
       shape: cylinderOf(55, 140, 'z'),
       massKg: 0.4,
       opensToSea: { at: [0, 0, -0.07], boreM: 0.042, use: 'spare' },
-      services: { withdraw: clear('other', [0, 0, 70], 'up', [80, 80], 300, { needs: ['hand'] }) },
+      services: { withdraw: clear('other', [0, 0, 70], 'up', [80, 80], 300, { needs: ['hand'], withdrawM: 0.3 }) },
     },
   ],
 ];

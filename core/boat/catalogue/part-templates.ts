@@ -1,5 +1,5 @@
 import { FITTING_TEMPLATES } from './fitting-templates';
-import { boxOf, clear, cylinderOf, type PartDraft, portAt, type Template } from './templates';
+import { boxOf, clear, cylinderOf, type PartDraft, portAt, type Template, workedAt } from './templates';
 
 /**
  * What a set is made of, to be added as a part and then edited. Lengths in millimetres: length along x, width along y,
@@ -29,7 +29,8 @@ const vessel = (inch: number, length: number, massKg: number): PartDraft => {
         needs: ['twoHands'],
       }),
       liftOut: clear('liftOut', [0, 0, 40], 'up', [length, 80], 150, { either: 'element', needs: ['twoHands'] }),
-      caps: clear('caps', [end, 0, 0], 'forward', [120, 120], 200, { either: 'element', needs: ['twoHands'] }),
+      cap: workedAt('caps', [end, 0, 0], 'forward', { name: 'Cap forward', needs: ['twoHands', 'spanner'] }),
+      capAft: workedAt('caps', [-end, 0, 0], 'aft', { name: 'Cap aft', needs: ['twoHands', 'spanner'] }),
     },
   };
 };
@@ -45,18 +46,21 @@ const filter = (name: string, kind: 'filter' | 'carbonFilter', micron: number, b
     out: portAt([67.5, 0, 130], 'forward', kind === 'filter' ? 'seaWater' : 'freshWater', 'out', bore),
   },
   services: {
-    bowl: clear('bowlDrop', [0, 0, -160], 'down', [135, 135], 60, {
+    bowl: clear(kind === 'filter' ? 'bowlDrop' : 'carbon', [0, 0, -160], 'down', [135, 135], 60, {
       needs: ['hand', 'strap', 'tray'],
       swingM: 0.2,
       spillL: 1.5,
-      intervalH: 100,
+      ...(kind === 'filter' ? { intervalH: 100 } : { intervalDays: 180 }),
       minutes: 10,
     }),
   },
 });
 
 const pumpServices = (length: number, width: number, height: number): NonNullable<PartDraft['services']> => ({
-  impeller: clear('impellerCover', [length / 2, 0, 0], 'forward', [120, 120], 110, { needs: ['hand', 'driver'] }),
+  impeller: clear('impellerCover', [length / 2, 0, 0], 'forward', [120, 120], 110, {
+    needs: ['see', 'hand', 'driver'],
+  }),
+  head: workedAt('pumpHead', [-length / 2, -width / 8, 0], 'aft', { needs: ['twoHands', 'spanner'] }),
   oilGlass: clear('oilGlass', [0, -width / 2, 0], 'starboard', [60, 60], 150, { needs: ['see', 'light'] }),
   oilFill: clear('oilFill', [-length / 4, 0, height / 2], 'up', [80, 80], 150, { needs: ['funnel'] }),
 });
@@ -77,7 +81,7 @@ const DRAFTS: readonly (readonly [Template['group'], string, PartDraft])[] = [
       },
       services: {
         ...pumpServices(520, 300, 280),
-        oilDrain: clear('oilDrain', [-130, 0, -140], 'down', [80, 80], 60, { needs: ['tray'] }),
+        oilDrain: clear('oilDrain', [-130, 0, -140], 'down', [80, 80], 60, { needs: ['spanner', 'tray'] }),
         air: clear('air', [0, 150, 0], 'port', [300, 200], 50),
       },
       heatW: 135,
@@ -131,7 +135,10 @@ const DRAFTS: readonly (readonly [Template['group'], string, PartDraft])[] = [
         in: portAt([-280, 90, 0], 'aft', 'seaWater', 'in', 19),
         pressure: portAt([-280, -90, 60], 'aft', 'seaWater', 'out', 9.5),
       },
-      services: pumpServices(560, 330, 330),
+      services: {
+        ...pumpServices(560, 330, 330),
+        oilDrain: workedAt('oilDrain', [-140, 0, -165], 'down', { needs: ['spanner', 'tray'] }),
+      },
       greatestC: 50,
       productLH: 100,
       workingBar: 55,
@@ -185,6 +192,7 @@ const DRAFTS: readonly (readonly [Template['group'], string, PartDraft])[] = [
       services: {
         read: clear('gauge', [-65, 0, 0], 'aft', [300, 200], 400, { needs: ['see', 'hand'] }),
         behind: clear('panelBack', [65, 0, 0], 'forward', [300, 200], 150, { needs: ['hand'] }),
+        regulate: workedAt('handle', [-65, 0, -50], 'aft', { name: 'Regulating valve', needs: ['see', 'hand'] }),
       },
     },
   ],
@@ -201,7 +209,11 @@ const DRAFTS: readonly (readonly [Template['group'], string, PartDraft])[] = [
         out: portAt([65, 0, 40], 'forward', 'seaWater', 'out', 19),
       },
       services: {
-        lid: clear('basket', [0, 0, 100], 'up', [120, 120], 150, { needs: ['hand'], intervalH: 20, minutes: 3 }),
+        lid: clear('basket', [0, 0, 100], 'up', [120, 120], 150, {
+          needs: ['see', 'hand'],
+          intervalH: 20,
+          minutes: 3,
+        }),
       },
     },
   ],
@@ -258,7 +270,7 @@ const DRAFTS: readonly (readonly [Template['group'], string, PartDraft])[] = [
         b: portAt([37.5, 0, 0], 'forward', 'seaWater', 'both', 19),
         branch: portAt([0, 25, 0], 'port', 'seaWater', 'both', 19),
       },
-      services: { clamps: clear('other', [0, -25, 0], 'starboard', [100, 60], 150, { needs: ['driver'] }) },
+      services: { clamps: clear('clamps', [0, -25, 0], 'starboard', [100, 60], 150, { needs: ['driver'] }) },
     },
   ],
   [
@@ -274,7 +286,7 @@ const DRAFTS: readonly (readonly [Template['group'], string, PartDraft])[] = [
         b: portAt([45, 0, -70], 'down', 'brine', 'both', 19),
       },
       bleeds: true,
-      services: { cap: clear('other', [0, 0, 70], 'up', [80, 80], 80, { needs: ['hand'] }) },
+      services: { cap: clear('other', [0, 0, 70], 'up', [80, 80], 80, { name: 'Cap of the vent', needs: ['hand'] }) },
     },
   ],
   [
@@ -320,7 +332,7 @@ const DRAFTS: readonly (readonly [Template['group'], string, PartDraft])[] = [
       massKg: 0.2,
       ports: { in: portAt([0, -35, 0], 'starboard', 'brine', 'in', 16) },
       opensToSea: { at: [0, 0.035, 0], boreM: 0.016, use: 'outlet' },
-      services: { nut: clear('other', [0, -35, 0], 'starboard', [90, 90], 120, { needs: ['spanner'] }) },
+      services: { nut: clear('nut', [0, -35, 0], 'starboard', [90, 90], 120, { needs: ['spanner'] }) },
     },
   ],
   [

@@ -67,6 +67,14 @@ export const clear = (
   ...more,
 });
 
+/** A task that takes only what hand, eye and tool need: at a point in millimetres, one way out of the thing. */
+export const workedAt = (
+  task: ServiceDraft['task'],
+  at: readonly [number, number, number],
+  towards: Way,
+  more: Partial<ServiceDraft> = {},
+): ServiceDraft => ({ task, at: point(...at), direction: way(towards), ...more });
+
 export interface Template {
   readonly id: string;
   readonly group: 'watermaker' | 'filters' | 'valves' | 'electric' | 'engine' | 'plumbing' | 'structure' | 'aboard';

@@ -15,6 +15,7 @@ import { nameOf } from '../name-of';
 const OPENING_TASKS: ReadonlySet<string> = new Set([
   'basket',
   'bowlDrop',
+  'carbon',
   'impellerCover',
   'pumpHead',
   'elementWithdrawal',
