@@ -9,6 +9,7 @@ import { DATA_COMMANDS } from './data-commands';
 import { FindField } from './FindField';
 import { ICONS, Logo } from './icons';
 import { Menu, type MenuItem } from './Menu';
+import { PLACING_COMMANDS } from './placing-commands';
 import { useOffers } from './recovery';
 import { WORK_COMMANDS } from './work/work-commands';
 
@@ -31,15 +32,22 @@ export function TopBar(): JSX.Element {
   );
 }
 
-const FILE_MENU: readonly (readonly Command[])[] = [FILE_COMMANDS, WORK_COMMANDS, DATA_COMMANDS, [EXPORT_COMMAND]];
+const FILE_MENU: readonly (readonly Command[])[] = [
+  FILE_COMMANDS,
+  WORK_COMMANDS,
+  DATA_COMMANDS,
+  PLACING_COMMANDS,
+  [EXPORT_COMMAND],
+];
 
 function FileMenu(): JSX.Element {
   const units = useApp((state) => state.displayUnits);
   const other = commandOf(units === 'mm' ? 'units-inch' : 'units-mm');
   const groups = [...FILE_MENU, other ? [other] : []];
-  // What they depend on: work left behind, a boat that is open, its answer.
+  // What they depend on: work left behind, a boat that is open, what is picked, the answer.
   useOffers((state) => state.offers.length);
   useApp((state) => state.boat !== null);
+  useApp((state) => state.selection);
   useApp((state) => state.report !== null && !state.stale);
   const items = groups.flatMap((group, index) =>
     group.map(

@@ -18,6 +18,7 @@ import { useDialogs } from './dialogs';
 import type { Documents } from './document';
 import { focusFind, focusTableFilter } from './focus-fields';
 import { DRAWING_TOOLS, INTERIOR_COMMANDS, putDown, tool } from './interior-commands';
+import { PLACING_COMMANDS } from './placing-commands';
 import { RUN_COMMANDS } from './run-commands';
 import { STEPS_COMMAND, WORK_COMMANDS } from './work/work-commands';
 
@@ -236,6 +237,7 @@ export const COMMANDS: readonly Command[] = [
   ...INTERIOR_COMMANDS,
   ...RUN_COMMANDS,
   ...CLIPBOARD_COMMANDS,
+  ...PLACING_COMMANDS,
   {
     id: 'select-none',
     words: 'Put down the tool, select nothing',

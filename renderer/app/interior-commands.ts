@@ -10,6 +10,7 @@ import {
   nextPanel,
   setRule,
 } from '../store/interior';
+import { usePlacing } from '../store/placing';
 import { useRunQuestion } from '../store/run-question';
 import type { Tool } from '../store/types';
 import { needsBoat, needsKind, needsSelection } from './availability';
@@ -117,4 +118,9 @@ export function putDown(): void {
   }
   if (tool === 'select') select(null);
   else setTool('select');
+  const { parts, close } = usePlacing.getState();
+  if (parts.length > 0) {
+    close();
+    return;
+  }
 }

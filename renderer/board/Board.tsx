@@ -5,7 +5,9 @@ import type { WaterPlane } from '@core/shape/hull/types';
 import type Konva from 'konva';
 import {
   type KeyboardEvent,
+  lazy,
   type RefObject,
+  Suspense,
   useCallback,
   useDeferredValue,
   useEffect,
@@ -35,6 +37,7 @@ import { PickedBar } from './PickedBar';
 import { PullBar } from './PullBar';
 import { forgetWidths } from './paint/pen';
 import { FieldPictures, paintStill } from './paint/still';
+import { useTinting } from './placing/use-tinting';
 import { registerProbe } from './probe';
 import { type Scene, viewsOf } from './scene';
 import { extentOf, heeledWater, keptExtent, waterDrawn } from './shape';
@@ -43,6 +46,8 @@ import { boxOf, pathOfRun, placedThings } from './things';
 import { useCamera } from './use-camera';
 import { usePointing } from './use-pointing';
 import { useFontsReady, usePixelRatio, useSize } from './use-size';
+
+const PlacingBar = lazy(() => import('../panels/placing/PlacingBar').then((bar) => ({ default: bar.PlacingBar })));
 
 const LEVEL: WaterPlane = { up: UP, levelM: 0 };
 const NO_WATER = { profile: [], plan: [] } as const;
@@ -94,6 +99,7 @@ function Sheet({ boat, root, width, height }: SheetProps) {
   const lifted = useLifted();
   const ratio = usePixelRatio();
   const fonts = useFontsReady(forgetWidths);
+  const tinting = useTinting(boat);
   const [focused, setFocused] = useState(false);
   const list = useRef<HTMLDivElement>(null);
 
@@ -152,6 +158,7 @@ function Sheet({ boat, root, width, height }: SheetProps) {
       paths,
       lifted,
       fonts,
+      tinting,
     }),
     [
       boat,
@@ -178,6 +185,7 @@ function Sheet({ boat, root, width, height }: SheetProps) {
       paths,
       lifted,
       fonts,
+      tinting,
     ],
   );
   const sceneRef = useRef<Scene | null>(scene);
@@ -213,6 +221,7 @@ function Sheet({ boat, root, width, height }: SheetProps) {
     () =>
       handBoard({
         scene: () => sceneRef.current,
+        sheet: () => sceneRef.current?.sheet ?? null,
         camera: () => keysRef.current.control,
         options: () => keysRef.current.options,
       }),
@@ -283,6 +292,11 @@ function Sheet({ boat, root, width, height }: SheetProps) {
       <PullBar />
       <JoinBar />
       <PickedBar />
+      {tinting ? (
+        <Suspense fallback={null}>
+          <PlacingBar />
+        </Suspense>
+      ) : null}
       <Hints onSheet={onSheet} />
     </>
   );

@@ -8,6 +8,7 @@ import { useApp } from '../store/app';
 import { useDrag } from '../store/drag';
 import { useDrawing } from '../store/drawing';
 import { useJoining, useJoinPointer } from '../store/joining';
+import { usePlacing } from '../store/placing';
 import { type RunPlace, useRunPlace } from '../store/run-place';
 import { type OfferedWay, offeredWays, useRunQuestion } from '../store/run-question';
 import { placeAlong } from '../tools/along-run';
@@ -45,6 +46,7 @@ export const LiveLayer = memo(function LiveLayer({ scene, notes, focused }: Prop
   const pointer = useJoinPointer((s) => s.at);
   const faults = useApp((s) => s.stage === 'compartments');
   const marked = useRunPlace((s) => s.marked);
+  const placeLookedAt = usePlacing((s) => s.chosen);
   const held = useMemo(
     () => liveOf(scene, { thingId, start, place, along, pulled, refused, runs, findings, waiting }),
     [scene, thingId, start, place, along, pulled, refused, runs, findings, waiting],
@@ -59,11 +61,28 @@ export const LiveLayer = memo(function LiveLayer({ scene, notes, focused }: Prop
   const paint = useCallback(
     (ctx: Konva.Context) => {
       paintMoving(ctx._context, scene, live, focus);
+      const over = hover?.kind === 'compartment' ? hover.id : null;
+      scene.tinting?.paintPlaces(ctx._context, scene, notes, placeLookedAt, over);
       paintOverlay(ctx._context, scene, live, notes, hover, focused, drawing, focus, draws, faults);
       paintAlsoHovered(ctx._context, scene, live, alsoHovered);
       paintAllPorts(ctx._context, scene, focus, hover, { joining, joins, draws, pointer });
     },
-    [scene, live, focus, notes, hover, alsoHovered, focused, drawing, draws, faults, joining, joins, pointer],
+    [
+      scene,
+      live,
+      focus,
+      notes,
+      hover,
+      alsoHovered,
+      focused,
+      drawing,
+      draws,
+      faults,
+      joining,
+      joins,
+      pointer,
+      placeLookedAt,
+    ],
   );
   return (
     <Layer listening={false}>

@@ -5,6 +5,7 @@ import { ICONS } from '../app/icons';
 import { useApp } from '../store/app';
 import { chosenThings, chosenWords, countWords } from '../store/chosen';
 import { useDrag } from '../store/drag';
+import { usePlacing } from '../store/placing';
 import { chosenOf, thingOf } from '../store/select';
 import type { Selection } from '../store/types';
 
@@ -33,7 +34,8 @@ export function PickedBar(): JSX.Element | null {
   const selection = useApp((s) => s.selection);
   const alsoSelected = useApp((s) => s.alsoSelected);
   const isHeld = useDrag((s) => s.thingId !== null);
-  if (!boat || alsoSelected.length === 0 || tool !== 'select' || isHeld) return null;
+  const isPlacing = usePlacing((s) => s.parts.length > 0);
+  if (isPlacing || !boat || alsoSelected.length === 0 || tool !== 'select' || isHeld) return null;
   const chosen = chosenOf({ selection, alsoSelected });
   return (
     <section className="drawing-bar picked-bar" aria-label="Things that are picked" data-testid="picked-bar">
@@ -51,6 +53,9 @@ export function PickedBar(): JSX.Element | null {
         </div>
       ) : null}
       <div className="acts">
+        <CommandButton id="where-can-it-go" className="button plain">
+          Where can they go?
+        </CommandButton>
         <Together chosen={chosen} />
         {ACTS.map(([id, words]) => (
           <CommandButton key={id} id={id} className="button plain">

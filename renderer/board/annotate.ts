@@ -31,6 +31,13 @@ export interface Annotations {
   }[];
   /** Zone of the sheet by the key of a finding. */
   readonly zones: ReadonlyMap<string, string>;
+  /** Where it is asked where parts can go: ranks of the compartments, on paper. */
+  readonly ranks?: readonly {
+    readonly view: ViewName;
+    readonly compartment: string;
+    readonly rank: number;
+    readonly at: Vec2;
+  }[];
 }
 export interface FindingMark {
   readonly view: ViewName;
@@ -53,6 +60,7 @@ const MILD_MARKS = 12;
 const CLOSER = 1.6;
 
 export function annotate(scene: Scene): Annotations {
+  if (scene.tinting) return scene.tinting.annotate(scene);
   const views = viewsOf(scene);
   const words: Annotations['words'][number][] = [];
   const findings = placeFindings(scene, views);
@@ -136,7 +144,7 @@ function collectNames(
 }
 
 /** Those places at which the whole word lies within the compartment; where there is none, at least its middle line. */
-function inside(rings: readonly Ring[], view: View, width: number, places: readonly Vec2[]): readonly Vec2[] {
+export function inside(rings: readonly Ring[], view: View, width: number, places: readonly Vec2[]): readonly Vec2[] {
   const within = (height: number) =>
     places.filter(([x, y]) =>
       [-0.5, 0, 0.5].every((dx) =>
@@ -151,7 +159,7 @@ function inside(rings: readonly Ring[], view: View, width: number, places: reado
 }
 
 /** The middle first, then rows above and below it, then to the sides, as far as there is room. */
-function placesAround([x, y]: Vec2, sideways: number, upwards: number): Vec2[] {
+export function placesAround([x, y]: Vec2, sideways: number, upwards: number): Vec2[] {
   const out: Vec2[] = [];
   for (const dx of [0, -0.45 * sideways, 0.45 * sideways, -0.95 * sideways, 0.95 * sideways])
     for (let dy = 0; dy <= Math.max(0, upwards); dy += 13)

@@ -3,6 +3,7 @@ import { keyed } from '../app/command';
 import { useApp } from '../store/app';
 import { useDrag } from '../store/drag';
 import { useDrawing } from '../store/drawing';
+import { lookAtPlace, placeThere, usePlacing } from '../store/placing';
 import { useRunQuestion } from '../store/run-question';
 import { BOARD_COMMANDS } from './board-commands';
 import { toolKey } from './drawing/tool-pointing';
@@ -25,16 +26,31 @@ export function boardKey(event: KeyboardEvent, scene: Scene, cancel: () => boole
   // A held thing follows the pointer alone.
   const { thingId, pulled } = useDrag.getState();
   if (thingId !== null || pulled !== null) return key.startsWith('Arrow');
+  if (scene.tinting && placeKey(event)) return true;
   if (toolKey(scene, key)) return true;
   const command = onDrawing(event);
   command?.run();
   return command !== null;
 }
 
-/** Escape puts down, one after the other: the tool, the face in hand, at last the selection. */
+/** While it is asked where parts can go: page keys look at one place after the other, Enter moves the parts there. */
+function placeKey({ key, shiftKey }: KeyboardEvent): boolean {
+  if (shiftKey) return false;
+  if (key === 'Enter') placeThere();
+  else if (key === 'PageDown' || key === 'PageUp') lookAtPlace(key === 'PageDown' ? 1 : -1);
+  else return false;
+  return true;
+}
+
+/** Escape puts down, one after the other: the question where parts can go, the tool, the face in hand, at last the selection. */
 function putDown(): boolean {
   const { tool, setTool } = useApp.getState();
   const { about, drop } = useRunQuestion.getState();
+  const { parts, close } = usePlacing.getState();
+  if (parts.length > 0) {
+    close();
+    return true;
+  }
   if (about === 'alternatives') {
     drop();
     return true;

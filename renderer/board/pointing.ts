@@ -24,6 +24,7 @@ import {
   type Live,
   runsIn,
   type Scene,
+  type Tinting,
   thingsIn,
   type View,
   viewsOf,
@@ -59,6 +60,7 @@ export function under(
   const looking = view === 'detail' ? detailView(scene, focus) : viewsOf(scene).find((v) => v.name === view);
   const on = lookingOn(scene, view, focus);
   // Who adds to what is picked means another one: what is in hand does not stand before it.
+  if (scene.tinting && looking) return amongPlaces(scene, scene.tinting, live, notes, looking, view, at);
   const grip = on && !adding ? shapingUnder(scene, on, at) : null;
   if (grip) return { view, target: grip, selection: scene.selection };
   const handle = looking && !adding ? handleUnder(scene, looking, at) : null;
@@ -79,6 +81,34 @@ export function under(
   }
   const rings = compartmentRings(scene, looking, view);
   return { view, target: { kind: 'ground', under: pickCompartment(at, rings) }, selection: null };
+}
+
+/** While it is asked where parts can go: these themselves, and compartments. */
+function amongPlaces(
+  scene: Scene,
+  { parts }: Tinting,
+  live: Live,
+  notes: Annotations,
+  looking: Looking,
+  view: FieldView,
+  at: Vec2,
+): Under {
+  const { things, ...rest } = pickable(scene, live, notes, looking, view);
+  const own = {
+    ...rest,
+    marks: [],
+    points: [],
+    crossings: [],
+    runs: [],
+    things: things.filter(({ id }) => parts.has(id)),
+  };
+  const selection = pick(at, own, scene.selection);
+  if (selection) {
+    const isAmong = scene.alsoSelected.length > 0;
+    return { view, target: { kind: 'selectable', selection, movable: true, isAmong }, selection };
+  }
+  const ground = pickCompartment(at, compartmentRings(scene, looking, view));
+  return { view, target: { kind: 'ground', under: ground }, selection: null };
 }
 
 /** What hangs on a face, else a panel seen edge on. */

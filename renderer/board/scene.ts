@@ -19,8 +19,11 @@ import type { Tokens } from '../app/tokens';
 import { type ClipPoint, clipPointsOf } from '../store/clip-points';
 import type { DisplayUnits, FieldView, Layers, Pulled, Selection } from '../store/types';
 import type { Contact, Gap } from '../tools/snap';
+import type { Annotations } from './annotate';
 import { type CutScene, cutScene } from './cut-scene';
+import type { Ctx } from './paint/pen';
 import type { DrawnRun } from './paint/runs';
+import type { CompartmentDrawn } from './shape';
 import { type Camera, type Extent, type Rect, type Sheet, type Transform, transformOf } from './sheet';
 import { boxOf, drawnRun, type Placed } from './things';
 
@@ -52,12 +55,35 @@ export interface Scene {
   readonly lifted: { readonly things: ReadonlySet<string>; readonly runs: ReadonlySet<string> };
   /** Counts up when fonts arrive. */
   readonly fonts: number;
+  /** While it is asked where parts can go; comes with the first question. */
+  readonly tinting: Tinting | null;
+}
+
+/** How compartments are drawn while it is asked where parts can go: by what came out for them. */
+export interface Tinting {
+  /** What is asked about. */
+  readonly parts: ReadonlySet<string>;
+  /** Words and ranks in place of the usual words and marks. */
+  annotate(scene: Scene): Annotations;
+  /** Under the lines of the interior. */
+  paintGround(ctx: Ctx, scene: Scene, view: View, drawn: readonly CompartmentDrawn[]): void;
+  /** Over everything: the places that were found, the one that is looked at, its caption. */
+  paintPlaces(ctx: Ctx, scene: Scene, notes: Annotations, chosen: string | null, hovered: string | null): void;
 }
 
 /** The part of a scene that neither picking nor moving nor an answer changes: the background is painted from it. */
 export type Ground = Omit<
   Scene,
-  'arrangementId' | 'layout' | 'report' | 'selection' | 'alsoSelected' | 'activeView' | 'placed' | 'paths' | 'lifted'
+  | 'arrangementId'
+  | 'layout'
+  | 'report'
+  | 'selection'
+  | 'alsoSelected'
+  | 'activeView'
+  | 'placed'
+  | 'paths'
+  | 'lifted'
+  | 'tinting'
 >;
 
 export interface Moving {

@@ -15,6 +15,7 @@ import {
   useJoining,
   useJoinPointer,
 } from '../store/joining';
+import { usePlacing } from '../store/placing';
 import { chosenOf, sameSelection } from '../store/select';
 import type { FieldView } from '../store/types';
 import {
@@ -89,7 +90,9 @@ export function usePointing(
       const drag = useDrag.getState();
       switch (effect.do) {
         case 'select':
-          if (effect.selection === null) app.select(null);
+          if (scene.tinting && effect.selection?.kind !== 'thing') {
+            if (effect.selection) usePlacing.getState().choose(effect.selection.id);
+          } else if (effect.selection === null) app.select(null);
           else if (!sameSelection(app.selection, effect.selection) || app.alsoSelected.length > 0)
             pickTogether(effect.selection);
           return;
@@ -292,7 +295,7 @@ export function usePointing(
       const target: typeof app.hover =
         here?.target.kind === 'cutMark'
           ? { kind: 'station', id: 'A' }
-          : here?.target.kind === 'ground' && app.stage === 'compartments'
+          : here?.target.kind === 'ground' && (app.stage === 'compartments' || scene.tinting)
             ? here.target.under
             : (here?.selection ?? null);
       if (!sameSelection(app.hover, target)) app.setHover(target);
@@ -309,7 +312,9 @@ export function usePointing(
                   ? here.target.movable
                     ? 'move'
                     : 'pointer'
-                  : 'default',
+                  : scene.tinting && target?.kind === 'compartment'
+                    ? 'pointer'
+                    : 'default',
       );
       const view = viewsOf(scene).find((v) => v.name === fieldAt(scene.sheet, at));
       useCursor.getState().setCursor(view ? pointUnder(view, at) : null);

@@ -1,8 +1,10 @@
 import type { Boat } from '@core/boat/schema/boat';
-import { type JSX, useEffect, useRef } from 'react';
+import { type JSX, lazy, Suspense, useEffect, useRef } from 'react';
 import { FairnessPanel } from '../sections/FairnessPanel';
 import { HullsPanel } from '../sections/HullsPanel';
 import { useApp } from '../store/app';
+import { usePlacing } from '../store/placing';
+import { useService } from '../store/service';
 import type { Selection, Stage } from '../store/types';
 import { FileNotes } from './FileNotes';
 import { Findings } from './findings/Findings';
@@ -17,11 +19,20 @@ import { CompartmentsOverview, EquipmentOverview, RunsOverview } from './stages/
 import { WhichHole } from './stages/WhichHole';
 import { SurveyPanel } from './survey/SurveyPanel';
 
+const Placing = lazy(() => import('./placing/Placing').then((panel) => ({ default: panel.Placing })));
+
+const ServiceOverview = lazy(() =>
+  import('./service/ServiceOverview').then((panel) => ({ default: panel.ServiceOverview })),
+);
+const TaskPanel = lazy(() => import('./service/TaskPanel').then((panel) => ({ default: panel.TaskPanel })));
+
 /** One column: what is selected, else what the stage is about; the findings below. In Checks the findings come first. */
 export function Side(): JSX.Element {
   const boat = useApp((state) => state.boat);
   const stage = useApp((state) => state.stage);
   const selection = useApp((state) => state.selection);
+  const isPlacing = usePlacing((state) => state.parts.length > 0);
+  const rehearsed = useService((state) => state.chosen);
   const column = useRef<HTMLElement>(null);
   // What was picked stands at the top; a finding brings itself into view.
   const picked = selection === null ? '' : `${selection.kind} ${selection.id}`;
@@ -30,6 +41,23 @@ export function Side(): JSX.Element {
     if (subject !== null) column.current?.scrollTo?.({ top: 0 });
   }, [subject]);
   if (!boat) return <aside className="side" aria-label="Inspector" />;
+  if (isPlacing)
+    return (
+      <aside className="side placing" aria-label="Where can it go?" ref={column}>
+        <Suspense fallback={<p className="quiet">Being opened.</p>}>
+          <Placing />
+        </Suspense>
+      </aside>
+    );
+  if (rehearsed !== null) {
+    return (
+      <aside className="side" aria-label="Service task" ref={column}>
+        <Suspense fallback={null}>
+          <TaskPanel boat={boat} />
+        </Suspense>
+      </aside>
+    );
+  }
   if (stage === 'checks') {
     return (
       <aside className="side" aria-label="Findings" ref={column}>

@@ -31,13 +31,13 @@ export type Told<K extends StudyKind> =
 export interface StudyPort {
   /**
    * Takes back the question of the same kind that waits. Gives what takes this one back: then nothing is told. `going` hears how
-   * far long work has come.
+   * far long work has come, and what it can tell of its answer already.
    */
   study<K extends StudyKind>(
     kind: K,
     from: Studies[K]['from'],
     told: (told: Told<K>) => void,
-    going?: (progress: Progress) => void,
+    going?: (progress: Progress, partial?: Studies[K]['gives']) => void,
   ): () => void;
 }
 

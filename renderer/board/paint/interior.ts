@@ -103,10 +103,16 @@ function paintView(ctx: Ctx, scene: Scene, view: View): void {
       placed.id === selectedThing || also.things.has(placed.id) ? 'selected' : behind ? 'behind' : 'rest',
     );
   }
-  const paths = scene.paths.filter((path) => !lifted.runs.has(path.id));
+  const paths = scene.paths.filter((path) => !lifted.runs.has(path.id) && isShown(scene, path.id));
   const strong = (id: string) => lineInHand(selection) === id || also.lines.has(id);
   paintRuns(ctx, view.t, runsIn(boat, paths, view), colours, { strong, letters: view.t.scale >= 30 });
   paintCrossings(ctx, view.t, crossingsIn(paths, scene.layout, view), colours);
+}
+
+/** While it is asked where parts can go, their own lines are drawn and no others. */
+function isShown({ tinting, boat }: Scene, lineId: string): boolean {
+  const line = boat.lines[lineId];
+  return tinting === null || (line !== undefined && [line.from, line.to].some(({ thing }) => tinting.parts.has(thing)));
 }
 
 /** Ways into the compartment that one works in, and whichever is picked: all of them at once would hide the boat. */
@@ -159,7 +165,8 @@ function paintCompartments(ctx: Ctx, scene: Scene, view: View): void {
   const drawn = view.cut ? scene.section.compartments : compartmentsDrawn(boat, layout, hull, view.frame);
   const chosen = selection?.kind === 'compartment' ? selection.id : null;
   const context = contextOf(scene);
-  for (const { id, rings } of drawn) {
+  scene.tinting?.paintGround(ctx, scene, view, drawn);
+  for (const { id, rings } of scene.tinting ? [] : drawn) {
     if (id !== context && id !== chosen) continue;
     ctx.beginPath();
     for (const ring of rings) trace(ctx, view.t, ring, true);

@@ -1,7 +1,8 @@
 import { AXES } from '@core/base/vec';
 import { thingDeleted, unplaced } from '@core/boat/edits';
 import type { Boat, Place, Thing } from '@core/boat/schema/boat';
-import type { JSX } from 'react';
+import { type JSX, lazy, Suspense } from 'react';
+import { CommandButton } from '../../app/CommandButton';
 import { ICONS } from '../../app/icons';
 import { printMockUp } from '../../app/sheets/orders';
 import { useApp } from '../../store/app';
@@ -195,6 +196,7 @@ function Acts({
       )}
       {place === null || !isPart(boat, id) ? null : (
         <button
+      {isPart(boat, id) ? <CommandButton id="where-can-it-go">Where can it go?</CommandButton> : null}
           type="button"
           className="button plain"
           onClick={() => arrangementId !== null && edit(`Take ${markOf(id, thing)} out`, unplaced(arrangementId, id))}

@@ -1,6 +1,6 @@
 import type { Progress } from '@core/engine/in-slices';
 import type { StudyPort, Told } from '../../store/connections';
-import type { FromStudies, StudyKind, ToStudies } from './protocol';
+import type { FromStudies, Studies, StudyKind, ToStudies } from './protocol';
 
 /** The part of a MessagePort or Worker that is needed; a test gives one end of a MessageChannel. */
 export interface StudyChannel {
@@ -31,7 +31,7 @@ export function onFirstUse(make: () => StudyChannel): StudyChannel {
 interface Waiting {
   readonly kind: StudyKind;
   readonly told: (told: Told<StudyKind>) => void;
-  readonly going?: ((progress: Progress) => void) | undefined;
+  readonly going?: ((progress: Progress, partial?: Studies[StudyKind]['gives']) => void) | undefined;
 }
 
 /** The window's end of the channel. Of each kind the newest question counts: it takes back the one before. */
@@ -47,7 +47,7 @@ export function studiesOver(channel: StudyChannel): StudyPort {
     if (waiting.delete(ask)) channel.postMessage({ type: 'drop', ask });
   };
   channel.onmessage = ({ data }) => {
-    if (data.type === 'studying') waiting.get(data.ask)?.going?.(data.progress);
+    if (data.type === 'studying') waiting.get(data.ask)?.going?.(data.progress, data.partial);
     else
       tell(data.ask, data.type === 'studied' ? { ok: true, gives: data.gives } : { ok: false, message: data.message });
   };
@@ -60,7 +60,7 @@ export function studiesOver(channel: StudyChannel): StudyPort {
       asked += 1;
       const ask = asked;
       // The channel knows questions by their count alone: what comes back for this one is of its kind.
-      waiting.set(ask, { kind, told: told as Waiting['told'], going });
+      waiting.set(ask, { kind, told: told as Waiting['told'], going: going as Waiting['going'] });
       try {
         channel.postMessage({ type: 'study', ask, kind, from } as ToStudies);
       } catch (error) {

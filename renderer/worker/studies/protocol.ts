@@ -5,6 +5,7 @@ import type { PlacedSet, SetOrder } from '@core/engine/first-boat/set-into-boat'
 import type { Locker } from '@core/engine/fit/locker';
 import type { LockerAnswers } from '@core/engine/fit/one-locker';
 import type { Progress } from '@core/engine/in-slices';
+import type { PlaceReport } from '@core/engine/placement/place-report';
 import type { Remedy } from '@core/rules/remedy';
 import type { Alternative } from '@core/runs/alternative';
 import type { LayoutInput } from '@core/shape/layout/derive';
@@ -35,6 +36,11 @@ export interface Studies {
   readonly mends: { readonly from: { readonly boat: Boat; readonly key: string }; readonly gives: readonly Remedy[] };
   /** The run of a line and truly different ones, the cheapest first. */
   readonly alternatives: { readonly from: OfRun; readonly gives: readonly Alternative[] };
+  /** Where some parts may go: compartments ranked, each with the best place found there. The first bounds are told before. */
+  readonly places: {
+    readonly from: { readonly boat: Boat; readonly parts: readonly string[] };
+    readonly gives: PlaceReport;
+  };
   readonly undrawn: {
     readonly from: { readonly interior: LayoutInput; readonly hull: NonNullable<Boat['hull']> };
     readonly gives: UndrawnSpace;
@@ -74,7 +80,12 @@ export type ToStudies =
 
 export type FromStudies =
   | { readonly type: 'studied'; readonly ask: number; readonly gives: Studies[StudyKind]['gives'] }
-  /** How far long work has come. */
-  | { readonly type: 'studying'; readonly ask: number; readonly progress: Progress }
+  /** How far long work has come, and what it can tell of its answer already. */
+  | {
+      readonly type: 'studying';
+      readonly ask: number;
+      readonly progress: Progress;
+      readonly partial?: Studies[StudyKind]['gives'];
+    }
   /** The work threw: a fault of the program, or readings that it does not take. */
   | { readonly type: 'failed'; readonly ask: number; readonly message: string };

@@ -34,7 +34,7 @@ export function serveStudies(channel: StudyChannel, nextTurn: (turn: () => void)
       if (step.done) channel.postMessage({ type: 'studied', ask, gives: step.value });
       else {
         open.set(ask, work);
-        if (step.value) channel.postMessage({ type: 'studying', ask, progress: step.value });
+        if (step.value) channel.postMessage({ type: 'studying', ask, ...step.value });
       }
     } catch (error) {
       channel.postMessage({ type: 'failed', ask, message: error instanceof Error ? error.message : String(error) });

@@ -4,7 +4,7 @@ import { sameValue } from '@core/boat/schema-walk';
 import { firstBoat, shellOf } from '@core/engine/first-boat/first-boat';
 import { setIntoBoat } from '@core/engine/first-boat/set-into-boat';
 import { answerAlone, lockerAnswers } from '@core/engine/fit/one-locker';
-import type { InSlices, Progress } from '@core/engine/in-slices';
+import type { InSlices, Underway } from '@core/engine/in-slices';
 import { Session } from '@core/engine/session';
 import { hullSurface } from '@core/shape/hull/surface';
 import { deriveLayout } from '@core/shape/layout/derive';
@@ -13,8 +13,11 @@ import { type NetVolume, netVolume } from '@core/shape/space/net-volume';
 import { viewsOf } from '../../doors/ten-minutes/views';
 import type { PlainShell, Studies, StudyKind, ToStudies } from './protocol';
 
-/** The work on one question, in slices: between two of them another may be taken up, or this one dropped. Long work tells how far it is. */
-type Work<K extends StudyKind> = Generator<Progress | undefined, Studies[K]['gives'], void>;
+/**
+ * The work on one question, in slices: between two of them another may be taken up, or this one dropped. Long work tells how far it
+ * is, and what it has of its answer.
+ */
+type Work<K extends StudyKind> = Generator<Underway<Studies[K]['gives']> | undefined, Studies[K]['gives'], void>;
 
 /** What one worker knows from one question to the next. */
 export function studyWork(): (message: Extract<ToStudies, { type: 'study' }>) => Work<StudyKind> {
@@ -41,7 +44,10 @@ export function studyWork(): (message: Extract<ToStudies, { type: 'study' }>) =>
 
   const holes = ({ boat, year }: Studies['holes']['from']): HoleRanking => sessionOf(boat).holes(year);
 
-  function* ofBoat<T>(boat: Boat, start: (of: Session) => InSlices<T>) {
+  function* ofBoat<T, P = never>(
+    boat: Boat,
+    start: (of: Session) => InSlices<T, P>,
+  ): Generator<Underway<P> | undefined, T, void> {
     yield;
     const own = sessionOf(boat);
     // Other questions about this boat begin from here, too.
@@ -51,7 +57,7 @@ export function studyWork(): (message: Extract<ToStudies, { type: 'study' }>) =>
     for (;;) {
       const step = work.step();
       if ('answer' in step) return step.answer;
-      yield step.progress;
+      yield step;
     }
   }
 
@@ -73,6 +79,10 @@ export function studyWork(): (message: Extract<ToStudies, { type: 'study' }>) =>
         return ofBoat(message.from.boat, (own) => own.mends(message.from.key));
       case 'alternatives':
         return ofBoat(message.from.boat, (own) => own.alternatives(message.from.lineId));
+      case 'places':
+        return inOne(() => {
+          throw new Error(`expected places of ${message.from.parts.join(', ')}, got none`);
+        });
       case 'undrawn':
         return inOne(() => undrawn(message.from));
       case 'volumes':

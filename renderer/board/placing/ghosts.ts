@@ -1,0 +1,165 @@
+import { ringContains } from '@core/base/ring';
+import type { Vec2 } from '@core/base/vec';
+import type { CompartmentAnswer } from '@core/engine/placement/place-report';
+import { placeWords } from '../../panels/placing/say-place';
+import type { DisplayUnits } from '../../store/types';
+import type { Annotations } from '../annotate';
+import { rectOn } from '../paint/background';
+import { type Ctx, FONT, inField, letter, paintArea, paintStroke, trace, widthOf } from '../paint/pen';
+import { type Scene, thingsIn, type View, viewsOf } from '../scene';
+import { compartmentsDrawn, hullDrawn } from '../shape';
+import { type Rect, toPaper, toScreen } from '../sheet';
+import { linesOfThing, type Placed } from '../things';
+import { ghostsOf } from './places';
+
+export interface Places {
+  readonly parts: readonly string[];
+  readonly answers: ReadonlyMap<string, CompartmentAnswer>;
+  readonly chosen: string | null;
+  readonly hovered: string | null;
+  readonly units: DisplayUnits;
+  /** The answer is older than the boat. */
+  readonly isOld: boolean;
+}
+
+/** The parts at the best place in each compartment, dashed; the one that is looked at in brass, with its caption. */
+export function paintGhosts(ctx: Ctx, scene: Scene, notes: Annotations, places: Places): void {
+  const { answers, chosen, hovered } = places;
+  const isStrong = (id: string): boolean => id === chosen || id === hovered;
+  for (const view of viewsOf(scene))
+    inField(ctx, view.field, () => {
+      for (const strong of [false, true])
+        for (const answer of answers.values()) {
+          if (isStrong(answer.compartment) !== strong || answer.isNow) continue;
+          for (const placed of thingsIn([...ghostsOf(scene.boat, answer)], view.cut, view.frame, null))
+            paintGhost(ctx, scene, view, placed, answer.compartment === chosen && !places.isOld, strong);
+        }
+      if (chosen !== null) paintOutline(ctx, scene, view, chosen);
+      for (const mark of notes.ranks ?? [])
+        if (mark.view === view.name)
+          paintRank(ctx, scene, toScreen(view.t, mark.at), mark.rank, mark.compartment === chosen, places.isOld);
+    });
+  const answer = chosen === null ? undefined : answers.get(chosen);
+  const plan = viewsOf(scene).find(({ name }) => name === 'plan');
+  if (answer?.best && plan) paintCaption(ctx, scene, plan, answer, places);
+}
+
+function paintGhost(ctx: Ctx, scene: Scene, view: View, placed: Placed, chosen: boolean, strong: boolean): void {
+  const { colours } = scene;
+  for (const stroke of linesOfThing(placed, view.frame).strokes) {
+    if (stroke.kind === 'area')
+      paintArea(
+        ctx,
+        view.t,
+        stroke,
+        colours,
+        chosen
+          ? { width: 1.8, colour: 'accl', fill: 'paper', dash: [] }
+          : { width: strong ? 1.8 : 1.2, colour: 'draw', fill: 'paper', dash: [4, 3] },
+      );
+    else if (chosen) paintStroke(ctx, view.t, stroke, colours, { width: 0.9, colour: 'accl' });
+  }
+  ctx.setLineDash([]);
+}
+
+/** The compartment that is looked at, by its outline. */
+function paintOutline(ctx: Ctx, scene: Scene, view: View, id: string): void {
+  const drawn = view.cut
+    ? scene.section.compartments
+    : compartmentsDrawn(scene.boat, scene.layout, scene.hull, view.frame);
+  ctx.beginPath();
+  for (const ring of drawn.find((one) => one.id === id)?.rings ?? []) trace(ctx, view.t, ring, true);
+  ctx.setLineDash([]);
+  ctx.lineWidth = 2.2;
+  ctx.strokeStyle = scene.colours.accl;
+  ctx.stroke();
+}
+
+/** A ring with the number of its row. */
+function paintRank(ctx: Ctx, { colours }: Scene, [x, y]: Vec2, rank: number, chosen: boolean, isOld: boolean): void {
+  ctx.setLineDash([]);
+  ctx.beginPath();
+  ctx.arc(x, y, 9, 0, 2 * Math.PI);
+  ctx.fillStyle = chosen ? colours.accent : colours.paper;
+  ctx.fill();
+  ctx.lineWidth = 1.5;
+  ctx.strokeStyle = isOld ? colours.ink3 : chosen ? colours.accent : colours.accl;
+  if (isOld) ctx.setLineDash([3, 2]);
+  ctx.stroke();
+  ctx.setLineDash([]);
+  letter(ctx, String(rank), [x, y], {
+    font: FONT.balloon,
+    colour: chosen ? colours.paper : isOld ? colours.ink3 : colours.ink,
+  });
+}
+
+const CAPTION_MARGIN = 10;
+const CAPTION_HIGH = 44;
+const MOST_WIDE = 300;
+
+/** A slip of two lines beside the hull, led to the place that is looked at. */
+function paintCaption(ctx: Ctx, scene: Scene, plan: View, answer: CompartmentAnswer, { units }: Places): void {
+  const { colours } = scene;
+  const [ghost] = ghostsOf(scene.boat, answer);
+  if (!ghost) return;
+  const words = placeWords(answer, scene.boat, units);
+  const title = answer.isNow ? `${answer.name}: now here` : answer.name;
+  const second = cutTo([words.differs, words.decides].filter((part) => part !== '').join('. '), MOST_WIDE);
+  const wide = Math.max(widthOf(title, FONT.strong), widthOf(second, FONT.drawing)) + 2 * CAPTION_MARGIN;
+  const high = second === '' ? CAPTION_HIGH / 2 + 4 : CAPTION_HIGH;
+  const { bounds } = linesOfThing(ghost, plan.frame);
+  const body = rectOn(plan, bounds.low, bounds.high);
+  const at: Vec2 = [body.x + body.w / 2, body.y + body.h / 2];
+  const box = freeCorner(scene, plan, wide, high, at);
+  const toward: Vec2 = [
+    Math.min(box.x + box.w - 12, Math.max(box.x + 12, at[0])),
+    at[1] < box.y ? box.y : box.y + box.h,
+  ];
+  const end: Vec2 = [at[0], at[1] < box.y ? body.y + body.h : body.y];
+  ctx.setLineDash([]);
+  ctx.beginPath();
+  ctx.moveTo(...toward);
+  ctx.lineTo(...end);
+  ctx.lineWidth = 0.9;
+  ctx.strokeStyle = colours.accl;
+  ctx.stroke();
+  ctx.fillStyle = colours.paper;
+  ctx.fillRect(box.x, box.y, box.w, box.h);
+  ctx.lineWidth = 1.2;
+  ctx.strokeRect(Math.round(box.x) + 0.5, Math.round(box.y) + 0.5, Math.round(box.w), Math.round(box.h));
+  const left = box.x + CAPTION_MARGIN;
+  letter(ctx, title, [left, box.y + 14], { font: FONT.strong, colour: colours.ink, align: 'left' });
+  if (second !== '')
+    letter(ctx, second, [left, box.y + 30], { font: FONT.drawing, colour: colours.ink2, align: 'left' });
+}
+
+/** As much of a sentence as there is room for. */
+function cutTo(text: string, wide: number): string {
+  if (widthOf(text, FONT.drawing) <= wide) return text;
+  const words = text.split(' ');
+  while (words.length > 1 && widthOf(`${words.join(' ')}\u2026`, FONT.drawing) > wide) words.pop();
+  return `${words.join(' ').replace(/[.,]$/, '')}\u2026`;
+}
+
+/** Of the corners of the plan that the hull leaves free, the one nearest to the place. */
+function freeCorner(scene: Scene, plan: View, w: number, h: number, at: Vec2): Rect {
+  const { field } = plan;
+  const xs = [field.x + 24, field.x + field.w - w - 16, field.x + (field.w - w) / 2];
+  const ys = [field.y + field.h - h - 34, field.y + 24];
+  const rings = scene.hull
+    ? hullDrawn(scene.hull).plan.flatMap((line) => (line.kind === 'area' ? line.rings : []))
+    : [];
+  const inHull = (box: Rect): number =>
+    [0, 0.25, 0.5, 0.75, 1].reduce(
+      (sum, share) =>
+        sum +
+        [0, 0.5, 1].filter((down) => {
+          const point = toPaper(plan.t, [box.x + box.w * share, box.y + box.h * down]);
+          return rings.some((ring) => ringContains(ring, point));
+        }).length,
+      0,
+    );
+  const away = (box: Rect): number => Math.hypot(box.x + box.w / 2 - at[0], box.y + box.h / 2 - at[1]);
+  const boxes = ys.flatMap((y) => xs.map((x) => ({ x, y, w, h })));
+  return boxes.sort((a, b) => inHull(a) - inHull(b) || away(a) - away(b))[0] ?? { x: field.x, y: field.y, w, h };
+}
