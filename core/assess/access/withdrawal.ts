@@ -1,6 +1,7 @@
 import * as portable from '../../base/portable';
 import { along, cross, dot, norm, radians, scale, subtract, unit, type Vec3 } from '../../base/vec';
 import type { HullSurface } from '../../shape/hull/types';
+import { travelToContact } from '../../shape/space/contact';
 import { convexOf } from '../../shape/space/convex';
 import type { Blocker } from '../../shape/space/free-depth';
 import type { Solid } from '../../shape/space/solids';
@@ -105,41 +106,54 @@ function tiltedWay(
   for (let k = 0; k < DROPS; k += 1) {
     const dropM = least + ((freeM - least) * k) / (DROPS - 1);
     const dropped = shifted(body, direction, dropM);
-    let best: { way: TiltedWay; swept: readonly Solid[] } | null = null;
-    for (let n = 0; n < SIDES; n += 1) {
-      const angle = (2 * Math.PI * n) / SIDES;
-      const side = along(scale(across, portable.cos(angle)), up, portable.sin(angle));
-      const needM = options.sideM ?? reachAlong(body, side);
-      for (const pivot of pivotsOf(dropped, direction, side)) {
-        const { about, axis } = pivot;
-        const turn = sweepPast(others, hull, dropped, { kind: 'turn', about, axis, angleDeg: MOST_TILT_DEG });
-        for (let tiltDeg = 0; tiltDeg <= turn.free + 1e-9; tiltDeg += TILT_STEP_DEG) {
-          if (best && tiltDeg > best.way.tiltDeg) break;
+    const room = new SideRoom(others, hull);
+    for (let tiltDeg = 0; tiltDeg <= MOST_TILT_DEG; tiltDeg += TILT_STEP_DEG) {
+      for (let n = 0; n < SIDES; n += 1) {
+        const angle = (2 * Math.PI * n) / SIDES;
+        const side = along(scale(across, portable.cos(angle)), up, portable.sin(angle));
+        const needM = options.sideM ?? reachAlong(body, side);
+        // Upright, about which rim is no question.
+        for (const { about, axis } of pivotsOf(dropped, direction, side).slice(0, tiltDeg === 0 ? 1 : 2)) {
           const tilted = turnedSolid(dropped, about, axis, radians(tiltDeg));
-          for (const sideways of [side, unit(along(side, direction, 1))]) {
-            const { free } = sweepPast(others, hull, tilted, {
-              kind: 'straight',
-              direction: sideways,
-              distanceM: needM,
-            });
-            if (free < needM) continue;
-            if (best && tiltDeg >= best.way.tiltDeg) continue;
-            best = {
-              way: { dropM, tiltDeg, sideways, sidewaysM: free },
-              swept: [
-                ...sweptStraight(body, direction, dropM),
-                turnedSolid(dropped, about, axis, radians(tiltDeg / 2)),
-                tilted,
-                shifted(tilted, sideways, free),
-              ],
-            };
-          }
+          const sideways = [side, unit(along(side, direction, 1))].find((way) => room.isFree(tilted, way, needM));
+          if (!sideways) continue;
+          const turn = sweepPast(others, hull, dropped, { kind: 'turn', about, axis, angleDeg: tiltDeg });
+          if (turn.blocker) continue;
+          return {
+            way: { dropM, tiltDeg, sideways, sidewaysM: needM },
+            swept: [
+              ...sweptStraight(body, direction, dropM),
+              turnedSolid(dropped, about, axis, radians(tiltDeg / 2)),
+              tilted,
+              shifted(tilted, sideways, needM),
+            ],
+          };
         }
       }
     }
-    if (best) return best;
   }
   return null;
+}
+
+/** Asks of many ways whether they are free: what stopped the last is likely to stop the next. */
+class SideRoom {
+  private likely = 0;
+
+  constructor(
+    private readonly others: readonly InTheWay[],
+    private readonly hull: HullSurface | null,
+  ) {}
+
+  isFree(body: Solid, direction: Vec3, distanceM: number): boolean {
+    for (let n = 0; n < this.others.length; n += 1) {
+      const k = (this.likely + n) % this.others.length;
+      const { body: other } = this.others[k] as InTheWay;
+      if (!travelToContact(body, other, direction, distanceM)) continue;
+      this.likely = k;
+      return false;
+    }
+    return !this.hull || sweepPast([], this.hull, body, { kind: 'straight', direction, distanceM }).blocker === null;
+  }
 }
 
 /** What the body hung from: as wide as itself, above it. */
