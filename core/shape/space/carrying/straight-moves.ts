@@ -1,0 +1,104 @@
+import type { Vec3 } from '../../../base/vec';
+import type { CarriedBody, CarriedPose } from './carried-body';
+import type { ClearRoom } from './clear-room';
+
+/** A body is outside when it is so far beyond the opening's plane, and is led to it from so far behind it (metres). */
+export const OUTSIDE_M = 0.005;
+const STAYS_M = 1e-6;
+
+/** Clear size of an opening, along the first two axes of its frame. */
+export interface Gate {
+  readonly widthM: number;
+  readonly heightM: number;
+  readonly isRound: boolean;
+}
+
+/** The three orders in which a body that stays turned as it is may be led before the opening: across, up and out of it, each in all orders. */
+const ORDERS: readonly (readonly [0 | 1 | 2, 0 | 1 | 2, 0 | 1 | 2])[] = [
+  [0, 1, 2],
+  [1, 0, 2],
+  [0, 2, 1],
+  [1, 2, 0],
+  [2, 0, 1],
+  [2, 1, 0],
+];
+
+/**
+ * Straight legs from a pose out through the opening, without any turning: out at once, or before the opening's middle, or before the nearest
+ * place in it, and out. Null when none of them is free. The body may slide along what it touches.
+ */
+export function straightOut(
+  room: ClearRoom,
+  body: CarriedBody,
+  gate: Gate,
+  start: CarriedPose,
+): readonly CarriedPose[] | null {
+  room.carry(body);
+  const [pu, pv, pw] = room.spreadOf(start);
+  const endM = pw + OUTSIDE_M;
+  const insideM = -endM;
+  const leg = (from: CarriedPose, k: 0 | 1 | 2, to: number): CarriedPose | null => {
+    const by = to - from.at[k];
+    if (Math.abs(by) < STAYS_M) return from;
+    const direction: Vec3 = [k === 0 ? Math.sign(by) : 0, k === 1 ? Math.sign(by) : 0, k === 2 ? Math.sign(by) : 0];
+    if (room.travel(from, direction, Math.abs(by)).stop !== -1) return null;
+    return { at: [0, 1, 2].map((n) => (n === k ? to : from.at[n])) as unknown as Vec3, turn: from.turn };
+  };
+  for (const [u, v] of placesBefore(gate, [pu, pv], start.at)) {
+    const depthM = Math.min(start.at[2], insideM);
+    // What does not go out from there need not be led there.
+    if (!leg({ at: [u, v, depthM], turn: start.turn }, 2, endM)) continue;
+    const to: Vec3 = [u, v, start.at[2] > insideM ? start.at[2] : insideM];
+    const tried = new Set<string>();
+    for (const order of ORDERS) {
+      const moving = order.filter((k) => Math.abs(to[k] - start.at[k]) > STAYS_M);
+      const key = moving.join('');
+      if (tried.has(key)) continue;
+      tried.add(key);
+      const path = [start];
+      let now: CarriedPose | null = start;
+      for (const k of moving) {
+        now = leg(now, k, to[k]);
+        if (!now) break;
+        path.push(now);
+      }
+      const end = now && leg(now, 2, endM);
+      if (end) return withoutStops([...path, end]);
+    }
+  }
+  return null;
+}
+
+/** Places before the opening: where the body stands, the middle, the nearest in it. */
+function placesBefore(
+  gate: Gate,
+  [pu, pv]: readonly [number, number],
+  [u, v]: Vec3,
+): readonly (readonly [number, number])[] {
+  const sideM = gate.widthM / 2 - pu;
+  const riseM = gate.heightM / 2 - pv;
+  const near = (at: number, byM: number): number => (byM > 0 ? Math.max(-byM, Math.min(byM, at)) : 0);
+  const places: (readonly [number, number])[] = [
+    [0, 0],
+    [near(u, sideM), 0],
+    [0, near(v, riseM)],
+    [near(u, sideM), near(v, riseM)],
+  ];
+  return places.filter(
+    (p, i) => places.findIndex((q) => Math.abs(p[0] - q[0]) < STAYS_M && Math.abs(p[1] - q[1]) < STAYS_M) === i,
+  );
+}
+
+/** Two legs in one line are one. */
+function withoutStops(path: readonly CarriedPose[]): readonly CarriedPose[] {
+  return path.filter((pose, i) => {
+    const [before, after] = [path[i - 1], path[i + 1]];
+    if (!before || !after) return true;
+    const moved = [0, 1, 2].map((k) => [
+      (pose.at[k] as number) - (before.at[k] as number),
+      (after.at[k] as number) - (pose.at[k] as number),
+    ]);
+    const isOneLine = moved.every(([a, b]) => Math.abs(a as number) < STAYS_M === Math.abs(b as number) < STAYS_M);
+    return !isOneLine || moved.some(([a, b]) => (a as number) * (b as number) < 0);
+  });
+}
