@@ -74,7 +74,7 @@ export function mirroredRegion(region: PostureRegion): PostureRegion {
   return made;
 }
 
-export function mirroredSolid(solid: AnySolid): AnySolid {
+function mirroredSolid(solid: AnySolid): AnySolid {
   switch (solid.type) {
     case 'box':
       return { ...solid, centre: mirrored(solid.centre), axes: mirroredAxes(solid.axes) };
@@ -103,4 +103,19 @@ export function mirroredAnswer(answer: ArmAnswer): ArmAnswer {
     body: { neck: mirrored(neck), hips: mirrored(hips), head: mirrored(head) },
     way: answer.way.map(mirroredPose),
   };
+}
+
+const SURROUNDINGS = new WeakMap<readonly Obstruction[], readonly Obstruction[]>();
+const OBSTRUCTIONS = new WeakMap<Obstruction, Obstruction>();
+
+export function mirroredSurroundings(around: readonly Obstruction[]): readonly Obstruction[] {
+  const known = SURROUNDINGS.get(around);
+  if (known) return known;
+  const made = around.map((one) => {
+    const mirror = OBSTRUCTIONS.get(one) ?? { ...one, solid: mirroredSolid(one.solid) };
+    OBSTRUCTIONS.set(one, mirror);
+    return mirror;
+  });
+  SURROUNDINGS.set(around, made);
+  return made;
 }

@@ -1,7 +1,7 @@
 import type { Vec3 } from '../../../base/vec';
 import { segmentBox, squaredToStored } from '../../../shape/space/segment-distance';
 import { type Arm, ELBOW, type FlatPose, HAND, PALM, SHOULDER, WRIST } from './arm';
-import type { PostureRegion } from './posture-region';
+import type { Attitude, PostureRegion } from './posture-region';
 import type { Surroundings } from './surroundings';
 import type { BodySizes, Side } from './types';
 
@@ -15,6 +15,7 @@ const HIPS_M = 0.45;
  */
 export class Person {
   private readonly stances: Float64Array;
+  private readonly attitudes: readonly Attitude[];
   readonly count: number;
   private readonly trunk = new Float64Array(6);
 
@@ -23,6 +24,7 @@ export class Person {
     region: PostureRegion,
     private readonly world: Surroundings,
   ) {
+    this.attitudes = region.attitudes;
     this.count = region.attitudes.length * 2;
     // Of each stance: spine, across, and the middle of what its shoulder can do.
     this.stances = new Float64Array(this.count * 9);
@@ -42,6 +44,10 @@ export class Person {
 
   sideOf(stance: number): Side {
     return stance % 2 === 0 ? 'right' : 'left';
+  }
+
+  attitudeOf(stance: number): Attitude {
+    return this.attitudes[stance >> 1] as Attitude;
   }
 
   /** The first stance in which the arm can be in this pose; -1: none. */

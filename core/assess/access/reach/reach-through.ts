@@ -1,31 +1,27 @@
 import { seededRandom } from '../../../base/seeded-random';
 import { distance, type Vec3 } from '../../../base/vec';
-import type { HullSurface } from '../../../shape/hull/types';
-import { boundsOf } from '../../../shape/space/kernel';
-import { armOf, ELBOW, type FlatPose, fromArmPose, SHOULDER, toArmPose } from './arm';
-import { ArmMotion, type Trail } from './arm-motion';
-import { isJudgedMirrored, mirroredAnswer, mirroredGrasp, mirroredPose, mirroredRegion, mirroredSolid } from './mirror';
-import { Person } from './person';
+import { armOf, type FlatPose, fromArmPose } from './arm';
+import type { ArmMotion, Trail } from './arm-motion';
+import { type ArmTask, type FoundWay, motionOf, reached, search } from './arm-search';
+import {
+  isJudgedMirrored,
+  mirroredAnswer,
+  mirroredGrasp,
+  mirroredPose,
+  mirroredRegion,
+  mirroredSurroundings,
+} from './mirror';
 import { COARSE, FINE, type Fineness, PoseSearch, type Searched } from './pose-search';
 import type { PostureRegion } from './posture-region';
 import { treeWayOut } from './random-tree';
 import { type Shaved, shavedTo } from './shaving';
-import { Surroundings } from './surroundings';
-import type { ArmAnswer, ArmPose, BodySizes, Grasp, Obstruction } from './types';
-import { plainWayOut } from './ways-out';
+import type { ArmAnswer, ArmPose, Grasp } from './types';
 
-export interface ReachAsk {
-  readonly grasp: Grasp;
-  readonly body: BodySizes;
-  readonly posture: PostureRegion;
-  readonly around: readonly Obstruction[];
-  readonly hull: HullSurface | null;
+export interface ReachAsk extends ArmTask {
   /** quick: plain motions out only; full (default): random trees and finer poses too. */
   readonly level?: 'quick' | 'full';
   /** Whether what has no room is named, by shaving the arm; default true. */
   readonly explain?: boolean;
-  /** How much larger everything about the arm is taken, metres; negative: smaller. */
-  readonly grownM?: number;
   /** A way known from before, from outside to the pose: it is tried first. */
   readonly kept?: readonly ArmPose[];
   /** Trees of random poses start from this: the task, the posture and the opening. */
@@ -39,52 +35,32 @@ const TREES: Readonly<Record<'second' | 'third', { readonly poses: number; reado
   second: { poses: 3, growths: 300 },
   third: { poses: 8, growths: 800 },
 };
-/** Poses that stand for one another: their elbows and shoulders are nearer than this together, metres. */
-const SAME_POSE_M = 0.09;
 /** The arm of the proof that nobody gets there: thinner all round, its joints freer, its shoulder in a larger region. */
 const PROOF_THINNER_M = 0.012;
 const PROOF_FREER_DEG = 10;
 const PROOF_ROOM_M = 0.03;
 const PROOF: Fineness = { handDeg: 20, rolls: 6, elbowDeg: 14, elbowM: 0.025, shoulderM: 0.035, perElbow: 1 };
-/** Things that far from the point, measured in the length of the arm, meet neither arm nor body. */
-const BODY_ROOM_M = 1;
-
 /**
  * Whether a hand gets to a point in one posture, and how. `reached` carries a way on which nothing is met; `cannot`: not even a thinner arm
  * with freer joints has a pose, by a search fine enough that a true pose would show; everything between is `notFound`.
  */
 export function reachThrough(ask: ReachAsk): ArmAnswer {
-  if (!isJudgedMirrored(ask.grasp, ask.posture, ask.around)) return judged(ask, ask.around);
-  const around = ask.around.map((one) => mirroredObstruction(one));
-  const { kept, ...rest } = ask;
+  if (!isJudgedMirrored(ask.grasp, ask.posture, ask.around)) return judged(ask);
+  const { kept } = ask;
   return mirroredAnswer(
-    judged(
-      {
-        ...rest,
-        grasp: mirroredGrasp(ask.grasp),
-        posture: mirroredRegion(ask.posture),
-        ...(kept ? { kept: kept.map(mirroredPose) } : {}),
-      },
-      around,
-    ),
+    judged({
+      ...ask,
+      grasp: mirroredGrasp(ask.grasp),
+      posture: mirroredRegion(ask.posture),
+      around: mirroredSurroundings(ask.around),
+      ...(kept ? { kept: kept.map(mirroredPose) } : {}),
+    }),
   );
 }
 
-const MIRRORED = new WeakMap<Obstruction, Obstruction>();
-
-function mirroredObstruction(one: Obstruction): Obstruction {
-  const known = MIRRORED.get(one);
-  if (known) return known;
-  const made = { ...one, solid: mirroredSolid(one.solid) };
-  MIRRORED.set(one, made);
-  return made;
-}
-
-function judged(ask: ReachAsk, around: readonly Obstruction[]): ArmAnswer {
-  const { grasp, body, posture, hull, seed, kept, level = 'full', explain = true, grownM = 0 } = ask;
-  const world = new Surroundings(nearTo(grasp.point, body, around), hull, grasp.own);
-  const person = new Person(body, posture, world);
-  const motion = new ArmMotion(world, grasp, body, posture, person, grownM);
+function judged(ask: ReachAsk): ArmAnswer {
+  const { seed, kept, level = 'full', explain = true } = ask;
+  const motion = motionOf(ask);
   let tried = 0;
 
   const keptWay = kept && kept.length > 0 ? stillFree(motion, kept) : null;
@@ -96,10 +72,10 @@ function judged(ask: ReachAsk, around: readonly Obstruction[]): ArmAnswer {
   let hasPose = first.poses.length > 0;
   let stage = first.searched.stage;
   if (!hasPose) {
-    const proof = isDisproved(ask, world);
+    const proof = isDisproved(ask, motion);
     tried += proof.tried;
     if (proof.isDisproved) {
-      const shaved = explain ? shavedTo(world, grasp, body, posture, grownM) : null;
+      const shaved = explain ? shavedIn(ask, motion) : null;
       return without('cannot', proof.stage ?? 'hand', shaved, tried);
     }
   }
@@ -121,7 +97,7 @@ function judged(ask: ReachAsk, around: readonly Obstruction[]): ArmAnswer {
   }
   tried += motion.looked;
   if (hasPose) return without('notFound', 'wayIn', null, tried);
-  const shaved = explain ? shavedTo(world, grasp, body, posture, grownM) : null;
+  const shaved = explain ? shavedIn(ask, motion) : null;
   return without('notFound', stage ?? 'hand', shaved, tried);
 }
 
@@ -132,50 +108,6 @@ function without(
   tried: number,
 ): ArmAnswer {
   return { outcome, stage, shortByM: shaved?.shortByM ?? null, blockers: shaved?.blockers ?? [], tried };
-}
-
-interface Kept {
-  readonly pose: FlatPose;
-  readonly stance: number;
-}
-
-/** Poses with the first way out by plain motions; where there is none, a few poses that differ. */
-function search(
-  motion: ArmMotion,
-  fine: Fineness,
-  candidates: number,
-  differing: number,
-): {
-  readonly found: { readonly trail: Trail; readonly stance: number } | null;
-  readonly poses: readonly Kept[];
-  readonly searched: Searched;
-} {
-  const poses: Kept[] = [];
-  let found: { trail: Trail; stance: number } | null = null;
-  let left = candidates;
-  const { world, grasp, region, arm, person, thickerM } = motion;
-  const searched = new PoseSearch(world, grasp, region, arm, person, thickerM, fine).run((offered, stance) => {
-    const pose = Float64Array.from(offered);
-    motion.holdTool(pose);
-    const trail = plainWayOut(motion, pose, stance);
-    if (trail) {
-      found = { trail, stance };
-      return true;
-    }
-    if (poses.length < differing && poses.every((one) => differs(one.pose, pose))) poses.push({ pose, stance });
-    left -= 1;
-    return left <= 0;
-  });
-  return { found, poses, searched };
-}
-
-function differs(a: FlatPose, b: FlatPose): boolean {
-  let sum = 0;
-  for (const k of [SHOULDER, ELBOW]) {
-    const [dx, dy, dz] = [0, 1, 2].map((i) => (a[k + i] as number) - (b[k + i] as number)) as [number, number, number];
-    sum += Math.sqrt(dx * dx + dy * dy + dz * dz);
-  }
-  return sum > SAME_POSE_M;
 }
 
 function treeFrom(
@@ -189,9 +121,12 @@ function treeFrom(
   return treeWayOut(motion, pose, stance, growths, random);
 }
 
+const shavedIn = ({ grasp, body, posture, grownM = 0 }: ReachAsk, { world }: ArmMotion): Shaved =>
+  shavedTo(world, grasp, body, posture, grownM);
+
 function isDisproved(
   { grasp, body, posture, grownM = 0 }: ReachAsk,
-  world: Surroundings,
+  { world }: ArmMotion,
 ): { readonly isDisproved: boolean; readonly stage: Searched['stage']; readonly tried: number } {
   const thin = armOf(body, grownM - PROOF_THINNER_M, PROOF_FREER_DEG);
   let isFound = false;
@@ -226,10 +161,7 @@ function roomier(region: PostureRegion): PostureRegion {
 }
 
 /** A way from before, where each of its poses is still free and its end still holds the point; from the work outwards. */
-function stillFree(
-  motion: ArmMotion,
-  kept: readonly ArmPose[],
-): { readonly trail: Trail; readonly stance: number } | null {
+function stillFree(motion: ArmMotion, kept: readonly ArmPose[]): FoundWay | null {
   const { arm, grasp, person, thickerM } = motion;
   const last = kept[kept.length - 1] as ArmPose;
   const trail = kept.map((pose) => fromArmPose(pose, arm)).reverse();
@@ -253,34 +185,4 @@ function holdsPoint({ wrist, grip }: ArmPose, { point, normal, standOffM, toolM 
     (wrist[2] - grip[2]) / lengthM,
   ];
   return distance(grip, [point[0] + back[0] * off, point[1] + back[1] * off, point[2] + back[2] * off]) < SAME_GRIP_M;
-}
-
-function reached(motion: ArmMotion, trail: Trail, stance: number, tried: number): ArmAnswer {
-  const { arm, person } = motion;
-  const way = trail.map((pose) => toArmPose(pose, arm)).reverse();
-  const pose = way[way.length - 1] as ArmPose;
-  return {
-    outcome: 'reached',
-    side: person.sideOf(stance),
-    pose,
-    body: person.placeOf(stance, pose.shoulder),
-    way,
-    spareM: motion.spareOn(trail),
-    tried,
-  };
-}
-
-/** What is near enough to the point to meet arm or body. */
-function nearTo(point: Vec3, body: BodySizes, around: readonly Obstruction[]): readonly Obstruction[] {
-  const reachM = body.upperArmM + body.forearmM + body.handM * 2 + BODY_ROOM_M;
-  return around.filter(({ solid }) => {
-    const bounds = boundsOf(solid);
-    for (let i = 0; i < 3; i += 1)
-      if (
-        (point[i] as number) < (bounds[i] as number) - reachM ||
-        (point[i] as number) > (bounds[3 + i] as number) + reachM
-      )
-        return false;
-    return true;
-  });
 }

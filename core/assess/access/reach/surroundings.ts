@@ -13,6 +13,8 @@ const BETWEEN_LINES_M = 0.001;
 
 /** Stands for the hull among the places of `around`. */
 const HULL_INDEX = -1;
+/** Owner of the arm that is already in: the second one goes past it; of the body that both belong to it is no obstacle. */
+export const OTHER_ARM = 'otherArm';
 /** The kinds of bodies that are asked about: each has its own order in which things are tried. */
 const LINKS = 0;
 const HANDS = 1;
@@ -39,7 +41,9 @@ export class Surroundings {
     const solids = around.map(({ solid }) => solid);
     this.pack = new SolidPack(solids);
     this.overlaps = new BoxOverlaps(solids);
-    this.orders = [LINKS, HANDS, TRUNKS].map(() => Int32Array.from(solids.keys()));
+    const all = [...solids.keys()];
+    const others = all.filter((index) => (around[index] as Obstruction).owner !== OTHER_ARM);
+    this.orders = [LINKS, HANDS, TRUNKS].map((kind) => Int32Array.from(kind === TRUNKS ? others : all));
     this.isOwn = Uint8Array.from(around, ({ owner }) => (owner === own ? 1 : 0));
   }
 

@@ -1,0 +1,133 @@
+import type { HullSurface } from '../../../shape/hull/types';
+import { boundsOf } from '../../../shape/space/kernel';
+import { ELBOW, type FlatPose, SHOULDER, toArmPose } from './arm';
+import { ArmMotion, type Trail } from './arm-motion';
+import { Person } from './person';
+import { type Fineness, PoseSearch, type Searched } from './pose-search';
+import type { PostureRegion } from './posture-region';
+import { Surroundings } from './surroundings';
+import type { ArmAnswer, ArmPose, BodySizes, Grasp, Obstruction } from './types';
+import { plainWayOut } from './ways-out';
+
+/** Poses that stand for one another: their elbows and shoulders are nearer than this together, metres. */
+const SAME_POSE_M = 0.09;
+/** Things that far from the point, beyond the length of the arm, meet neither arm nor body. */
+const BODY_ROOM_M = 1;
+
+/** What is asked of an arm about one grasp in one posture. */
+export interface ArmTask {
+  readonly grasp: Grasp;
+  readonly body: BodySizes;
+  readonly posture: PostureRegion;
+  readonly around: readonly Obstruction[];
+  readonly hull: HullSurface | null;
+  readonly grownM?: number;
+}
+
+interface KnownWorld {
+  readonly hull: HullSurface | null;
+  readonly own: string;
+  readonly key: string;
+  readonly world: Surroundings;
+}
+/** What is about the last task in these surroundings: postures and levels are asked one after another. */
+const KNOWN = new WeakMap<readonly Obstruction[], KnownWorld>();
+
+function worldOf({ grasp, body, around, hull }: ArmTask): Surroundings {
+  const reachM = body.upperArmM + body.forearmM + body.handM * 2 + BODY_ROOM_M;
+  const key = `${grasp.point.join(' ')} ${reachM}`;
+  const known = KNOWN.get(around);
+  if (known && known.hull === hull && known.own === grasp.own && known.key === key) return known.world;
+  const world = new Surroundings(nearTo(grasp.point, reachM, around), hull, grasp.own);
+  KNOWN.set(around, { hull, own: grasp.own, key, world });
+  return world;
+}
+
+export function motionOf(task: ArmTask): ArmMotion {
+  const world = worldOf(task);
+  const person = new Person(task.body, task.posture, world);
+  return new ArmMotion(world, task.grasp, task.body, task.posture, person, task.grownM ?? 0);
+}
+
+/** A way from the work outwards, with the stance of the body. */
+export interface FoundWay {
+  readonly trail: Trail;
+  readonly stance: number;
+}
+
+/** A pose that is free, with the stance of the body. */
+export interface FreePose {
+  readonly pose: FlatPose;
+  readonly stance: number;
+}
+
+/**
+ * Poses with the first way out by plain motions that is accepted; where there is none, a few poses that differ. So many candidates are
+ * looked at.
+ */
+export function search(
+  motion: ArmMotion,
+  fine: Fineness,
+  candidates: number,
+  differing: number,
+  accept: (way: FoundWay) => boolean = () => true,
+): {
+  readonly found: FoundWay | null;
+  readonly poses: readonly FreePose[];
+  readonly searched: Searched;
+} {
+  const poses: FreePose[] = [];
+  let found: FoundWay | null = null;
+  let left = candidates;
+  const { world, grasp, region, arm, person, thickerM } = motion;
+  const searched = new PoseSearch(world, grasp, region, arm, person, thickerM, fine).run((offered, stance) => {
+    const pose = Float64Array.from(offered);
+    motion.holdTool(pose);
+    const trail = plainWayOut(motion, pose, stance);
+    if (trail && accept({ trail, stance })) {
+      found = { trail, stance };
+      return true;
+    }
+    if (!trail && poses.length < differing && poses.every((one) => differs(one.pose, pose)))
+      poses.push({ pose, stance });
+    left -= 1;
+    return left <= 0;
+  });
+  return { found, poses, searched };
+}
+
+function differs(a: FlatPose, b: FlatPose): boolean {
+  let sum = 0;
+  for (const k of [SHOULDER, ELBOW]) {
+    const [dx, dy, dz] = [0, 1, 2].map((i) => (a[k + i] as number) - (b[k + i] as number)) as [number, number, number];
+    sum += Math.sqrt(dx * dx + dy * dy + dz * dz);
+  }
+  return sum > SAME_POSE_M;
+}
+
+export function reached(motion: ArmMotion, trail: Trail, stance: number, tried: number): ArmAnswer {
+  const { arm, person } = motion;
+  const way = trail.map((pose) => toArmPose(pose, arm)).reverse();
+  const pose = way[way.length - 1] as ArmPose;
+  return {
+    outcome: 'reached',
+    side: person.sideOf(stance),
+    pose,
+    body: person.placeOf(stance, pose.shoulder),
+    way,
+    spareM: motion.spareOn(trail),
+    tried,
+  };
+}
+
+/** What is near enough to a point to meet arm or body. */
+function nearTo(point: Grasp['point'], reachM: number, around: readonly Obstruction[]): readonly Obstruction[] {
+  return around.filter(({ solid }) => {
+    const bounds = boundsOf(solid);
+    for (let i = 0; i < 3; i += 1) {
+      const at = point[i] as number;
+      if (at < (bounds[i] as number) - reachM || at > (bounds[3 + i] as number) + reachM) return false;
+    }
+    return true;
+  });
+}

@@ -1,0 +1,126 @@
+import { add, along, cross, scale, type Vec3 } from '../../../base/vec';
+import { type Arm, armOf, type FlatPose, HAND, PALM, toArmPose, WRIST } from './arm';
+import type { ArmMotion } from './arm-motion';
+import { type FoundWay, motionOf, reached, search } from './arm-search';
+import { isJudgedMirrored, mirroredAnswer, mirroredGrasp, mirroredRegion, mirroredSurroundings } from './mirror';
+import { COARSE, FINE, type Fineness } from './pose-search';
+import type { PostureRegion } from './posture-region';
+import { type ReachAsk, reachThrough } from './reach-through';
+import { OTHER_ARM } from './surroundings';
+import type { ArmAnswer, ArmPose, Grasp, Obstruction } from './types';
+
+/** Ways of the first hand for which one of the second is looked for, and poses that are tried for one. */
+const FIRST_WAYS: Readonly<Record<'quick' | 'full', number>> = { quick: 12, full: 40 };
+const CANDIDATES: Readonly<Record<'quick' | 'full', number>> = { quick: 40, full: 120 };
+const SECOND_CANDIDATES = 30;
+/** The other shoulder is where the body puts it, or so far from there: shoulders roll, metres. */
+const SHOULDER_PLAY_M = 0.08;
+
+/**
+ * Both hands at two points at once, in one posture: one goes in, then the other past it, the shoulders as far apart as those of one body and
+ * in one stance of it. Two answers, in the order of the grasps; where each hand gets there alone and no pair is found, the second says so.
+ */
+export function reachWithBoth(ask: ReachAsk, second: Grasp): readonly ArmAnswer[] {
+  const { kept: _kept, ...rest } = ask;
+  if (!isJudgedMirrored(ask.grasp, ask.posture, ask.around)) return judged(rest, second);
+  return judged(
+    {
+      ...rest,
+      grasp: mirroredGrasp(ask.grasp),
+      posture: mirroredRegion(ask.posture),
+      around: mirroredSurroundings(ask.around),
+    },
+    mirroredGrasp(second),
+  ).map(mirroredAnswer);
+}
+
+function judged(ask: ReachAsk, second: Grasp): readonly ArmAnswer[] {
+  const level = ask.level ?? 'full';
+  const alone = [reachThrough(ask), reachThrough({ ...ask, grasp: second })] as const;
+  if (alone.some(({ outcome }) => outcome !== 'reached')) return alone;
+  let tried = alone[0].tried + alone[1].tried;
+  for (const fine of level === 'quick' ? [COARSE] : [COARSE, FINE]) {
+    const pair = pairOf(ask, second, fine, level);
+    tried += pair.tried;
+    if (pair.answers) return pair.answers;
+  }
+  return [alone[0], { outcome: 'notFound', stage: 'upperArm', shortByM: null, blockers: [], tried }];
+}
+
+function pairOf(
+  ask: ReachAsk,
+  second: Grasp,
+  fine: Fineness,
+  level: 'quick' | 'full',
+): { readonly answers: readonly ArmAnswer[] | null; readonly tried: number } {
+  const motion = motionOf(ask);
+  let answers: readonly ArmAnswer[] | null = null;
+  let ways = FIRST_WAYS[level];
+  let tried = 0;
+  const { searched } = search(motion, fine, CANDIDATES[level], 0, (way) => {
+    const other = secondOf(ask, second, motion, way, fine);
+    tried += other.looked;
+    if (other.answer) answers = [reached(motion, way.trail, way.stance, tried), other.answer];
+    ways -= 1;
+    return answers !== null || ways <= 0;
+  });
+  return { answers, tried: tried + searched.tried };
+}
+
+/** The second hand, past the arm that is already in, from the other shoulder of the same body. */
+function secondOf(
+  ask: ReachAsk,
+  second: Grasp,
+  first: ArmMotion,
+  { trail, stance }: FoundWay,
+  fine: Fineness,
+): { readonly answer: ArmAnswer | null; readonly looked: number } {
+  const pose = toArmPose(trail[0] as FlatPose, first.arm);
+  const { spine, across } = first.person.attitudeOf(stance);
+  const shoulder = along(pose.shoulder, across, ask.body.shouldersM);
+  const posture: PostureRegion = {
+    ...ask.posture,
+    shoulders: [
+      {
+        centre: shoulder,
+        half: [SHOULDER_PLAY_M, SHOULDER_PLAY_M, SHOULDER_PLAY_M],
+        axes: [across, spine, cross(across, spine)],
+      },
+    ],
+    attitudes: [{ spine, across: scale(across, -1) }],
+  };
+  const around = [...ask.around, ...armBodies(pose, trail[0] as FlatPose, armOf(ask.body, 0))];
+  const motion = motionOf({ ...ask, grasp: second, posture, around });
+  const otherSide = first.person.sideOf(stance) === 'right' ? 'left' : 'right';
+  const { found, searched } = search(
+    motion,
+    fine,
+    SECOND_CANDIDATES,
+    0,
+    (way) => motion.person.sideOf(way.stance) === otherSide,
+  );
+  const looked = searched.tried + motion.looked;
+  return { answer: found ? reached(motion, found.trail, found.stance, looked) : null, looked };
+}
+
+/** An arm in a pose as things that another arm may meet. */
+function armBodies(pose: ArmPose, flat: FlatPose, arm: Arm): readonly Obstruction[] {
+  const name = { owner: OTHER_ARM, label: 'the other arm' };
+  const solid = { id: OTHER_ARM, ...name, layer: 'furnishing' as const };
+  const vector = (k: number): Vec3 => [flat[k] as number, flat[k + 1] as number, flat[k + 2] as number];
+  const [hand, palm] = [vector(HAND), vector(PALM)];
+  return [
+    { ...name, solid: { ...solid, type: 'capsule', from: pose.elbow, to: pose.wrist, radius: arm.foreRadiusM } },
+    { ...name, solid: { ...solid, type: 'capsule', from: pose.shoulder, to: pose.elbow, radius: arm.upperRadiusM } },
+    {
+      ...name,
+      solid: {
+        ...solid,
+        type: 'box',
+        centre: add(vector(WRIST), scale(hand, arm.handM - arm.behindM)),
+        half: arm.halfM,
+        axes: [hand, palm, cross(hand, palm)],
+      },
+    },
+  ];
+}
