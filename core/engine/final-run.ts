@@ -24,7 +24,7 @@ import { deeper, effort, held, lineIds, type Source } from './source';
 import { type ComputedStage, type Read, type Store, sameItems, slicedStage } from './store';
 
 /** Certified bound of every run of a line: of its ends and the layout alone, so that it outlives most edits. */
-const bound: ComputedStage<Bound | null> = {
+export const bound: ComputedStage<Bound | null> = {
   id: 'bound',
   compute: (lineId, read) => {
     const asked = read(wish, lineId);
@@ -85,7 +85,7 @@ function told(outcome: RunOutcome, lineId: string, tried: Blocked['effort'], rea
 }
 
 /** Why a line can have no run, whatever other runs are there; null where that cannot be said. Asked for lines that were not found. */
-const impossible: ComputedStage<BlockReason | null> = {
+export const impossible: ComputedStage<BlockReason | null> = {
   id: 'impossible',
   compute: (lineId, read) => {
     const asked = read(wish, lineId);

@@ -17,7 +17,7 @@ function ruleOf(id: string): Rule {
 }
 
 /** Subjects of a rule, sorted. A rule that fails here speaks about itself, so that the rest of the report stands. */
-const subjects: ComputedStage<readonly string[]> = {
+export const subjects: ComputedStage<readonly string[]> = {
   id: 'subjects',
   compute: (ruleId, read) => {
     try {

@@ -10,11 +10,11 @@ import {
   rotationOf,
   scale,
   subtract,
-  type Turn,
   unit,
   type Vec3,
 } from '../../base/vec';
 import type { Opening, Part, Service } from '../../boat/schema/boat';
+import type { HullSurface } from '../../shape/hull/types';
 import type { Layout } from '../../shape/layout/types';
 import { convexOf } from '../../shape/space/convex';
 import { overlap } from '../../shape/space/overlap';
@@ -23,6 +23,7 @@ import { servicesWithRoom, solidBounds, thingSolids } from '../../shape/space/th
 import { sidesForPart } from './body';
 import type { ConvexRoom, WayRound } from './fit';
 import { cornersBetween, type Side } from './largest';
+import { turnedness } from './turns';
 
 /** What a search stands in: the room, how one looks into it, what stands there already. */
 export interface Stand {
@@ -30,6 +31,8 @@ export interface Stand {
   readonly layout: Layout;
   readonly openings: Readonly<Record<string, Opening>>;
   readonly solids: readonly Solid[];
+  /** Bounds the room of tasks, where there is one besides the walls. */
+  readonly hull?: HullSurface | null;
 }
 
 /** How one service task stands at a place. */
@@ -56,10 +59,15 @@ const PLENTY_M = 0.02;
  * Service tasks of a part at a pose, among what stands there; of alternatives the one that suffices, or comes nearest, speaks. `quick`: of
  * alternatives the first with plenty of room does, and the others are not asked.
  */
-export function tasksAt(part: Part, pose: Pose, stand: Stand, how: 'whole' | 'quick' = 'whole'): readonly TaskRoom[] {
+export function tasksAt(
+  part: Part,
+  pose: Pose,
+  stand: Omit<Stand, 'room'>,
+  how: 'whole' | 'quick' = 'whole',
+): readonly TaskRoom[] {
   const room: ServicedRoom = {
     layout: stand.layout,
-    hull: null,
+    hull: stand.hull ?? null,
     openings: stand.openings,
     solidsIn: () => stand.solids,
   };
@@ -235,10 +243,6 @@ interface Found extends Placed {
 
 /** Less than a tenth of a millimetre decides nothing. */
 const stepped = (difference: number): number => (Math.abs(difference) < 1e-4 ? 0 : difference);
-/** A part laid on its side is further from how it is drawn than one turned on its foot. */
-const turnedness = ({ yawDeg, pitchDeg, rollDeg }: Turn): number =>
-  2 * Math.abs(pitchDeg) + 2 * Math.abs(rollDeg) + Math.abs(yawDeg);
-
 export interface PlaceSearch {
   /** Best first. */
   readonly places: readonly Placed[];

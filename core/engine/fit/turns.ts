@@ -13,6 +13,10 @@ export const AXIS_TURNS: readonly Turn[] = [
 export const standsUpright = (axes: Rotation, tiltDeg: number): boolean =>
   axes[2][2] >= portable.cos(radians(tiltDeg)) - 1e-9;
 
+/** A part laid on its side is further from how it is drawn than one turned on its foot. */
+export const turnedness = ({ yawDeg, pitchDeg, rollDeg }: Turn): number =>
+  2 * Math.abs(pitchDeg) + 2 * Math.abs(rollDeg) + Math.abs(yawDeg);
+
 /** Axes about which a tilt is tried: those of the boat and halfway between two or three of them. */
 const WAYS: readonly Vec3[] = [-1, 0, 1]
   .flatMap((x) => [-1, 0, 1].flatMap((y) => [-1, 0, 1].map((z): Vec3 => [x, y, z])))

@@ -1,5 +1,6 @@
 import type { Pose } from '../../base/vec';
 import type { Patch } from '../../boat/edits';
+import type { Finding, Limit, Measured } from '../../rules/finding';
 
 /** What a compartment is asked for a part, in the order of the columns. */
 export const PLACE_TESTS = ['passes', 'fits', 'mounts', 'serves', 'dry', 'cool', 'reaches', 'spills', 'holes'] as const;
@@ -12,11 +13,13 @@ export interface PlaceTestResult {
   readonly outcome: PlaceOutcome;
   /** Why, as a key of the texts; null where nothing needs saying. */
   readonly reason: string | null;
-  readonly measured: { readonly value: number; readonly unit: 'm' | 'K' | 'C' | 'L' | 'count' | 'kg' } | null;
-  readonly limit: { readonly value: number; readonly bound: 'atMost' | 'atLeast' } | null;
+  readonly measured: Measured | null;
+  readonly limit: Pick<Limit, 'value' | 'bound'> | null;
   /** Records that it hangs on: an opening, a thing, a line. */
   readonly about: readonly string[];
   readonly enterNext: string | null;
+  /** The finding that the boat has with the parts put there, where one decides; its words are those of the checks. */
+  readonly finding: Finding | null;
 }
 
 export interface BestPlace {

@@ -1,0 +1,462 @@
+import type { Vec3 } from '../../base/vec';
+import { poseOf } from '../../boat/edits';
+import { quantised } from '../../boat/quantise';
+import type { Boat } from '../../boat/schema/boat';
+import type { Facts } from '../../rules/facts';
+import type { Finding } from '../../rules/finding';
+import { convexOf } from '../../shape/space/convex';
+import type { Solid } from '../../shape/space/solids';
+import { factsOver } from '../facts';
+import { allRouted, bound, finalRun, impossible } from '../final-run';
+import { findingsOn, subjects } from '../finding-stages';
+import { atOnce, type InSlices, inSlices, type Progress } from '../in-slices';
+import { judged } from '../remedies/trial';
+import { runReport } from '../report-stages';
+import { baseRun, ranked } from '../run-stages';
+import { hull, layout } from '../shape-stages';
+import { solidsOf } from '../solid-stages';
+import { line, lineIds, openings, partIds, type Source, sourceOf, thingIds } from '../source';
+import { Store } from '../store';
+import { type AppliedPlace, appliedPlace, changedBy, linesAt } from './applied-place';
+import { dryness, knownLevels } from './dry';
+import { boxOf, firstTints, leadsOf, type Tints } from './first-tints';
+import { type FreePlace, freePlaces, type Ground } from './free-places';
+import { type MovedGroup, movedGroup } from './moved-group';
+import { brokenBy, brokenByHole, demandsOn, type PlaceDemand, tooFar } from './place-demands';
+import type { BestPlace, CompartmentAnswer, PlaceReport, PlaceTest, PlaceTestResult } from './place-report';
+import { PLACE_TESTS } from './place-report';
+import { deciding, notJudged, passed, resultsFrom } from './place-tests';
+import { rankedAnswers, verdictOf } from './place-verdict';
+
+export interface PlacesOptions {
+  /** Default: the arrangement that is marked current, else the first by id. */
+  readonly arrangement?: string;
+  /** A store that may know some of it already. It is worked in, and left to nobody else. */
+  readonly store?: Store<Source>;
+}
+
+/** Where parts can go, all of it at once. Throws NoSuchGroup where they cannot be asked for. */
+export const placesFor = (boat: Boat, ids: readonly string[], options: PlacesOptions = {}): PlaceReport =>
+  atOnce(startPlaces(boat, ids, options));
+
+/**
+ * Where a part can go, or several that keep their offsets: first what bounds tell of every compartment, then each compartment with the place
+ * found in it, put there and judged by all checks. In slices; the report as it stands is told with those that bring something.
+ */
+export function startPlaces(
+  boat: Boat,
+  ids: readonly string[],
+  { arrangement, store }: PlacesOptions = {},
+): InSlices<PlaceReport, PlaceReport> {
+  const source = sourceOf(boat, arrangement);
+  const group = movedGroup(boat, source.arrangementId, ids);
+  const own = store ?? new Store(source);
+  own.set(source);
+  return inSlices(search(own, source, group));
+}
+
+type Told = Progress | (Progress & { readonly partial: PlaceReport }) | null;
+
+/** What is known of one compartment so far. */
+interface Entry {
+  readonly compartment: string;
+  readonly isNow: boolean;
+  readonly box: readonly [Vec3, Vec3] | null;
+  tests: Tints;
+  breaks: readonly string[];
+  best: BestPlace | null;
+  isDone: boolean;
+}
+
+function* search(store: Store<Source>, source: Source, group: MovedGroup): Generator<Told, PlaceReport> {
+  const { boat, arrangementId } = source;
+  const site = siteOf(store, source, group);
+  const entries = Object.keys(boat.compartments)
+    .sort()
+    .map((compartment) => tinted(compartment, site));
+  const of = entries.length + 1;
+  const told = (stage: PlaceReport['stage']): PlaceReport => ({
+    part: group.lead.id,
+    group: group.ids,
+    arrangement: arrangementId,
+    stage,
+    compartments: rankedAnswers(
+      entries.map((entry) => answerOf(entry, boat)),
+      boat,
+    ),
+  });
+  yield { done: 0, of, partial: told('first') };
+  // Whatever fails there is judged against the boat as it is.
+  yield* allRouted(store);
+  const before = yield* judged(store);
+  const base = store.fork();
+  const trial = store.fork();
+  yield { done: 1, of };
+  const open = entries.filter((entry) => !entry.isDone);
+  let done = 1 + entries.length - open.length;
+  const survivors: { readonly entry: Entry; readonly candidates: readonly Proposed[] }[] = [];
+  for (const entry of open) {
+    const candidates = proposedIn(entry, trial, site, before);
+    if (entry.isDone) {
+      done += 1;
+      yield { done, of, partial: told('first') };
+    } else {
+      survivors.push({ entry, candidates });
+      yield null;
+    }
+  }
+  yield { done, of, partial: told('first') };
+  for (const { entry, candidates } of survivors.sort(byPromise)) {
+    yield* settle(entry, candidates, base, site, before);
+    done += 1;
+    yield { done, of, partial: told('first') };
+  }
+  return told('settled');
+}
+
+const byPromise = (
+  a: { readonly candidates: readonly Proposed[] },
+  b: { readonly candidates: readonly Proposed[] },
+): number => (a.candidates[0]?.place.hoseM ?? 0) - (b.candidates[0]?.place.hoseM ?? 0);
+
+/** What the question stands on. */
+interface Site {
+  readonly source: Source;
+  readonly group: MovedGroup;
+  readonly lines: readonly string[];
+  readonly facts: Facts;
+  readonly demands: readonly PlaceDemand[];
+  readonly store: Store<Source>;
+  readonly home: string | null;
+  /** Length of the lines as they run now; null while one does not. */
+  readonly hoseNowM: () => number | null;
+  /** Whether the parts belong to the arrangement already: then putting them elsewhere changes little of what the store was given. */
+  readonly isArranged: boolean;
+}
+
+function siteOf(store: Store<Source>, source: Source, group: MovedGroup): Site {
+  const { boat, arrangementId } = source;
+  const facts = factsOver(store.read);
+  const now = group.lead.now;
+  const lines = linesAt(boat, group.ids);
+  const arranged = store.read(partIds);
+  return {
+    source,
+    group,
+    lines,
+    facts,
+    demands: demandsOn(boat, group.ids),
+    store,
+    home: now && store.read(layout).compartmentAt(now.at),
+    hoseNowM: () =>
+      hoseOf(
+        store,
+        lines.filter((id) => store.read(line, id) !== undefined),
+      ),
+    isArranged: group.ids.every((id) => arranged.includes(id) && poseOf(boat, arrangementId, id) !== null),
+  };
+}
+
+function hoseOf(store: Pick<Store<Source>, 'read'>, lines: readonly string[]): number | null {
+  let sum = 0;
+  for (const id of lines) {
+    const outcome = store.read(finalRun, id);
+    if (outcome.status !== 'routed') return null;
+    sum += outcome.lengthM;
+  }
+  return sum;
+}
+
+function tinted(compartment: string, { source: { boat }, group, lines, facts, demands, store, home }: Site): Entry {
+  const cells = store.read(layout);
+  const box = boxOf(cells, compartment);
+  const isNow = home === compartment;
+  const leads = leadsOf(group, lines, facts);
+  const { fits, ...tints } = firstTints(group, compartment, { boat, layout: cells, facts, leads });
+  // what stands there now shows by itself whether it does
+  const tests: Tints = isNow ? {} : { ...tints, ...(fits ? { fits } : {}) };
+  const breaks = box ? brokenBy(compartment, demands, boat, box) : [];
+  return { compartment, isNow, box, tests, breaks, best: null, isDone: breaks.length > 0 || isFailed(tests) };
+}
+
+const isFailed = (tests: Tints): boolean => Object.values(tests).some(({ outcome }) => outcome === 'fail');
+
+function answerOf({ compartment, isNow, tests, breaks, best, isDone }: Entry, boat: Boat): CompartmentAnswer {
+  const all = Object.fromEntries(
+    PLACE_TESTS.map((test) => [test, tests[test] ?? notJudged]),
+  ) as CompartmentAnswer['tests'];
+  const { verdict, decides } = verdictOf(all, breaks, isDone);
+  return {
+    compartment,
+    name: boat.compartments[compartment]?.name ?? compartment,
+    verdict,
+    tests: all,
+    decides,
+    isNow,
+    best,
+    stowageLostL: null,
+    breaks,
+  };
+}
+
+/** A place that no quick test rules out, with the edit. */
+interface Proposed {
+  readonly place: FreePlace;
+  readonly applied: AppliedPlace | null;
+}
+
+/** Tests that hang on the place alone, and on no run. */
+const NEAR_RULES: readonly string[] = [
+  'access/way-in',
+  'access/overlap',
+  'hull/mounting',
+  'access/hold-down',
+  'access/service-space',
+  'power/cool',
+];
+
+/** Places in a compartment that may do; where none does, the entry says by which test and is done. */
+function proposedIn(entry: Entry, store: Store<Source>, site: Site, before: readonly Finding[]): readonly Proposed[] {
+  const { group, source } = site;
+  const now = entry.isNow && group.lead.now;
+  const own: FreePlace[] = now ? [{ lead: now, mountedOn: null, hoseM: 0, tasksMissing: 0 }] : [];
+  const { places, tried } = freePlaces(group, groundOf(entry.compartment, site));
+  const all = [...own, ...places];
+  if (all.length === 0) {
+    entry.tests = {
+      ...entry.tests,
+      fits: {
+        ...notJudged,
+        outcome: 'fail',
+        reason: 'noPlaceFound',
+        measured: { value: tried, unit: 'count' },
+        about: [entry.compartment],
+      },
+    };
+    entry.isDone = true;
+    return [];
+  }
+  let nearest: { readonly tests: Tints; readonly best: BestPlace; readonly breaks: readonly string[] } | null = null;
+  const proposed: Proposed[] = [];
+  for (const place of all) {
+    const isHere = place.lead === now;
+    const applied = isHere
+      ? null
+      : appliedPlace(source.boat, source.arrangementId, group.posesWith(place.lead), {
+          [group.lead.id]: place.mountedOn,
+        });
+    put(store, applied, site);
+    const near = nearResults(store, site, before, isHere);
+    const breaks =
+      tooFar(Object.values(group.posesWith(place.lead)), site.demands, source.boat) > 1e-9 ? farDemands(site) : [];
+    if (!isFailed(near) && breaks.length === 0) {
+      proposed.push({ place, applied });
+      continue;
+    }
+    if (!nearest) nearest = { tests: near, best: bestOf(place, applied, site), breaks };
+  }
+  if (proposed.length > 0) return proposed;
+  if (nearest) {
+    entry.tests = inOrderUntilFail(nearest.tests);
+    entry.best = nearest.best;
+    entry.breaks = [...entry.breaks, ...nearest.breaks];
+    entry.isDone = true;
+  }
+  return [];
+}
+
+const farDemands = ({ demands }: Site): readonly string[] =>
+  demands.filter(({ kind }) => kind === 'keepWithin').map(({ id }) => id);
+
+function bestOf(place: FreePlace, applied: AppliedPlace | null, { group }: Site): BestPlace {
+  return {
+    poses: group.posesWith(place.lead),
+    mountedOn: place.mountedOn,
+    moreHoseM: null,
+    newHoles: null,
+    patches: applied?.patches ?? [],
+  };
+}
+
+/** Gives the store the boat with the parts put somewhere, or as it is. */
+function put(store: Store<Source>, applied: AppliedPlace | null, { source, group, isArranged }: Site): void {
+  const next = applied?.source ?? source;
+  if (isArranged) store.setFew(next, changedBy(source.boat, group.ids));
+  else store.set(next);
+}
+
+/** Results of what hangs on no run, and bounds of the lines. */
+function nearResults(store: Store<Source>, site: Site, before: readonly Finding[], isHere: boolean): Tints {
+  const { group, lines } = site;
+  const found = NEAR_RULES.flatMap((rule) => {
+    const asked = store.read(subjects, rule);
+    return group.ids.flatMap((id) => (asked.includes(id) ? store.read(findingsOn, `${rule}|${id}`) : []));
+  });
+  const near = resultsFrom(found, before, { parts: new Set(group.ids), lines: new Set() });
+  const results: Partial<Record<PlaceTest, PlaceTestResult>> = { ...near };
+  if (isFailed(results) || isHere) return results;
+  for (const id of lines) {
+    const usableM = usableOf(id, store);
+    const certified = usableM === null ? null : store.read(bound, id);
+    if (usableM === null || !certified || certified.lengthM <= usableM) continue;
+    results.reaches = {
+      ...notJudged,
+      outcome: 'fail',
+      reason: 'lineTooShort',
+      measured: { value: certified.lengthM, unit: 'm' },
+      limit: { value: usableM, bound: 'atMost' },
+      about: [id],
+    };
+    break;
+  }
+  return results;
+}
+
+function usableOf(lineId: string, store: Store<Source>): number | null {
+  const supplied = store.read(line, lineId)?.supplied;
+  return supplied ? supplied.lengthM - supplied.spareM : null;
+}
+
+/** Up to the first test that fails, in the order of the columns: what comes after is not judged. */
+function inOrderUntilFail(tests: Tints): Tints {
+  const kept: Partial<Record<PlaceTest, PlaceTestResult>> = {};
+  for (const test of PLACE_TESTS) {
+    const result = tests[test];
+    if (!result) continue;
+    kept[test] = result;
+    if (result.outcome === 'fail') break;
+  }
+  return kept;
+}
+
+function groundOf(compartment: string, { source, group, lines, facts, demands, store }: Site): Ground {
+  const { boat } = source;
+  const moved = new Set(group.ids);
+  const box = boxOf(store.read(layout), compartment);
+  const solids = store
+    .read(thingIds)
+    .filter((id) => !moved.has(id))
+    .flatMap((id) => store.read(solidsOf, id).filter(({ layer }) => layer !== 'serviceKeepOut'));
+  return {
+    compartment,
+    layout: store.read(layout),
+    hull: store.read(hull),
+    openings: store.read(openings),
+    surfaces: Object.entries(boat.mountingSurfaces)
+      .filter(([, surface]) => surface.compartment === compartment)
+      .sort(([a], [b]) => (a < b ? -1 : 1)),
+    solids: box ? solidsNear(solids, box) : solids,
+    leads: leadsOf(group, lines, facts),
+    dryFrom: knownLevels(compartment, facts),
+    outsideBy: (pose) => tooFar(Object.values(group.posesWith(pose)), demands, boat),
+  };
+}
+
+const solidsNear = (solids: readonly Solid[], [low, high]: readonly [Vec3, Vec3]): readonly Solid[] =>
+  solids.filter((solid) => {
+    const near = convexOf(solid);
+    return ([0, 1, 2] as const).every((k) => near.low[k] < high[k] && near.high[k] > low[k]);
+  });
+
+/** Places of one compartment that are routed and judged by all checks: the second only where the first fails. */
+const MOST_JUDGED = 2;
+
+/** Puts the parts there, routes, judges, and keeps what comes out best. */
+function* settle(
+  entry: Entry,
+  candidates: readonly Proposed[],
+  base: Store<Source>,
+  site: Site,
+  before: readonly Finding[],
+): Generator<null, void> {
+  let kept: { readonly tests: Tints; readonly best: BestPlace; readonly breaks: readonly string[] } | null = null;
+  for (const proposed of candidates.slice(0, MOST_JUDGED)) {
+    const store = base.fork();
+    put(store, proposed.applied, site);
+    const judgedPlace = yield* judgedThere(store, proposed, site, before);
+    if (!kept || isBetter(judgedPlace, kept)) kept = judgedPlace;
+    if (!isFailed(judgedPlace.tests) && judgedPlace.breaks.length === 0) break;
+  }
+  if (kept) {
+    entry.tests = kept.tests;
+    entry.best = kept.best;
+    entry.breaks = [...entry.breaks, ...kept.breaks];
+  }
+  entry.isDone = true;
+}
+
+type JudgedPlace = { readonly tests: Tints; readonly best: BestPlace; readonly breaks: readonly string[] };
+
+const isBetter = (a: JudgedPlace, b: JudgedPlace): boolean => {
+  const rank = ({ tests, breaks }: JudgedPlace): number =>
+    isFailed(tests) ? 100 - Object.keys(tests).length : breaks.length > 0 ? 50 : 0;
+  return rank(a) < rank(b);
+};
+
+function* judgedThere(
+  store: Store<Source>,
+  { place, applied }: Proposed,
+  site: Site,
+  before: readonly Finding[],
+): Generator<null, JudgedPlace> {
+  const { group, demands, source } = site;
+  const best = bestOf(place, applied, site);
+  const lines = linesAt(source.boat, group.ids).filter((id) => store.read(lineIds).includes(id));
+  const nowhere = yield* wayOut(store, lines);
+  if (nowhere)
+    return {
+      tests: inOrderUntilFail({ ...nearResults(store, site, before, true), reaches: nowhere }),
+      best,
+      breaks: [],
+    };
+  yield* allRouted(store);
+  const after = yield* judged(store);
+  const whole: Partial<Record<PlaceTest, PlaceTestResult>> = {
+    ...resultsFrom(after, before, { parts: new Set(group.ids), lines: new Set(lines) }),
+  };
+  const dry = dryness(group.ids, factsOver(store.read));
+  whole.dry = whole.dry ? deciding(whole.dry, dry) : dry;
+  const holes = lines.flatMap((id) => store.read(runReport, id).holes.filter(({ existing }) => !existing));
+  whole.holes ??= {
+    ...passed(null),
+    reason: 'newHoles',
+    measured: { value: holes.length, unit: 'count' },
+    about: lines,
+  };
+  const tests = Object.fromEntries(PLACE_TESTS.map((test) => [test, whole[test] ?? passed('nothingAsked')]));
+  const hoseM = hoseOf(store, lines);
+  const hoseNowM = group.lead.now ? site.hoseNowM() : null;
+  return {
+    tests: isFailed(tests) ? inOrderUntilFail(tests) : tests,
+    best: {
+      ...best,
+      moreHoseM: hoseM === null || hoseNowM === null ? null : quantised(hoseM - hoseNowM),
+      newHoles: holes.length,
+    },
+    breaks: brokenByHole(
+      after.filter(({ subject }) => group.ids.includes(subject)),
+      demands,
+    ),
+  };
+}
+
+/** Routes the lines of the parts in their turn; of one that is proved to have no run the rest need not be routed. */
+function* wayOut(store: Store<Source>, lines: readonly string[]): Generator<null, PlaceTestResult | null> {
+  for (const id of store.read(ranked)) {
+    if (!lines.includes(id)) continue;
+    const outcome = store.read(baseRun, id);
+    yield null;
+    if (outcome.status !== 'blocked') continue;
+    const reason = outcome.proved ? outcome.reason : store.read(impossible, id);
+    if (!reason || reason.kind === 'notPlaced') continue;
+    return {
+      ...notJudged,
+      outcome: 'fail',
+      reason: 'noRun',
+      measured: reason.shortByM === null ? null : { value: reason.shortByM, unit: 'm' },
+      limit: reason.shortByM === null ? null : { value: 0, bound: 'atMost' },
+      about: [id, ...(reason.blocker === null ? [] : [reason.blocker])],
+    };
+  }
+  return null;
+}
