@@ -6,7 +6,8 @@ import { create } from 'zustand';
 import { useApp } from './app';
 import { chosenThings } from './chosen';
 import { studiesNow } from './connections';
-import { compartmentName, isPart, markOf, sameSelection, thingOf } from './select';
+import { EMPTY_HISTORY } from './history';
+import { compartmentName, isPart, markOf, placeOf, sameSelection, thingOf } from './select';
 import { keepTyped, placePath } from './typed';
 import type { Stage } from './types';
 
@@ -176,7 +177,7 @@ export function placeThere(compartment: string | null = usePlacing.getState().ch
     return false;
   }
   const { patches, poses } = answer.best;
-  const words = `Move ${askedWords(boat, state.parts)} to ${inWords(boat, answer.compartment)}`;
+  const words = moveWords(boat, state.parts, answer);
   const done = edit(words, (draft) => {
     applied(draft as Boat, patches);
     // What was typed for the old place does not speak of the new one.
@@ -201,13 +202,35 @@ export function lookAtPlace(by: 1 | -1): void {
   useApp.getState().notify(next.name);
 }
 
+export const THERE_NOW = 'It is there now';
+
 /** Why the parts cannot be moved there now, in words; null: they can. */
 export function noMove(state: Pick<PlacingState, 'of'>, boat: Boat, answer: CompartmentAnswer): string | null {
   if (isOldAnswer(state, boat)) return 'The boat has changed: the places are being judged again';
-  if (answer.isNow && answer.best === null) return 'It is there now';
+  if (standsThere(boat, useApp.getState().arrangementId, answer)) return THERE_NOW;
   if (answer.verdict === 'notYet') return 'Still being judged';
   return answer.best === null ? 'No place was found there' : null;
 }
+
+/** Nearer than this to the best place, a part need not be moved, metres and degrees. */
+const AS_GOOD = 1e-4;
+
+/** The parts stand at the best place of the compartment already. */
+export function standsThere(boat: Boat, arrangementId: string | null, { best, isNow }: CompartmentAnswer): boolean {
+  if (!isNow || best === null) return isNow;
+  return Object.entries(best.poses).every(([id, pose]) => {
+    const now = placeOf(boat, arrangementId, id);
+    return (
+      now !== null &&
+      pose.at.every((value, k) => Math.abs(value - (now.at[k] ?? value)) < AS_GOOD) &&
+      (['yawDeg', 'pitchDeg', 'rollDeg'] as const).every((key) => Math.abs(pose[key] - now[key]) < AS_GOOD)
+    );
+  });
+}
+
+/** `Move PM-1 to the quarter berth void`; where it is there already, to a better place within. */
+export const moveWords = (boat: Boat, parts: readonly string[], { compartment, isNow }: CompartmentAnswer): string =>
+  `Move ${askedWords(boat, parts)} ${isNow ? 'within' : 'to'} ${inWords(boat, compartment)}`;
 
 /** `the quarter berth void`: a compartment within a sentence. */
 const inWords = (boat: Boat, id: string): string => {
@@ -220,7 +243,7 @@ useApp.subscribe((state, before) => {
   const { parts, close, isStopped } = usePlacing.getState();
   if (parts.length === 0) return;
   const { boat, selection } = state;
-  const isOther = state.report === null && before.report !== null;
+  const isOther = boat !== before.boat && state.history === EMPTY_HISTORY;
   if (isOther || !boat || parts.some((id) => boat.parts[id] === undefined) || !ON_BOARD.includes(state.stage)) {
     close();
     return;

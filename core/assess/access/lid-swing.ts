@@ -1,11 +1,11 @@
-import { along, dot, subtract, unit, type Vec3 } from '../../base/vec';
+import { along, dot, radians, subtract, unit, type Vec3 } from '../../base/vec';
 import type { Opening } from '../../boat/schema/boat';
 import type { HullSurface } from '../../shape/hull/types';
 import type { Blocker } from '../../shape/space/free-depth';
 import { leafOf } from '../../shape/space/opened-walls';
 import { overlapWithHull } from '../../shape/space/overlap';
 import type { BoxSolid, Solid } from '../../shape/space/solids';
-import { sweepPast } from '../../shape/space/sweep';
+import { sweepPast, turnedSolid } from '../../shape/space/sweep';
 import { OWN_WALL_COS, OWN_WALL_OUTSIDE_M, openingFrame } from '../../shape/space/ways-in';
 import { inTheWay } from './in-the-way';
 import type { Obstruction } from './reach/types';
@@ -17,7 +17,7 @@ export interface LidSwing {
   /** Null where it opens all the way. */
   readonly blocker: Blocker | null;
   /** The leaf as it then stands in the way of other things. */
-  readonly standing: BoxSolid;
+  readonly standing: Solid;
   /** The space that it swings through, as boxes to be drawn. */
   readonly swept: readonly Solid[];
 }
@@ -39,16 +39,16 @@ export function lidSwing(
 ): LidSwing | null {
   if (opening.how !== 'hinged' || !opening.swing) return null;
   const { hingeAlong, angleDeg: wantedDeg } = opening.swing;
-  const at = (angleDeg: number): BoxSolid => leafOf(id, opening, { hingeAlong, angleDeg });
-  const shut = at(0);
-  const [leaf, outside] = shut.axes;
+  const shut = leafOf(id, opening, { hingeAlong, angleDeg: 0 });
+  const [leaf, outside, axis] = shut.axes;
   // On the inner face of the shut leaf, along its hinge side; right-handed about it the leaf goes outwards.
   const about = along(along(shut.centre, leaf, -shut.half[0]), outside, -shut.half[1]);
+  const at = (angleDeg: number): Solid => turnedSolid(shut, about, axis, radians(angleDeg));
   const others = around.filter((o) => o.owner !== id && !isHungOn(o, opening)).map(inTheWay);
   const { free, blocker } = sweepPast(others, hullAbout(shut, hull), shut, {
     kind: 'turn',
     about,
-    axis: shut.axes[2],
+    axis,
     angleDeg: wantedDeg,
   });
   const angleDeg = blocker ? Math.max(0, free - CLEAR_DEG) : wantedDeg;

@@ -2,6 +2,7 @@ import { ringContains } from '@core/base/ring';
 import type { Vec2 } from '@core/base/vec';
 import type { CompartmentAnswer } from '@core/engine/placement/place-report';
 import { placeWords } from '../../panels/placing/say-place';
+import { standsThere } from '../../store/placing';
 import type { DisplayUnits } from '../../store/types';
 import type { Annotations } from '../annotate';
 import { rectOn } from '../paint/background';
@@ -30,9 +31,11 @@ export function paintGhosts(ctx: Ctx, scene: Scene, notes: Annotations, places: 
     inField(ctx, view.field, () => {
       for (const strong of [false, true])
         for (const answer of answers.values()) {
-          if (isStrong(answer.compartment) !== strong || answer.isNow) continue;
+          if (isStrong(answer.compartment) !== strong || standsThere(scene.boat, scene.arrangementId, answer)) continue;
+          // Where it cannot go, what comes nearest is drawn when it is looked at.
+          if (answer.verdict === 'no' && !strong) continue;
           for (const placed of thingsIn([...ghostsOf(scene.boat, answer)], view.cut, view.frame, null))
-            paintGhost(ctx, scene, view, placed, answer.compartment === chosen && !places.isOld, strong);
+            paintGhost(ctx, scene, view, placed, lookOf(answer, places, strong));
         }
       if (chosen !== null) paintOutline(ctx, scene, view, chosen);
       for (const mark of notes.ranks ?? [])
@@ -44,20 +47,23 @@ export function paintGhosts(ctx: Ctx, scene: Scene, notes: Annotations, places: 
   if (answer?.best && plan) paintCaption(ctx, scene, plan, answer, places);
 }
 
-function paintGhost(ctx: Ctx, scene: Scene, view: View, placed: Placed, chosen: boolean, strong: boolean): void {
+type Look = 'rest' | 'strong' | 'chosen' | 'not';
+
+const lookOf = ({ compartment, verdict }: CompartmentAnswer, { chosen, isOld }: Places, strong: boolean): Look =>
+  verdict === 'no' ? 'not' : compartment === chosen && !isOld ? 'chosen' : strong ? 'strong' : 'rest';
+
+const LOOKS = {
+  rest: { width: 1.2, colour: 'draw', fill: 'paper', dash: [4, 3] },
+  strong: { width: 1.8, colour: 'draw', fill: 'paper', dash: [4, 3] },
+  chosen: { width: 1.8, colour: 'accl', fill: 'paper', dash: [] },
+  not: { width: 1.8, colour: 'bad', fill: 'paper', dash: [4, 3] },
+} as const;
+
+function paintGhost(ctx: Ctx, scene: Scene, view: View, placed: Placed, look: Look): void {
   const { colours } = scene;
   for (const stroke of linesOfThing(placed, view.frame).strokes) {
-    if (stroke.kind === 'area')
-      paintArea(
-        ctx,
-        view.t,
-        stroke,
-        colours,
-        chosen
-          ? { width: 1.8, colour: 'accl', fill: 'paper', dash: [] }
-          : { width: strong ? 1.8 : 1.2, colour: 'draw', fill: 'paper', dash: [4, 3] },
-      );
-    else if (chosen) paintStroke(ctx, view.t, stroke, colours, { width: 0.9, colour: 'accl' });
+    if (stroke.kind === 'area') paintArea(ctx, view.t, stroke, colours, LOOKS[look]);
+    else if (look === 'chosen') paintStroke(ctx, view.t, stroke, colours, { width: 0.9, colour: 'accl' });
   }
   ctx.setLineDash([]);
 }
@@ -141,25 +147,31 @@ function cutTo(text: string, wide: number): string {
   return `${words.join(' ').replace(/[.,]$/, '')}\u2026`;
 }
 
-/** Of the corners of the plan that the hull leaves free, the one nearest to the place. */
+/** Of the places along the edges of the plan that the hull leaves free, the one nearest to what it speaks of. */
 function freeCorner(scene: Scene, plan: View, w: number, h: number, at: Vec2): Rect {
   const { field } = plan;
-  const xs = [field.x + 24, field.x + field.w - w - 16, field.x + (field.w - w) / 2];
-  const ys = [field.y + field.h - h - 34, field.y + 24];
+  const [left, right] = [field.x + 16, field.x + field.w - w - 12];
+  const [top, bottom] = [field.y + 18, field.y + field.h - h - 8];
   const rings = scene.hull
     ? hullDrawn(scene.hull).plan.flatMap((line) => (line.kind === 'area' ? line.rings : []))
     : [];
-  const inHull = (box: Rect): number =>
-    [0, 0.25, 0.5, 0.75, 1].reduce(
-      (sum, share) =>
-        sum +
-        [0, 0.5, 1].filter((down) => {
-          const point = toPaper(plan.t, [box.x + box.w * share, box.y + box.h * down]);
-          return rings.some((ring) => ringContains(ring, point));
-        }).length,
-      0,
-    );
-  const away = (box: Rect): number => Math.hypot(box.x + box.w / 2 - at[0], box.y + box.h / 2 - at[1]);
-  const boxes = ys.flatMap((y) => xs.map((x) => ({ x, y, w, h })));
-  return boxes.sort((a, b) => inHull(a) - inHull(b) || away(a) - away(b))[0] ?? { x: field.x, y: field.y, w, h };
+  const STEPS = 16;
+  const boxes = Array.from({ length: STEPS + 1 }, (_, k) => left + ((right - left) * k) / STEPS).flatMap((x) =>
+    [top, bottom].map((y) => ({ x, y, w, h })),
+  );
+  const onHull = (box: Rect): number =>
+    SHARES.flatMap((across) =>
+      SHARES.filter((down) => {
+        const point = toPaper(plan.t, [box.x + box.w * across, box.y + box.h * down]);
+        return rings.some((ring) => ringContains(ring, point));
+      }),
+    ).length;
+  const away = (box: Rect): number =>
+    Math.hypot(Math.max(box.x - at[0], 0, at[0] - box.x - box.w), Math.max(box.y - at[1], 0, at[1] - box.y - box.h));
+  const [best] = boxes
+    .map((box) => ({ box, onHull: onHull(box), away: away(box) }))
+    .sort((a, b) => a.onHull - b.onHull || a.away - b.away);
+  return best?.box ?? { x: left, y: top, w, h };
 }
+
+const SHARES = [0, 0.25, 0.5, 0.75, 1] as const;

@@ -10,6 +10,14 @@ type Verdict = CompartmentAnswer['verdict'];
 /** What is sure to be good lies over what is not, where a view shows one behind the other. */
 const ORDER: readonly Verdict[] = ['no', 'notYet', 'open', 'goesClose', 'goes'];
 
+const GROUND = {
+  goes: 'wash',
+  goesClose: 'wash2',
+  notYet: 'wash2',
+  open: 'paper',
+  no: 'paper',
+} as const satisfies Readonly<Record<Verdict, keyof Tokens>>;
+
 /** Compartments tinted by verdict, each by fill and pattern; hatched across while the boat has changed since. */
 export function paintTints(
   ctx: Ctx,
@@ -30,7 +38,7 @@ export function paintTints(
     for (const ring of rings) trace(ctx, view.t, ring, true);
     ctx.clip('evenodd');
     const box = boxOf(view, rings);
-    ctx.fillStyle = verdict === 'goes' ? colours.wash : verdict === 'goesClose' ? colours.wash2 : colours.paper;
+    ctx.fillStyle = colours[GROUND[verdict]];
     ctx.fillRect(box.x, box.y, box.w, box.h);
     pattern(ctx, box, verdict, colours);
     if (isOld) paintOld(ctx, box, colours);

@@ -3,7 +3,16 @@ import { type CompartmentAnswer, PLACE_TESTS, type PlaceReport } from '@core/eng
 import { type JSX, type KeyboardEvent, useEffect, useMemo, useRef } from 'react';
 import { useApp } from '../../store/app';
 import { useDrag } from '../../store/drag';
-import { answerOf, askedWords, isOldAnswer, noMove, placeThere, usePlacing } from '../../store/placing';
+import {
+  answerOf,
+  askedWords,
+  isOldAnswer,
+  moveWords,
+  noMove,
+  placeThere,
+  THERE_NOW,
+  usePlacing,
+} from '../../store/placing';
 import { markOf, thingOf } from '../../store/select';
 import { figure, sizesText } from '../format';
 import { envelopeOf } from '../inspector/envelope';
@@ -103,7 +112,7 @@ function Standing({ boat }: { readonly boat: Boat }): JSX.Element {
           : isOld
             ? 'Judged again after the change'
             : report.stage === 'first'
-              ? `${report.compartments.filter(({ verdict }) => verdict !== 'no').length} of ${report.compartments.length} may do: looking closer`
+              ? 'First bounds stand: each is being judged'
               : tallyWords(report);
   return (
     <div className="placing-standing">
@@ -184,7 +193,7 @@ function Ranked({
         onPointerOver={({ target }) => pointAt(rowUnder(target))}
         onPointerLeave={() => pointAt(null)}
       >
-        {ranked.map((answer, index) => row(answer, answer.verdict === 'notYet' ? null : index + 1))}
+        {ranked.map((answer, index) => row(answer, report.stage === 'settled' ? index + 1 : null))}
         {others.length === 0 ? null : (
           <fieldset className="not-here">
             <legend>
@@ -249,9 +258,7 @@ function Foot({ boat }: { readonly boat: Boat }): JSX.Element {
   const parts = usePlacing((state) => state.parts);
   const answer = usePlacing((state) => answerOf(state.report, state.chosen));
   const why = usePlacing((state) => (answer ? noMove(state, boat, answer) : 'Choose a compartment'));
-  const words = answer
-    ? `Move ${askedWords(boat, parts)} to ${answer.name.toLowerCase()}`
-    : `Move ${askedWords(boat, parts)}`;
+  const words = answer ? moveWords(boat, parts, answer) : `Move ${askedWords(boat, parts)}`;
   return (
     <footer className="placing-foot">
       <button
@@ -261,7 +268,7 @@ function Foot({ boat }: { readonly boat: Boat }): JSX.Element {
         title={why ?? `${words} (Enter)`}
         onClick={() => placeThere()}
       >
-        {answer?.isNow ? 'It is here now' : words}
+        {why === THERE_NOW ? 'It is here now' : words}
       </button>
       <button type="button" className="button plain" title="Close the question (Esc)" onClick={leave}>
         Close

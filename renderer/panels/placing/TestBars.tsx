@@ -67,7 +67,8 @@ function barOf(outcome: PlaceOutcome): JSX.Element {
 
 /** A piece of the drawing as a verdict tints it. */
 export function TintSwatch({ tint }: { readonly tint: (typeof TINTS)[number] }): JSX.Element {
-  const fill = tint === 'goes' ? 'var(--wash)' : tint === 'goesClose' ? 'var(--wash2)' : 'var(--paper)';
+  const fill =
+    tint === 'goes' ? 'var(--wash)' : tint === 'goesClose' || tint === 'notYet' ? 'var(--wash2)' : 'var(--paper)';
   return (
     <svg viewBox="0 0 22 12" width="22" height="12" aria-hidden="true">
       <rect x="0.5" y="0.5" width="21" height="11" fill={fill} />

@@ -42,7 +42,7 @@ export const TINT_WORDS: Readonly<Record<(typeof TINTS)[number], string>> = {
   goesClose: 'passes within the tape',
   open: 'cannot tell',
   no: 'no, with its reason',
-  notYet: 'not judged yet',
+  notYet: 'may do, being judged',
 };
 
 /** `5 of 23 compartments fit, 2 within the tape; 1 cannot be told`. */

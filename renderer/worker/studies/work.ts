@@ -5,6 +5,7 @@ import { firstBoat, shellOf } from '@core/engine/first-boat/first-boat';
 import { setIntoBoat } from '@core/engine/first-boat/set-into-boat';
 import { answerAlone, lockerAnswers } from '@core/engine/fit/one-locker';
 import type { InSlices, Underway } from '@core/engine/in-slices';
+import { startPlaces } from '@core/engine/placement/places';
 import { Session } from '@core/engine/session';
 import { hullSurface } from '@core/shape/hull/surface';
 import { deriveLayout } from '@core/shape/layout/derive';
@@ -53,12 +54,7 @@ export function studyWork(): (message: Extract<ToStudies, { type: 'study' }>) =>
     // Other questions about this boat begin from here, too.
     own.settled();
     yield;
-    const work = start(own);
-    for (;;) {
-      const step = work.step();
-      if ('answer' in step) return step.answer;
-      yield step;
-    }
+    return yield* inTurns(start(own));
   }
 
   return (message) => {
@@ -80,15 +76,28 @@ export function studyWork(): (message: Extract<ToStudies, { type: 'study' }>) =>
       case 'alternatives':
         return ofBoat(message.from.boat, (own) => own.alternatives(message.from.lineId));
       case 'places':
-        return inOne(() => {
-          throw new Error(`expected places of ${message.from.parts.join(', ')}, got none`);
-        });
+        return places(message.from);
       case 'undrawn':
         return inOne(() => undrawn(message.from));
       case 'volumes':
         return volumes(message.from);
     }
   };
+}
+
+/** The first bounds wait for no settled answer. */
+function* places({ boat, parts }: Studies['places']['from']): Work<'places'> {
+  yield;
+  return yield* inTurns(startPlaces(boat, parts));
+}
+
+/** A slice a turn. */
+function* inTurns<T, P>(work: InSlices<T, P>): Generator<Underway<P>, T, void> {
+  for (;;) {
+    const step = work.step();
+    if ('answer' in step) return step.answer;
+    yield step;
+  }
 }
 
 /** Work that has no slices: a turn passes before it, in which it may still be dropped. */

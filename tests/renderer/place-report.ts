@@ -43,6 +43,7 @@ export function placeReportOf(
         limit: null,
         about: [],
         enterNext: null,
+        finding: null,
       });
       const decides = TESTS.find((test) => (as.outcomes?.[test] ?? 'pass') !== 'pass') ?? null;
       const poses = as.poses ?? null;
