@@ -66,8 +66,9 @@ export class SightRays {
 
   /** All that stand in the line, in no order that means anything. */
   stops(from: Vec3, to: Vec3, isToDisc = true): Named[] {
-    const stops: Named[] = this.obstructions.filter((_, k) => this.meets(k, from, to, isToDisc));
-    return this.meetsHull(from, to) ? [...stops, { owner: 'hull', label: 'hull' }] : stops;
+    const end = isToDisc ? shortOf(from, to, END_M) : to;
+    const stops: Named[] = this.obstructions.filter((_, k) => this.meets(k, from, end, to, isToDisc));
+    return this.meetsHull(from, end) ? [...stops, { owner: 'hull', label: 'hull' }] : stops;
   }
 
   /** The line with where it is stopped first. */
@@ -88,36 +89,32 @@ export class SightRays {
   private isFree(from: Vec3, to: Vec3, isToDisc: boolean): boolean {
     this.tried += 1;
     const { size } = this.pack;
+    const end = isToDisc ? shortOf(from, to, END_M) : to;
     for (let n = 0; n < size; n += 1) {
-      const k = (this.likely + n) % size;
-      if (!this.meets(k, from, to, isToDisc)) continue;
+      const k = n === 0 ? this.likely : n <= this.likely ? n - 1 : n;
+      if (!this.meets(k, from, end, to, isToDisc)) continue;
       this.likely = k;
       return false;
     }
-    return !this.meetsHull(from, to);
+    return !this.meetsHull(from, end);
   }
 
-  private meets(k: number, from: Vec3, to: Vec3, isToDisc: boolean): boolean {
-    const isOwn = isToDisc && this.disc.own !== undefined && this.obstructions[k]?.owner === this.disc.own;
-    const lengthM = distance(from, to);
-    const shortM = isToDisc ? (isOwn ? OWN_END_M : END_M) : 0;
-    if (lengthM <= shortM) return false;
-    const t = 1 - shortM / lengthM;
-    return (
-      this.pack.distance(
-        k,
-        from[0],
-        from[1],
-        from[2],
-        from[0] + (to[0] - from[0]) * t,
-        from[1] + (to[1] - from[1]) * t,
-        from[2] + (to[2] - from[2]) * t,
-        CUTOFF_M,
-      ) < MEETS_M
-    );
+  private meets(k: number, from: Vec3, end: Vec3, to: Vec3, isToDisc: boolean): boolean {
+    const isMet = this.pack.distance(k, from[0], from[1], from[2], end[0], end[1], end[2], CUTOFF_M) < MEETS_M;
+    if (!isMet || !isToDisc || this.disc.own === undefined || this.obstructions[k]?.owner !== this.disc.own)
+      return isMet;
+    const before = shortOf(from, to, OWN_END_M);
+    return this.pack.distance(k, from[0], from[1], from[2], before[0], before[1], before[2], CUTOFF_M) < MEETS_M;
   }
 
-  private meetsHull(from: Vec3, to: Vec3): boolean {
-    return this.hull !== null && this.hull.clearance(from, to, CUTOFF_M) < -MEETS_M;
+  private meetsHull(from: Vec3, end: Vec3): boolean {
+    return this.hull !== null && this.hull.clearance(from, end, CUTOFF_M) < -MEETS_M;
   }
+}
+
+/** The end of a line that is so much shorter. */
+function shortOf(from: Vec3, to: Vec3, by: number): Vec3 {
+  const lengthM = distance(from, to);
+  const t = lengthM > by ? 1 - by / lengthM : 0;
+  return [from[0] + (to[0] - from[0]) * t, from[1] + (to[1] - from[1]) * t, from[2] + (to[2] - from[2]) * t];
 }

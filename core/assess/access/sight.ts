@@ -1,7 +1,7 @@
 import { angleBetween, degrees, distance, subtract, unit, type Vec3 } from '../../base/vec';
 import type { HullSurface } from '../../shape/hull/types';
 import { discPoints, eyePlaces } from './eye-places';
-import { byCount, type Met } from './in-the-way';
+import { byCount, type Met, obstructionsIn } from './in-the-way';
 import { type MirrorSight, mirrorSight } from './mirror-sight';
 import type { Region } from './reach/posture-region';
 import type { Obstruction } from './reach/types';
@@ -69,6 +69,7 @@ const STAGES = [
   [64, TWELVE],
   [125, TWELVE],
 ] as const;
+const ENOUGH_OCTANTS = 64;
 /** So many of the best places are looked from again, at sixty points. */
 const CONFIRMED = 8;
 /** Octants of places that tell what is in the way where it is not seen, and those from which a mirror is looked into. */
@@ -94,17 +95,21 @@ export function sightOf(
   limits: SightLimits,
 ): SightAnswer {
   const needed = limits.share ?? SHARE;
-  const rays = new SightRays([...around, ...(limits.arms ?? [])], limits.hull ?? null, disc);
+  const all = [...around, ...(limits.arms ?? [])];
+  const [low, high] = boundsAbout(eyes, disc);
+  const rays = new SightRays(obstructionsIn(all, low, high), limits.hull ?? null, disc);
   let look: Look = { best: null, placesShare: 0, places: [] };
   for (const [octants, rings] of STAGES) {
     look = lookFrom(eyePlaces(eyes, octants), rings, disc, limits, rays, needed);
     if (look.best && look.best.share >= needed) break;
+    // Where not one ray arrives from half a thousand places, more of them find nothing either.
+    if (look.best?.share === 0 && octants >= ENOUGH_OCTANTS) break;
   }
   const { best, placesShare, places } = look;
   const isSeen = best !== null && best.share >= needed;
   const place = best ?? nearestTo(limits, places);
-  const seenAt = place ? facing(disc, place.eye) : null;
   const rest = eyePlaces(eyes, EXPLAIN_OCTANTS).filter((eye) => violation(measured(disc, eye), limits) === 0);
+  const pointsFor = pointsOn(disc, isSeen ? SIXTY : EIGHT);
   const lookedFrom = isSeen ? [(best as Place).eye] : rest;
   return {
     isSeen,
@@ -115,15 +120,18 @@ export function sightOf(
     distanceM: place?.distanceM ?? null,
     angleDeg: place?.angleDeg ?? null,
     lacks: isSeen ? null : lackOf(best, place, limits),
-    blockers: byCount(
-      lookedFrom.flatMap((eye) => pointsFrom(disc, eye, isSeen ? SIXTY : EIGHT).map((to) => rays.stops(eye, to))),
-    ),
-    rays:
-      place && seenAt ? discPoints(disc.at, seenAt, disc.radiusM, TWELVE).map((to) => rays.drawn(place.eye, to)) : [],
+    blockers: byCount(lookedFrom.flatMap((eye) => pointsFor(eye).map((to) => rays.stops(eye, to)))),
+    rays: place ? pointsOn(disc, TWELVE)(place.eye).map((to) => rays.drawn(place.eye, to)) : [],
     mirror:
       isSeen || !limits.mirrorOk
         ? null
-        : mirrorSight(disc, eyePlaces(eyes, MIRROR_OCTANTS), limits.angleDeg, needed, rays),
+        : mirrorSight(
+            disc,
+            eyePlaces(eyes, MIRROR_OCTANTS),
+            limits.angleDeg,
+            needed,
+            new SightRays(all, limits.hull ?? null, disc),
+          ),
     tried: rays.tried,
   };
 }
@@ -144,6 +152,7 @@ function lookFrom(
   needed: number,
 ): Look {
   const places = eyes.map((eye) => measured(disc, eye));
+  const pointsFor = pointsOn(disc, rings);
   const count = rings.reduce((sum, [n]) => sum + n, 0);
   const mayMiss = Math.floor(count * (1 - needed) + 1e-9);
   const seeing: Place[] = [];
@@ -154,7 +163,7 @@ function lookFrom(
     let missed = 0;
     // Nothing is learnt from a place that is worse than the best and does not do.
     const enough = Math.max(mayMiss, least);
-    for (const to of pointsFrom(disc, place.eye, rings)) {
+    for (const to of pointsFor(place.eye)) {
       if (!rays.reaches(place.eye, to)) missed += 1;
       if (missed > enough) break;
     }
@@ -167,8 +176,9 @@ function lookFrom(
   const placesShare = places.length > 0 ? seeing.length / places.length : 0;
   seeing.sort((a, b) => (isBetter(a, b) ? -1 : isBetter(b, a) ? 1 : 0));
   let best: Place | null = null;
+  const sixtyFor = pointsOn(disc, SIXTY);
   for (const place of seeing.slice(0, CONFIRMED)) {
-    const points = pointsFrom(disc, place.eye, SIXTY);
+    const points = sixtyFor(place.eye);
     const share = points.filter((to) => rays.reaches(place.eye, to)).length / points.length;
     const looked = { ...place, share };
     if (!best || isBetter(looked, best)) best = looked;
@@ -184,11 +194,15 @@ function isBetter(a: Place, b: Place): boolean {
   return a.distanceM < b.distanceM - 1e-12;
 }
 
-/** The way the disc looks; without a normal, towards the eye. */
-const facing = (disc: SeenDisc, eye: Vec3): Vec3 => disc.normal ?? unit(subtract(eye, disc.at));
+type Rings = readonly (readonly [number, number])[];
 
-const pointsFrom = (disc: SeenDisc, eye: Vec3, rings: readonly (readonly [number, number])[]): readonly Vec3[] =>
-  discPoints(disc.at, facing(disc, eye), disc.radiusM, rings);
+/** Points of the disc as it turns to an eye: always the same ones where it has a normal. */
+function pointsOn(disc: SeenDisc, rings: Rings): (eye: Vec3) => readonly Vec3[] {
+  const { at, normal, radiusM } = disc;
+  if (!normal) return (eye) => discPoints(at, unit(subtract(eye, at)), radiusM, rings);
+  const points = discPoints(at, normal, radiusM, rings);
+  return () => points;
+}
 
 function measured(disc: SeenDisc, eye: Vec3): Omit<Place, 'share'> {
   return {
@@ -218,4 +232,20 @@ function lackOf(best: Place | null, place: Omit<Place, 'share'> | null, limits: 
   const { angleDeg } = place;
   const aslant = angleDeg === null ? 0 : angleDeg / limits.angleDeg - 1;
   return aslant >= violation(place, limits) - 1e-12 ? 'angle' : 'distance';
+}
+
+/** Bounds of all lines from the places of the eye to the disc. */
+function boundsAbout(eyes: readonly Region[], { at, radiusM }: SeenDisc): readonly [Vec3, Vec3] {
+  const extent = (k: 0 | 1 | 2, sign: 1 | -1): number =>
+    eyes.reduce(
+      (far, { centre, half, axes }) => {
+        const reach = axes.reduce((sum, axis, i) => sum + Math.abs(axis[k]) * (half[i] ?? 0), 0);
+        return Math.max(far, sign * centre[k] + reach);
+      },
+      sign * at[k] + radiusM,
+    );
+  return [
+    [-extent(0, -1), -extent(1, -1), -extent(2, -1)],
+    [extent(0, 1), extent(1, 1), extent(2, 1)],
+  ];
 }
