@@ -1,13 +1,13 @@
 import { add, type Rotation, scale, subtract, type Vec3 } from '../../../base/vec';
 import type { HullSurface } from '../../hull/types';
-import { travelToContact } from '../contact';
+import { TOUCH_M, travelToContact } from '../contact';
 import { convexOf } from '../convex';
 import { nearestPoints } from '../convex-distance';
 import { type AnySolid, SolidPack } from '../kernel';
 import type { Obstruction } from '../opened-walls';
 import { segmentBox } from '../segment-distance';
 import type { Solid } from '../solids';
-import { axesOf, type CarriedBody, type CarriedPose, reachOfBody } from './carried-body';
+import { axesOf, type CarriedBody, type CarriedPose } from './carried-body';
 import { boxCorners, type FlatBody, flatBody, linesAlong, plateBody } from './flat-body';
 import { fromFrame, solidInFrame, type WayFrame } from './way-frame';
 
@@ -47,12 +47,11 @@ export class ClearRoom {
   readonly size: number;
   private readonly solids: readonly AnySolid[];
   private readonly pack: SolidPack;
-  private readonly flats: readonly (FlatBody | null)[];
+  private readonly flats: (FlatBody | null | undefined)[] = [];
   private readonly bounds: Float64Array;
   private readonly isCapsule: Uint8Array;
   private readonly ends: Float64Array;
   private body: CarriedBody = { half: [1e-6, 1e-6, 1e-6], round: null };
-  private reach = 0;
   private readonly axes = new Float64Array(9);
   private readonly centre = new Float64Array(3);
   private readonly spread = new Float64Array(3);
@@ -79,19 +78,30 @@ export class ClearRoom {
     this.bounds = this.pack.bounds;
     this.isCapsule = Uint8Array.from(solids, (solid) => (solid.type === 'capsule' ? 1 : 0));
     this.ends = new Float64Array(this.size * 7);
-    this.flats = solids.map((solid, i) => {
-      if (solid.type === 'box')
-        return flatBody(boxCorners(solid.centre, solid.half, solid.axes), solid.axes, solid.axes);
-      if (solid.type === 'plate') return plateBody(solid);
-      this.ends.set([...solid.from, ...solid.to, solid.radius], i * 7);
-      return null;
+    solids.forEach((solid, i) => {
+      if (solid.type !== 'box' && solid.type !== 'plate')
+        this.ends.set([...solid.from, ...solid.to, solid.radius], i * 7);
     });
+  }
+
+  /** Most of what stands about an opening is never come near to: its faces are counted when it is. */
+  private flatAt(i: number): FlatBody | null {
+    const known = this.flats[i];
+    if (known !== undefined) return known;
+    const solid = this.solids[i] as AnySolid;
+    const flat =
+      solid.type === 'box'
+        ? flatBody(boxCorners(solid.centre, solid.half, solid.axes), solid.axes, solid.axes)
+        : solid.type === 'plate'
+          ? plateBody(solid)
+          : null;
+    this.flats[i] = flat;
+    return flat;
   }
 
   /** The body that is carried from now on. */
   carry(body: CarriedBody): void {
     this.body = body;
-    this.reach = reachOfBody(body);
   }
 
   private put({ at, turn }: CarriedPose): void {
@@ -173,12 +183,13 @@ export class ClearRoom {
       const s = spread[k] as number;
       if ((bounds[b + k] as number) - (c + s) >= limit || c - s - (bounds[b + 3 + k] as number) >= limit) return limit;
     }
-    const flat = this.flats[i];
+    const flat = this.flatAt(i);
     if (this.body.round === null) {
       if (flat) return this.flatGap(flat, limit);
       const d = this.boxToRound(i);
       if (d > 0 || this.isCapsule[i] === 1 || d <= -(this.ends[i * 7 + 6] as number)) return d;
-      return this.exact(i);
+      // The round ends that it does not have may be all that it meets.
+      return Math.max(d, this.boxToCylinder(i, limit));
     }
     const k = this.body.round;
     const h = this.body.half[k];
@@ -187,8 +198,51 @@ export class ClearRoom {
     const [cx, cy, cz] = [centre[0] as number, centre[1] as number, centre[2] as number];
     const d =
       this.pack.distance(i, cx - x * h, cy - y * h, cz - z * h, cx + x * h, cy + y * h, cz + z * h, limit + r) - r;
-    // The axis runs through it, or the round ends that it does not have may be all that meets it.
-    return d > 0 || d <= -r ? d : this.exact(i);
+    if (d > 0 || d <= -r) return d;
+    return flat ? Math.max(d, this.roundGap(flat, limit)) : this.exact(i);
+  }
+
+  /** A cylinder against a flat body, by axes that may part them: without those at which a rim meets an edge, so now and then too little. */
+  private roundGap({ corners, faces, edges }: FlatBody, limit: number): number {
+    const { axes, centre } = this;
+    const k = this.body.round as 0 | 1 | 2;
+    const [ax, ay, az] = [axes[3 * k] as number, axes[3 * k + 1] as number, axes[3 * k + 2] as number];
+    const h = this.body.half[k];
+    const r = this.radius();
+    let most = this.gapAlong(corners, ax, ay, az, h);
+    if (most >= limit) return most;
+    for (let f = 0; f < faces.length; f += 5) {
+      const [x, y, z] = [faces[f] as number, faces[f + 1] as number, faces[f + 2] as number];
+      const p = (centre[0] as number) * x + (centre[1] as number) * y + (centre[2] as number) * z;
+      const c = ax * x + ay * y + az * z;
+      const half = h * Math.abs(c) + r * Math.sqrt(Math.max(0, 1 - c * c));
+      most = Math.max(most, (faces[f + 3] as number) - p - half, p - half - (faces[f + 4] as number));
+      if (most >= limit) return most;
+    }
+    for (let e = 0; e < edges.length; e += 3) {
+      const x = (edges[e + 1] as number) * az - (edges[e + 2] as number) * ay;
+      const y = (edges[e + 2] as number) * ax - (edges[e] as number) * az;
+      const z = (edges[e] as number) * ay - (edges[e + 1] as number) * ax;
+      most = Math.max(most, this.gapSquareTo(corners, x, y, z, r));
+      if (most >= limit) return most;
+    }
+    for (let c = 0; c < corners.length; c += 3) {
+      const x = (corners[c] as number) - (centre[0] as number);
+      const y = (corners[c + 1] as number) - (centre[1] as number);
+      const z = (corners[c + 2] as number) - (centre[2] as number);
+      const t = x * ax + y * ay + z * az;
+      most = Math.max(most, this.gapSquareTo(corners, x - ax * t, y - ay * t, z - az * t, r));
+      if (most >= limit) return most;
+    }
+    return most;
+  }
+
+  /** Gap along a way square to the axis of the body, of any length. */
+  private gapSquareTo(corners: Float64Array, x: number, y: number, z: number, radius: number): number {
+    const squared = x * x + y * y + z * z;
+    if (squared < LEAST_CROSS_SQUARED) return Number.NEGATIVE_INFINITY;
+    const inverse = 1 / Math.sqrt(squared);
+    return this.gapAlong(corners, x * inverse, y * inverse, z * inverse, radius);
   }
 
   private flatGap({ corners, faces, edges }: FlatBody, limit: number): number {
@@ -299,6 +353,43 @@ export class ClearRoom {
     );
   }
 
+  /** A box against a cylinder, in the same way. */
+  private boxToCylinder(i: number, limit: number): number {
+    const e = i * 7;
+    const { ends, axes, centre } = this;
+    const middle = [0, 1, 2].map((k) => ((ends[e + k] as number) + (ends[e + 3 + k] as number)) / 2);
+    const span = [0, 1, 2].map((k) => (ends[e + 3 + k] as number) - (ends[e + k] as number));
+    const length = Math.sqrt(span.reduce((sum, s) => sum + s * s, 0));
+    const [dx, dy, dz] = span.map((s) => s / length) as [number, number, number];
+    const radius = ends[e + 6] as number;
+    const [mx, my, mz] = middle.map((m, k) => m - (centre[k] as number)) as [number, number, number];
+    const gap = (x: number, y: number, z: number): number => {
+      const squared = x * x + y * y + z * z;
+      if (squared < LEAST_CROSS_SQUARED) return Number.NEGATIVE_INFINITY;
+      const inverse = 1 / Math.sqrt(squared);
+      const [u, v, w] = [x * inverse, y * inverse, z * inverse];
+      const c = dx * u + dy * v + dz * w;
+      const half = (length / 2) * Math.abs(c) + radius * Math.sqrt(Math.max(0, 1 - c * c));
+      return Math.abs(mx * u + my * v + mz * w) - half - this.halfAlong(u, v, w);
+    };
+    let most = gap(dx, dy, dz);
+    for (let k = 0; k < 9 && most < limit; k += 3) {
+      const [x, y, z] = [axes[k] as number, axes[k + 1] as number, axes[k + 2] as number];
+      most = Math.max(most, gap(x, y, z), gap(dy * z - dz * y, dz * x - dx * z, dx * y - dy * x));
+    }
+    const own = this.ownSolid();
+    if (own.type !== 'box') return most;
+    for (const [px, py, pz] of boxCorners(own.centre, own.half, own.axes)) {
+      if (most >= limit) return most;
+      const x = mx + (centre[0] as number) - px;
+      const y = my + (centre[1] as number) - py;
+      const z = mz + (centre[2] as number) - pz;
+      const t = x * dx + y * dy + z * dz;
+      most = Math.max(most, gap(x - dx * t, y - dy * t, z - dz * t));
+    }
+    return most;
+  }
+
   private exact(i: number): number {
     const { distanceM } = nearestPoints(convexOf(this.ownSolid()), convexOf(this.solids[i] as AnySolid));
     return distanceM > 1e-9 ? distanceM : IN_IT;
@@ -361,14 +452,23 @@ export class ClearRoom {
   private hullRoom(capM: number): number {
     if (!this.hull || !this.isByHull(capM)) return capM;
     let best = capM;
-    for (const [a, b] of this.hullLines()) best = Math.min(best, this.hullFree(a, b, best));
+    for (const [a, b] of this.hullLines()) {
+      best = Math.min(best, this.hullFree(a, b, best));
+      if (best <= 0) return best;
+    }
     return best;
   }
 
-  /** False where the hull is farther off than the whole body reaches. */
+  /** False where the hull is farther off than the body reaches about its longest axis. */
   private isByHull(capM: number): boolean {
-    const c: Vec3 = [this.centre[0] as number, this.centre[1] as number, this.centre[2] as number];
-    return this.hullFree(c, c, this.reach + capM) < this.reach + capM;
+    const { half, round } = this.body;
+    const k = round ?? (half[0] >= half[1] && half[0] >= half[2] ? 0 : half[1] >= half[2] ? 1 : 2);
+    const [p, q] = [half[((k + 1) % 3) as 0 | 1 | 2], half[((k + 2) % 3) as 0 | 1 | 2]];
+    const aboutM = (round === null ? Math.sqrt(p * p + q * q) : p) + capM;
+    const at = [this.centre[0] as number, this.centre[1] as number, this.centre[2] as number];
+    const end = (side: number): Vec3 =>
+      at.map((c, n) => c + side * half[k] * (this.axes[3 * k + n] as number)) as unknown as Vec3;
+    return this.hullFree(end(-1), end(1), aboutM) < aboutM;
   }
 
   private hullFree(a: Vec3, b: Vec3, cutoffM: number): number {
@@ -390,14 +490,11 @@ export class ClearRoom {
   private hullTravel(direction: Vec3, mostM: number): number {
     if (!this.hull || !this.isByHull(mostM)) return mostM;
     const lines = this.hullLines();
+    const tips = [...new Set(lines.flat())];
     const by = (p: Vec3, t: number): Vec3 => add(p, scale(direction, t));
     const isFree = (from: number, to: number): boolean =>
-      lines.every(
-        ([a, b]) =>
-          this.hullFree(by(a, to), by(b, to), 1e-6) >= -1e-6 &&
-          this.hullFree(by(a, from), by(a, to), 1e-6) >= -1e-6 &&
-          this.hullFree(by(b, from), by(b, to), 1e-6) >= -1e-6,
-      );
+      tips.every((p) => this.hullFree(by(p, from), by(p, to), 0) >= -TOUCH_M) &&
+      lines.every(([a, b]) => this.hullFree(by(a, to), by(b, to), 0) >= -TOUCH_M);
     const steps = Math.max(1, Math.ceil(mostM / HULL_LOOK_M));
     for (let n = 0; n < steps; n += 1) {
       const [from, to] = [(mostM * n) / steps, (mostM * (n + 1)) / steps];

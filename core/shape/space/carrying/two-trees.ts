@@ -28,11 +28,9 @@ const OFF_M = [0.004, 0.008, 0.016, 0.03, 0.06, 0.12, 0.25];
 const MOST_OFF_M = 0.4;
 /** A gate that was reached is pushed on inwards and kept at such steps (metres). */
 const PUSHED_M = 0.08;
-/** Share of samples that stand in a gate turn before the opening, and of the others that are turned on a lattice of 15 degrees. */
-const IN_GATE = 0.35;
-const ON_LATTICE = 0.3;
-const LATTICE_DEG = 15;
 const OUTSIDE_TRIES = 40;
+/** The longest side is led in straight, or leant over so far (degrees). */
+const LEANS_DEG = [15, 30, 45, 60, 75];
 /** Share of the looks that are spent on drawing the way straight. */
 const STRAIGHTENING_LOOKS = 400;
 
@@ -60,7 +58,7 @@ export interface TreeAsk {
  * for the same numbers of `random`. Null: none was found, which says nothing of whether there is one.
  */
 export function treesOut(ask: TreeAsk): readonly CarriedPose[] | null {
-  const { room, body, gate, start, random } = ask;
+  const { room, body, gate, start } = ask;
   const grown = grownBody(body, GROWN_M);
   const reachM = reachOfBody(grown);
   const last = room.looks + ask.looks;
@@ -91,7 +89,7 @@ export function treesOut(ask: TreeAsk): readonly CarriedPose[] | null {
     let best = tree[0] as Knot;
     let leastM = Number.POSITIVE_INFINITY;
     for (const knot of tree) {
-      const m = legLength(knot.pose, to, reachM);
+      const m = nearness(knot.pose, to, reachM);
       if (m < leastM) {
         leastM = m;
         best = knot;
@@ -122,7 +120,7 @@ export function treesOut(ask: TreeAsk): readonly CarriedPose[] | null {
     if (room.looks >= last) return null;
   }
   while (room.looks < last) {
-    const sample = sampled(ask, gates, random);
+    const sample = sampled(ask, gates, growing, other);
     const { knot } = advance(nearest(growing, sample), sample, BRANCH_M);
     if (knot.from && legLength(knot.from.pose, knot.pose, reachM) >= LEAST_BRANCH_M) {
       growing.push(knot);
@@ -132,6 +130,16 @@ export function treesOut(ask: TreeAsk): readonly CarriedPose[] | null {
     [growing, other] = [other, growing];
   }
   return null;
+}
+
+/** As legLength, for comparing alone: the chord of the turn instead of its angle. */
+function nearness(from: CarriedPose, to: CarriedPose, reachM: number): number {
+  const dx = to.at[0] - from.at[0];
+  const dy = to.at[1] - from.at[1];
+  const dz = to.at[2] - from.at[2];
+  const [p, q] = [from.turn, to.turn];
+  const cosine = Math.abs(p[0] * q[0] + p[1] * q[1] + p[2] * q[2] + p[3] * q[3]);
+  return Math.sqrt(dx * dx + dy * dy + dz * dz) + reachM * Math.sqrt(8 * Math.max(0, 1 - cosine));
 }
 
 /** Poses from a knot back to its root. */
@@ -186,24 +194,35 @@ function rotated([w, x, y, z]: Quaternion, [a, b, c]: Vec3): Vec3 {
   return [a + w * tx + y * tz - z * ty, b + w * ty + z * tx - x * tz, c + w * tz + x * ty - y * tx];
 }
 
-/** Poses outside: in every gate turn right before the opening, each pushed inwards as far as it goes; else anyhow outside. */
-function outsideRoots({ room, low, high, random }: TreeAsk, gates: readonly GateTurn[]): Knot[] {
+/**
+ * Poses outside, each pushed inwards as far as it goes: in every gate turn right before the opening, and along the longest side aslant, as
+ * what is longer than the room behind is led in; where none of them is free, anyhow outside.
+ */
+function outsideRoots(ask: TreeAsk, gates: readonly GateTurn[]): Knot[] {
+  const { room, low, high, random } = ask;
   const knots: Knot[] = [];
-  for (const { turn, spreadM } of gates) {
-    const pose: CarriedPose = { at: [0, 0, spreadM[2] + OUTSIDE_M], turn };
+  const pushed = (pose: CarriedPose, way: Vec3, mostM: number): void => {
     const roomM = room.room(pose, ROOM_M);
-    if (roomM <= 0) continue;
+    if (roomM <= 0) return;
     let from: Knot = { pose, roomM, from: null };
     knots.push(from);
-    const { freeM } = room.travel(pose, [0, 0, -1], pose.at[2] - low[2]);
+    const { freeM } = room.travel(pose, way, mostM);
     for (let m = PUSHED_M; m < freeM; m += PUSHED_M) {
-      const pushed: CarriedPose = { at: [0, 0, pose.at[2] - m], turn };
-      const free = room.room(pushed, ROOM_M);
+      const next: CarriedPose = {
+        at: [pose.at[0] + way[0] * m, pose.at[1] + way[1] * m, pose.at[2] + way[2] * m],
+        turn: pose.turn,
+      };
+      const free = room.room(next, ROOM_M);
       if (free <= 0) break;
-      from = { pose: pushed, roomM: free, from };
+      from = { pose: next, roomM: free, from };
       knots.push(from);
     }
+  };
+  for (const { turn, spreadM } of gates) {
+    const pose: CarriedPose = { at: [0, 0, spreadM[2] + OUTSIDE_M], turn };
+    pushed(pose, [0, 0, -1], pose.at[2] - low[2]);
   }
+  for (const { pose, way, mostM } of aslant(ask, gates)) pushed(pose, way, mostM);
   if (knots.length > 0) return knots;
   for (let n = 0; n < OUTSIDE_TRIES; n += 1) {
     const turn = gates.length > 0 && random() < 0.5 ? tilted(gates, random) : anyTurn(random);
@@ -217,6 +236,42 @@ function outsideRoots({ room, low, high, random }: TreeAsk, gates: readonly Gate
     if (roomM > 0) knots.push({ pose: { at, turn }, roomM, from: null });
   }
   return knots;
+}
+
+/** Ways of the longest side through the middle or near either edge of the opening, leant over to every side. */
+function aslant(
+  { room, body, gate, low }: TreeAsk,
+  gates: readonly GateTurn[],
+): readonly { readonly pose: CarriedPose; readonly way: Vec3; readonly mostM: number }[] {
+  const longestM = Math.max(...body.half);
+  const straight = gates.find(({ spreadM }) => spreadM[2] >= longestM);
+  if (!straight) return [];
+  return LEANS_DEG.flatMap((deg) =>
+    ([0, 1] as const).flatMap((across) =>
+      [-1, 1].flatMap((side) => {
+        const angle = radians(side * deg);
+        const [cos, sin] = [portable.cos(angle), portable.sin(angle)];
+        // About the second axis the longest side leans along the first, and the other way round.
+        const turn = timesQuaternion(aboutAxis(across === 0 ? [0, 1, 0] : [1, 0, 0], angle), straight.turn);
+        const out: Vec3 = across === 0 ? [sin, 0, cos] : [0, -sin, cos];
+        const spread = room.spreadOf({ at: [0, 0, 0], turn });
+        const clearM = (spread[2] + OUTSIDE_M) / cos;
+        const edgeM = (across === 0 ? gate.widthM : gate.heightM) / 2 - straight.spreadM[across] / cos;
+        return (edgeM > 0.02 ? [0, edgeM - 0.005, 0.005 - edgeM] : [0]).map((at) => ({
+          pose: {
+            at: [
+              (across === 0 ? at : 0) + out[0] * clearM,
+              (across === 1 ? at : 0) + out[1] * clearM,
+              out[2] * clearM,
+            ] as Vec3,
+            turn,
+          },
+          way: [-out[0], -out[1], -out[2]] as Vec3,
+          mostM: clearM - low[2] / cos,
+        }));
+      }),
+    ),
+  );
 }
 
 const between = (low: number, high: number, share: number): number => low + (high - low) * share;
@@ -236,26 +291,60 @@ function anyTurn(random: () => number): Quaternion {
   return unitQuaternion([q * portable.cos(b), p * portable.sin(a), p * portable.cos(a), q * portable.sin(b)]);
 }
 
-function sampled({ start, low, high, gate }: TreeAsk, gates: readonly GateTurn[], random: () => number): CarriedPose {
-  const at: Vec3 = [
+/** Shares of the samples: in a gate turn before the opening, between the trees, near a knot, on a lattice of turns; the rest anyhow. */
+const IN_GATE = 0.25;
+const BETWEEN = 0.5;
+const NEARBY = 0.7;
+const ON_LATTICE = 0.85;
+const LATTICE_DEG = 15;
+/** How far off those between the trees and near a knot are (metres, degrees). */
+const OFF_BETWEEN_M = 0.05;
+const NEARBY_M = 0.15;
+const NEARBY_DEG = 25;
+
+function sampled(
+  { start, low, high, gate, random }: TreeAsk,
+  gates: readonly GateTurn[],
+  growing: readonly Knot[],
+  other: readonly Knot[],
+): CarriedPose {
+  const anywhere = (): Vec3 => [
     between(low[0], high[0], random()),
     between(low[1], high[1], random()),
     between(low[2], high[2], random()),
   ];
+  const off = ([u, v, w]: Vec3, byM: number): Vec3 => [
+    u + between(-byM, byM, random()),
+    v + between(-byM, byM, random()),
+    w + between(-byM, byM, random()),
+  ];
+  const oneOf = (tree: readonly Knot[]): CarriedPose => (tree[Math.floor(random() * tree.length)] as Knot).pose;
   const kind = random();
   if (kind < IN_GATE && gates.length > 0) {
     const one = gates[Math.floor(random() * gates.length)] as GateTurn;
     const aside = Math.max(0, gate.widthM / 2 - one.spreadM[0]);
     const rise = Math.max(0, gate.heightM / 2 - one.spreadM[1]);
-    return { at: [between(-aside, aside, random()), between(-rise, rise, random()), at[2]], turn: one.turn };
+    return {
+      at: [between(-aside, aside, random()), between(-rise, rise, random()), between(low[2], high[2], random())],
+      turn: one.turn,
+    };
   }
-  if (kind < IN_GATE + (1 - IN_GATE) * ON_LATTICE) {
+  if (kind < BETWEEN) {
+    const pose = onLeg(oneOf(growing), oneOf(other), random());
+    return { at: off(pose.at, OFF_BETWEEN_M), turn: pose.turn };
+  }
+  if (kind < NEARBY) {
+    const { at, turn } = oneOf(growing);
+    const axis = UNIT_AXES[Math.floor(random() * 3)] as Vec3;
+    const angle = radians(between(-NEARBY_DEG, NEARBY_DEG, random()));
+    return { at: off(at, NEARBY_M), turn: timesQuaternion(aboutAxis(axis, angle), turn) };
+  }
+  if (kind < ON_LATTICE) {
     const axis = UNIT_AXES[Math.floor(random() * 3)] as Vec3;
     const steps = Math.floor(random() * (180 / LATTICE_DEG));
-    return { at, turn: timesQuaternion(aboutAxis(axis, radians(LATTICE_DEG * steps)), start.turn) };
+    return { at: anywhere(), turn: timesQuaternion(aboutAxis(axis, radians(LATTICE_DEG * steps)), start.turn) };
   }
-  if (kind > 0.8 && gates.length > 0) return { at, turn: tilted(gates, random) };
-  return { at, turn: anyTurn(random) };
+  return { at: anywhere(), turn: random() < 0.5 && gates.length > 0 ? tilted(gates, random) : anyTurn(random) };
 }
 
 /** Stops are left out where the leg past them is free; the first leg, off the place, stays. */
@@ -272,11 +361,13 @@ function straightened(
     const from = path[i] as CarriedPose;
     const roomM = room.room(from, ROOM_M);
     if (roomM > 0)
-      for (let j = path.length - 1; j > i + 1 && room.looks < last; j -= 1)
+      for (let span = path.length - 1 - i; span > 1 && room.looks < last; span = Math.floor(span / 2)) {
+        const j = i + span;
         if (advance({ pose: from, roomM, from: null }, path[j] as CarriedPose, Number.POSITIVE_INFINITY).isThere) {
           next = j;
           break;
         }
+      }
     out.push(path[next] as CarriedPose);
     i = next;
   }
