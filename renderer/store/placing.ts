@@ -118,8 +118,9 @@ function take(report: PlaceReport, of: Boat, progress: Progress | null): void {
   usePlacing.setState({ report, of, progress });
   const { chosen, choose } = usePlacing.getState();
   if (chosen !== null && answerOf(report, chosen)) return;
-  const best = report.stage === 'settled' ? report.compartments.find(mayMove) : undefined;
-  choose(best?.compartment ?? null);
+  const { compartments } = report;
+  const best = compartments.find(mayMove) ?? compartments.find(({ verdict }) => verdict !== 'no');
+  choose(report.stage === 'settled' ? (best?.compartment ?? null) : null);
 }
 
 export const answerOf = (report: PlaceReport | null, compartment: string | null): CompartmentAnswer | null =>

@@ -63,15 +63,16 @@ function wordsOn(
       ? scene.section.compartments
       : compartmentsDrawn(scene.boat, scene.layout, scene.hull, view.frame);
     const taken = bodiesOf(scene, view, answers);
+    const over: Rect[] = [];
     for (const { compartment, rank, at } of ranksOn(scene.boat, view, drawn, answers, ranks, taken)) {
-      taken.push({ x: at[0] - RING_PX / 2, y: at[1] - RING_PX / 2, w: RING_PX, h: RING_PX });
+      over.push(roundWord(at, { width: RING_PX, height: RING_PX }));
       if (within(view.field, at)) marks.push({ view: view.name, compartment, rank, at: toPaper(view.t, at) });
     }
     if (!view.cut) {
       const [x] = toScreen(view.t, [scene.sectionX, 0]);
-      taken.push({ x: x - 1, y: view.field.y, w: 2, h: view.field.h });
+      over.push({ x: x - 1, y: view.field.y, w: 2, h: view.field.h });
     }
-    words.push(...blocksOn(scene.boat, view, drawn, answers, taken, units));
+    words.push(...blocksOn(scene.boat, view, drawn, answers, taken, over, units));
   }
   return { words, findings: [], balloons: [], zones: new Map(), ranks: marks };
 }
@@ -106,7 +107,7 @@ function ranksOn(
       .map((own) =>
         candidate(own, [...cornersOf(boat, view, answers.get(own.one.id)), ...around(view, own.one, RING_PX)]),
       ),
-    [...free.values()].map(([x, y]) => ({ x: x - RING_PX / 2, y: y - RING_PX / 2, w: RING_PX, h: RING_PX })),
+    [...free.values()].map((at) => roundWord(at, { width: RING_PX, height: RING_PX })),
   );
   return wanted.flatMap(({ one, rank }) => {
     const at = free.get(one.id) ?? beside.get(one.id);
@@ -133,7 +134,8 @@ function blocksOn(
   view: View,
   drawn: readonly CompartmentDrawn[],
   answers: ReadonlyMap<string, CompartmentAnswer>,
-  taken: readonly Rect[],
+  bodies: readonly Rect[],
+  marks: readonly Rect[],
   units: DisplayUnits,
 ): Annotations['words'][number][] {
   const blocks = new Map<string, Block>();
@@ -164,11 +166,44 @@ function blocksOn(
       places: inside(one.rings, view, width, around(view, one, height)),
     });
   }
-  return [...placeLabels(candidates, taken)].flatMap(([id, at]) => {
+  const free = placeLabels(candidates, [...bodies, ...marks]);
+  // A reason may lie over what stands in the locker, where there is no other place for it.
+  const rest = candidates.filter(({ id }) => !free.has(id) && answers.get(id)?.verdict === 'no');
+  const over = placeLabels(
+    rest.flatMap((one) => reasonAlone(one, blocks)),
+    [
+      ...marks,
+      ...[...free].map(([id, at]) =>
+        roundWord(
+          at,
+          candidates.find((one) => one.id === id),
+        ),
+      ),
+    ],
+  );
+  return [...free, ...over].flatMap(([id, at]) => {
     const block = blocks.get(id);
     return block && within(view.field, at) ? wordsOf(block, view, at) : [];
   });
 }
+
+/** The candidate for the reason without the name; the block forgets the name. */
+function reasonAlone(one: Candidate, blocks: Map<string, Block>): readonly Candidate[] {
+  const block = blocks.get(one.id);
+  if (!block || block.reason === '') return [];
+  blocks.set(one.id, { ...block, name: '' });
+  return [{ ...one, width: widthOf(block.reason, FONT.drawing) + 2, height: LINE_PX }];
+}
+
+const roundWord = (
+  [x, y]: Vec2,
+  { width, height }: Pick<Candidate, 'width' | 'height'> = { width: 0, height: 0 },
+): Rect => ({
+  x: x - width / 2,
+  y: y - height / 2,
+  w: width,
+  h: height,
+});
 
 function wordsOf({ compartment, name, reason }: Block, view: View, [x, y]: Vec2): Annotations['words'][number][] {
   const word = (text: string, dy: number, kind: 'place' | 'tag'): Annotations['words'][number][] =>
