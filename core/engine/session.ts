@@ -20,6 +20,8 @@ import { startRemedies } from './remedies/remedies';
 import type { Report, RunReport } from './report';
 import { report } from './report-stages';
 import { STEPS_A_SLICE } from './route-passes';
+import { ServiceAnswers, type ServiceUnderway } from './service/service-answers';
+import type { RehearsalStep, ServiceReport } from './service/service-report';
 import { lineIds, type Source, sourceOf, type TriedClips } from './source';
 import { type SlicedStage, Store, sameItems } from './store';
 
@@ -78,6 +80,8 @@ export class Session {
   private drag: Drag | null = null;
   /** Deeper work under way: what is left of it, and the slices of the first piece. */
   private deepening: { readonly left: DeeperPiece[]; work: ReturnType<Store<Source>['inSlices']> | null } | null = null;
+
+  private readonly servicing = new ServiceAnswers(() => ({ store: this.store, source: this.source }));
 
   constructor(
     boat: Boat,
@@ -218,6 +222,21 @@ export class Session {
       ...(most === undefined ? {} : { most }),
       ...(arrangementId === null ? {} : { arrangement: arrangementId }),
     });
+  }
+
+  /**
+   * Every service task, now and on the boat as bought, in slices: tasks that no edit came near are not judged again. The first slice after
+   * an edit tells which ways of before still go. `person`: a record of people. Ends a drag.
+   */
+  service(person: string | null = null): InSlices<ServiceReport, ServiceUnderway> {
+    this.endWhatIf();
+    return this.servicing.service(person);
+  }
+
+  /** The steps of one task, by its key in the service report. Ends a drag. */
+  rehearsal(key: string, person: string | null = null): InSlices<readonly RehearsalStep[]> {
+    this.endWhatIf();
+    return this.servicing.rehearsal(key, person);
   }
 
   /** Computations so far, by stage. */

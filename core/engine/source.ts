@@ -1,6 +1,7 @@
 import type { Pose } from '../base/vec';
 import { arrangedIn } from '../boat/arranged';
 import { lineKindOf } from '../boat/catalogue/line-kinds';
+import { assumptionsOf } from '../boat/catalogue/service-assumptions';
 import { currentArrangementId, poseOf } from '../boat/edits';
 import type { Arrangement, Boat, Grade, Line, LineKind, Thing } from '../boat/schema/boat';
 import { sameValue } from '../boat/schema-walk';
@@ -102,6 +103,9 @@ export const accepted = input('accepted', ({ boat }) => boat.accepted);
 export const demands = input('demands', ({ boat }) => boat.demands);
 export const openings = input('openings', ({ boat }) => boat.openings);
 export const standingPlaces = input('standingPlaces', ({ boat }) => boat.standingPlaces);
+export const people = input('people', ({ boat }) => boat.people);
+/** What the minutes of service are reckoned with. */
+export const serviceAssumptions = input('serviceAssumptions', ({ boat }) => assumptionsOf(boat));
 export const mountingSurfaces = input('mountingSurfaces', ({ boat }) => boat.mountingSurfaces);
 export const plannedYear = input('plannedYear', ({ boat }) => boat.plannedYear ?? null);
 /** Compartments that somebody sleeps in or on, each with where heads lie. */

@@ -7,16 +7,13 @@ import { solidBounds } from '../../shape/space/things';
 import { laidAtRest } from '../final-run';
 import { layout } from '../shape-stages';
 import { boxKey, boxOf, solidsInBox } from '../solid-stages';
-import { fixtureIds, line, lineIds, openings } from '../source';
+import { lineIds, openings } from '../source';
 import { type ComputedStage, sameItems } from '../store';
 
 /** Nothing further from the point of a task meets an arm that works there, metres: an arm from the shoulder, and a hand's breadth. */
 const ABOUT_M = 1.05;
 /** Boxes for walls are widened to whole steps, so that tasks beside one another share their walls. */
 const SNAP_M = 0.35;
-
-/** With the plan, or the boat as bought: fixtures and the lines that are there. */
-export type Stand = 'now' | 'bought';
 
 export const boxAbout = (at: Vec3): { readonly low: Vec3; readonly high: Vec3 } => ({
   low: [at[0] - ABOUT_M, at[1] - ABOUT_M, at[2] - ABOUT_M],
@@ -52,23 +49,20 @@ export interface RunPiece extends Obstruction {
   readonly endOf: string | null;
 }
 
-/** Key: `STAND|` and `boxKey`. */
+/** Key: `boxKey`. */
 export const aboutBox: ComputedStage<About> = {
   id: 'aboutBox',
-  compute: (key, read) => {
-    const cut = key.indexOf('|');
-    const [stand, box] = [key.slice(0, cut) as Stand, key.slice(cut + 1)];
-    const aboard = stand === 'bought' ? new Set(read(fixtureIds)) : null;
-    const things = read(solidsInBox, box)
-      .filter(({ layer, owner }) => layer === 'furnishing' && (aboard?.has(owner) ?? true))
-      .map((solid) => ({ owner: solid.owner, label: solid.label, solid }));
-    const runs = read(runsAboutBox, box).flatMap((solid): RunPiece[] => {
-      const owner = solid.id.slice(0, solid.id.lastIndexOf('/'));
-      if (aboard && read(line, owner)?.existing !== true) return [];
-      return [{ owner, label: solid.label, solid, endOf: thingOfPort(solid.owner) }];
-    });
-    return { things, runs };
-  },
+  compute: (box, read) => ({
+    things: read(solidsInBox, box)
+      .filter(({ layer }) => layer === 'furnishing')
+      .map((solid) => ({ owner: solid.owner, label: solid.label, solid })),
+    runs: read(runsAboutBox, box).map((solid) => ({
+      owner: solid.id.slice(0, solid.id.lastIndexOf('/')),
+      label: solid.label,
+      solid,
+      endOf: thingOfPort(solid.owner),
+    })),
+  }),
   same: (a, b) => sameSolids(a.things, b.things) && sameSolids(a.runs, b.runs),
 };
 

@@ -1,24 +1,11 @@
 import type { ArmPose, Posture } from '../../assess/access/reach/types';
+import type { TaskVerdict } from '../../assess/access/task-verdict';
 import type { Vec3 } from '../../base/vec';
 import type { SERVICE_TASKS } from '../../boat/schema/services';
 import type { CloseCall, SourceRef } from '../../rules/finding';
 import type { Solid } from '../../shape/space/solids';
 
-/**
- * From best to worst. noWayFound: no way was found and none is disproved, with what was tried; it stands between what goes and what does
- * not. notAsked: something is lacking in the drawing, `enterNext` names it.
- */
-export const TASK_VERDICTS = [
-  'byHand',
-  'withTools',
-  'withMirror',
-  'afterMoving',
-  'noWayFound',
-  'byDismantling',
-  'notAtAll',
-  'notAsked',
-] as const;
-export type TaskVerdict = (typeof TASK_VERDICTS)[number];
+export { TASK_VERDICTS, type TaskVerdict } from '../../assess/access/task-verdict';
 
 export type ServiceTask = (typeof SERVICE_TASKS)[number];
 

@@ -1,0 +1,150 @@
+import { swingOf, type ToolSwing, type TurnedTool } from '../../assess/access/tool-swing';
+import { withdrawalOf } from '../../assess/access/withdrawal';
+import { along, type Vec3 } from '../../base/vec';
+import type { ToolNeeds, VesselNeeds } from '../../boat/catalogue/task-defaults';
+import type { Solid } from '../../shape/space/solids';
+import {
+  blockerOf,
+  FROM_FILE,
+  FROM_MEMORY,
+  measureOf,
+  NOTHING_SHOWN,
+  type Piece,
+  PRACTICE,
+  type TaskScene,
+} from './pieces';
+import type { PlacedTask } from './task-stages';
+
+/** What takes room by itself, whoever does it: what is drawn out, what swings, what is stood below. */
+
+/** A vessel is looked for this thick, and from this far off the place, metres: it is pushed in from below. */
+const SHEET_M = 0.002;
+
+export function withdrawPiece(task: PlacedTask, { others, hull, gradesBetween }: TaskScene): Piece | null {
+  const { needs, drawn, face } = task;
+  if (!needs.withdraw || !drawn) return null;
+  const { lengthM, tiltOk, dropM } = needs.withdraw;
+  const found = withdrawalOf(drawn, face.direction, lengthM, others, { tiltOk, dropM, hull });
+  const { isOut, how, freeM, blocker } = found;
+  const needed = how === 'tilted' ? dropM : lengthM;
+  const measure = measureOf(
+    'withdrawal',
+    {
+      value: freeM,
+      limit: needed,
+      bound: 'atLeast',
+      unit: 'm',
+      grade: gradesBetween(face.direction, blocker ? [blocker.owner] : []),
+    },
+    FROM_FILE,
+  );
+  const shown = { ...NOTHING_SHOWN, swept: found.swept };
+  if (isOut)
+    return {
+      kind: 'withdraw',
+      outcome: 'yes',
+      reason: how === 'tilted' ? 'outTilted' : 'out',
+      measures: [measure],
+      blockers: [],
+      shortByM: null,
+      tried: 1,
+      shown,
+    };
+  const shortByM = Math.max(0, (tiltOk && freeM < dropM ? dropM : lengthM) - freeM);
+  return {
+    kind: 'withdraw',
+    // Of what may be tilted only some tilts are tried.
+    outcome: tiltOk && freeM >= dropM ? 'notFound' : 'no',
+    reason: tiltOk ? 'stuckTilted' : 'stuck',
+    measures: [measure],
+    blockers: blocker ? [blockerOf(blocker, shortByM)] : [],
+    shortByM,
+    tried: tiltOk ? 2 : 1,
+    shown,
+  };
+}
+
+const turnedTool = ({ face, needs }: PlacedTask, { kind, lengthM, headM, swingDeg }: ToolNeeds): TurnedTool => ({
+  kind,
+  hub: kind === 'strap' && needs.withdraw ? along(face.at, face.direction, -strapBackM(needs.withdraw.longM)) : face.at,
+  axis: face.direction,
+  lengthM,
+  headM,
+  neededDeg: swingDeg,
+});
+
+/** A strap goes round a bowl in the middle of its length. */
+const strapBackM = (longM: number): number => longM / 2;
+
+export function turnPiece(task: PlacedTask, { others, hull }: TaskScene): { piece: Piece; swing: ToolSwing } | null {
+  const { tool } = task.needs;
+  if (!tool) return null;
+  const swing = swingOf(turnedTool(task, tool), others, hull);
+  const measure = measureOf(
+    'swing',
+    { value: swing.freeDeg, limit: swing.neededDeg, bound: 'atLeast', unit: 'deg', grade: [] },
+    tool.kind === 'strap' ? PRACTICE : FROM_MEMORY,
+  );
+  return {
+    swing,
+    piece: {
+      kind: 'turn',
+      outcome: swing.isFree ? 'yes' : 'no',
+      reason: swing.isFree ? 'turns' : tool.kind === 'driver' ? 'noRoomInFront' : 'noSwing',
+      measures: [measure],
+      blockers: swing.isFree ? [] : swing.blockers.map((met) => blockerOf(met, null)),
+      shortByM: null,
+      tried: 1,
+      shown: { ...NOTHING_SHOWN, swept: swing.swept },
+    },
+  };
+}
+
+/** Tray, cup and funnel: whether each has its height straight below or above the place. */
+export function vesselPieces(task: PlacedTask, scene: TaskScene): readonly Piece[] {
+  return task.needs.vessels.map((vessel) => vesselPiece(task, vessel, scene));
+}
+
+function vesselPiece(
+  { face: { at }, drawn, needs }: PlacedTask,
+  vessel: VesselNeeds,
+  { others, hull, gradesBetween }: TaskScene,
+): Piece {
+  const isAbove = vessel.kind === 'funnel';
+  const way: Vec3 = isAbove ? [0, 0, 1] : [0, 0, -1];
+  const { heightM, acrossM } = vessel;
+  const sheet: Solid = {
+    type: 'cylinder',
+    id: vessel.kind,
+    owner: vessel.kind,
+    label: vessel.kind,
+    layer: 'sweep',
+    from: at,
+    to: along(at, way, SHEET_M),
+    radius: acrossM / 2,
+  };
+  const { freeM, blocker, swept } = withdrawalOf(sheet, way, heightM - SHEET_M, others, { tiltOk: false, hull });
+  const valueM = blocker ? freeM + SHEET_M : heightM;
+  const isMet = blocker === null;
+  const measure = measureOf(
+    'below',
+    {
+      value: valueM,
+      limit: heightM,
+      bound: 'atLeast',
+      unit: 'm',
+      grade: gradesBetween(way, blocker ? [blocker.owner] : []),
+    },
+    PRACTICE,
+  );
+  return {
+    kind: 'below',
+    outcome: isMet ? 'yes' : 'no',
+    reason: isMet ? 'vesselFits' : isAbove ? 'noRoomAbove' : 'noRoomBelow',
+    measures: [measure],
+    blockers: blocker ? [blockerOf(blocker, heightM - valueM)] : [],
+    shortByM: isMet ? null : heightM - valueM,
+    tried: 1,
+    shown: { ...NOTHING_SHOWN, swept: drawn && needs.withdraw ? [] : swept },
+  };
+}

@@ -1,0 +1,73 @@
+import type { Region } from '../../assess/access/reach/posture-region';
+import { sightOf } from '../../assess/access/sight';
+import type { SeeNeeds } from '../../boat/catalogue/task-defaults';
+import {
+  blockerOf,
+  GEOMETRY,
+  type Measure,
+  measureOf,
+  NOTHING_SHOWN,
+  type Piece,
+  PRACTICE,
+  type TaskScene,
+} from './pieces';
+import type { PlacedTask } from './task-stages';
+
+const REASON = {
+  place: 'noPlaceForEyes',
+  distance: 'seenTooFar',
+  angle: 'seenAslant',
+  blocked: 'notSeen',
+} as const;
+
+/** Not even a small share of what must be seen arrives from anywhere: finer places would not help. */
+const HOPELESS_SHARE = 0.4;
+
+/** Whether the place of a task is seen from where the eyes can be; a hand mirror is another answer. */
+export function seePiece(task: PlacedTask, see: SeeNeeds, eyes: readonly Region[], { all, hull }: TaskScene): Piece {
+  const { face, thing } = task;
+  const found = sightOf({ at: face.at, normal: face.direction, radiusM: see.diameterM / 2, own: thing }, eyes, all, {
+    distanceM: see.distanceM,
+    angleDeg: see.angleDeg,
+    mirrorOk: see.mirrorOk,
+    hull,
+  });
+  const exact = (
+    what: Measure['what'],
+    value: number,
+    limit: number,
+    bound: 'atMost' | 'atLeast',
+    unit: 'm' | 'deg' | 'share',
+  ) => measureOf(what, { value, limit, bound, unit, grade: [] }, what === 'seenShare' ? GEOMETRY : PRACTICE);
+  const { share, neededShare, distanceM, angleDeg, lacks, eye, mirror } = found;
+  const measures = [
+    exact('seenShare', share, neededShare, 'atLeast', 'share'),
+    ...(distanceM === null ? [] : [exact('seenDistance', distanceM, see.distanceM, 'atMost', 'm')]),
+    ...(angleDeg === null ? [] : [exact('seenAngle', angleDeg, see.angleDeg, 'atMost', 'deg')]),
+  ];
+  const rays = found.rays.map(({ from, to, isFree, stop }) => ({ from, to: stop ?? to, isFree }));
+  const base = { kind: 'see', measures, tried: found.tried, shortByM: null } as const;
+  if (lacks === null)
+    return { ...base, outcome: 'yes', reason: 'seen', blockers: [], shown: { ...NOTHING_SHOWN, eye, rays } };
+  const blockers = found.blockers.map((met) => blockerOf(met, null));
+  if (mirror)
+    return {
+      ...base,
+      outcome: 'mirror',
+      reason: 'seenInMirror',
+      blockers,
+      mirrorAt: mirror.mirror,
+      shown: {
+        ...NOTHING_SHOWN,
+        eye: mirror.eye,
+        rays: mirror.rays.map(({ from, to, isFree }) => ({ from, to, isFree })),
+      },
+    };
+  return {
+    ...base,
+    outcome: lacks === 'blocked' && share >= HOPELESS_SHARE ? 'notFound' : 'no',
+    reason: REASON[lacks],
+    blockers,
+    shown: { ...NOTHING_SHOWN, eye, rays },
+  };
+}
