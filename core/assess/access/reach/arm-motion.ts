@@ -15,6 +15,7 @@ const STEP_M = 0.0075;
 /** Where everything is clear by so much more, a step may be as long as that. */
 const WIDE_GROWTH_M = 0.034;
 const WIDE_STEP_M = 0.03;
+const WIDE_WAIT = 4;
 /** A motion that has to be cut finer than this does not go on evenly. */
 const LEAST_SHARE = 1e-5;
 /** The hand may touch the thing that it works at while the grip is no farther from the point than it is at the work, and this, metres. */
@@ -194,6 +195,7 @@ export class ArmMotion {
     let t = 0;
     let step = firstStep;
     let isWide = false;
+    let wait = 0;
     while (t < end) {
       if (this.isOut(before)) return 'out';
       const limit = isWide ? WIDE_STEP_M : STEP_M;
@@ -216,7 +218,10 @@ export class ArmMotion {
       trail.push(Float64Array.from(next));
       before.set(next);
       t = to;
-      isWide = this.isClear(next, stance, this.wide, WIDE_GROWTH_M);
+      // Long steps are worth asking for where the arm has room, and again some steps after it had none.
+      if (wait > 0) wait -= 1;
+      isWide = wait === 0 && this.isClear(next, stance, this.wide, WIDE_GROWTH_M);
+      if (!isWide && wait === 0) wait = WIDE_WAIT;
       if (moved > 0) step *= ((isWide ? WIDE_STEP_M : STEP_M) * 0.97) / moved;
     }
     return this.isOut(before) ? 'out' : 'end';

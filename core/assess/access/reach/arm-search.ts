@@ -9,7 +9,8 @@ import { Surroundings } from './surroundings';
 import type { ArmAnswer, ArmPose, BodySizes, Grasp, Obstruction } from './types';
 import { plainWayOut } from './ways-out';
 
-/** Poses that stand for one another: their elbows and shoulders are nearer than this together, metres. */
+/** Poses that stand for one another, for plain ways and for trees: elbows and shoulders are nearer than this together, metres. */
+const SAME_WAY_M = 0.04;
 const SAME_POSE_M = 0.09;
 /** Things that far from the point, beyond the length of the arm, meet neither arm nor body. */
 const BODY_ROOM_M = 1;
@@ -61,48 +62,60 @@ export interface FreePose {
   readonly stance: number;
 }
 
+/** How much of a search for a way is done: poses looked at, poses whose plain ways out are tried, poses kept for trees. */
+export interface Effort {
+  readonly fine: Fineness;
+  readonly poses: number;
+  readonly ways: number;
+  readonly kept: number;
+}
+
 /**
- * Poses with the first way out by plain motions that is accepted; where there is none, a few poses that differ. So many candidates are
- * looked at.
+ * Poses with the first way out by plain motions that is accepted; where there is none, a few poses that differ. Ways are tried from poses
+ * that differ alone: what stands in the way of one stands in the way of its neighbours.
  */
 export function search(
   motion: ArmMotion,
-  fine: Fineness,
-  candidates: number,
-  differing: number,
+  { fine, poses, ways, kept }: Effort,
   accept: (way: FoundWay) => boolean = () => true,
 ): {
   readonly found: FoundWay | null;
   readonly poses: readonly FreePose[];
   readonly searched: Searched;
 } {
-  const poses: FreePose[] = [];
+  const tried: FreePose[] = [];
+  const free: FreePose[] = [];
   let found: FoundWay | null = null;
-  let left = candidates;
+  let left = poses;
   const { world, grasp, region, arm, person, thickerM } = motion;
   const searched = new PoseSearch(world, grasp, region, arm, person, thickerM, fine).run((offered, stance) => {
+    left -= 1;
+    if (tried.some((one) => !differ(one.pose, offered, SAME_WAY_M))) return left <= 0;
     const pose = Float64Array.from(offered);
+    tried.push({ pose, stance });
     motion.holdTool(pose);
     const trail = plainWayOut(motion, pose, stance);
     if (trail && accept({ trail, stance })) {
       found = { trail, stance };
       return true;
     }
-    if (!trail && poses.length < differing && poses.every((one) => differs(one.pose, pose)))
-      poses.push({ pose, stance });
-    left -= 1;
-    return left <= 0;
+    if (!trail && free.length < kept && free.every((one) => differ(one.pose, pose, SAME_POSE_M)))
+      free.push({ pose, stance });
+    return left <= 0 || tried.length >= ways;
   });
-  return { found, poses, searched };
+  return { found, poses: free, searched };
 }
 
-function differs(a: FlatPose, b: FlatPose): boolean {
+/** Whether elbow and shoulder of two poses are farther apart together. */
+function differ(a: FlatPose, b: FlatPose, byM: number): boolean {
   let sum = 0;
   for (const k of [SHOULDER, ELBOW]) {
-    const [dx, dy, dz] = [0, 1, 2].map((i) => (a[k + i] as number) - (b[k + i] as number)) as [number, number, number];
+    const dx = (a[k] as number) - (b[k] as number);
+    const dy = (a[k + 1] as number) - (b[k + 1] as number);
+    const dz = (a[k + 2] as number) - (b[k + 2] as number);
     sum += Math.sqrt(dx * dx + dy * dy + dz * dz);
   }
-  return sum > SAME_POSE_M;
+  return sum > byM;
 }
 
 export function reached(motion: ArmMotion, trail: Trail, stance: number, tried: number): ArmAnswer {

@@ -1,18 +1,23 @@
 import { add, along, cross, scale, type Vec3 } from '../../../base/vec';
 import { type Arm, armOf, type FlatPose, HAND, PALM, toArmPose, WRIST } from './arm';
 import type { ArmMotion } from './arm-motion';
-import { type FoundWay, motionOf, reached, search } from './arm-search';
+import { type Effort, type FoundWay, motionOf, reached, search } from './arm-search';
 import { isJudgedMirrored, mirroredAnswer, mirroredGrasp, mirroredRegion, mirroredSurroundings } from './mirror';
-import { COARSE, FINE, type Fineness } from './pose-search';
+import { COARSE, FINE } from './pose-search';
 import type { PostureRegion } from './posture-region';
 import { type ReachAsk, reachThrough } from './reach-through';
 import { OTHER_ARM } from './surroundings';
 import type { ArmAnswer, ArmPose, Grasp, Obstruction } from './types';
 
-/** Ways of the first hand for which one of the second is looked for, and poses that are tried for one. */
-const FIRST_WAYS: Readonly<Record<'quick' | 'full', number>> = { quick: 12, full: 40 };
-const CANDIDATES: Readonly<Record<'quick' | 'full', number>> = { quick: 40, full: 120 };
-const SECOND_CANDIDATES = 30;
+/** Efforts for the first hand, and for the second past it. */
+const FIRST: Readonly<Record<'quick' | 'full', readonly Effort[]>> = {
+  quick: [{ fine: COARSE, poses: 120, ways: 12, kept: 0 }],
+  full: [
+    { fine: COARSE, poses: 240, ways: 40, kept: 0 },
+    { fine: FINE, poses: 800, ways: 40, kept: 0 },
+  ],
+};
+const SECOND: Effort = { fine: COARSE, poses: 60, ways: 8, kept: 0 };
 /** The other shoulder is where the body puts it, or so far from there: shoulders roll, metres. */
 const SHOULDER_PLAY_M = 0.08;
 
@@ -39,8 +44,8 @@ function judged(ask: ReachAsk, second: Grasp): readonly ArmAnswer[] {
   const alone = [reachThrough(ask), reachThrough({ ...ask, grasp: second })] as const;
   if (alone.some(({ outcome }) => outcome !== 'reached')) return alone;
   let tried = alone[0].tried + alone[1].tried;
-  for (const fine of level === 'quick' ? [COARSE] : [COARSE, FINE]) {
-    const pair = pairOf(ask, second, fine, level);
+  for (const effort of FIRST[level]) {
+    const pair = pairOf(ask, second, effort);
     tried += pair.tried;
     if (pair.answers) return pair.answers;
   }
@@ -50,19 +55,16 @@ function judged(ask: ReachAsk, second: Grasp): readonly ArmAnswer[] {
 function pairOf(
   ask: ReachAsk,
   second: Grasp,
-  fine: Fineness,
-  level: 'quick' | 'full',
+  effort: Effort,
 ): { readonly answers: readonly ArmAnswer[] | null; readonly tried: number } {
   const motion = motionOf(ask);
   let answers: readonly ArmAnswer[] | null = null;
-  let ways = FIRST_WAYS[level];
   let tried = 0;
-  const { searched } = search(motion, fine, CANDIDATES[level], 0, (way) => {
-    const other = secondOf(ask, second, motion, way, fine);
+  const { searched } = search(motion, effort, (way) => {
+    const other = secondOf(ask, second, motion, way);
     tried += other.looked;
     if (other.answer) answers = [reached(motion, way.trail, way.stance, tried), other.answer];
-    ways -= 1;
-    return answers !== null || ways <= 0;
+    return answers !== null;
   });
   return { answers, tried: tried + searched.tried };
 }
@@ -73,7 +75,6 @@ function secondOf(
   second: Grasp,
   first: ArmMotion,
   { trail, stance }: FoundWay,
-  fine: Fineness,
 ): { readonly answer: ArmAnswer | null; readonly looked: number } {
   const pose = toArmPose(trail[0] as FlatPose, first.arm);
   const { spine, across } = first.person.attitudeOf(stance);
@@ -92,13 +93,7 @@ function secondOf(
   const around = [...ask.around, ...armBodies(pose, trail[0] as FlatPose, armOf(ask.body, 0))];
   const motion = motionOf({ ...ask, grasp: second, posture, around });
   const otherSide = first.person.sideOf(stance) === 'right' ? 'left' : 'right';
-  const { found, searched } = search(
-    motion,
-    fine,
-    SECOND_CANDIDATES,
-    0,
-    (way) => motion.person.sideOf(way.stance) === otherSide,
-  );
+  const { found, searched } = search(motion, SECOND, (way) => motion.person.sideOf(way.stance) === otherSide);
   const looked = searched.tried + motion.looked;
   return { answer: found ? reached(motion, found.trail, found.stance, looked) : null, looked };
 }

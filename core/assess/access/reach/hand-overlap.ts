@@ -1,9 +1,6 @@
 import { cross, squareTo, subtract, unit, type Vec3 } from '../../../base/vec';
-import { convexOf } from '../../../shape/space/convex';
-import { nearestPoints } from '../../../shape/space/convex-distance';
 import type { AnySolid } from '../../../shape/space/kernel';
 import { segmentBox } from '../../../shape/space/segment-distance';
-import type { BoxSolid, CylinderSolid } from '../../../shape/space/solids';
 
 /** Axes shorter than this are no directions: two edges are parallel. */
 const PARALLEL = 1e-9;
@@ -13,8 +10,8 @@ const CYLINDER = 2;
 const PLATE = 3;
 
 /**
- * Whether a turned box meets solids: exact for boxes and plates (separating axes) and for capsules (distance of a segment from a box); of a
- * cylinder its axis, its ends and the box's faces decide nearly always, and what they leave open the nearest points of the two bodies.
+ * Whether a turned box meets solids, exactly: boxes and plates by separating axes, capsules by the distance of a segment from a box, cylinders
+ * by the part of the box between their ends, seen along their axis.
  * Frames come as 15 numbers: middle, three unit axes, half sides.
  */
 export class BoxOverlaps {
@@ -22,7 +19,7 @@ export class BoxOverlaps {
   private readonly starts: Int32Array;
   private readonly data: Float64Array;
 
-  constructor(private readonly solids: readonly AnySolid[]) {
+  constructor(solids: readonly AnySolid[]) {
     this.kinds = new Uint8Array(solids.length);
     this.starts = new Int32Array(solids.length);
     const data: number[] = [];
@@ -190,19 +187,90 @@ export class BoxOverlaps {
       const reach = Math.abs(cosine) * half + radius * Math.sqrt(Math.max(0, 1 - cosine * cosine));
       if (Math.abs(x * mx + y * my + z * mz) >= reach + (f[12 + (a - 3) / 3] as number)) return false;
     }
-    const at = (k: number): Vec3 => [f[k] as number, f[k + 1] as number, f[k + 2] as number];
-    const box: BoxSolid = {
-      type: 'box',
-      id: '',
-      owner: '',
-      label: '',
-      layer: 'furnishing',
-      centre: at(0),
-      half: at(12),
-      axes: [at(3), at(6), at(9)],
-    };
-    return nearestPoints(convexOf(box), convexOf(this.solids[index] as CylinderSolid)).distanceM <= 0;
+    return this.nearestToAxis(s, f) < radius * radius;
   }
+
+  private readonly shadowPoints = new Float64Array(64);
+
+  /**
+   * Squared distance from a cylinder's axis of the part of the box that lies between its ends, where the axis does not enter that part: its
+   * corners seen along the axis span a flat figure that does not hold the axis, and the nearest point of it is on a line between two of them.
+   */
+  private nearestToAxis(s: number, f: Float64Array): number {
+    const d = this.data;
+    const points = this.shadowPoints;
+    const half = d[s + 10] as number;
+    const [ax, ay, az] = [d[s + 7] as number, d[s + 8] as number, d[s + 9] as number];
+    const [ux, uy, uz] = [d[s + 11] as number, d[s + 12] as number, d[s + 13] as number];
+    const vx = ay * uz - az * uy;
+    const vy = az * ux - ax * uz;
+    const vz = ax * uy - ay * ux;
+    const mx = (f[0] as number) - ((d[s] as number) + (d[s + 3] as number)) / 2;
+    const my = (f[1] as number) - ((d[s + 1] as number) + (d[s + 4] as number)) / 2;
+    const mz = (f[2] as number) - ((d[s + 2] as number) + (d[s + 5] as number)) / 2;
+    // Middle and half sides of the box in height along the axis and in the plane square to it.
+    const h0 = mx * ax + my * ay + mz * az;
+    const x0 = mx * ux + my * uy + mz * uz;
+    const y0 = mx * vx + my * vy + mz * vz;
+    const side = this.sides;
+    for (let k = 0; k < 3; k += 1) {
+      const a = 3 + 3 * k;
+      const long = f[12 + k] as number;
+      const [bx, by, bz] = [f[a] as number, f[a + 1] as number, f[a + 2] as number];
+      side[3 * k] = (bx * ax + by * ay + bz * az) * long;
+      side[3 * k + 1] = (bx * ux + by * uy + bz * uz) * long;
+      side[3 * k + 2] = (bx * vx + by * vy + bz * vz) * long;
+    }
+    let count = 0;
+    const put = (x: number, y: number): void => {
+      points[2 * count] = x;
+      points[2 * count + 1] = y;
+      count += 1;
+    };
+    for (let corner = 0; corner < 8; corner += 1) {
+      const i = (corner & 1) * 2 - 1;
+      const j = (corner & 2) - 1;
+      const k = (corner & 4) / 2 - 1;
+      const h = h0 + i * (side[0] as number) + j * (side[3] as number) + k * (side[6] as number);
+      const x = x0 + i * (side[1] as number) + j * (side[4] as number) + k * (side[7] as number);
+      const y = y0 + i * (side[2] as number) + j * (side[5] as number) + k * (side[8] as number);
+      if (h <= half && h >= -half) put(x, y);
+      // Each edge once, from its lower end: where it passes an end of the cylinder.
+      for (let e = 0; e < 3; e += 1) {
+        if (corner & (1 << e)) continue;
+        const rise = 2 * (side[3 * e] as number);
+        if (rise === 0) continue;
+        for (let end = -1; end <= 1; end += 2) {
+          const share = (end * half - h) / rise;
+          if (share > 0 && share < 1)
+            put(x + 2 * (side[3 * e + 1] as number) * share, y + 2 * (side[3 * e + 2] as number) * share);
+        }
+      }
+    }
+    return nearestOnLines(points, count);
+  }
+
+  private readonly sides = new Float64Array(9);
+}
+
+/** Least squared distance from the origin of the lines between any two of the points. */
+function nearestOnLines(points: Float64Array, count: number): number {
+  let least = Number.POSITIVE_INFINITY;
+  for (let i = 0; i < count; i += 1) {
+    const px = points[2 * i] as number;
+    const py = points[2 * i + 1] as number;
+    least = Math.min(least, px * px + py * py);
+    for (let j = 0; j < i; j += 1) {
+      const ex = (points[2 * j] as number) - px;
+      const ey = (points[2 * j + 1] as number) - py;
+      const long = ex * ex + ey * ey;
+      const share = long > 0 ? -(px * ex + py * ey) / long : 0;
+      if (share <= 0 || share >= 1) continue;
+      const off = px * ey - py * ex;
+      least = Math.min(least, (off * off) / long);
+    }
+  }
+  return least;
 }
 
 function pushSolid(solid: AnySolid, data: number[]): number {
@@ -217,7 +285,7 @@ function pushSolid(solid: AnySolid, data: number[]): number {
       const span = subtract(solid.to, solid.from);
       const lengthM = Math.sqrt(span[0] * span[0] + span[1] * span[1] + span[2] * span[2]);
       const axis: Vec3 = lengthM > 1e-12 ? unit(span) : [0, 0, 1];
-      data.push(...solid.from, ...solid.to, solid.radius, ...axis, lengthM / 2);
+      data.push(...solid.from, ...solid.to, solid.radius, ...axis, lengthM / 2, ...squareTo(axis));
       return CYLINDER;
     }
     case 'plate':

@@ -1,8 +1,8 @@
 import { seededRandom } from '../../../base/seeded-random';
 import { distance, type Vec3 } from '../../../base/vec';
 import { armOf, type FlatPose, fromArmPose } from './arm';
-import type { ArmMotion, Trail } from './arm-motion';
-import { type ArmTask, type FoundWay, motionOf, reached, search } from './arm-search';
+import type { ArmMotion } from './arm-motion';
+import { type ArmTask, type Effort, type FoundWay, type FreePose, motionOf, reached, search } from './arm-search';
 import {
   isJudgedMirrored,
   mirroredAnswer,
@@ -28,13 +28,12 @@ export interface ReachAsk extends ArmTask {
   readonly seed: string;
 }
 
-/** Poses whose ways out are tried by plain motions before the search gives up. */
-const CANDIDATES = 60;
-/** Trees: from so many poses, so many growths each. */
-const TREES: Readonly<Record<'second' | 'third', { readonly poses: number; readonly growths: number }>> = {
-  second: { poses: 3, growths: 300 },
-  third: { poses: 8, growths: 800 },
-};
+/** Efforts of the search, one after the other. */
+const FIRST: Effort = { fine: COARSE, poses: 120, ways: 24, kept: 3 };
+const SECOND: Effort = { fine: FINE, poses: 400, ways: 12, kept: 8 };
+/** Growths of a tree from each of the kept poses; then from each again, with more of them. */
+const FIRST_TREES = [40, 120] as const;
+const SECOND_TREES = [60, 300] as const;
 /** The arm of the proof that nobody gets there: thinner all round, its joints freer, its shoulder in a larger region. */
 const PROOF_THINNER_M = 0.012;
 const PROOF_FREER_DEG = 10;
@@ -66,7 +65,7 @@ function judged(ask: ReachAsk): ArmAnswer {
   const keptWay = kept && kept.length > 0 ? stillFree(motion, kept) : null;
   if (keptWay) return reached(motion, keptWay.trail, keptWay.stance, keptWay.trail.length);
 
-  const first = search(motion, COARSE, CANDIDATES, TREES.second.poses);
+  const first = search(motion, FIRST);
   tried += first.searched.tried + motion.looked;
   if (first.found) return reached(motion, first.found.trail, first.found.stance, tried);
   let hasPose = first.poses.length > 0;
@@ -81,17 +80,12 @@ function judged(ask: ReachAsk): ArmAnswer {
   }
   if (level === 'full') {
     const random = seededRandom(seed);
-    for (const { pose, stance } of first.poses) {
-      const trail = treeFrom(motion, pose, stance, TREES.second.growths, random);
-      if (trail) return reached(motion, trail, stance, tried + motion.looked);
-    }
-    const finer = search(motion, FINE, CANDIDATES, TREES.third.poses);
+    const grown = byTrees(motion, first.poses, FIRST_TREES, random);
+    if (grown) return reached(motion, grown.trail, grown.stance, tried + motion.looked);
+    const finer = search(motion, SECOND);
     tried += finer.searched.tried;
-    if (finer.found) return reached(motion, finer.found.trail, finer.found.stance, tried + motion.looked);
-    for (const { pose, stance } of finer.poses) {
-      const trail = treeFrom(motion, pose, stance, TREES.third.growths, random);
-      if (trail) return reached(motion, trail, stance, tried + motion.looked);
-    }
+    const found = finer.found ?? byTrees(motion, finer.poses, SECOND_TREES, random);
+    if (found) return reached(motion, found.trail, found.stance, tried + motion.looked);
     hasPose ||= finer.poses.length > 0;
     stage = finer.searched.stage;
   }
@@ -110,15 +104,19 @@ function without(
   return { outcome, stage, shortByM: shaved?.shortByM ?? null, blockers: shaved?.blockers ?? [], tried };
 }
 
-function treeFrom(
+function byTrees(
   motion: ArmMotion,
-  pose: FlatPose,
-  stance: number,
-  growths: number,
+  poses: readonly FreePose[],
+  growths: readonly number[],
   random: () => number,
-): Trail | null {
-  motion.holdTool(pose);
-  return treeWayOut(motion, pose, stance, growths, random);
+): FoundWay | null {
+  for (const count of growths)
+    for (const { pose, stance } of poses) {
+      motion.holdTool(pose);
+      const trail = treeWayOut(motion, pose, stance, count, random);
+      if (trail) return { trail, stance };
+    }
+  return null;
 }
 
 const shavedIn = ({ grasp, body, posture, grownM = 0 }: ReachAsk, { world }: ArmMotion): Shaved =>
