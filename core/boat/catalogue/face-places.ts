@@ -1,5 +1,6 @@
 import * as portable from '../../base/portable';
 import type { Vec3 } from '../../base/vec';
+import type { Shape } from '../schema/boat';
 
 /**
  * Places as data sheets give them: on a face of the envelope, so far from two of its edges. Own axes of the thing: x forward, y to
@@ -25,6 +26,14 @@ const axisOf = (face: Face): 0 | 1 | 2 => (face[1] === 'x' ? 0 : face[1] === 'y'
 const signOf = (face: Face): 1 | -1 => (face[0] === '+' ? 1 : -1);
 /** A place counts as on a face within so much. */
 const ON_FACE_M = 1e-4;
+
+/** Half sides of a thing's envelope along its own axes, metres. */
+export function halfOf(shape: Shape): Vec3 {
+  if (shape.type === 'box') return [shape.sizeM[0] / 2, shape.sizeM[1] / 2, shape.sizeM[2] / 2];
+  const r = shape.diameterM / 2;
+  const h = shape.lengthM / 2;
+  return shape.axis === 'x' ? [h, r, r] : shape.axis === 'y' ? [r, h, r] : [r, r, h];
+}
 
 /** Unit vector out of a face, along an own axis of the thing. */
 export function outOf(face: Face): [number, number, number] {

@@ -284,7 +284,7 @@ function toolOf(
 }
 
 function withdrawOf(service: Service, usual: WithdrawNeeds | null): WithdrawNeeds | null {
-  const { clearM, withdrawM, longM, dropM } = service;
+  const { clearM, withdrawM, longM, tiltAfterM } = service;
   if (usual === null && withdrawM === undefined) return null;
   const tiltOk = service.tiltOk ?? usual?.tiltOk ?? false;
   const clear = clearM > 0 ? clearM : undefined;
@@ -293,7 +293,7 @@ function withdrawOf(service: Service, usual: WithdrawNeeds | null): WithdrawNeed
     lengthM,
     longM: longM ?? (tiltOk ? usual?.longM : undefined) ?? lengthM,
     tiltOk,
-    dropM: tiltOk ? (dropM ?? clear ?? usual?.dropM ?? 0) : 0,
+    dropM: tiltOk ? (tiltAfterM ?? clear ?? usual?.dropM ?? 0) : 0,
   };
 }
 

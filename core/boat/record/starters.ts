@@ -1,4 +1,5 @@
 import type { z } from 'zod';
+import { halfOf } from '../catalogue/face-places';
 import { thingOf } from '../check-references';
 import { freeId } from '../edits';
 import type { PathPart } from '../problem';
@@ -101,15 +102,6 @@ const firstOf = (schema: Schema | null, values: readonly number[]): number =>
 /** Whether a schema takes a value as it is. */
 export const accepts = (schema: Schema, value: unknown): boolean => (schema as z.ZodType).safeParse(value).success;
 
-const HALF = 0.5;
-
-/** Half sizes of a thing's envelope, metres, before its turn. */
-function halfOf({ shape }: Thing): readonly [number, number, number] {
-  if (shape.type === 'box') return [shape.sizeM[0] * HALF, shape.sizeM[1] * HALF, shape.sizeM[2] * HALF];
-  const half = (axis: 'x' | 'y' | 'z') => (shape.axis === axis ? shape.lengthM : shape.diameterM) * HALF;
-  return [half('x'), half('y'), half('z')];
-}
-
 /** Records whose empty form would say nothing useful. Sizes are common practice, to be overwritten. */
 function ownStarter(boat: Boat, path: Path): unknown {
   const [group, id, member] = path.map(String);
@@ -146,7 +138,7 @@ const RECORDS: Readonly<Record<string, unknown>> = {
 };
 
 function recordOfThing(thing: Thing, member: string): unknown {
-  const [x, y, z] = halfOf(thing);
+  const [x, y, z] = halfOf(thing.shape);
   switch (member) {
     case 'ports':
       return { at: [x, 0, 0], direction: [1, 0, 0] };
@@ -166,7 +158,7 @@ function recordOfThing(thing: Thing, member: string): unknown {
 }
 
 function groupOfThing(thing: Thing, member: string): unknown {
-  const [, , z] = halfOf(thing);
+  const [, , z] = halfOf(thing.shape);
   switch (member) {
     case 'valve':
       return { states: ['open', 'shut'], normally: 'open' };

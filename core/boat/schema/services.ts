@@ -138,9 +138,9 @@ export const service = z.looseObject({
     .boolean()
     .optional()
     .describe(
-      'of what is drawn out: once it has dropped by dropM it may be tilted and taken out sideways; default by task',
+      'of what is drawn out: once it has gone straight by tiltAfterM it may be tilted and taken out sideways; default by task',
     ),
-  dropM: length
+  tiltAfterM: length
     .optional()
     .describe('of what may tilt: how far it goes straight before that, metres; default clearM, else by task'),
   below: z

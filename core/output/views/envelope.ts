@@ -16,6 +16,7 @@ import {
   type Vec2,
   type Vec3,
 } from '../../base/vec';
+import { halfOf } from '../../boat/catalogue/face-places';
 import type { KeepOut, Service, Shape } from '../../boat/schema/boat';
 import { convexHull } from '../../shape/layout/outline';
 import { circlePoints } from './curves';
@@ -23,14 +24,6 @@ import { project, type ViewFrame } from './drawing';
 import type { Ring } from './polygons';
 
 export const axisIndex = (axis: 'x' | 'y' | 'z'): Axis => (axis === 'x' ? 0 : axis === 'y' ? 1 : 2);
-
-/** Half sides of a thing's envelope along its own axes, metres. */
-export function halfOf(shape: Shape): Vec3 {
-  if (shape.type === 'box') return [shape.sizeM[0] / 2, shape.sizeM[1] / 2, shape.sizeM[2] / 2];
-  const r = shape.diameterM / 2;
-  const h = shape.lengthM / 2;
-  return shape.axis === 'x' ? [h, r, r] : shape.axis === 'y' ? [r, h, r] : [r, r, h];
-}
 
 function boxCorners(centre: Vec3, half: Vec3): Vec3[] {
   const corners: Vec3[] = [];

@@ -1,7 +1,8 @@
 import * as portable from '../../base/portable';
 import type { Axis, Vec2, Vec3 } from '../../base/vec';
+import { halfOf } from '../../boat/catalogue/face-places';
 import type { Thing } from '../../boat/schema/boat';
-import { axisIndex, halfOf } from './envelope';
+import { axisIndex } from './envelope';
 
 /**
  * One or two strokes that tell a thing by its kind, drawn on the face of its envelope that looks at the eye.

@@ -1,8 +1,9 @@
 import { type Axis, dot, type Pose, pointInBoat, rotationOf, type Vec2, type Vec3 } from '../../base/vec';
+import { halfOf } from '../../boat/catalogue/face-places';
 import type { Thing } from '../../boat/schema/boat';
 import { servicesWithRoom } from '../../shape/space/things';
 import { area, type Bounds2, boundsOf, type Primitive, project, type Role, stroke, type ViewFrame } from './drawing';
-import { halfOf, keepOutOutline, serviceOutline, silhouetteOf } from './envelope';
+import { keepOutOutline, serviceOutline, silhouetteOf } from './envelope';
 import type { Ring } from './polygons';
 import { FACE_AXES, faceSymbol } from './symbols';
 

@@ -1,7 +1,9 @@
+import { halfOf } from '@core/boat/catalogue/face-places';
 import { freeId } from '@core/boat/edits';
 import type { Part } from '@core/boat/schema/boat';
 import { part as partSchema } from '@core/boat/schema/things';
-import { halfOf } from '@core/output/views/envelope';
+import { taskText } from '@core/output/text/schema-words';
+import { servicesWithRoom } from '@core/shape/space/things';
 import { type JSX, useState } from 'react';
 import { printMockUp } from '../../app/sheets/orders';
 import { GradeChoice } from '../../panels/fields/GradeChoice';
@@ -10,7 +12,7 @@ import { PaperChoice } from '../../panels/fields/PaperChoice';
 import { RemoveButton } from '../../panels/fields/RemoveButton';
 import { lengthUnit } from '../../panels/format';
 import { Choice, Labelled, Panel } from '../../panels/inspector/parts';
-import { plainWords, sentence } from '../../panels/words';
+import { sentence } from '../../panels/words';
 import { useApp } from '../../store/app';
 import { useLocker } from './state';
 
@@ -156,16 +158,16 @@ function Tasks({ id, part }: { readonly id: string; readonly part: Part }): JSX.
   };
   return (
     <>
-      {Object.entries(part.services).map(([key, service]) => (
-        <Labelled key={key} label={service.name ?? sentence(plainWords(service.task))}>
+      {Object.entries(servicesWithRoom(part)).map(([key, service]) => (
+        <Labelled key={key} label={service.name ?? sentence(taskText(service.task))}>
           <div className="task-room">
             <LengthField
-              label={`Room for ${service.name ?? plainWords(service.task)}`}
+              label={`Room for ${service.name ?? taskText(service.task)}`}
               value={service.clearM}
               commit={(clearM) => clearM > 0 && set({ ...part.services, [key]: { ...service, clearM } })}
             />
             <RemoveButton
-              label={`Remove the room for ${service.name ?? plainWords(service.task)}`}
+              label={`Remove the room for ${service.name ?? taskText(service.task)}`}
               remove={() => {
                 const { [key]: _, ...rest } = part.services;
                 set(rest);

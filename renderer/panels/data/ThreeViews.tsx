@@ -3,6 +3,7 @@ import type { Part } from '@core/boat/schema/boat';
 import { depthAxis, PLAN, PROFILE, project, SECTION, type ViewFrame } from '@core/output/views/drawing';
 import { envelopePoints, keepOutOutline, serviceOutline, silhouetteOf } from '@core/output/views/envelope';
 import { FACE_AXES, faceSymbol } from '@core/output/views/symbols';
+import { servicesWithRoom } from '@core/shape/space/things';
 import type { JSX } from 'react';
 import { useApp } from '../../store/app';
 import { lengthFigure, lengthUnit } from '../format';
@@ -117,7 +118,7 @@ const heightOf = ({ low, high }: View): number => high[1] - low[1];
 function viewOf(part: Part, frame: ViewFrame, caption: string): View {
   const points: Vec2[] = [
     ...silhouetteOf(part.shape, AT_REST, frame),
-    ...Object.values(part.services).flatMap((service) => serviceOutline(service, AT_REST, frame)),
+    ...Object.values(servicesWithRoom(part)).flatMap((service) => serviceOutline(service, AT_REST, frame)),
     ...Object.values(part.sweeps).flatMap((sweep) => keepOutOutline(sweep, AT_REST, frame)),
     ...Object.values(part.ports).map(({ at }) => project(frame, at)),
   ];
@@ -166,7 +167,7 @@ function Drawn({
           {view.caption}
         </text>
       ) : null}
-      {Object.entries(part.services).map(([id, service]) => (
+      {Object.entries(servicesWithRoom(part)).map(([id, service]) => (
         <path key={id} className="service" d={path(serviceOutline(service, AT_REST, view.frame))} />
       ))}
       <path className="body" d={path(body)} />

@@ -1,12 +1,14 @@
 import type { Service, Thing } from '@core/boat/schema/boat';
+import { taskText } from '@core/output/text/schema-words';
 import type { Finding } from '@core/rules/finding';
+import { servicesWithRoom } from '@core/shape/space/things';
 import type { JSX } from 'react';
 import { useApp } from '../../store/app';
 import { findingNumbers, markOfFinding } from '../../store/findings';
 import type { DisplayUnits } from '../../store/types';
 import { FindingMark } from '../findings/FindingMark';
 import { lengthFigure, lengthUnit, wholeLength } from '../format';
-import { plainWords, sentence } from '../words';
+import { sentence } from '../words';
 import { Panel } from './parts';
 
 /** Each service task of the thing: the room that it needs beside the room that it has. */
@@ -15,7 +17,7 @@ export function ServiceRoom({ id, thing }: { readonly id: string; readonly thing
   const stale = useApp((state) => state.stale);
   const units = useApp((state) => state.displayUnits);
   const select = useApp((state) => state.select);
-  const services = Object.entries(thing.services);
+  const services = Object.entries(servicesWithRoom(thing));
   if (services.length === 0) return null;
   const numbers = findingNumbers(report);
   const about = (report?.findings ?? []).filter((finding) => finding.subject === id || finding.related.includes(id));
@@ -32,7 +34,7 @@ export function ServiceRoom({ id, thing }: { readonly id: string; readonly thing
             disabled={!finding}
             onClick={() => finding && select({ kind: 'finding', id: finding.key })}
           >
-            <span>{service.name ?? sentence(plainWords(service.task))}</span>
+            <span>{service.name ?? sentence(taskText(service.task))}</span>
             <span className="needs">{lengthFigure(service.clearM, units)}</span>
             <span className={stale ? 'has stale' : 'has'}>
               {hasWords(finding, service, units)}

@@ -1,7 +1,6 @@
 import { AXES } from '@core/base/vec';
 import { type BoatRecipe, type Draft, freeId } from '@core/boat/edits';
-import type { Boat, KeepOut, Service, Thing } from '@core/boat/schema/boat';
-import { SERVICE_TASKS } from '@core/boat/schema/services';
+import type { Boat, KeepOut, Thing } from '@core/boat/schema/boat';
 import type { JSX } from 'react';
 import { useApp } from '../../store/app';
 import { isPart } from '../../store/select';
@@ -11,23 +10,22 @@ import { QuantityField } from '../fields/QuantityField';
 import { RemoveButton } from '../fields/RemoveButton';
 import { TextField } from '../fields/TextField';
 import { figure } from '../format';
-import { OWN_WAY_WORDS, WAYS, type Way, wayOf } from '../record/words';
-import { plainWords, sentence } from '../words';
 import { envelopeOf } from './envelope';
 import { Place } from './Place';
 import { Choice, Labelled, Panel } from './parts';
 
 type AxisName = (typeof AXES)[number];
 
-interface Props {
+export interface ThingProps {
   readonly boat: Boat;
   readonly id: string;
   readonly thing: Thing;
 }
 
-type Change = (label: string, recipe: (own: Draft<Thing>) => void) => boolean;
+export type Change = (label: string, recipe: (own: Draft<Thing>) => void) => boolean;
 
-function useChange({ boat, id, thing }: Props): Change {
+/** Edits of the thing, each one undo step that names it. */
+export function useChange({ boat, id, thing }: ThingProps): Change {
   const edit = useApp((state) => state.edit);
   return (label, recipe) => {
     const change: BoatRecipe = (draft) => {
@@ -39,7 +37,7 @@ function useChange({ boat, id, thing }: Props): Change {
 }
 
 /** Name, envelope, mass and heat: what a data sheet or a tape says of the thing itself. */
-export function ThingData(props: Props): JSX.Element {
+export function ThingData(props: ThingProps): JSX.Element {
   const { thing } = props;
   const change = useChange(props);
   return (
@@ -201,7 +199,7 @@ function Envelope({
 }
 
 /** Space that it moves through: nothing may be there. */
-export function Sweeps(props: Props): JSX.Element {
+export function Sweeps(props: ThingProps): JSX.Element {
   const { thing } = props;
   const change = useChange(props);
   const sweeps = Object.entries<KeepOut>(thing.sweeps);
@@ -335,120 +333,6 @@ function Sweep({
           ))}
         </>
       ) : null}
-    </fieldset>
-  );
-}
-
-/** What must be done to it, and the room that each task asks for. */
-export function ServiceTasks(props: Props): JSX.Element {
-  const { thing } = props;
-  const change = useChange(props);
-  const tasks = Object.entries<Service>(thing.services);
-  const [x, y, z] = envelopeOf(thing);
-  return (
-    <Panel title="Service tasks" level={3} aside={tasks.length === 0 ? 'none' : undefined}>
-      {tasks.map(([key, task], index) => (
-        <Task key={key} task={task} id={key} number={index + 1} thing={thing} change={change} />
-      ))}
-      <div className="actions">
-        <button
-          type="button"
-          className="button plain"
-          onClick={() =>
-            change('Add a service task', (own) => {
-              own.services[freeId(own.services, 'task')] = {
-                task: 'other',
-                at: [0, 0, z / 2],
-                direction: [0, 0, 1],
-                acrossM: [Math.max(0.02, x), Math.max(0.02, y)],
-                clearM: 0.2,
-                round: false,
-                needs: [],
-                tools: [],
-              };
-            })
-          }
-        >
-          Add a task
-        </button>
-      </div>
-    </Panel>
-  );
-}
-
-function Task({
-  task,
-  id,
-  number,
-  thing,
-  change,
-}: {
-  readonly task: Service;
-  readonly id: string;
-  readonly number: number;
-  readonly thing: Thing;
-  readonly change: Change;
-}): JSX.Element {
-  const set = (values: Partial<Draft<Service>>): boolean =>
-    change('Service task', (own) => {
-      const mine = own.services[id];
-      if (mine) Object.assign(mine, values);
-    });
-  /** The clear space begins where the way leaves the envelope. */
-  const leave = (way: Way): void => {
-    const size = envelopeOf(thing);
-    const direction = WAYS[way];
-    const at = direction.map((d, k) => (d * (size[k] ?? 0)) / 2) as [number, number, number];
-    set({ direction: [...direction], at });
-  };
-  return (
-    <fieldset className="hole" aria-label={`Service task ${number}`}>
-      <Labelled label={`${number}. Task`}>
-        <div className="field-and-act">
-          <Choice
-            label={`What is done in task ${number}`}
-            value={task.task}
-            options={SERVICE_TASKS.map((key) => [key, sentence(plainWords(key))] as const)}
-            choose={(key) => set({ task: key })}
-          />
-          <RemoveButton
-            label={`Remove task ${number}`}
-            remove={() =>
-              change('Remove a service task', (own) => {
-                delete own.services[id];
-              })
-            }
-          />
-        </div>
-      </Labelled>
-      <Labelled label="Towards">
-        <Choice
-          label={`Direction of task ${number}`}
-          value={wayOf(task.direction)}
-          options={(Object.keys(OWN_WAY_WORDS) as (Way | 'other')[])
-            .filter((way) => way !== 'other' || wayOf(task.direction) === 'other')
-            .map((way) => [way, OWN_WAY_WORDS[way]] as const)}
-          choose={(way) => {
-            if (way !== 'other') leave(way);
-          }}
-        />
-      </Labelled>
-      <Labelled label="Clear for">
-        <LengthField
-          label={`How far task ${number} needs clear space`}
-          value={task.clearM}
-          commit={(clearM) => set({ clearM })}
-        />
-      </Labelled>
-      {([0, 1] as const).map((k) => (
-        <Labelled key={k} label={k === 0 ? 'Width' : 'Height'}>
-          <LengthField
-            label={`${k === 0 ? 'Width' : 'Height'} of the space for task ${number}`}
-            value={task.acrossM[k]}
-            commit={(value) => set({ acrossM: k === 0 ? [value, task.acrossM[1]] : [task.acrossM[0], value] })}
-          />
-        </Labelled>
-      ))}
     </fieldset>
   );
 }

@@ -18,7 +18,10 @@ import { mediumText, plainWords, sentence } from '../words';
 import { envelopeOf } from './envelope';
 import { Facts, Link, Panel } from './parts';
 import { ServiceRoom } from './ServiceRoom';
-import { ServiceTasks, Sweeps, ThingData } from './ThingData';
+import { ServiceTasks } from './ServiceTasks';
+import { Sweeps, ThingData } from './ThingData';
+
+const ThingTasks = lazy(() => import('../service/ThingTasks').then((panel) => ({ default: panel.ThingTasks })));
 
 /** A part or fixture: where it stands and how it is turned, typed; what it is; what is joined to it; its room for service. */
 export function ThingInspector({
@@ -60,6 +63,11 @@ export function ThingInspector({
         <Acts boat={boat} id={id} thing={thing} place={place} />
       </Panel>
       <ServiceRoom id={id} thing={thing} />
+      {Object.keys(thing.services).length === 0 ? null : (
+        <Suspense fallback={null}>
+          <ThingTasks boat={boat} id={id} />
+        </Suspense>
+      )}
       <Joined boat={boat} id={id} thing={thing} />
       <ThingData boat={boat} id={id} thing={thing} />
       <Sweeps boat={boat} id={id} thing={thing} />
@@ -189,6 +197,7 @@ function Acts({
   const select = useApp((state) => state.select);
   return (
     <div className="actions">
+      {isPart(boat, id) ? <CommandButton id="where-can-it-go">Where can it go?</CommandButton> : null}
       {place === null ? null : (
         <button type="button" className="button plain" onClick={() => goTo({ kind: 'thing', id }, place.at)}>
           Show
@@ -196,7 +205,6 @@ function Acts({
       )}
       {place === null || !isPart(boat, id) ? null : (
         <button
-      {isPart(boat, id) ? <CommandButton id="where-can-it-go">Where can it go?</CommandButton> : null}
           type="button"
           className="button plain"
           onClick={() => arrangementId !== null && edit(`Take ${markOf(id, thing)} out`, unplaced(arrangementId, id))}

@@ -1,7 +1,8 @@
 import * as portable from '../../../base/portable';
 import { AXES, type Axis, along, cross, dot, scale, UNIT_AXES, type Vec2, type Vec3 } from '../../../base/vec';
+import { halfOf } from '../../../boat/catalogue/face-places';
 import type { Shape } from '../../../boat/schema/boat';
-import { axisIndex, halfOf } from '../../views/envelope';
+import { axisIndex } from '../../views/envelope';
 import { circle, rectangle } from '../marks';
 
 /** Local directions of a thing's own frame that its faces look: forward, aft, port, starboard, up, down. */

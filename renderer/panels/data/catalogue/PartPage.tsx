@@ -3,6 +3,7 @@ import { freeTag } from '@core/boat/free-tag';
 import { placeIn } from '@core/boat/interior/put-into';
 import type { Boat } from '@core/boat/schema/boat';
 import { part as partSchema } from '@core/boat/schema/things';
+import { taskText } from '@core/output/text/schema-words';
 import { type JSX, useState } from 'react';
 import { useApp } from '../../../store/app';
 import { compartmentName } from '../../../store/select';
@@ -57,12 +58,12 @@ export function PartPage({ entry, close }: { readonly entry: PartEntry; close():
       )}
       {tasks.length === 0 ? null : (
         <>
-          <h3>Room for service</h3>
+          <h3>Service tasks</h3>
           <ul className="port-list">
             {Object.entries(part.services).map(([id, task]) => (
               <li
                 key={id}
-              >{`${sentence(task.name ?? plainWords(task.task))}, ${sizesText([task.clearM], units)} ${lengthUnit(units)} clear`}</li>
+              >{`${sentence(task.name ?? taskText(task.task))}${task.clearM > 0 ? `, ${sizesText([task.clearM], units)} ${lengthUnit(units)} clear` : ''}`}</li>
             ))}
           </ul>
         </>

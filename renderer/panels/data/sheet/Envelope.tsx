@@ -1,7 +1,6 @@
-import { carriedOnFace } from '@core/boat/catalogue/face-places';
+import { carriedOnFace, halfOf } from '@core/boat/catalogue/face-places';
 import type { Draft } from '@core/boat/edits';
 import type { Part, Shape } from '@core/boat/schema/boat';
-import { halfOf } from '@core/output/views/envelope';
 import type { JSX } from 'react';
 import { keepTyped } from '../../../store/typed';
 import { LengthField } from '../../fields/LengthField';

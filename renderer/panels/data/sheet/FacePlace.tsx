@@ -5,11 +5,11 @@ import {
   type Face,
   faceOf,
   faceSize,
+  halfOf,
   outOf,
   placeOnFace,
 } from '@core/boat/catalogue/face-places';
 import type { Shape } from '@core/boat/schema/boat';
-import { halfOf } from '@core/output/views/envelope';
 import type { JSX } from 'react';
 import { LengthField } from '../../fields/LengthField';
 import { Choice, Labelled } from '../../inspector/parts';

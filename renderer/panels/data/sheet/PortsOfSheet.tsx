@@ -1,9 +1,8 @@
-import { outOf, placeOnFace } from '@core/boat/catalogue/face-places';
+import { halfOf, outOf, placeOnFace } from '@core/boat/catalogue/face-places';
 import { recordAdded, recordRemoved, recordRenamed } from '@core/boat/record/edits';
 import { freeRecordId } from '@core/boat/record/starters';
 import type { Part } from '@core/boat/schema/boat';
 import { id as idSchema } from '@core/boat/schema/quantities';
-import { halfOf } from '@core/output/views/envelope';
 import type { JSX } from 'react';
 import { RemoveButton } from '../../fields/RemoveButton';
 import { TextField } from '../../fields/TextField';

@@ -1,11 +1,11 @@
-import { faceSize, outOf, placeOnFace } from '@core/boat/catalogue/face-places';
+import { faceSize, halfOf, outOf, placeOnFace } from '@core/boat/catalogue/face-places';
 import { recordAdded, recordRemoved } from '@core/boat/record/edits';
 import { freeRecordId } from '@core/boat/record/starters';
 import type { Part } from '@core/boat/schema/boat';
-import { halfOf } from '@core/output/views/envelope';
+import { taskText } from '@core/output/text/schema-words';
 import type { JSX } from 'react';
 import { RemoveButton } from '../../fields/RemoveButton';
-import { plainWords, sentence } from '../../words';
+import { sentence } from '../../words';
 import type { SheetDraft } from './draft';
 import { PlacedRecord } from './PlacedRecord';
 
@@ -24,7 +24,7 @@ export function ServicesOfSheet({ draft, part }: { readonly draft: SheetDraft; r
         return (
           <fieldset className="hole" key={id} aria-label={`Task ${index + 1}`}>
             <div className="crossing-head">
-              <span>{`${index + 1}. ${sentence(task.name ?? plainWords(task.task))}`}</span>
+              <span>{`${index + 1}. ${sentence(task.name ?? taskText(task.task))}`}</span>
               <RemoveButton label={`Remove ${of}`} remove={() => draft.edit('Remove a task', recordRemoved(at, id))} />
             </div>
             <PlacedRecord draft={draft} part={part} list="services" id={id} of={of} step="Place of a task" />
