@@ -33,6 +33,7 @@ import './app/styles/work.css';
 import './app/styles/finder.css';
 import './app/styles/terms.css';
 import './app/styles/hints.css';
+import './app/styles/service.css';
 
 followTheme(window);
 followTextSize(document);

@@ -5,6 +5,7 @@ import { Drawer } from '../panels/Drawer';
 import { Side } from '../panels/Side';
 import { HullArea } from '../sections/HullArea';
 import { useApp } from '../store/app';
+import { useService } from '../store/service';
 import { listenToClipboard } from './clipboard';
 import { Dialogs } from './Dialogs';
 import { listenToDrops } from './drops';
@@ -16,6 +17,9 @@ import { Start } from './Start';
 import { TitleBlock } from './TitleBlock';
 import { TopBar } from './TopBar';
 
+const RehearsalBoard = lazy(() =>
+  import('../board/rehearsal/RehearsalBoard').then((board) => ({ default: board.RehearsalBoard })),
+);
 const OneLocker = lazy(() => import('../doors/one-locker/OneLocker').then((page) => ({ default: page.OneLocker })));
 const TenMinutes = lazy(() => import('../doors/ten-minutes/TenMinutes').then((page) => ({ default: page.TenMinutes })));
 
@@ -70,11 +74,18 @@ function Doors({ door }: { readonly door: NonNullable<Door> }): JSX.Element {
   );
 }
 
-/** What is drawn on: at stage Hull the sections, else the general drawing; without a boat the ways to one. */
+/** What is drawn on: a rehearsal while a task is chosen, at stage Hull the sections, else the general drawing; without a boat the ways to one. */
 function Area(): JSX.Element {
   const boat = useApp((state) => state.boat);
   const stage = useApp((state) => state.stage);
+  const rehearsed = useService((state) => state.chosen);
   if (!boat) return <Start />;
+  if (rehearsed !== null)
+    return (
+      <Suspense fallback={null}>
+        <RehearsalBoard boat={boat} />
+      </Suspense>
+    );
   return stage === 'hull' ? <HullArea boat={boat} /> : <Board />;
 }
 

@@ -9,6 +9,7 @@ export const COMMAND_GROUPS = [
   'Compartments and panels',
   'Runs and lines',
   'Findings and readings',
+  'Service',
   'View',
   'Tables',
   'Screen',
@@ -27,10 +28,10 @@ export interface Command {
   /** Further keys for the same. */
   readonly moreKeys?: readonly string[];
   /**
-   * Where its keys work: everywhere but in fields; while the drawing has the focus; or by the browser's own copy and paste, which
-   * no key of ours may take.
+   * Where its keys work: everywhere but in fields; while the drawing has the focus; while a rehearsal stands on the board; or by the
+   * browser's own copy and paste, which no key of ours may take.
    */
-  readonly where?: 'window' | 'drawing' | 'clipboard';
+  readonly where?: 'window' | 'drawing' | 'rehearsal' | 'clipboard';
   /** Why it cannot be done now; null: it can. */
   why?(): string | null;
   run(): void;

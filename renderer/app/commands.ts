@@ -20,6 +20,7 @@ import { focusFind, focusTableFilter } from './focus-fields';
 import { DRAWING_TOOLS, INTERIOR_COMMANDS, putDown, tool } from './interior-commands';
 import { PLACING_COMMANDS } from './placing-commands';
 import { RUN_COMMANDS } from './run-commands';
+import { SERVICE_COMMANDS } from './service-commands';
 import { STEPS_COMMAND, WORK_COMMANDS } from './work/work-commands';
 
 let documents: Documents | null = null;
@@ -48,6 +49,7 @@ const TAB_WORDS: Readonly<Record<Tab, string>> = {
   Stations: 'stations',
   Hydrostatics: 'hydrostatics',
   Survey: 'survey readings',
+  Service: 'service tasks',
   'Take-off': 'parts and lengths to take away',
 };
 
@@ -235,9 +237,10 @@ export const COMMANDS: readonly Command[] = [
   ...TOOL_COMMANDS,
   ...MEASURE_COMMANDS,
   ...INTERIOR_COMMANDS,
-  ...RUN_COMMANDS,
-  ...CLIPBOARD_COMMANDS,
   ...PLACING_COMMANDS,
+  ...RUN_COMMANDS,
+  ...SERVICE_COMMANDS,
+  ...CLIPBOARD_COMMANDS,
   {
     id: 'select-none',
     words: 'Put down the tool, select nothing',

@@ -201,6 +201,26 @@ export const ICONS = {
       <path d="M6 8h8v4H6z" />
     </Icon>
   ),
+  back: (
+    <Icon>
+      <path d="m12 5-5 5 5 5" />
+    </Icon>
+  ),
+  forth: (
+    <Icon>
+      <path d="m8 5 5 5-5 5" />
+    </Icon>
+  ),
+  play: (
+    <Icon>
+      <path d="m7 4.5 8 5.5-8 5.5z" />
+    </Icon>
+  ),
+  pause: (
+    <Icon>
+      <path d="M7.5 5v10M12.5 5v10" />
+    </Icon>
+  ),
   find: (
     <Icon>
       <circle cx="8.500" cy="8.500" r="4.500" />

@@ -12,6 +12,7 @@ import {
 } from '../store/interior';
 import { usePlacing } from '../store/placing';
 import { useRunQuestion } from '../store/run-question';
+import { useService } from '../store/service';
 import type { Tool } from '../store/types';
 import { needsBoat, needsKind, needsSelection } from './availability';
 import type { Command } from './command';
@@ -108,19 +109,24 @@ export const INTERIOR_COMMANDS: readonly Command[] = [
   },
 ];
 
-/** Escape leaves the other ways that are shown, then puts down the tool, then the selection. */
+/** Escape leaves the question where parts can go, and the other ways that are shown, then puts down the tool, then the selection. */
 export function putDown(): void {
   const { tool, setTool, select } = useApp.getState();
+  const { chosen, choose } = useService.getState();
+  if (chosen !== null) {
+    choose(null);
+    return;
+  }
   const { about, drop } = useRunQuestion.getState();
+  const { parts, close } = usePlacing.getState();
+  if (parts.length > 0) {
+    close();
+    return;
+  }
   if (about === 'alternatives') {
     drop();
     return;
   }
   if (tool === 'select') select(null);
   else setTool('select');
-  const { parts, close } = usePlacing.getState();
-  if (parts.length > 0) {
-    close();
-    return;
-  }
 }

@@ -16,6 +16,7 @@ export interface KeyGroup {
 const WHERE: Readonly<Record<NonNullable<Command['where']>, string>> = {
   window: '',
   drawing: 'on the drawing',
+  rehearsal: 'in a rehearsal',
   clipboard: '',
 };
 

@@ -1,4 +1,5 @@
 import { useDoor } from '../doors/door';
+import { useService } from '../store/service';
 import { type Command, keyed, type Pressed } from './command';
 import { COMMANDS, give, worksAtDoor } from './commands';
 import { type DialogState, useDialogs } from './dialogs';
@@ -7,7 +8,7 @@ import { type DialogState, useDialogs } from './dialogs';
 export function listenToKeys(window: Window): () => void {
   const onKeyDown = (event: KeyboardEvent): void => {
     if (event.defaultPrevented) return;
-    const command = commandFor(event, isTyping(event.target));
+    const command = rehearsalCommandFor(event) ?? commandFor(event, isTyping(event.target));
     if (command === null || (useDoor.getState().door !== null && !worksAtDoor(command.id))) return;
     event.preventDefault();
     give(command);
@@ -17,6 +18,13 @@ export function listenToKeys(window: Window): () => void {
 }
 
 const byKeys = keyed(COMMANDS.filter(({ where }) => where === undefined || where === 'window'));
+const inRehearsal = keyed(COMMANDS.filter(({ where }) => where === 'rehearsal'));
+
+/** While a rehearsal stands on the board, arrow keys lead through its steps; sliders and choices keep them. */
+function rehearsalCommandFor(event: KeyboardEvent): Command | null {
+  if (useService.getState().chosen === null || isDialogUp() || isTyping(event.target)) return null;
+  return event.target instanceof HTMLInputElement ? null : inRehearsal(event);
+}
 
 /** What a key typed into a field may still do: letters, undo and all of the text belong to the field. */
 const IN_FIELDS: ReadonlySet<string> = new Set(['save', 'saveAs', 'open', 'find', 'table-filter']);

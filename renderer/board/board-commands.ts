@@ -107,8 +107,8 @@ function turn(deg: 90 | -90): void {
 
 const zoom = (factor: number): void => {
   const board = boardNow();
-  const scene = board?.scene();
-  if (board && scene) board.camera().change((camera) => zoomed(scene.sheet, camera, factor));
+  const sheet = board?.sheet();
+  if (board && sheet) board.camera().change((camera) => zoomed(sheet, camera, factor));
 };
 
 const WAYS = [

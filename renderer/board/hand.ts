@@ -1,10 +1,13 @@
 import type { ListedOption } from './BoardList';
 import type { Scene } from './scene';
+import type { Sheet } from './sheet';
 import type { CameraControl } from './use-camera';
 
 /** The board that is on the screen, for commands that come from elsewhere; null: another page is up. */
 export interface BoardHand {
+  /** Null of a drawing that nothing can be picked or moved on. */
   scene(): Scene | null;
+  sheet(): Sheet | null;
   camera(): CameraControl;
   options(): readonly ListedOption[];
 }

@@ -1,10 +1,11 @@
 import { arrangedIn } from '@core/boat/arranged';
-import { type JSX, type KeyboardEvent, useEffect, useMemo, useRef, useState } from 'react';
+import { type JSX, type KeyboardEvent, lazy, Suspense, useEffect, useMemo, useRef, useState } from 'react';
 import { focusTableFilter, TABLE_FILTER_ID } from '../app/focus-fields';
 import { ICONS } from '../app/icons';
 import { useApp } from '../store/app';
 import { layoutOf } from '../store/derived';
 import { TABS, type Tab, useDrawer } from '../store/drawer';
+import { useService } from '../store/service';
 import type { Selection, Stage } from '../store/types';
 import { figure, runFigure, runUnit } from './format';
 import { RowFilter } from './row-filter';
@@ -21,12 +22,15 @@ import { TakeoffBar } from './tables/TakeoffBar';
 import { TakeoffTable } from './tables/TakeoffTable';
 import { UnrolledRun } from './tables/UnrolledRun';
 
+const TasksBar = lazy(() => import('./service/TasksBar').then((bar) => ({ default: bar.TasksBar })));
+const TasksTable = lazy(() => import('./service/TasksTable').then((table) => ({ default: table.TasksTable })));
+
 const TAB_OF: Readonly<Record<Stage, Tab | null>> = {
   hull: 'Stations',
   compartments: 'Compartments',
   equipment: 'Parts',
   runs: 'Runs',
-  checks: null,
+  checks: 'Service',
   sheets: 'Take-off',
 };
 
@@ -43,7 +47,7 @@ const TAB_OF_KIND: Readonly<Partial<Record<Selection['kind'], { readonly tab: Ta
     standingPlace: { tab: 'Openings', also: [] },
     panel: { tab: 'Panels', also: [] },
     compartment: { tab: 'Compartments', also: [] },
-    thing: { tab: 'Parts', also: ['Take-off', 'Runs'] },
+    thing: { tab: 'Parts', also: ['Take-off', 'Runs', 'Service'] },
   };
 
 /** Everything that the drawing shows, as tables: the stage chooses which one is up, a click another. */
@@ -60,6 +64,7 @@ export function Drawer(): JSX.Element | null {
   const [blockedOnly, setBlockedOnly] = useState(false);
   const blocked = report?.summary.blocked ?? 0;
   const filters = tab === 'Runs' && (blocked > 0 || blockedOnly);
+  const tasks = useService((state) => state.report?.tasks.length ?? null);
   const entryWishes = useEntryWish((state) => state.count);
   const list = useRef<HTMLDivElement>(null);
   const searching = useDrawer((state) => state.searching);
@@ -99,6 +104,7 @@ export function Drawer(): JSX.Element | null {
     Hydrostatics: null,
     Stations: Object.keys(boat.hull?.stations ?? {}).length,
     Survey: Object.keys(boat.survey?.readings ?? {}).length,
+    Service: tasks,
     'Take-off': report?.takeoff.length ?? null,
   };
 
@@ -183,6 +189,11 @@ export function Drawer(): JSX.Element | null {
       </div>
       {searching && height !== 'closed' && tab !== 'Unrolled' ? <RowSearch tab={tab} counts={found} /> : null}
       {tab === 'Take-off' && height !== 'closed' ? <TakeoffBar boat={boat} /> : null}
+      {tab === 'Service' && height !== 'closed' ? (
+        <Suspense fallback={null}>
+          <TasksBar boat={boat} />
+        </Suspense>
+      ) : null}
       <div className="drawer-rows" id="drawer-rows" role="tabpanel" aria-labelledby={`tab-${tab}`}>
         <RowFilter.Provider value={asked}>
           {height === 'closed' ? null : tab === 'Parts' ? (
@@ -203,6 +214,10 @@ export function Drawer(): JSX.Element | null {
             <HydrostaticsTable boat={boat} />
           ) : tab === 'Survey' ? (
             <SurveyTable boat={boat} />
+          ) : tab === 'Service' ? (
+            <Suspense fallback={null}>
+              <TasksTable boat={boat} />
+            </Suspense>
           ) : (
             <TakeoffTable boat={boat} />
           )}

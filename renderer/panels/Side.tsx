@@ -36,7 +36,7 @@ export function Side(): JSX.Element {
   const column = useRef<HTMLElement>(null);
   // What was picked stands at the top; a finding brings itself into view.
   const picked = selection === null ? '' : `${selection.kind} ${selection.id}`;
-  const subject = selection?.kind === 'finding' ? null : `${stage} ${picked}`;
+  const subject = rehearsed ?? (selection?.kind === 'finding' ? null : `${stage} ${picked}`);
   useEffect(() => {
     if (subject !== null) column.current?.scrollTo?.({ top: 0 });
   }, [subject]);
@@ -65,6 +65,9 @@ export function Side(): JSX.Element {
         <FileNotes />
         <MeasureNext boat={boat} />
         <WhichHole boat={boat} />
+        <Suspense fallback={null}>
+          <ServiceOverview boat={boat} />
+        </Suspense>
         <Findings whole />
       </aside>
     );

@@ -4,7 +4,7 @@ import type { Boat } from '@core/boat/schema/boat';
 import type { Progress } from '@core/engine/in-slices';
 import type { RunReport } from '@core/engine/report';
 import type { PulledRuns } from '../worker/protocol';
-import type { Studies, StudyKind } from '../worker/studies/protocol';
+import type { Partly, Studies, StudyKind } from '../worker/studies/protocol';
 
 /** What the stores talk to outside themselves. Replaced in tests by recorders; until connected nothing is sent. */
 export interface EnginePort {
@@ -37,7 +37,7 @@ export interface StudyPort {
     kind: K,
     from: Studies[K]['from'],
     told: (told: Told<K>) => void,
-    going?: (progress: Progress, partial?: Studies[K]['gives']) => void,
+    going?: (progress: Progress, partial?: Partly<K>) => void,
   ): () => void;
 }
 

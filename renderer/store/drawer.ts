@@ -11,6 +11,7 @@ export const TABS = [
   'Stations',
   'Hydrostatics',
   'Survey',
+  'Service',
   'Take-off',
 ] as const;
 export type Tab = (typeof TABS)[number];

@@ -171,6 +171,7 @@ const ALLOWED = [
   ['core/rules/access', '../../shape/hull/types'],
   ['core/assess/water', '../../base/formulas/power/loss'],
   ['core/output/takeoff', '../../engine/report'],
+  ['core/output/text', '../../engine/service/service-report'],
   ['core/engine', '../output/takeoff/csv'],
   ['renderer/bridge', '@electron/ipc/contract'],
   ['renderer/board', '@core/base/vec'],

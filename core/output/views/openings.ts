@@ -21,8 +21,7 @@ export function openingLines(id: string, opening: Opening, frame: ViewFrame): Pr
   const { out, up, across } = openingFrame(opening);
   const at = (i: number, j: number): Vec3 =>
     along(along(opening.at, across, (i * opening.widthM) / 2), up, (j * opening.heightM) / 2);
-  const rim =
-    opening.shape === 'round' ? circlePoints(opening.at, out, opening.widthM / 2) : CORNERS.map(([i, j]) => at(i, j));
+  const rim = openingRim(opening);
   const drawn: Primitive[] = [
     stroke(
       `${id}/rim`,
@@ -60,6 +59,15 @@ export function openingLines(id: string, opening: Opening, frame: ViewFrame): Pr
       arc.map((p) => project(frame, p)),
     ),
   ];
+}
+
+/** The edge of the clear opening, boat frame. */
+export function openingRim(opening: Opening): readonly Vec3[] {
+  const { out, up, across } = openingFrame(opening);
+  if (opening.shape === 'round') return circlePoints(opening.at, out, opening.widthM / 2);
+  return CORNERS.map(([i, j]) =>
+    along(along(opening.at, across, (i * opening.widthM) / 2), up, (j * opening.heightM) / 2),
+  );
 }
 
 /** A vector turned about a unit axis, right-handed. */

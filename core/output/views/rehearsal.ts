@@ -1,4 +1,5 @@
-import type { ArmPose, BodySizes } from '../../assess/access/reach/types';
+import type { ArmPose } from '../../assess/access/reach/types';
+import type { BodySizes } from '../../base/formulas/body-sizes';
 import * as portable from '../../base/portable';
 import { along, distance, dot, scale, squareTo, subtract, UP, unit, type Vec2, type Vec3 } from '../../base/vec';
 import type { RehearsalStep } from '../../engine/service/service-report';
@@ -189,7 +190,10 @@ function armLines(arm: ArmPose, index: number, body: BodySizes, frame: ViewFrame
   ];
 }
 
-/** Box of the hand about the grip: along the hand, across the palm, thick. */
+/** Centre of the hand's box behind the middle of the grip, as a share of the way from wrist to grip. */
+const HAND_BEHIND_GRIP = 0.25;
+
+/** Box of the hand: along the hand, across the palm, thick. */
 function handOn({ wrist, grip, palm }: ArmPose, body: BodySizes, frame: ViewFrame): Ring {
   const long = distance(grip, wrist) > 1e-6 ? unit(subtract(grip, wrist)) : squareTo(palm);
   const thick: Vec3 = [
@@ -197,12 +201,13 @@ function handOn({ wrist, grip, palm }: ArmPose, body: BodySizes, frame: ViewFram
     long[2] * palm[0] - long[0] * palm[2],
     long[0] * palm[1] - long[1] * palm[0],
   ];
+  const centre = along(grip, long, -HAND_BEHIND_GRIP * body.handM);
   const [length, wide, deep] = body.handBoxM;
   const corners: Vec2[] = [];
   for (const i of [-0.5, 0.5])
     for (const j of [-0.5, 0.5])
       for (const k of [-0.5, 0.5])
-        corners.push(project(frame, along(along(along(grip, long, i * length), palm, j * wide), thick, k * deep)));
+        corners.push(project(frame, along(along(along(centre, long, i * length), palm, j * wide), thick, k * deep)));
   return convexHull(corners);
 }
 

@@ -4,7 +4,7 @@ import { clearanceLines } from '@core/output/views/things';
 import { lengthUnit, wholeLength } from '../../panels/format';
 import { lineInHand, sameSelection } from '../../store/select';
 import { detailBox, detailTransform, type Focus } from '../focus';
-import { type Candidate, placeLabels, RANK, spotsAlong } from '../labels';
+import { spotsAlong } from '../labels';
 import {
   clipsIn,
   contextOf,
@@ -17,27 +17,16 @@ import {
   thingsIn,
 } from '../scene';
 import type { Transform } from '../sheet';
-import { type Rect, toScreen, within } from '../sheet';
+import { type Rect, toScreen } from '../sheet';
 import { closeCallOf } from '../tape';
 import { boxOf, linesOfThing, type Placed } from '../things';
 import { rectOn } from './background';
+import { paintCut, paintCutWords } from './cut';
 import { paintHeldOfRun } from './held-of-run';
 import { paintThing } from './interior';
 import { paintClip, paintContact, paintDimension, paintSelection } from './marks';
-import {
-  type Ctx,
-  FONT,
-  hatch,
-  hatchRect,
-  inField,
-  letter,
-  paintArea,
-  paintPrimitive,
-  paintStroke,
-  trace,
-  widthOf,
-} from './pen';
-import { type DrawnRun, paintCrossings, paintRuns } from './runs';
+import { type Ctx, FONT, hatchRect, inField, letter, paintStroke, widthOf } from './pen';
+import { paintCrossings, paintRuns } from './runs';
 
 /** How deep behind its plane the detail shows things and runs, metres. */
 const DETAIL_DEEP = 0.6;
@@ -86,33 +75,8 @@ function paintInside(ctx: Ctx, scene: Scene, live: Live, focus: Focus, t: Transf
   const { colours, selection, boat } = scene;
   const cut = detailScene(scene, focus.frame, focus.at);
   const selected = selection?.kind === 'thing' ? selection.id : null;
-  for (const p of cut.hull) if (p.role === 'hullInside' && p.kind === 'area') paintArea(ctx, t, p, colours);
   const context = live.moving ? scene.layout.compartmentAt(live.moving.placed.pose.at) : contextOf(scene);
-  for (const { id, rings } of cut.compartments) {
-    ctx.beginPath();
-    for (const ring of rings) trace(ctx, t, ring, true);
-    if (id === context) {
-      ctx.fillStyle = colours.wash2;
-      ctx.fill('evenodd');
-    }
-    ctx.setLineDash([]);
-    ctx.lineWidth = 0.8;
-    ctx.strokeStyle = colours.draw;
-    ctx.stroke();
-  }
-  for (const wall of cut.walls) {
-    if (wall.kind !== 'area') continue;
-    ctx.save();
-    ctx.beginPath();
-    for (const ring of wall.rings) trace(ctx, t, ring, true);
-    ctx.fillStyle = colours.paper;
-    ctx.fill();
-    ctx.clip();
-    hatch(ctx, box, 4.5, colours.ink3, 0.7);
-    ctx.restore();
-    paintArea(ctx, t, wall, colours, { width: 1 });
-  }
-  for (const p of cut.hull) if (p.role !== 'hullInside') paintPrimitive(ctx, t, p, colours);
+  paintCut(ctx, t, box, cut, context, colours);
 
   const moving = live.moving?.placed;
   const placed = scene.placed.map((p) => (moving && p.id === moving.id ? moving : p));
@@ -153,7 +117,7 @@ function paintInside(ctx: Ctx, scene: Scene, live: Live, focus: Focus, t: Transf
     );
   paintHeldOfRun(ctx, scene, live, { name: 'detail', frame: focus.frame, t, cut: cut.cut }, null);
   if (subject) paintThing(ctx, t, focus.frame, subject, colours, live.blocked ? 'blocked' : 'selected');
-  paintWords(ctx, scene, t, box, cut.compartments, near, selected, focus.frame, drawn);
+  paintCutWords(ctx, colours, t, box, cut.compartments, near, selected, focus.frame, spotsAlong(drawn, t, box));
   if (subject) {
     const { bounds } = linesOfThing(subject, focus.frame);
     paintSelection(ctx, rectOn({ t }, bounds.low, bounds.high), colours);
@@ -191,57 +155,6 @@ const touches = (p: Parameters<typeof linesOfThing>[0], t: Transform, box: Rect,
   const b = toScreen(t, bounds.high);
   return a[0] < box.x + box.w && b[0] > box.x && b[1] < box.y + box.h && a[1] > box.y;
 };
-
-/** Tags and place names clear of the subject, of runs and of each other. */
-function paintWords(
-  ctx: Ctx,
-  scene: Scene,
-  t: Transform,
-  box: Rect,
-  compartments: ReturnType<typeof detailScene>['compartments'],
-  near: readonly Placed[],
-  selected: string | null,
-  frame: Focus['frame'],
-  runs: readonly DrawnRun[],
-): void {
-  const { colours } = scene;
-  const candidates: Candidate[] = [];
-  const taken: Rect[] = spotsAlong(runs, t, box);
-  const said = new Map<string, { text: string; font: string }>();
-  const hold = (p: Vec2, width: number): Vec2 => [
-    Math.min(Math.max(p[0], box.x + width / 2 + 5), box.x + box.w - width / 2 - 5),
-    Math.min(Math.max(p[1], box.y + 12), box.y + box.h - 10),
-  ];
-  for (const p of near) {
-    const { bounds } = linesOfThing(p, frame);
-    const rect = rectOn({ t }, bounds.low, bounds.high);
-    if (p.id === selected) taken.push({ x: rect.x - 60, y: rect.y - 30, w: rect.w + 120, h: rect.h + 60 });
-    const width = widthOf(p.tag, FONT.drawing) + 4;
-    const at: Vec2 = [rect.x + rect.w / 2, rect.y + rect.h / 2];
-    if (p.id === selected || !p.thing.tag || rect.w < width || !within(box, at)) continue;
-    said.set(p.id, { text: p.tag, font: FONT.drawing });
-    candidates.push({ id: p.id, rank: RANK.partTag, width, height: 13, places: [at] });
-  }
-  for (const { id, name, label } of compartments) {
-    if (!label) continue;
-    const width = widthOf(name, FONT.place) + 4;
-    const [x, y] = toScreen(t, label.at);
-    const w = label.widthM * t.scale;
-    const h = label.heightM * t.scale;
-    const inside = (p: Vec2) => Math.abs(p[0] - x) <= (w - width) / 2 + 1 && Math.abs(p[1] - y) <= h / 2 - 6;
-    const places: Vec2[] = [];
-    for (const dy of [0, 0.4, -0.4, 0.8, -0.8])
-      for (const dx of [0, 0.5, -0.5, 0.95, -0.95])
-        places.push(hold([x + (dx * (w - width)) / 2, y + (dy * h) / 2], width));
-    for (const corner of [1, -1]) places.push(hold([x, y + corner * 1e4], width));
-    said.set(`place/${id}`, { text: name, font: FONT.place });
-    candidates.push({ id: `place/${id}`, rank: RANK.placeName, width, height: 14, places: places.filter(inside) });
-  }
-  for (const [id, at] of placeLabels(candidates, taken)) {
-    const word = said.get(id);
-    if (word) letter(ctx, word.text, at, { font: word.font, colour: colours.ink2, halo: colours.shade });
-  }
-}
 
 /** Four distances from the box to what stands next to it, and the faces that it snapped to. */
 export function paintDistances(

@@ -1,6 +1,6 @@
 import type { Progress } from '@core/engine/in-slices';
 import type { StudyPort, Told } from '../../store/connections';
-import type { FromStudies, Studies, StudyKind, ToStudies } from './protocol';
+import type { FromStudies, Partly, StudyKind, ToStudies } from './protocol';
 
 /** The part of a MessagePort or Worker that is needed; a test gives one end of a MessageChannel. */
 export interface StudyChannel {
@@ -31,7 +31,7 @@ export function onFirstUse(make: () => StudyChannel): StudyChannel {
 interface Waiting {
   readonly kind: StudyKind;
   readonly told: (told: Told<StudyKind>) => void;
-  readonly going?: ((progress: Progress, partial?: Studies[StudyKind]['gives']) => void) | undefined;
+  readonly going?: ((progress: Progress, partial?: Partly<StudyKind>) => void) | undefined;
 }
 
 /** The window's end of the channel. Of each kind the newest question counts: it takes back the one before. */

@@ -6,6 +6,8 @@ import type { Locker } from '@core/engine/fit/locker';
 import type { LockerAnswers } from '@core/engine/fit/one-locker';
 import type { Progress } from '@core/engine/in-slices';
 import type { PlaceReport } from '@core/engine/placement/place-report';
+import type { ServiceUnderway } from '@core/engine/service/service-answers';
+import type { RehearsalStep, ServiceReport } from '@core/engine/service/service-report';
 import type { Remedy } from '@core/rules/remedy';
 import type { Alternative } from '@core/runs/alternative';
 import type { LayoutInput } from '@core/shape/layout/derive';
@@ -41,6 +43,17 @@ export interface Studies {
     readonly from: { readonly boat: Boat; readonly parts: readonly string[] };
     readonly gives: PlaceReport;
   };
+  /** Every service task with its verdict, by the reach of a record of people; what ways of before say of it is told at once. */
+  readonly service: {
+    readonly from: OfPerson;
+    readonly gives: ServiceReport;
+    readonly tells: ServiceUnderway;
+  };
+  /** The steps of one task, by its key in the service report. */
+  readonly rehearsal: {
+    readonly from: OfPerson & { readonly key: string };
+    readonly gives: readonly RehearsalStep[];
+  };
   readonly undrawn: {
     readonly from: { readonly interior: LayoutInput; readonly hull: NonNullable<Boat['hull']> };
     readonly gives: UndrawnSpace;
@@ -55,6 +68,12 @@ export interface Studies {
   };
 }
 
+interface OfPerson {
+  readonly boat: Boat;
+  /** Null: who is usual. */
+  readonly person: string | null;
+}
+
 interface OfRun {
   readonly boat: Boat;
   readonly lineId: string;
@@ -65,6 +84,13 @@ export type PlainShell =
   | (Omit<Extract<Shell, { ok: true }>, 'surface'> & { readonly views: Views });
 
 export type StudyKind = keyof Studies;
+
+/** What long work tells of its answer before it is whole: where nothing else is said, the answer as far as it has come. */
+export type Partly<K extends StudyKind> = K extends StudyKind
+  ? Studies[K] extends { readonly tells: infer T }
+    ? T
+    : Studies[K]['gives']
+  : never;
 
 /** `ask` counts the questions; the answer carries the count of its question. */
 export type ToStudies =
@@ -85,7 +111,7 @@ export type FromStudies =
       readonly type: 'studying';
       readonly ask: number;
       readonly progress: Progress;
-      readonly partial?: Studies[StudyKind]['gives'];
+      readonly partial?: Partly<StudyKind>;
     }
   /** The work threw: a fault of the program, or readings that it does not take. */
   | { readonly type: 'failed'; readonly ask: number; readonly message: string };

@@ -12,13 +12,13 @@ import { deriveLayout } from '@core/shape/layout/derive';
 import { type UndrawnSpace, undrawnSpace } from '@core/shape/layout/undrawn';
 import { type NetVolume, netVolume } from '@core/shape/space/net-volume';
 import { viewsOf } from '../../doors/ten-minutes/views';
-import type { PlainShell, Studies, StudyKind, ToStudies } from './protocol';
+import type { Partly, PlainShell, Studies, StudyKind, ToStudies } from './protocol';
 
 /**
  * The work on one question, in slices: between two of them another may be taken up, or this one dropped. Long work tells how far it
  * is, and what it has of its answer.
  */
-type Work<K extends StudyKind> = Generator<Underway<Studies[K]['gives']> | undefined, Studies[K]['gives'], void>;
+type Work<K extends StudyKind> = Generator<Underway<Partly<K>> | undefined, Studies[K]['gives'], void>;
 
 /** What one worker knows from one question to the next. */
 export function studyWork(): (message: Extract<ToStudies, { type: 'study' }>) => Work<StudyKind> {
@@ -77,6 +77,10 @@ export function studyWork(): (message: Extract<ToStudies, { type: 'study' }>) =>
         return ofBoat(message.from.boat, (own) => own.alternatives(message.from.lineId));
       case 'places':
         return places(message.from);
+      case 'service':
+        return ofBoat(message.from.boat, (own) => own.service(message.from.person));
+      case 'rehearsal':
+        return ofBoat(message.from.boat, (own) => own.rehearsal(message.from.key, message.from.person));
       case 'undrawn':
         return inOne(() => undrawn(message.from));
       case 'volumes':
