@@ -85,7 +85,7 @@ function told(outcome: RunOutcome, lineId: string, tried: Blocked['effort'], rea
 }
 
 /** Why a line can have no run, whatever other runs are there; null where that cannot be said. Asked for lines that were not found. */
-export const impossible: ComputedStage<BlockReason | null> = {
+const impossible: ComputedStage<BlockReason | null> = {
   id: 'impossible',
   compute: (lineId, read) => {
     const asked = read(wish, lineId);

@@ -15,6 +15,8 @@ import { lateFindings, lateQuestions } from './finding-stages';
 import { holes } from './hole-stages';
 import type { InSlices } from './in-slices';
 import { startNextReadings } from './measure-next/next-readings';
+import type { PlaceReport } from './placement/place-report';
+import { startPlaces } from './placement/places';
 import { startMends } from './remedies/mending';
 import { startRemedies } from './remedies/remedies';
 import type { Report, RunReport } from './report';
@@ -208,6 +210,19 @@ export class Session {
     this.endWhatIf();
     const { boat, arrangementId } = this.source;
     return startMends(boat, key, {
+      store: this.store.fork(),
+      ...(arrangementId === null ? {} : { arrangement: arrangementId }),
+    });
+  }
+
+  /**
+   * Where a part can go, or several that keep their offsets, in slices: first what bounds tell of every compartment, then what each comes to.
+   * Throws NoSuchGroup where they cannot be asked for. Ends a drag.
+   */
+  places(partIds: readonly string[]): InSlices<PlaceReport, PlaceReport> {
+    this.endWhatIf();
+    const { boat, arrangementId } = this.source;
+    return startPlaces(boat, partIds, {
       store: this.store.fork(),
       ...(arrangementId === null ? {} : { arrangement: arrangementId }),
     });

@@ -69,7 +69,11 @@ export function tasksAt(
     layout: stand.layout,
     hull: stand.hull ?? null,
     openings: stand.openings,
-    solidsIn: () => stand.solids,
+    solidsIn: (low, high) =>
+      stand.solids.filter((solid) => {
+        const near = convexOf(solid);
+        return ([0, 1, 2] as const).every((k) => near.low[k] <= high[k] && near.high[k] >= low[k]);
+      }),
   };
   const ask = (key: string): TaskRoom => {
     const service = part.services[key] as Service;

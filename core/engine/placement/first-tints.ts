@@ -1,4 +1,4 @@
-import { distance, norm, pointInBoat, type Vec3 } from '../../base/vec';
+import { distance, norm, pointInBoat, unit, type Vec3 } from '../../base/vec';
 import type { Boat, Shape } from '../../boat/schema/boat';
 import type { Facts } from '../../rules/facts';
 import { bounds } from '../../shape/layout/prism';
@@ -6,6 +6,7 @@ import type { Layout } from '../../shape/layout/types';
 import { passOpening } from '../../shape/space/passing';
 import { waysIn } from '../../shape/space/ways-in';
 import { girthOf } from '../fit/body';
+import { fitting } from '../routing-line';
 import type { GroupLead } from './free-places';
 import type { MovedGroup } from './moved-group';
 import type { PlaceTest, PlaceTestResult } from './place-report';
@@ -161,11 +162,22 @@ export function leadsOf(group: MovedGroup, lines: readonly string[], facts: Fact
     const mine = end && group.members.find((member) => member.id === end.thing)?.part.ports;
     const ownPort = mine && Object.hasOwn(mine, end.port) ? mine[end.port] : undefined;
     if (own.length !== 1 || !end || !pose || !port || !ownPort) return [];
+    const kind = facts.lineKind(line.kind);
+    const {
+      rigidM = 0,
+      angleDeg,
+      dropM = 0,
+    } = kind ? fitting(line, kind, end === line.from ? 'from' : 'to') : { angleDeg: 0 };
+    const radiusM = (kind?.outsideM ?? 0) / 2;
+    const straightM = (angleDeg === 0 ? rigidM : dropM) + (kind?.straightM ?? 0) + ownPort.straightM;
     return [
       {
         line: id,
         member: end.thing,
         port: ownPort.at,
+        direction: unit(ownPort.direction),
+        roomM: straightM + (angleDeg === 0 ? (kind?.bendRadiusM ?? 0) : 0) + radiusM,
+        radiusM,
         other: pointInBoat(pose, port.at),
         usableM: line.supplied ? line.supplied.lengthM - line.supplied.spareM : null,
       },

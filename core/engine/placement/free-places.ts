@@ -9,6 +9,7 @@ import {
   type Pose,
   pointInBoat,
   scale,
+  squareTo,
   subtract,
   type Turn,
   type Vec3,
@@ -20,9 +21,10 @@ import type { HullSurface } from '../../shape/hull/types';
 import { bounds } from '../../shape/layout/prism';
 import type { Layout, Plane } from '../../shape/layout/types';
 import { convexOf } from '../../shape/space/convex';
+import { freeDepth } from '../../shape/space/free-depth';
 import { overlapWithHull, overlapWithWall } from '../../shape/space/overlap';
 import type { Solid } from '../../shape/space/solids';
-import { leastAlong, servicesWithRoom } from '../../shape/space/things';
+import { leastAlong, type PushedFace, servicesWithRoom } from '../../shape/space/things';
 import { wallsNear } from '../../shape/space/walls-near';
 import { openingFrame } from '../../shape/space/ways-in';
 import { isFree, isMet, tasksAt, tasksWanted } from '../fit/places';
@@ -52,6 +54,10 @@ export interface GroupLead {
   readonly line: string;
   readonly member: string;
   readonly port: Vec3;
+  readonly direction: Vec3;
+  /** What the line needs before the port until it has turned aside: its rigid end and a bend, metres; and how thick it is there. */
+  readonly roomM: number;
+  readonly radiusM: number;
   readonly other: Vec3;
   /** Length of a hose that is there, less what must be to spare; null: it is cut to length. */
   readonly usableM: number | null;
@@ -63,6 +69,8 @@ export interface FreePlace {
   /** Metres of straight way of its lines. */
   readonly hoseM: number;
   readonly tasksMissing: number;
+  /** Metres that lines lack before their ports. */
+  readonly leadsShortM: number;
 }
 
 /** Places along each side of a room. */
@@ -74,7 +82,8 @@ const STEPS_ON = 5;
 /** A part may be larger than its surface by so much at each edge, and stand off it by no more than this: the rule asks the same. */
 const OVERHANG_M = 0.02;
 const GAPS_M = [0, 0.005, 0.01, 0.015];
-/** Free places of which tasks are weighed, and how far two of one way round are apart. */
+/** Free places that are looked at, those of which tasks are weighed, and how far two of one way round are apart. */
+const FREE = 24;
 const WEIGHED = 10;
 const APART_M = 0.08;
 /** Places returned. */
@@ -119,30 +128,42 @@ export function freePlaces(
     tried += candidates.length;
     found.push(...weighed(group, ground, candidates, wanted));
     // laid over only where no place does as drawn
-    if (found.some(({ tasksMissing }) => tasksMissing === 0)) break;
+    if (found.some(isPlenty)) break;
   }
-  return { places: found.sort((a, b) => a.tasksMissing - b.tasksMissing).slice(0, KEPT), tried };
+  return { places: found.sort(byRoom).slice(0, KEPT), tried };
 }
 
-/** The first candidates that are really free, spread out, with their tasks weighed. */
+const isPlenty = ({ tasksMissing, leadsShortM }: FreePlace): boolean => tasksMissing === 0 && leadsShortM === 0;
+
+/** Tasks first, then room for the ends of hoses; of equals the order in which they were found. */
+const byRoom = (a: FreePlace, b: FreePlace): number =>
+  a.tasksMissing - b.tasksMissing || stepped(a.leadsShortM - b.leadsShortM);
+
+/** The first candidates that are really free, spread out, with the room for ends of hoses and for tasks weighed. */
 function weighed(
   group: MovedGroup,
   ground: Ground,
   candidates: readonly Candidate[],
   wanted: number,
 ): readonly FreePlace[] {
-  const free: FreePlace[] = [];
+  const free: Omit<FreePlace, 'tasksMissing'>[] = [];
   for (const { pose, mountedOn, room, hoseM } of candidates) {
-    if (free.length >= WEIGHED) break;
+    if (free.length >= FREE) break;
     if (free.some(({ lead }) => sameTurn(lead, pose) && distance(lead.at, pose.at) < APART_M)) continue;
     const lead = quantisedTree(pose);
     if (!standsFree(group, ground, lead, room)) continue;
-    const missing = wanted - tasksDone(group, ground, lead);
-    free.push({ lead, mountedOn, hoseM, tasksMissing: missing });
-    if (missing === 0 && free.filter(({ tasksMissing }) => tasksMissing === 0).length >= KEPT) break;
+    free.push({ lead, mountedOn, hoseM, leadsShortM: leadsShort(group, ground, lead) });
   }
-  return free.sort((a, b) => a.tasksMissing - b.tasksMissing);
+  const found: FreePlace[] = [];
+  for (const place of free.sort((a, b) => stepped(a.leadsShortM - b.leadsShortM)).slice(0, WEIGHED)) {
+    found.push({ ...place, tasksMissing: wanted - tasksDone(group, ground, place.lead) });
+    if (found.filter(isPlenty).length >= KEPT) break;
+  }
+  return found;
 }
+
+/** Less than a millimetre decides nothing. */
+const stepped = (difference: number): number => (Math.abs(difference) < 1e-3 ? 0 : difference);
 
 const sameTurn = (a: Turn, b: Turn): boolean =>
   a.yawDeg === b.yawDeg && a.pitchDeg === b.pitchDeg && a.rollDeg === b.rollDeg;
@@ -170,6 +191,46 @@ function tasksDone(group: MovedGroup, ground: Ground, lead: Pose): number {
     const solids = [...ground.solids, ...others];
     return sum + tasksAt(part, poseWith(lead), { layout, openings, hull, solids }, 'quick').filter(isMet).length;
   }, 0);
+}
+
+/** What the lines of the parts lack of room before their ports, together. */
+function leadsShort(group: MovedGroup, ground: Ground, lead: Pose): number {
+  const { layout, hull } = ground;
+  const bodies = group.members.length === 1 ? [] : group.bodiesWith(lead);
+  return ground.leads.reduce((sum, { member, port, direction, roomM, radiusM }) => {
+    const pose = group.members.find(({ id }) => id === member)?.poseWith(lead);
+    if (!pose) return sum;
+    const at = pointInBoat(pose, port);
+    const way = directionInBoat(pose, direction);
+    const face: PushedFace = {
+      at,
+      direction: way,
+      across: squareTo(way),
+      sizeM: [2 * radiusM, 2 * radiusM],
+      round: true,
+    };
+    const end = along(at, way, roomM);
+    const solids = [...ground.solids, ...bodies.filter(({ owner }) => owner !== member)].filter((solid) => {
+      const near = convexOf(solid);
+      return ([0, 1, 2] as const).every(
+        (k) => near.low[k] < Math.max(at[k], end[k]) + radiusM && near.high[k] > Math.min(at[k], end[k]) - radiusM,
+      );
+    });
+    const { freeM } = freeDepth(face, roomM, { layout, hull: null, solids });
+    return sum + roomM - Math.min(freeM, hull ? hullRoom(hull, at, way, roomM, radiusM) : roomM);
+  }, 0);
+}
+
+/** Steps in which the hull is asked how far a hose goes on. */
+const HULL_STEPS = 4;
+
+/** How far a hose goes on before it meets the hull, in quarters of what it needs. */
+function hullRoom(hull: HullSurface, at: Vec3, way: Vec3, roomM: number, radiusM: number): number {
+  for (let k = HULL_STEPS; k > 0; k--) {
+    const freeM = (roomM * k) / HULL_STEPS;
+    if (hull.clearance(at, along(at, way, freeM), radiusM) >= radiusM - 1e-3) return freeM;
+  }
+  return 0;
 }
 
 function candidatesOf(group: MovedGroup, ground: Ground, turns: readonly Turn[]): readonly Candidate[] {

@@ -1,18 +1,21 @@
-import type { Vec3 } from '../../base/vec';
+import { distance, type Vec3 } from '../../base/vec';
 import { poseOf } from '../../boat/edits';
 import { quantised } from '../../boat/quantise';
 import type { Boat } from '../../boat/schema/boat';
 import type { Facts } from '../../rules/facts';
 import type { Finding } from '../../rules/finding';
+import { startSearch } from '../../runs/routing/route';
+import type { BlockReason } from '../../runs/routing/types';
 import { convexOf } from '../../shape/space/convex';
 import type { Solid } from '../../shape/space/solids';
 import { factsOver } from '../facts';
-import { allRouted, bound, finalRun, impossible } from '../final-run';
+import { allRouted, bound, finalRun } from '../final-run';
 import { findingsOn, subjects } from '../finding-stages';
 import { atOnce, type InSlices, inSlices, type Progress } from '../in-slices';
+import { NO_RUNS } from '../laid-run';
 import { judged } from '../remedies/trial';
 import { runReport } from '../report-stages';
-import { baseRun, ranked } from '../run-stages';
+import { ranked, viewOver, wish } from '../run-stages';
 import { hull, layout } from '../shape-stages';
 import { solidsOf } from '../solid-stages';
 import { line, lineIds, openings, partIds, type Source, sourceOf, thingIds } from '../source';
@@ -89,14 +92,13 @@ function* search(store: Store<Source>, source: Source, group: MovedGroup): Gener
   // Whatever fails there is judged against the boat as it is.
   yield* allRouted(store);
   const before = yield* judged(store);
-  const base = store.fork();
-  const trial = store.fork();
+  const stores: Stores = { trial: store.fork(), base: store, before, suspects: [] };
   yield { done: 1, of };
   const open = entries.filter((entry) => !entry.isDone);
   let done = 1 + entries.length - open.length;
   const survivors: { readonly entry: Entry; readonly candidates: readonly Proposed[] }[] = [];
   for (const entry of open) {
-    const candidates = proposedIn(entry, trial, site, before);
+    const candidates = proposedIn(entry, stores.trial, site, before);
     if (entry.isDone) {
       done += 1;
       yield { done, of, partial: told('first') };
@@ -107,7 +109,7 @@ function* search(store: Store<Source>, source: Source, group: MovedGroup): Gener
   }
   yield { done, of, partial: told('first') };
   for (const { entry, candidates } of survivors.sort(byPromise)) {
-    yield* settle(entry, candidates, base, site, before);
+    yield* settle(entry, candidates, stores, site);
     done += 1;
     yield { done, of, partial: told('first') };
   }
@@ -213,13 +215,16 @@ const NEAR_RULES: readonly string[] = [
   'access/hold-down',
   'access/service-space',
   'power/cool',
+  'power/compass-parts',
+  'power/battery-place',
+  'power/ignition',
 ];
 
 /** Places in a compartment that may do; where none does, the entry says by which test and is done. */
 function proposedIn(entry: Entry, store: Store<Source>, site: Site, before: readonly Finding[]): readonly Proposed[] {
   const { group, source } = site;
   const now = entry.isNow && group.lead.now;
-  const own: FreePlace[] = now ? [{ lead: now, mountedOn: null, hoseM: 0, tasksMissing: 0 }] : [];
+  const own: FreePlace[] = now ? [{ lead: now, mountedOn: null, hoseM: 0, tasksMissing: 0, leadsShortM: 0 }] : [];
   const { places, tried } = freePlaces(group, groundOf(entry.compartment, site));
   const all = [...own, ...places];
   if (all.length === 0) {
@@ -239,14 +244,14 @@ function proposedIn(entry: Entry, store: Store<Source>, site: Site, before: read
   let nearest: { readonly tests: Tints; readonly best: BestPlace; readonly breaks: readonly string[] } | null = null;
   const proposed: Proposed[] = [];
   for (const place of all) {
-    const isHere = place.lead === now;
-    const applied = isHere
-      ? null
-      : appliedPlace(source.boat, source.arrangementId, group.posesWith(place.lead), {
-          [group.lead.id]: place.mountedOn,
-        });
+    const applied =
+      place.lead === now
+        ? null
+        : appliedPlace(source.boat, source.arrangementId, group.posesWith(place.lead), {
+            [group.lead.id]: place.mountedOn,
+          });
     put(store, applied, site);
-    const near = nearResults(store, site, before, isHere);
+    const near = nearResults(store, site, before);
     const breaks =
       tooFar(Object.values(group.posesWith(place.lead)), site.demands, source.boat) > 1e-9 ? farDemands(site) : [];
     if (!isFailed(near) && breaks.length === 0) {
@@ -286,7 +291,7 @@ function put(store: Store<Source>, applied: AppliedPlace | null, { source, group
 }
 
 /** Results of what hangs on no run, and bounds of the lines. */
-function nearResults(store: Store<Source>, site: Site, before: readonly Finding[], isHere: boolean): Tints {
+function nearResults(store: Store<Source>, site: Site, before: readonly Finding[]): Tints {
   const { group, lines } = site;
   const found = NEAR_RULES.flatMap((rule) => {
     const asked = store.read(subjects, rule);
@@ -294,19 +299,12 @@ function nearResults(store: Store<Source>, site: Site, before: readonly Finding[
   });
   const near = resultsFrom(found, before, { parts: new Set(group.ids), lines: new Set() });
   const results: Partial<Record<PlaceTest, PlaceTestResult>> = { ...near };
-  if (isFailed(results) || isHere) return results;
+  if (isFailed(results)) return results;
   for (const id of lines) {
     const usableM = usableOf(id, store);
     const certified = usableM === null ? null : store.read(bound, id);
     if (usableM === null || !certified || certified.lengthM <= usableM) continue;
-    results.reaches = {
-      ...notJudged,
-      outcome: 'fail',
-      reason: 'lineTooShort',
-      measured: { value: certified.lengthM, unit: 'm' },
-      limit: { value: usableM, bound: 'atMost' },
-      about: [id],
-    };
+    results.reaches = tooShort(id, certified.lengthM, usableM);
     break;
   }
   return results;
@@ -358,40 +356,134 @@ const solidsNear = (solids: readonly Solid[], [low, high]: readonly [Vec3, Vec3]
     return ([0, 1, 2] as const).every((k) => near.low[k] < high[k] && near.high[k] > low[k]);
   });
 
-/** Places of one compartment that are routed and judged by all checks: the second only where the first fails. */
+/** Places of one compartment that are judged by all checks: the second only where the first fails. */
 const MOST_JUDGED = 2;
 
+/** What came of one place. Sure: the boat with the parts there has that verdict; else a quick search alone speaks, and nothing is proposed. */
+interface JudgedPlace {
+  readonly tests: Tints;
+  readonly best: BestPlace;
+  readonly breaks: readonly string[];
+  readonly isSure: boolean;
+}
+
 /** Puts the parts there, routes, judges, and keeps what comes out best. */
-function* settle(
-  entry: Entry,
-  candidates: readonly Proposed[],
-  base: Store<Source>,
-  site: Site,
-  before: readonly Finding[],
-): Generator<null, void> {
-  let kept: { readonly tests: Tints; readonly best: BestPlace; readonly breaks: readonly string[] } | null = null;
-  for (const proposed of candidates.slice(0, MOST_JUDGED)) {
-    const store = base.fork();
-    put(store, proposed.applied, site);
-    const judgedPlace = yield* judgedThere(store, proposed, site, before);
-    if (!kept || isBetter(judgedPlace, kept)) kept = judgedPlace;
-    if (!isFailed(judgedPlace.tests) && judgedPlace.breaks.length === 0) break;
+function* settle(entry: Entry, candidates: readonly Proposed[], stores: Stores, site: Site): Generator<null, void> {
+  let kept: JudgedPlace | null = null;
+  let count = 0;
+  for (const proposed of candidates) {
+    if (count >= MOST_JUDGED) break;
+    const ruledOut = proposed.applied === null ? null : yield* ruledOutByLines(stores, proposed, site);
+    if (!ruledOut) count += 1;
+    const place: JudgedPlace = ruledOut ?? (yield* judgedThere(stores.base.fork(), proposed, site, stores.before));
+    if (!kept || isBetter(place, kept)) kept = place;
+    if (!isFailed(place.tests) && place.breaks.length === 0) break;
+    if (ruledOut?.isElsewhere) break;
   }
   if (kept) {
     entry.tests = kept.tests;
-    entry.best = kept.best;
+    entry.best = kept.isSure ? kept.best : null;
     entry.breaks = [...entry.breaks, ...kept.breaks];
   }
   entry.isDone = true;
 }
 
-type JudgedPlace = { readonly tests: Tints; readonly best: BestPlace; readonly breaks: readonly string[] };
-
 const isBetter = (a: JudgedPlace, b: JudgedPlace): boolean => {
-  const rank = ({ tests, breaks }: JudgedPlace): number =>
-    isFailed(tests) ? 100 - Object.keys(tests).length : breaks.length > 0 ? 50 : 0;
+  const rank = ({ tests, breaks, isSure }: JudgedPlace): number =>
+    isFailed(tests) ? 100 - Object.keys(tests).length + (isSure ? 0 : 0.5) : breaks.length > 0 ? 50 : 0;
   return rank(a) < rank(b);
 };
+
+/** Stores to try in: one for what is quick, one from which each whole judgement begins; and what was found of the boat as it is. */
+interface Stores {
+  readonly trial: Store<Source>;
+  readonly base: Store<Source>;
+  readonly before: readonly Finding[];
+  /** Lines that found no run somewhere, the last first. */
+  readonly suspects: string[];
+}
+
+/** Work of a quick search, in its steps: what finds a run by itself mostly takes a quarter of it. */
+const QUICK_STEPS = 8000;
+
+/**
+ * A line that finds no run there though no other line is in the way, or one that is longer than the hose that is to be used. Null where each
+ * has a run by itself. The lines that failed last are asked first.
+ */
+function* ruledOutByLines(
+  { trial, before, suspects }: Stores,
+  { place, applied }: Proposed,
+  site: Site,
+): Generator<null, RuledOut | null> {
+  put(trial, applied, site);
+  const lines = trial.read(ranked).filter((id) => site.lines.includes(id));
+  const inTurn = [...suspects.filter((id) => lines.includes(id)), ...lines.filter((id) => !suspects.includes(id))];
+  for (const id of inTurn) {
+    const failure = quickFailure(trial, id, site.group.ids);
+    yield null;
+    if (!failure) continue;
+    suspects.splice(0, suspects.length, id, ...suspects.filter((other) => other !== id));
+    return {
+      tests: inOrderUntilFail({ ...nearResults(trial, site, before), reaches: failure.result }),
+      best: bestOf(place, applied, site),
+      breaks: [],
+      isSure: false,
+      isElsewhere: failure.isElsewhere,
+    };
+  }
+  return null;
+}
+
+/** Elsewhere: what stops the line lies nearer to its other end, and another place in the compartment helps little. */
+interface RuledOut extends JudgedPlace {
+  readonly isElsewhere: boolean;
+}
+
+function quickFailure(
+  store: Store<Source>,
+  lineId: string,
+  moved: readonly string[],
+): { readonly result: PlaceTestResult; readonly isElsewhere: boolean } | null {
+  const asked = store.read(wish, lineId);
+  if (asked.outcome !== 'line') return null;
+  const { lengthLimitM: _, ...free } = asked.line;
+  const search = startSearch(
+    viewOver(store.read, () => NO_RUNS),
+    free,
+    'fast',
+  );
+  const outcome = search.step(QUICK_STEPS);
+  if (outcome?.status === 'routed') {
+    const usableM = usableOf(lineId, store);
+    if (usableM === null || outcome.lengthM <= usableM) return null;
+    return { result: tooShort(lineId, outcome.lengthM, usableM), isElsewhere: false };
+  }
+  const { from, to } = asked.line;
+  const [own, far] = moved.includes(from.thing) ? [from, to] : [to, from];
+  const at = outcome?.reason.at ?? null;
+  return {
+    result: noRun(lineId, outcome?.reason ?? { shortByM: null, blocker: null }),
+    isElsewhere: at !== null && distance(at, far.at) < distance(at, own.at),
+  };
+}
+
+const noRun = (lineId: string, { shortByM, blocker }: Pick<BlockReason, 'shortByM' | 'blocker'>): PlaceTestResult => ({
+  ...notJudged,
+  outcome: 'fail',
+  reason: 'noRun',
+  measured: shortByM === null ? null : { value: shortByM, unit: 'm' },
+  limit: shortByM === null ? null : { value: 0, bound: 'atMost' },
+  about: [lineId, ...(blocker === null ? [] : [blocker])],
+});
+
+const tooShort = (lineId: string, neededM: number, usableM: number): PlaceTestResult => ({
+  ...notJudged,
+  outcome: 'fail',
+  reason: 'lineTooShort',
+  measured: { value: neededM, unit: 'm' },
+  limit: { value: usableM, bound: 'atMost' },
+  about: [lineId],
+});
 
 function* judgedThere(
   store: Store<Source>,
@@ -399,16 +491,10 @@ function* judgedThere(
   site: Site,
   before: readonly Finding[],
 ): Generator<null, JudgedPlace> {
-  const { group, demands, source } = site;
+  put(store, applied, site);
+  const { group, demands } = site;
   const best = bestOf(place, applied, site);
-  const lines = linesAt(source.boat, group.ids).filter((id) => store.read(lineIds).includes(id));
-  const nowhere = yield* wayOut(store, lines);
-  if (nowhere)
-    return {
-      tests: inOrderUntilFail({ ...nearResults(store, site, before, true), reaches: nowhere }),
-      best,
-      breaks: [],
-    };
+  const lines = site.lines.filter((id) => store.read(lineIds).includes(id));
   yield* allRouted(store);
   const after = yield* judged(store);
   const whole: Partial<Record<PlaceTest, PlaceTestResult>> = {
@@ -417,12 +503,7 @@ function* judgedThere(
   const dry = dryness(group.ids, factsOver(store.read));
   whole.dry = whole.dry ? deciding(whole.dry, dry) : dry;
   const holes = lines.flatMap((id) => store.read(runReport, id).holes.filter(({ existing }) => !existing));
-  whole.holes ??= {
-    ...passed(null),
-    reason: 'newHoles',
-    measured: { value: holes.length, unit: 'count' },
-    about: lines,
-  };
+  whole.holes ??= { ...passed('newHoles'), measured: { value: holes.length, unit: 'count' }, about: lines };
   const tests = Object.fromEntries(PLACE_TESTS.map((test) => [test, whole[test] ?? passed('nothingAsked')]));
   const hoseM = hoseOf(store, lines);
   const hoseNowM = group.lead.now ? site.hoseNowM() : null;
@@ -437,26 +518,6 @@ function* judgedThere(
       after.filter(({ subject }) => group.ids.includes(subject)),
       demands,
     ),
+    isSure: true,
   };
-}
-
-/** Routes the lines of the parts in their turn; of one that is proved to have no run the rest need not be routed. */
-function* wayOut(store: Store<Source>, lines: readonly string[]): Generator<null, PlaceTestResult | null> {
-  for (const id of store.read(ranked)) {
-    if (!lines.includes(id)) continue;
-    const outcome = store.read(baseRun, id);
-    yield null;
-    if (outcome.status !== 'blocked') continue;
-    const reason = outcome.proved ? outcome.reason : store.read(impossible, id);
-    if (!reason || reason.kind === 'notPlaced') continue;
-    return {
-      ...notJudged,
-      outcome: 'fail',
-      reason: 'noRun',
-      measured: reason.shortByM === null ? null : { value: reason.shortByM, unit: 'm' },
-      limit: reason.shortByM === null ? null : { value: 0, bound: 'atMost' },
-      about: [id, ...(reason.blocker === null ? [] : [reason.blocker])],
-    };
-  }
-  return null;
 }
