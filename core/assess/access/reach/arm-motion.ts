@@ -3,6 +3,7 @@ import type { Person } from './person';
 import { gripOffM, toolShare } from './pose-search';
 import type { PostureRegion, Region } from './posture-region';
 import type { Surroundings } from './surroundings';
+import type { Trail } from './trail';
 import type { BodySizes, Grasp } from './types';
 
 /** Every body is grown by so much in the search, so that what is found can begin to move, metres. */
@@ -26,9 +27,6 @@ const HOME_M = 0.15;
 /** Room beyond this is not told, and how finely the hand's is, metres. */
 const MOST_SPARE_M = 0.1;
 const SPARE_FINE_M = 0.0005;
-
-/** One found way, from the work outwards. */
-export type Trail = FlatPose[];
 
 /** What the arm may do about one task in one posture: poses that are free, motions that stay free, where it has come out. */
 export class ArmMotion {
@@ -151,8 +149,8 @@ export class ArmMotion {
   private shoulderMayBe(x: number, y: number, z: number): boolean {
     const { gate, shoulders } = this.region;
     if (!gate) return shoulders.some((region) => isWithin(region, x, y, z, HOME_M));
-    const [dx, dy, dz] = [x - gate.at[0], y - gate.at[1], z - gate.at[2]];
-    return dx * gate.out[0] + dy * gate.out[1] + dz * gate.out[2] >= deepest(this.region) - 1e-9;
+    const { at, out } = gate;
+    return (x - at[0]) * out[0] + (y - at[1]) * out[1] + (z - at[2]) * out[2] >= deepest(this.region) - 1e-9;
   }
 
   /** Whether the whole hand has come out: beyond the face that the opening is in, or back where the shoulders are. */
@@ -191,7 +189,7 @@ export class ArmMotion {
     poseAt: (t: number, into: FlatPose) => void,
   ): 'out' | 'end' | 'met' {
     const { before, next } = this;
-    before.set(trail[trail.length - 1] as FlatPose);
+    trail.readLast(before);
     let t = 0;
     let step = firstStep;
     let isWide = false;
@@ -215,7 +213,7 @@ export class ArmMotion {
         isWide = false;
         continue;
       }
-      trail.push(Float64Array.from(next));
+      trail.push(next);
       before.set(next);
       t = to;
       // Long steps are worth asking for where the arm has room, and again some steps after it had none.
@@ -228,7 +226,7 @@ export class ArmMotion {
   }
 
   /** Least distance of links and hand from what is about them, over the poses of a trail; no more than what is looked for. */
-  spareOn(trail: Trail): number {
+  spareOn(trail: readonly FlatPose[]): number {
     let spareM = MOST_SPARE_M;
     const nominal = armOf(this.body, 0);
     const handIsFree = (pose: FlatPose, byM: number): boolean =>
@@ -269,8 +267,12 @@ export class ArmMotion {
 const axesOut = new Float64Array(9);
 /** The hand's three axes; overwritten by the next call. */
 function handAxes(pose: FlatPose): Float64Array {
-  const [ux, uy, uz] = [pose[HAND] as number, pose[HAND + 1] as number, pose[HAND + 2] as number];
-  const [px, py, pz] = [pose[PALM] as number, pose[PALM + 1] as number, pose[PALM + 2] as number];
+  const ux = pose[HAND] as number;
+  const uy = pose[HAND + 1] as number;
+  const uz = pose[HAND + 2] as number;
+  const px = pose[PALM] as number;
+  const py = pose[PALM + 1] as number;
+  const pz = pose[PALM + 2] as number;
   axesOut[0] = ux;
   axesOut[1] = uy;
   axesOut[2] = uz;
@@ -284,7 +286,9 @@ function handAxes(pose: FlatPose): Float64Array {
 }
 
 export function isWithin({ centre, half, axes }: Region, x: number, y: number, z: number, growM: number): boolean {
-  const [dx, dy, dz] = [x - centre[0], y - centre[1], z - centre[2]];
+  const dx = x - centre[0];
+  const dy = y - centre[1];
+  const dz = z - centre[2];
   for (let i = 0; i < 3; i += 1) {
     const axis = axes[i] as Region['centre'];
     if (Math.abs(dx * axis[0] + dy * axis[1] + dz * axis[2]) > (half[i] as number) + growM) return false;

@@ -1,11 +1,12 @@
 import type { HullSurface } from '../../../shape/hull/types';
 import { boundsOf } from '../../../shape/space/kernel';
 import { ELBOW, type FlatPose, SHOULDER, toArmPose } from './arm';
-import { ArmMotion, type Trail } from './arm-motion';
+import { ArmMotion } from './arm-motion';
 import { Person } from './person';
 import { type Fineness, PoseSearch, type Searched } from './pose-search';
 import type { PostureRegion } from './posture-region';
 import { Surroundings } from './surroundings';
+import { Trail } from './trail';
 import type { ArmAnswer, ArmPose, BodySizes, Grasp, Obstruction } from './types';
 import { plainWayOut } from './ways-out';
 
@@ -52,7 +53,7 @@ export function motionOf(task: ArmTask): ArmMotion {
 
 /** A way from the work outwards, with the stance of the body. */
 export interface FoundWay {
-  readonly trail: Trail;
+  readonly trail: readonly FlatPose[];
   readonly stance: number;
 }
 
@@ -87,6 +88,7 @@ export function search(
   const free: FreePose[] = [];
   let found: FoundWay | null = null;
   let left = poses;
+  const walked = new Trail();
   const { world, grasp, region, arm, person, thickerM } = motion;
   const searched = new PoseSearch(world, grasp, region, arm, person, thickerM, fine).run((offered, stance) => {
     left -= 1;
@@ -94,12 +96,14 @@ export function search(
     const pose = Float64Array.from(offered);
     tried.push({ pose, stance });
     motion.holdTool(pose);
-    const trail = plainWayOut(motion, pose, stance);
-    if (trail && accept({ trail, stance })) {
-      found = { trail, stance };
+    walked.restart(pose);
+    const isOut = plainWayOut(motion, walked, stance);
+    const way = isOut ? { trail: walked.posesFrom(0), stance } : null;
+    if (way && accept(way)) {
+      found = way;
       return true;
     }
-    if (!trail && free.length < kept && free.every((one) => differ(one.pose, pose, SAME_POSE_M)))
+    if (!isOut && free.length < kept && free.every((one) => differ(one.pose, pose, SAME_POSE_M)))
       free.push({ pose, stance });
     return left <= 0 || tried.length >= ways;
   });
@@ -118,7 +122,7 @@ function differ(a: FlatPose, b: FlatPose, byM: number): boolean {
   return sum > byM;
 }
 
-export function reached(motion: ArmMotion, trail: Trail, stance: number, tried: number): ArmAnswer {
+export function reached(motion: ArmMotion, trail: readonly FlatPose[], stance: number, tried: number): ArmAnswer {
   const { arm, person } = motion;
   const way = trail.map((pose) => toArmPose(pose, arm)).reverse();
   const pose = way[way.length - 1] as ArmPose;

@@ -1,8 +1,8 @@
-import * as portable from '../../../base/portable';
-import { ORIGIN, type Vec3 } from '../../../base/vec';
-import { ELBOW, type FlatPose, HAND, PALM, SHOULDER, WRIST } from './arm';
-import type { ArmMotion, Trail } from './arm-motion';
-import { direction, posed, slideOut } from './ways-out';
+import { ORIGIN, unit, type Vec3 } from '../../../base/vec';
+import { ELBOW, type FlatPose, HAND, PALM, POSE_NUMBERS, SHOULDER, WRIST } from './arm';
+import type { ArmMotion } from './arm-motion';
+import { Trail } from './trail';
+import { direction, posed, slideOut, vectorOf } from './ways-out';
 
 /** Of what is tried, shares that draw an arm outwards as it is, and that stretch it on the way out. */
 const DRAW_SHARE = 0.3;
@@ -14,12 +14,14 @@ const TURN = 0.9;
 const LONGEST_M = 0.25;
 /** A growth shorter than this is no new place. */
 const LEAST_POSES = 2;
+/** First step of a growth, as a share of it. */
+const FIRST_STEP = 0.05;
 
 interface Node {
   readonly pose: FlatPose;
   readonly parent: number;
-  /** Poses between the parent and this one, both left out. */
-  readonly between: readonly FlatPose[];
+  /** Poses from the parent, itself left out, to this one. */
+  readonly way: readonly FlatPose[];
 }
 
 /**
@@ -32,26 +34,30 @@ export function treeWayOut(
   stance: number,
   growths: number,
   random: () => number,
-): Trail | null {
-  const nodes: Node[] = [{ pose: start, parent: -1, between: [] }];
+): readonly FlatPose[] | null {
+  const nodes: Node[] = [{ pose: start, parent: -1, way: [start] }];
+  const target = new Float64Array(POSE_NUMBERS);
+  const trail = new Trail();
   for (let count = 0; count < growths; count += 1) {
     const choice = random();
-    const from = choice < DRAW_SHARE + STRETCH_SHARE ? pickLate(nodes.length, random) : -1;
-    const target =
+    const draws = choice < DRAW_SHARE + STRETCH_SHARE;
+    const from = draws ? pickLate(nodes.length, random) : Math.floor(random() * nodes.length);
+    const { pose } = nodes[from] as Node;
+    const isPosed =
       choice < DRAW_SHARE
-        ? drawn(motion, (nodes[from] as Node).pose, random)
-        : choice < DRAW_SHARE + STRETCH_SHARE
-          ? stretched(motion, (nodes[from] as Node).pose, random)
-          : shaken(motion, (nodes[Math.floor(random() * nodes.length)] as Node).pose, random);
-    if (!target) continue;
-    const parent = from >= 0 ? from : nearest(nodes, target);
-    const trail: Trail = [(nodes[parent] as Node).pose];
-    const end = motion.follow(trail, stance, 1, 0.05, blend(motion, (nodes[parent] as Node).pose, target));
-    if (trail.length < LEAST_POSES) continue;
-    const pose = trail[trail.length - 1] as FlatPose;
-    nodes.push({ pose, parent, between: trail.slice(1, -1) });
-    const way = end === 'out' ? [pose] : slideOut(motion, [pose], stance);
-    if (way) return [...backTo(nodes, nodes.length - 1), ...way.slice(1)];
+        ? drawn(motion, pose, random, target)
+        : draws
+          ? stretched(motion, pose, random, target)
+          : shaken(motion, pose, random, target);
+    if (!isPosed) continue;
+    const parent = draws ? from : nearest(nodes, target);
+    trail.restart((nodes[parent] as Node).pose);
+    const end = motion.follow(trail, stance, 1, FIRST_STEP, blend(motion, (nodes[parent] as Node).pose, target));
+    if (trail.count < LEAST_POSES) continue;
+    nodes.push({ pose: trail.lastPose(), parent, way: trail.posesFrom(1) });
+    const grown = trail.count;
+    if (end === 'out' || slideOut(motion, trail, stance))
+      return [...backTo(nodes, nodes.length - 1), ...trail.posesFrom(grown)];
   }
   return null;
 }
@@ -61,35 +67,30 @@ const pickLate = (count: number, random: () => number): number =>
   Math.min(count - 1, Math.floor(Math.sqrt(random()) * count));
 
 /** Every pose from the root to a node. */
-function backTo(nodes: readonly Node[], index: number): Trail {
-  const parts: FlatPose[][] = [];
-  for (let k = index; k >= 0; k = (nodes[k] as Node).parent) {
-    const { between, pose } = nodes[k] as Node;
-    parts.push([...between, pose]);
-  }
+function backTo(nodes: readonly Node[], index: number): readonly FlatPose[] {
+  const parts: (readonly FlatPose[])[] = [];
+  for (let k = index; k >= 0; k = (nodes[k] as Node).parent) parts.push((nodes[k] as Node).way);
   return parts.reverse().flat();
 }
 
 const centred = (random: () => number): number => 2 * random() - 1;
 const about = (v: Vec3, by: number, random: () => number): Vec3 | null => {
-  const shaken: Vec3 = [v[0] + by * centred(random), v[1] + by * centred(random), v[2] + by * centred(random)];
-  const long = portable.hypot(...shaken);
-  return long > 0.05 ? [shaken[0] / long, shaken[1] / long, shaken[2] / long] : null;
+  const x = v[0] + by * centred(random);
+  const y = v[1] + by * centred(random);
+  const z = v[2] + by * centred(random);
+  const long = Math.sqrt(x * x + y * y + z * z);
+  return long > 0.05 ? [x / long, y / long, z / long] : null;
 };
-
-const at = (pose: FlatPose, k: number): Vec3 => [pose[k] as number, pose[k + 1] as number, pose[k + 2] as number];
 
 /** The way outwards where the arm is: out of the opening, or back to the shoulder. */
 const outwards = (motion: ArmMotion, pose: FlatPose): Vec3 => {
   const { gate } = motion.region;
   if (gate) return gate.out;
-  const back = direction(pose, WRIST, SHOULDER, 1);
-  const long = Math.max(1e-6, portable.hypot(...back));
-  return [back[0] / long, back[1] / long, back[2] / long];
+  return unit(direction(pose, WRIST, SHOULDER, 1));
 };
 
 /** The same arm moved outwards along one of its links. */
-function drawn(motion: ArmMotion, pose: FlatPose, random: () => number): FlatPose | null {
+function drawn(motion: ArmMotion, pose: FlatPose, random: () => number, into: FlatPose): boolean {
   const { arm } = motion;
   const ways: readonly Vec3[] = [
     outwards(motion, pose),
@@ -97,42 +98,44 @@ function drawn(motion: ArmMotion, pose: FlatPose, random: () => number): FlatPos
     direction(pose, WRIST, ELBOW, arm.foreM),
   ];
   const way = about(ways[Math.floor(random() * ways.length)] ?? ORIGIN, 0.4, random);
-  if (!way) return null;
+  if (!way) return false;
   const far = LONGEST_M * random();
-  const target = Float64Array.from(pose);
-  for (const k of [SHOULDER, ELBOW, WRIST])
-    for (let i = 0; i < 3; i += 1) target[k + i] = (pose[k + i] as number) + (way[i] as number) * far;
-  return target;
+  into.set(pose);
+  for (let k = SHOULDER; k <= WRIST; k += 3)
+    for (let i = 0; i < 3; i += 1) into[k + i] = (pose[k + i] as number) + (way[i] as number) * far;
+  return true;
 }
 
 /** The arm stretched along its upper arm and moved out along it. */
-function stretched(motion: ArmMotion, pose: FlatPose, random: () => number): FlatPose | null {
+function stretched(motion: ArmMotion, pose: FlatPose, random: () => number, into: FlatPose): boolean {
   const { arm } = motion;
   const upper = about(direction(pose, SHOULDER, ELBOW, arm.upperM), 0.3, random);
-  if (!upper) return null;
+  if (!upper) return false;
   const fore = about(upper, 0.3, random);
   const hand = fore && about(fore, 0.3, random);
-  if (!fore || !hand) return null;
+  if (!fore || !hand) return false;
   const far = LONGEST_M * random();
-  const shoulder = at(pose, SHOULDER);
+  const shoulder = vectorOf(pose, SHOULDER);
   const moved: Vec3 = [shoulder[0] - upper[0] * far, shoulder[1] - upper[1] * far, shoulder[2] - upper[2] * far];
-  return posed(arm, moved, upper, fore, hand, at(pose, PALM));
+  return posed(arm, moved, upper, fore, hand, vectorOf(pose, PALM), into);
 }
 
 /** Every joint somewhere else about where it is. */
-function shaken(motion: ArmMotion, pose: FlatPose, random: () => number): FlatPose | null {
+function shaken(motion: ArmMotion, pose: FlatPose, random: () => number, into: FlatPose): boolean {
   const { arm } = motion;
   const upper = about(direction(pose, SHOULDER, ELBOW, arm.upperM), TURN, random);
   const fore = about(direction(pose, ELBOW, WRIST, arm.foreM), TURN, random);
-  const hand = about(at(pose, HAND), TURN, random);
-  const palm = about(at(pose, PALM), TURN, random);
-  if (!upper || !fore || !hand || !palm) return null;
+  const hand = about(vectorOf(pose, HAND), TURN, random);
+  const palm = about(vectorOf(pose, PALM), TURN, random);
+  if (!upper || !fore || !hand || !palm) return false;
   const way = outwards(motion, pose);
   const out = SHIFT_M * random();
-  const moved = at(pose, SHOULDER).map(
-    (s, i) => s + (way[i] as number) * out + SHIFT_M * centred(random),
-  ) as unknown as Vec3;
-  return posed(arm, moved, upper, fore, hand, palm);
+  const moved: Vec3 = [
+    (pose[SHOULDER] as number) + way[0] * out + SHIFT_M * centred(random),
+    (pose[SHOULDER + 1] as number) + way[1] * out + SHIFT_M * centred(random),
+    (pose[SHOULDER + 2] as number) + way[2] * out + SHIFT_M * centred(random),
+  ];
+  return posed(arm, moved, upper, fore, hand, palm, into);
 }
 
 /** The node whose joints are nearest to those of a pose. */
@@ -154,31 +157,27 @@ function nearest(nodes: readonly Node[], target: FlatPose): number {
 /** Poses between two: the shoulder goes straight, every link turns the short way. */
 function blend(motion: ArmMotion, from: FlatPose, to: FlatPose): (t: number, into: FlatPose) => void {
   const { arm } = motion;
-  const links = (pose: FlatPose): readonly Vec3[] => [
-    direction(pose, SHOULDER, ELBOW, arm.upperM),
-    direction(pose, ELBOW, WRIST, arm.foreM),
-    at(pose, HAND),
-    at(pose, PALM),
-  ];
-  const [first, last] = [links(from), links(to)];
-  const [start, end] = [at(from, SHOULDER), at(to, SHOULDER)];
+  const upper = [direction(from, SHOULDER, ELBOW, arm.upperM), direction(to, SHOULDER, ELBOW, arm.upperM)] as const;
+  const fore = [direction(from, ELBOW, WRIST, arm.foreM), direction(to, ELBOW, WRIST, arm.foreM)] as const;
+  const hand = [vectorOf(from, HAND), vectorOf(to, HAND)] as const;
+  const palm = [vectorOf(from, PALM), vectorOf(to, PALM)] as const;
+  const [start, end] = [vectorOf(from, SHOULDER), vectorOf(to, SHOULDER)];
   return (t, into) => {
-    const mixed = first.map((a, k) => unitBetween(a, last[k] as Vec3, t));
     const shoulder: Vec3 = [
       start[0] + (end[0] - start[0]) * t,
       start[1] + (end[1] - start[1]) * t,
       start[2] + (end[2] - start[2]) * t,
     ];
-    const [upper, fore, hand, palm] = mixed as [Vec3, Vec3, Vec3, Vec3];
-    const pose = posed(arm, shoulder, upper, fore, hand, palm);
     // A palm that turns into the hand's own direction has no pose: it stays where it was, and the growth ends there.
-    if (pose) into.set(pose);
-    else into.set(from);
+    if (!posed(arm, shoulder, between(upper, t), between(fore, t), between(hand, t), between(palm, t), into))
+      into.set(from);
   };
 }
 
-function unitBetween(a: Vec3, b: Vec3, t: number): Vec3 {
-  const mixed: Vec3 = [a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t, a[2] + (b[2] - a[2]) * t];
-  const long = portable.hypot(...mixed);
-  return long > 1e-6 ? [mixed[0] / long, mixed[1] / long, mixed[2] / long] : a;
+function between([a, b]: readonly [Vec3, Vec3], t: number): Vec3 {
+  const x = a[0] + (b[0] - a[0]) * t;
+  const y = a[1] + (b[1] - a[1]) * t;
+  const z = a[2] + (b[2] - a[2]) * t;
+  const long = Math.sqrt(x * x + y * y + z * z);
+  return long > 1e-6 ? [x / long, y / long, z / long] : a;
 }

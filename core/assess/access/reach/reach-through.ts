@@ -11,6 +11,7 @@ import {
   mirroredRegion,
   mirroredSurroundings,
 } from './mirror';
+import { hasNoRoomForHand } from './no-room-for-hand';
 import { COARSE, FINE, type Fineness, PoseSearch, type Searched } from './pose-search';
 import type { PostureRegion } from './posture-region';
 import { treeWayOut } from './random-tree';
@@ -29,10 +30,11 @@ export interface ReachAsk extends ArmTask {
 }
 
 /** Efforts of the search, one after the other. */
-const FIRST: Effort = { fine: COARSE, poses: 120, ways: 24, kept: 3 };
+const FIRST: Effort = { fine: COARSE, poses: 120, ways: 8, kept: 3 };
 const SECOND: Effort = { fine: FINE, poses: 400, ways: 12, kept: 8 };
 /** Growths of a tree from each of the kept poses; then from each again, with more of them. */
-const FIRST_TREES = [40, 120] as const;
+const FIRST_TREES = [40] as const;
+const MORE_TREES = [120] as const;
 const SECOND_TREES = [60, 300] as const;
 /** The arm of the proof that nobody gets there: thinner all round, its joints freer, its shoulder in a larger region. */
 const PROOF_THINNER_M = 0.012;
@@ -78,9 +80,11 @@ function judged(ask: ReachAsk): ArmAnswer {
       return without('cannot', proof.stage ?? 'hand', shaved, tried);
     }
   }
+  const random = seededRandom(seed);
+  const grownFirst = byTrees(motion, first.poses, FIRST_TREES, random);
+  if (grownFirst) return reached(motion, grownFirst.trail, grownFirst.stance, tried + motion.looked);
   if (level === 'full') {
-    const random = seededRandom(seed);
-    const grown = byTrees(motion, first.poses, FIRST_TREES, random);
+    const grown = byTrees(motion, first.poses, MORE_TREES, random);
     if (grown) return reached(motion, grown.trail, grown.stance, tried + motion.looked);
     const finer = search(motion, SECOND);
     tried += finer.searched.tried;
@@ -132,7 +136,9 @@ function isDisproved(
     isFound = true;
     return true;
   });
-  return { isDisproved: !isFound, stage, tried };
+  if (!isFound) return { isDisproved: true, stage, tried };
+  const { isProved, cells } = hasNoRoomForHand(world, grasp, body, grownM);
+  return { isDisproved: isProved, stage: 'hand', tried: tried + cells };
 }
 
 const ROOMIER = new WeakMap<PostureRegion, PostureRegion>();

@@ -114,7 +114,9 @@ export class Surroundings {
   handIsFree(pose: FlatPose, arm: Arm, mayTouchOwn: boolean): boolean {
     this.setFrame(pose, arm);
     const f = this.frame;
-    const [x, y, z] = [f[0] as number, f[1] as number, f[2] as number];
+    const x = f[0] as number;
+    const y = f[1] as number;
+    const z = f[2] as number;
     const around = aroundHand(arm);
     const within = Math.min(...arm.halfM);
     const order = this.orders[HANDS] as Int32Array;
@@ -150,7 +152,9 @@ export class Surroundings {
   private handClearsHull(around: number, arm: Arm): boolean {
     if (!this.hull) return true;
     const f = this.frame;
-    const [x, y, z] = [f[0] as number, f[1] as number, f[2] as number];
+    const x = f[0] as number;
+    const y = f[1] as number;
+    const z = f[2] as number;
     if (this.hullIsClear(x, y, z, x, y, z, around)) return true;
     const [a, b, c] = arm.halfM;
     for (const i of HAND_LINES)
@@ -167,8 +171,12 @@ export class Surroundings {
 
   private setFrame(pose: FlatPose, arm: Arm): void {
     const f = this.frame;
-    const [ux, uy, uz] = [pose[HAND] as number, pose[HAND + 1] as number, pose[HAND + 2] as number];
-    const [px, py, pz] = [pose[PALM] as number, pose[PALM + 1] as number, pose[PALM + 2] as number];
+    const ux = pose[HAND] as number;
+    const uy = pose[HAND + 1] as number;
+    const uz = pose[HAND + 2] as number;
+    const px = pose[PALM] as number;
+    const py = pose[PALM + 1] as number;
+    const pz = pose[PALM + 2] as number;
     const ahead = arm.handM - arm.behindM;
     f[0] = (pose[WRIST] as number) + ux * ahead;
     f[1] = (pose[WRIST + 1] as number) + uy * ahead;
@@ -238,7 +246,9 @@ export class Surroundings {
     const f = this.frame;
     const [a, b, c] = arm.halfM;
     const around = Math.sqrt(a * a + b * b + c * c);
-    const [x, y, z] = [f[0] as number, f[1] as number, f[2] as number];
+    const x = f[0] as number;
+    const y = f[1] as number;
+    const z = f[2] as number;
     return this.pack.distance(index, x, y, z, x, y, z, around) < around && this.overlaps.meets(index, f);
   }
 

@@ -1,7 +1,8 @@
 import * as portable from '../../../base/portable';
-import type { Vec3 } from '../../../base/vec';
+import { norm, type Vec3 } from '../../../base/vec';
 import { type Arm, ELBOW, type FlatPose, HAND, PALM, POSE_NUMBERS, SHOULDER, WRIST } from './arm';
-import type { ArmMotion, Trail } from './arm-motion';
+import type { ArmMotion } from './arm-motion';
+import type { Trail } from './trail';
 
 /** Farther than this nothing is drawn straight out, metres. */
 const LONGEST_SLIDE_M = 1.3;
@@ -12,46 +13,45 @@ const FIRST_SHARE = 0.02;
 /** Directions this alike lead nowhere else. */
 const ALIKE = 0.995;
 
-/** A way out by one of the plain motions, from the work outwards; null where none of them comes out. */
-export function plainWayOut(motion: ArmMotion, pose: FlatPose, stance: number): Trail | null {
-  return slideOut(motion, [pose], stance) ?? unbendOut(motion, pose, stance) ?? ladderOut(motion, pose, stance);
+/** A way out by one of the plain motions, added to a trail that stands at the pose; false, and the trail as it was, where none comes out. */
+export function plainWayOut(motion: ArmMotion, trail: Trail, stance: number): boolean {
+  return slideOut(motion, trail, stance) || unbendOut(motion, trail, stance) || ladderOut(motion, trail, stance);
 }
+
+const from = new Float64Array(POSE_NUMBERS);
 
 /** Draws the arm out as it is: back along the hand, back along the forearm, straight out of the opening, or from point to shoulder. */
-export function slideOut(motion: ArmMotion, trail: Trail, stance: number): Trail | null {
-  const pose = trail[trail.length - 1] as FlatPose;
+export function slideOut(motion: ArmMotion, trail: Trail, stance: number): boolean {
+  const start = trail.count;
+  trail.readLast(from);
   const tried: Vec3[] = [];
-  for (const way of slideDirections(motion, pose)) {
+  for (const way of slideDirections(motion, from)) {
     if (tried.some((one) => one[0] * way[0] + one[1] * way[1] + one[2] * way[2] > ALIKE)) continue;
     tried.push(way);
-    const found = slideAlong(motion, trail, stance, way);
-    if (found) return found;
+    if (slideAlong(motion, trail, stance, way)) return true;
+    trail.cut(start);
   }
-  return null;
+  return false;
 }
 
-function slideAlong(motion: ArmMotion, trail: Trail, stance: number, way: Vec3): Trail | null {
-  const longer = [...trail];
-  const from = trail[trail.length - 1] as FlatPose;
+function slideAlong(motion: ArmMotion, trail: Trail, stance: number, way: Vec3): boolean {
   const slid = (t: number, into: FlatPose): void => {
     into.set(from);
-    for (const k of [SHOULDER, ELBOW, WRIST])
-      for (let i = 0; i < 3; i += 1) into[k + i] = (from[k + i] as number) + (way[i] as number) * t;
+    for (let k = SHOULDER; k <= WRIST; k += 3) {
+      into[k] = (from[k] as number) + way[0] * t;
+      into[k + 1] = (from[k + 1] as number) + way[1] * t;
+      into[k + 2] = (from[k + 2] as number) + way[2] * t;
+    }
   };
-  return motion.follow(longer, stance, LONGEST_SLIDE_M, FIRST_STEP_M, slid) === 'out' ? longer : null;
+  return motion.follow(trail, stance, LONGEST_SLIDE_M, FIRST_STEP_M, slid) === 'out';
 }
 
 function slideDirections({ arm, region, grasp }: ArmMotion, pose: FlatPose): Vec3[] {
-  const along = (to: number, from: number, lengthM: number): Vec3 => [
-    ((pose[to] as number) - (pose[from] as number)) / lengthM,
-    ((pose[to + 1] as number) - (pose[from + 1] as number)) / lengthM,
-    ((pose[to + 2] as number) - (pose[from + 2] as number)) / lengthM,
-  ];
-  const shoulder: Vec3 = [pose[SHOULDER] as number, pose[SHOULDER + 1] as number, pose[SHOULDER + 2] as number];
+  const shoulder = vectorOf(pose, SHOULDER);
   const back: Vec3 = [shoulder[0] - grasp.point[0], shoulder[1] - grasp.point[1], shoulder[2] - grasp.point[2]];
-  const length = portable.hypot(...back);
+  const length = norm(back);
   const ways: Vec3[] = [[-(pose[HAND] as number), -(pose[HAND + 1] as number), -(pose[HAND + 2] as number)]];
-  ways.push(along(ELBOW, WRIST, arm.foreM), along(SHOULDER, ELBOW, arm.upperM));
+  ways.push(direction(pose, WRIST, ELBOW, arm.foreM), direction(pose, ELBOW, SHOULDER, arm.upperM));
   if (region.gate) ways.push(region.gate.out);
   if (length > 1e-6) ways.push([back[0] / length, back[1] / length, back[2] / length]);
   const { gate } = region;
@@ -59,44 +59,45 @@ function slideDirections({ arm, region, grasp }: ArmMotion, pose: FlatPose): Vec
 }
 
 /** Straightens the wrist, then unbends about the elbow as far as it goes, then draws the arm out. */
-function unbendOut(motion: ArmMotion, pose: FlatPose, stance: number): Trail | null {
-  const trail = straightened(motion, pose, stance);
-  if (!trail) return null;
-  const from = trail[trail.length - 1] as FlatPose;
+function unbendOut(motion: ArmMotion, trail: Trail, stance: number): boolean {
+  const first = trail.count;
+  if (!straighten(motion, trail, stance)) return false;
+  const start = trail.lastPose();
   const { arm } = motion;
-  const fore = direction(from, ELBOW, WRIST, arm.foreM);
-  const upper = direction(from, SHOULDER, ELBOW, arm.upperM);
+  const fore = direction(start, ELBOW, WRIST, arm.foreM);
+  const upper = direction(start, SHOULDER, ELBOW, arm.upperM);
   const turn = turnBetween(fore, upper);
   if (turn) {
-    const palm: Vec3 = [from[PALM] as number, from[PALM + 1] as number, from[PALM + 2] as number];
+    const palm = vectorOf(start, PALM);
     const bent = (t: number, into: FlatPose): void => {
-      into.set(from);
+      into.set(start);
       const way = turned(fore, turn.axis, t);
-      for (let i = 0; i < 3; i += 1) into[WRIST + i] = (from[ELBOW + i] as number) + (way[i] as number) * arm.foreM;
+      for (let i = 0; i < 3; i += 1) into[WRIST + i] = (start[ELBOW + i] as number) + (way[i] as number) * arm.foreM;
       setHand(into, way, turned(palm, turn.axis, t));
     };
-    const end = motion.follow(trail, stance, turn.angle, FIRST_TURN, bent);
-    if (end === 'out') return trail;
+    if (motion.follow(trail, stance, turn.angle, FIRST_TURN, bent) === 'out') return true;
   }
-  return slideOut(motion, trail, stance);
+  if (slideOut(motion, trail, stance)) return true;
+  trail.cut(first);
+  return false;
 }
 
 /** The wrist runs back on the forearm's line while the elbow runs out on the upper arm's: a corner is taken as on a ladder. */
-function ladderOut(motion: ArmMotion, pose: FlatPose, stance: number): Trail | null {
-  const trail = straightened(motion, pose, stance);
-  if (!trail) return null;
-  const from = trail[trail.length - 1] as FlatPose;
+function ladderOut(motion: ArmMotion, trail: Trail, stance: number): boolean {
+  const first = trail.count;
+  if (!straighten(motion, trail, stance)) return false;
+  const start = trail.lastPose();
   const { arm } = motion;
-  const fore = direction(from, ELBOW, WRIST, arm.foreM);
-  const upper = direction(from, SHOULDER, ELBOW, arm.upperM);
-  const corner: Vec3 = [from[ELBOW] as number, from[ELBOW + 1] as number, from[ELBOW + 2] as number];
-  const palm: Vec3 = [from[PALM] as number, from[PALM + 1] as number, from[PALM + 2] as number];
+  const fore = direction(start, ELBOW, WRIST, arm.foreM);
+  const upper = direction(start, SHOULDER, ELBOW, arm.upperM);
+  const corner = vectorOf(start, ELBOW);
+  const palm = vectorOf(start, PALM);
   // Of the triangle corner, wrist, elbow two sides are known and the angle at the corner.
   const cosine = -(fore[0] * upper[0] + fore[1] * upper[1] + fore[2] * upper[2]);
   const ran = (t: number, into: FlatPose): void => {
     const left = arm.foreM * (1 - t);
     const run = left * cosine + Math.sqrt(Math.max(0, arm.foreM ** 2 - left ** 2 * (1 - cosine ** 2)));
-    into.set(from);
+    into.set(start);
     for (let i = 0; i < 3; i += 1) {
       const elbow = (corner[i] as number) - (upper[i] as number) * run;
       into[ELBOW + i] = elbow;
@@ -108,23 +109,33 @@ function ladderOut(motion: ArmMotion, pose: FlatPose, stance: number): Trail | n
     setHand(into, way, turn ? turned(palm, turn.axis, turn.angle) : palm);
   };
   const end = motion.follow(trail, stance, 1, FIRST_SHARE, ran);
-  return end === 'out' ? trail : end === 'end' ? slideOut(motion, trail, stance) : null;
+  if (end === 'out' || (end === 'end' && slideOut(motion, trail, stance))) return true;
+  trail.cut(first);
+  return false;
 }
 
-/** The pose with the hand turned into line with the forearm, where that is free; also where the hand cannot turn all the way. */
-function straightened(motion: ArmMotion, pose: FlatPose, stance: number): Trail | null {
-  const trail: Trail = [pose];
-  const { arm } = motion;
-  const hand: Vec3 = [pose[HAND] as number, pose[HAND + 1] as number, pose[HAND + 2] as number];
-  const turn = turnBetween(hand, direction(pose, ELBOW, WRIST, arm.foreM));
-  if (!turn) return trail;
-  const palm: Vec3 = [pose[PALM] as number, pose[PALM + 1] as number, pose[PALM + 2] as number];
+/** Turns the hand into line with the forearm; false, and the trail as it was, where that does not go all the way. */
+function straighten(motion: ArmMotion, trail: Trail, stance: number): boolean {
+  const first = trail.count;
+  const start = trail.lastPose();
+  const hand = vectorOf(start, HAND);
+  const turn = turnBetween(hand, direction(start, ELBOW, WRIST, motion.arm.foreM));
+  if (!turn) return true;
+  const palm = vectorOf(start, PALM);
   const bent = (t: number, into: FlatPose): void => {
-    into.set(pose);
+    into.set(start);
     setHand(into, turned(hand, turn.axis, t), turned(palm, turn.axis, t));
   };
-  return motion.follow(trail, stance, turn.angle, FIRST_TURN, bent) === 'met' ? null : trail;
+  if (motion.follow(trail, stance, turn.angle, FIRST_TURN, bent) !== 'met') return true;
+  trail.cut(first);
+  return false;
 }
+
+export const vectorOf = (pose: FlatPose, k: number): Vec3 => [
+  pose[k] as number,
+  pose[k + 1] as number,
+  pose[k + 2] as number,
+];
 
 export const direction = (pose: FlatPose, from: number, to: number, lengthM: number): Vec3 => [
   ((pose[to] as number) - (pose[from] as number)) / lengthM,
@@ -163,20 +174,33 @@ function turned(v: Vec3, k: Vec3, angle: number): Vec3 {
   ];
 }
 
-/** The pose whose links point along three directions from a shoulder; `palm` need not be square to the hand. */
-export function posed(arm: Arm, shoulder: Vec3, upper: Vec3, fore: Vec3, hand: Vec3, palm: Vec3): FlatPose | null {
-  const pose = new Float64Array(POSE_NUMBERS);
+/** Puts a pose whose links point along three directions from a shoulder; false where the palm, which need not be square, is the hand's. */
+export function posed(
+  arm: Arm,
+  shoulder: Vec3,
+  upper: Vec3,
+  fore: Vec3,
+  hand: Vec3,
+  palm: Vec3,
+  into: FlatPose,
+): boolean {
   const lean = palm[0] * hand[0] + palm[1] * hand[1] + palm[2] * hand[2];
-  const flat: Vec3 = [palm[0] - hand[0] * lean, palm[1] - hand[1] * lean, palm[2] - hand[2] * lean];
-  const long = portable.hypot(...flat);
-  if (long < 0.1) return null;
+  const px = palm[0] - hand[0] * lean;
+  const py = palm[1] - hand[1] * lean;
+  const pz = palm[2] - hand[2] * lean;
+  const long = Math.sqrt(px * px + py * py + pz * pz);
+  if (long < LEAST_PALM) return false;
   for (let i = 0; i < 3; i += 1) {
     const elbow = (shoulder[i] as number) + (upper[i] as number) * arm.upperM;
-    pose[SHOULDER + i] = shoulder[i] as number;
-    pose[ELBOW + i] = elbow;
-    pose[WRIST + i] = elbow + (fore[i] as number) * arm.foreM;
-    pose[HAND + i] = hand[i] as number;
-    pose[PALM + i] = (flat[i] as number) / long;
+    into[SHOULDER + i] = shoulder[i] as number;
+    into[ELBOW + i] = elbow;
+    into[WRIST + i] = elbow + (fore[i] as number) * arm.foreM;
+    into[HAND + i] = hand[i] as number;
   }
-  return pose;
+  into[PALM] = px / long;
+  into[PALM + 1] = py / long;
+  into[PALM + 2] = pz / long;
+  return true;
 }
+/** A palm nearer to the hand's own direction than this (sine) has no direction across it. */
+const LEAST_PALM = 0.1;
