@@ -150,7 +150,7 @@ const DRAFTS: readonly (readonly [string, PartDraft])[] = [
       shape: boxOf(360, 330, 180),
       massKg: 4,
       ports: { drain: portAt([0, 0, -90], 'down', 'waste', 'out', 38) },
-      services: { trap: workedAt('clamps', [0, 0, -90], 'down', { name: 'Clamps of the drain' }) },
+      services: { trap: workedAt('clamps', [0, 0, -90], 'aft', { name: 'Clamps of the drain' }) },
     },
   ],
   [

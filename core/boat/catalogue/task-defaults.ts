@@ -55,6 +55,8 @@ export interface TaskNeeds {
   readonly tool: ToolNeeds | null;
   readonly withdraw: WithdrawNeeds | null;
   readonly vessels: readonly VesselNeeds[];
+  /** Lines that end at the thing are taken off as part of the work. */
+  readonly linesOff: boolean;
   /** Held in the hands at the end of it, kilograms; null: the whole thing comes out, and its mass counts. */
   readonly massKg: number | null;
   readonly minutesWork: number;
@@ -74,6 +76,7 @@ const HAND: TaskDefault = {
   tool: null,
   withdraw: null,
   vessels: [],
+  linesOff: false,
   massKg: 0,
   minutesWork: 5,
   intervalH: null,
@@ -160,16 +163,32 @@ export const TASK_DEFAULTS: Readonly<Record<ServiceTask, TaskDefault>> = {
   oilGlass: { ...HAND, see: looking(0.02, 0.5, true), lamp: true, hands: 0, minutesWork: 1, intervalH: 20 },
   oilFill: { ...HAND, see: looking(0.04, 0.7, true, 60), vessels: [funnel], minutesWork: 5, intervalH: 500 },
   oilDrain: { ...HAND, tool: spanner, vessels: [tray], minutesWork: 15, intervalH: 500 },
-  pumpHead: { ...HAND, hands: 2, see: looking(0.1, 0.7, false, 60), tool: driver, massKg: 2, minutesWork: 90 },
-  elementWithdrawal: { ...HAND, hands: 2, withdraw: out(1), massKg: 3, minutesWork: 45, intervalDays: 1460 },
-  caps: { ...HAND, hands: 2, standOffM: 0.08, massKg: 1, minutesWork: 15, intervalDays: 1460 },
+  pumpHead: {
+    ...HAND,
+    hands: 2,
+    linesOff: true,
+    see: looking(0.1, 0.7, false, 60),
+    tool: driver,
+    massKg: 2,
+    minutesWork: 90,
+  },
+  elementWithdrawal: {
+    ...HAND,
+    hands: 2,
+    linesOff: true,
+    withdraw: out(1),
+    massKg: 3,
+    minutesWork: 45,
+    intervalDays: 1460,
+  },
+  caps: { ...HAND, hands: 2, linesOff: true, standOffM: 0.08, massKg: 1, minutesWork: 15, intervalDays: 1460 },
   handle: { ...HAND, minutesWork: 0.5, intervalDays: 7 },
   breaker: { ...HAND, see: looking(0.02, 0.7, false), minutesWork: 0.5, intervalDays: 7 },
   gauge: { ...HAND, hands: 0, see: looking(0.06, 0.71, false), minutesWork: 0.5, intervalDays: 7 },
   panelFront: { ...HAND, see: looking(0.1, 0.71, false), minutesWork: 0.5, intervalDays: 7 },
   panelBack: { ...HAND, see: looking(0.08, 0.7, true, 60), tool: spanner, minutesWork: 20 },
   tapCup: { ...HAND, vessels: [cup], minutesWork: 2, intervalDays: 7 },
-  liftOut: { ...HAND, hands: 2, withdraw: out(0.25), massKg: null, minutesWork: 30 },
+  liftOut: { ...HAND, hands: 2, linesOff: true, withdraw: out(0.25), massKg: null, minutesWork: 30 },
   air: { ...HAND, hands: 0, minutesWork: 0 },
   belt: {
     ...HAND,
@@ -216,12 +235,20 @@ export const TASK_DEFAULTS: Readonly<Record<ServiceTask, TaskDefault>> = {
   batteryPosts: {
     ...HAND,
     hands: 2,
+    linesOff: true,
     see: looking(0.03, 0.7, false, 60),
     tool: spanner,
     minutesWork: 10,
     intervalDays: 180,
   },
-  emergencyTiller: { ...HAND, hands: 2, withdraw: out(0.4), massKg: 5, minutesWork: 5, intervalDays: 180 },
+  emergencyTiller: {
+    ...HAND,
+    hands: 2,
+    withdraw: out(0.4, { longM: 0.05 }),
+    massKg: 5,
+    minutesWork: 5,
+    intervalDays: 180,
+  },
   keelBolts: {
     ...HAND,
     hands: 2,
@@ -257,6 +284,7 @@ export function needsOf(service: Service): TaskNeeds {
     vessels: (says ? VESSELS.filter(has).map((kind) => USUAL_VESSELS[kind]) : usual.vessels).map((vessel) =>
       given(vessel, service.below),
     ),
+    linesOff: service.linesOff ?? usual.linesOff,
     massKg: service.massKg ?? usual.massKg,
     minutesWork: service.minutes ?? usual.minutesWork,
     ...intervalsOf(service, usual),

@@ -150,6 +150,12 @@ export const service = z.looseObject({
     })
     .optional()
     .describe('of tray, cup or funnel in needs: the room that it takes where that differs from the usual'),
+  linesOff: z
+    .boolean()
+    .optional()
+    .describe(
+      'hoses, tubes and cables that end at the thing are taken off for it as part of the work, and so stand in no way; default by task: for end caps, elements, pump heads, battery posts and what is lifted out whole',
+    ),
   massKg: mass
     .optional()
     .describe('what is then held in the hands, kilograms; default by task, of a lift-out the mass of the thing'),

@@ -86,6 +86,7 @@ const LABELS: Readonly<Record<string, string>> = {
   liftM: 'draws water up to',
   longM: 'its own length',
   lineKinds: 'hoses, tubes and cables',
+  linesOff: 'its lines come off first',
   liningM: 'lining off the shell',
   liquidL: 'holds',
   makingUpM: 'making-up allowance',
