@@ -1,10 +1,11 @@
 import type { Boat } from '@core/boat/schema/boat';
 import { type CompartmentAnswer, PLACE_TESTS } from '@core/engine/placement/place-report';
+import { PLACE_TEST_TITLE, type PlaceWords } from '@core/output/text/place-text';
 import { type JSX, memo, useEffect, useRef } from 'react';
 import type { DisplayUnits } from '../../store/types';
-import { type PlaceWords, placeWords } from './say-place';
+import { costWords, placeWords } from './say-place';
 import { OutcomeBar, TestBars } from './TestBars';
-import { OUTCOME_WORDS, TEST_WORDS, TINT_WORDS } from './words';
+import { OUTCOME_WORDS, SPOKEN_VERDICT } from './words';
 
 export const rowId = (compartment: string): string => `place-${compartment}`;
 
@@ -28,10 +29,12 @@ export const PlaceRow = memo(function PlaceRow({
   readonly isOld: boolean;
 }): JSX.Element {
   const words = placeWords(answer, boat, units);
+  const cost = costWords(answer, units);
   const own = useRef<HTMLDivElement>(null);
   useEffect(() => {
     if (isChosen) own.current?.scrollIntoView?.({ block: 'nearest' });
   }, [isChosen]);
+  const against = words.breaks.filter((one) => !words.decides.includes(one));
   return (
     <div
       ref={own}
@@ -39,19 +42,20 @@ export const PlaceRow = memo(function PlaceRow({
       role="option"
       tabIndex={-1}
       aria-selected={isChosen}
-      aria-label={spoken(answer, words, rank)}
       className={`place-row${isChosen ? ' chosen' : ''}${isHovered ? ' hovered' : ''}${isOld ? ' old' : ''}`}
       data-compartment={answer.compartment}
     >
       <span className="rank">{rank ?? ''}</span>
       <span className="place">{answer.name}</span>
-      <span className="differs">{answer.isNow ? 'now here' : words.differs}</span>
+      <span className="spoken">{spoken(answer, words)}</span>
+      <span className="differs">
+        {answer.isNow ? <span className="now-here">now here</span> : null}
+        <span aria-hidden="true">{answer.isNow && cost !== '' ? `, ${cost}` : cost}</span>
+      </span>
       <TestBars outcomes={answer.tests} />
       {words.decides === '' ? null : <span className="decides">{words.decides}</span>}
-      {words.breaks.map((one) => (
-        <span className="decides" key={one}>
-          {one}
-        </span>
+      {against.map((one) => (
+        <span className="decides" key={one}>{`Against a demand: ${one}.`}</span>
       ))}
       {isChosen ? <Tests answer={answer} words={words} /> : null}
     </div>
@@ -66,16 +70,14 @@ function Tests({
   readonly answer: CompartmentAnswer;
   readonly words: PlaceWords;
 }): JSX.Element | null {
-  const told = PLACE_TESTS.filter(
-    (test) => words.tests[test] !== '' || !['pass', 'notJudged'].includes(answer.tests[test].outcome),
-  );
+  const told = PLACE_TESTS.filter((test) => words.tests[test] !== '' || isOpen(answer, test));
   if (told.length === 0) return null;
   return (
     <span className="place-tests">
       {told.map((test) => (
         <span className="place-test" key={test}>
           <OutcomeBar outcome={answer.tests[test].outcome} />
-          <span>{TEST_WORDS[test]}</span>
+          <span>{PLACE_TEST_TITLE[test]}</span>
           <span className="figures">{words.tests[test] || OUTCOME_WORDS[answer.tests[test].outcome]}</span>
         </span>
       ))}
@@ -83,21 +85,14 @@ function Tests({
   );
 }
 
-/** The row for whoever does not see it: what is not a plain pass is named. */
-function spoken(answer: CompartmentAnswer, words: PlaceWords, rank: number | null): string {
-  const open = PLACE_TESTS.filter((test) => !['pass', 'notJudged'].includes(answer.tests[test].outcome)).map(
-    (test) => `${TEST_WORDS[test]}: ${OUTCOME_WORDS[answer.tests[test].outcome]}`,
+const isOpen = ({ tests }: CompartmentAnswer, test: (typeof PLACE_TESTS)[number]): boolean =>
+  tests[test].outcome !== 'pass' && tests[test].outcome !== 'notJudged';
+
+/** What the bars say, for whoever does not see them: the verdict, what it costs, and each test that is not a plain pass. */
+function spoken(answer: CompartmentAnswer, words: PlaceWords): string {
+  const open = PLACE_TESTS.filter((test) => isOpen(answer, test)).map(
+    (test) => `${PLACE_TEST_TITLE[test]}: ${OUTCOME_WORDS[answer.tests[test].outcome]}`,
   );
-  return [
-    rank === null ? answer.name : `${rank}, ${answer.name}`,
-    answer.isNow ? 'now here' : '',
-    TINT_WORDS[answer.verdict].replace(', with its reason', ''),
-    words.differs,
-    ...open,
-    words.decides,
-    ...words.breaks,
-  ]
-    .filter((part) => part !== '')
-    .map((part) => part.replace(/\.$/, ''))
-    .join('. ');
+  const parts = [SPOKEN_VERDICT[answer.verdict], words.differs, ...open].filter((part) => part !== '');
+  return `: ${parts.join('. ')}. `;
 }

@@ -1,5 +1,6 @@
 import type { Boat } from '@core/boat/schema/boat';
 import { type CompartmentAnswer, PLACE_TESTS, type PlaceReport } from '@core/engine/placement/place-report';
+import { PLACE_TEST_TITLE } from '@core/output/text/place-text';
 import { type JSX, type KeyboardEvent, useEffect, useMemo, useRef } from 'react';
 import { useApp } from '../../store/app';
 import { useDrag } from '../../store/drag';
@@ -20,7 +21,7 @@ import { StudyFault } from '../StudyFault';
 import { DemandSwitches } from './DemandSwitches';
 import { PlaceRow, rowId } from './PlaceRow';
 import { OutcomeBar } from './TestBars';
-import { OUTCOME_WORDS, TEST_HEADS, TEST_WORDS, tallyWords } from './words';
+import { OUTCOME_WORDS, TEST_HEADS, tallyWords } from './words';
 import '../../app/styles/placing.css';
 
 /** Where the parts that are picked can go: the question, what is demanded, the compartments ranked, and the move itself. */
@@ -232,7 +233,7 @@ function Heads(): JSX.Element {
   return (
     <div className="test-heads" aria-hidden="true">
       {PLACE_TESTS.map((test) => (
-        <span key={test} title={TEST_WORDS[test]}>
+        <span key={test} title={PLACE_TEST_TITLE[test]}>
           {TEST_HEADS[test]}
         </span>
       ))}

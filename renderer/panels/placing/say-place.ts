@@ -1,49 +1,45 @@
 import type { Boat } from '@core/boat/schema/boat';
-import { type CompartmentAnswer, PLACE_TESTS, type PlaceTest } from '@core/engine/placement/place-report';
+import type { CompartmentAnswer } from '@core/engine/placement/place-report';
+import { type PlaceWords, placeText } from '@core/output/text/place-text';
 import type { DisplayUnits } from '../../store/types';
-import { figure, lengthUnit, wholeLength } from '../format';
-import { TEST_WORDS } from './words';
+import { figure, lengthUnit, runFigure, runUnit, wholeLength } from '../format';
 
-export interface PlaceWords {
-  /** What decides, a sentence; empty where nothing needs saying. */
-  readonly decides: string;
-  /** A word of the reason for the drawing. */
-  readonly short: string;
-  /** What it costs against where the parts are now. */
-  readonly differs: string;
-  readonly tests: Readonly<Record<PlaceTest, string>>;
-  /** Demands that it breaks, a sentence each. */
-  readonly breaks: readonly string[];
+/** Lengths as the screen writes them: hoses in metres or feet, what is shorter in millimetres or inches. */
+const lengthIn =
+  (units: DisplayUnits) =>
+  (metres: number): string =>
+    Math.abs(metres) >= 1
+      ? `${runFigure(metres, units)} ${runUnit(units)}`
+      : `${wholeLength(metres, units)} ${lengthUnit(units)}`;
+
+interface Said {
+  readonly boat: Boat;
+  readonly units: DisplayUnits;
+  readonly words: PlaceWords;
+}
+const said = new WeakMap<CompartmentAnswer, Said>();
+
+/** The answer about a compartment in words, in the units on screen; list and drawing ask for the same ones again and again. */
+export function placeWords(answer: CompartmentAnswer, boat: Boat, units: DisplayUnits): PlaceWords {
+  const known = said.get(answer);
+  if (known && known.boat === boat && known.units === units) return known.words;
+  const words = placeText(answer, boat, lengthIn(units));
+  said.set(answer, { boat, units, words });
+  return words;
 }
 
-/** The answer about a compartment in words, in the units on screen. */
-export function placeWords(answer: CompartmentAnswer, _boat: Boat, units: DisplayUnits): PlaceWords {
-  const said = (test: PlaceTest): string => {
-    const { measured, limit } = answer.tests[test];
-    if (!measured) return '';
-    const one = (value: number): string =>
-      measured.unit === 'm' ? `${wholeLength(value, units)} ${lengthUnit(units)}` : figure(value, 0);
-    return limit
-      ? `${one(measured.value)}, ${limit.bound === 'atLeast' ? 'at least' : 'at most'} ${one(limit.value)}`
-      : one(measured.value);
-  };
-  const tests = Object.fromEntries(PLACE_TESTS.map((test) => [test, said(test)])) as Record<PlaceTest, string>;
-  const { decides } = answer;
-  const best = answer.best;
-  return {
-    decides: decides ? `${TEST_WORDS[decides]}: ${tests[decides] || answer.tests[decides].reason}` : '',
-    short: decides && answer.verdict === 'no' ? (answer.tests[decides].reason ?? '').slice(0, 12) : '',
-    differs: best
-      ? [
-          best.moreHoseM === null
-            ? ''
-            : `${best.moreHoseM > 0 ? '+' : '\u2212'}${figure(Math.abs(best.moreHoseM), 2)} m`,
-          best.newHoles ? `${best.newHoles} holes` : '',
-        ]
-          .filter(Boolean)
-          .join(', ')
-      : '',
-    tests,
-    breaks: answer.breaks.map(String),
-  };
+/** Below this a hose is as long as it was, metres. */
+const SAME_M = 0.005;
+
+/** What it costs, short enough for the end of a line: `+1.34 m, 2 holes, 12 L`. */
+export function costWords({ best, isNow, stowageLostL }: CompartmentAnswer, units: DisplayUnits): string {
+  if (!best) return '';
+  const { moreHoseM, newHoles } = best;
+  const hose =
+    moreHoseM === null || isNow || Math.abs(moreHoseM) < SAME_M
+      ? ''
+      : `${moreHoseM > 0 ? '+' : '\u2212'}${runFigure(Math.abs(moreHoseM), units)} ${runUnit(units)}`;
+  const holes = newHoles === null || newHoles === 0 ? '' : `${figure(newHoles)} ${newHoles === 1 ? 'hole' : 'holes'}`;
+  const stowage = stowageLostL === null || stowageLostL < 0.5 ? '' : `${figure(stowageLostL)} L`;
+  return [hose, holes, stowage].filter((part) => part !== '').join(', ');
 }

@@ -13,19 +13,6 @@ export const TEST_HEADS: Readonly<Record<PlaceTest, string>> = {
   holes: 'holes',
 };
 
-/** What each test asks. */
-export const TEST_WORDS: Readonly<Record<PlaceTest, string>> = {
-  passes: 'Goes in',
-  fits: 'Fits',
-  mounts: 'Can be fixed',
-  serves: 'Can be serviced',
-  dry: 'Stays dry',
-  cool: 'Stays cool',
-  reaches: 'Lines reach',
-  spills: 'Spills safely',
-  holes: 'New holes',
-};
-
 export const OUTCOME_WORDS: Readonly<Record<PlaceOutcome, string>> = {
   pass: 'passes',
   close: 'within the tape',
@@ -43,6 +30,12 @@ export const TINT_WORDS: Readonly<Record<(typeof TINTS)[number], string>> = {
   open: 'cannot tell',
   no: 'no, with its reason',
   notYet: 'may do, being judged',
+};
+
+/** The verdict within a row that is read out. */
+export const SPOKEN_VERDICT: Readonly<Record<(typeof TINTS)[number], string>> = {
+  ...TINT_WORDS,
+  no: 'no',
 };
 
 /** `5 of 23 compartments fit, 2 within the tape; 1 cannot be told`. */

@@ -5,7 +5,6 @@ import { firstBoat, shellOf } from '@core/engine/first-boat/first-boat';
 import { setIntoBoat } from '@core/engine/first-boat/set-into-boat';
 import { answerAlone, lockerAnswers } from '@core/engine/fit/one-locker';
 import type { InSlices, Underway } from '@core/engine/in-slices';
-import { startPlaces } from '@core/engine/placement/places';
 import { Session } from '@core/engine/session';
 import { hullSurface } from '@core/shape/hull/surface';
 import { deriveLayout } from '@core/shape/layout/derive';
@@ -57,6 +56,12 @@ export function studyWork(): (message: Extract<ToStudies, { type: 'study' }>) =>
     return yield* inTurns(start(own));
   }
 
+  /** The first bounds wait for no settled answer. */
+  function* places({ boat, parts }: Studies['places']['from']): Work<'places'> {
+    yield;
+    return yield* inTurns(sessionOf(boat).places(parts));
+  }
+
   return (message) => {
     switch (message.kind) {
       case 'shell':
@@ -87,12 +92,6 @@ export function studyWork(): (message: Extract<ToStudies, { type: 'study' }>) =>
         return volumes(message.from);
     }
   };
-}
-
-/** The first bounds wait for no settled answer. */
-function* places({ boat, parts }: Studies['places']['from']): Work<'places'> {
-  yield;
-  return yield* inTurns(startPlaces(boat, parts));
 }
 
 /** A slice a turn. */

@@ -100,10 +100,10 @@ describe('the panel of where it can go', () => {
   it('ranks compartments and keeps apart where it cannot go; every row says in words what its bars show', () => {
     render(<Placing />);
     answer();
-    const words = rows().map((row) => row.getAttribute('aria-label') ?? '');
-    expect(words[0]).toMatch(/^1, Fore locker\. passes every test/);
-    expect(words[1]).toMatch(/^2, Aft locker\. now here\. passes within the tape.*Can be serviced: within the tape/);
-    expect(words[2]).toMatch(/^Middle locker\. no\..*Stays dry: cannot tell\. Stays cool: no/);
+    const words = rows().map((row) => row.textContent ?? '');
+    expect(words[0]).toMatch(/^1Fore locker: passes every test\. 1.20 m more hose and cable/);
+    expect(words[1]).toMatch(/^2Aft locker: passes within the tape.*Service: within the tape.*now here/);
+    expect(words[2]).toMatch(/^Middle locker: no\..*Dry: cannot tell\. Cool: no/);
     expect(within(screen.getByRole('group', { name: /Not here/ })).getAllByRole('option')).toHaveLength(1);
     // Nine bars each, and no two outcomes of the same shape.
     const bars = rows().map((row) => [...row.querySelectorAll('.test-bars svg')].map((bar) => bar.innerHTML));
