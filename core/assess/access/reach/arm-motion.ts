@@ -2,7 +2,7 @@ import { type Arm, armOf, ELBOW, type FlatPose, HAND, PALM, POSE_NUMBERS, SHOULD
 import type { Person } from './person';
 import { gripOffM, toolShare } from './pose-search';
 import type { PostureRegion, Region } from './posture-region';
-import type { Surroundings } from './surroundings';
+import { FOREARM, type Surroundings, UPPER_ARM } from './surroundings';
 import type { Trail } from './trail';
 import type { BodySizes, Grasp } from './types';
 
@@ -64,7 +64,8 @@ export class ArmMotion {
     const touches = this.mayTouchOwn(pose);
     return (
       world.handIsFree(pose, arm, touches) &&
-      world.linkIsFree(
+      world.isFree(
+        FOREARM,
         pose[ELBOW] as number,
         pose[ELBOW + 1] as number,
         pose[ELBOW + 2] as number,
@@ -73,7 +74,8 @@ export class ArmMotion {
         pose[WRIST + 2] as number,
         arm.foreRadiusM,
       ) &&
-      world.linkIsFree(
+      world.isFree(
+        UPPER_ARM,
         pose[SHOULDER] as number,
         pose[SHOULDER + 1] as number,
         pose[SHOULDER + 2] as number,

@@ -9,7 +9,7 @@ import type { BodySizes, Grasp } from './types';
 /** Cells that are cut finer than this prove nothing any more: the hand has room within so much, metres. */
 const FINEST_M = 0.0015;
 /** Counted limit of cells. */
-const MOST_CELLS = 6000;
+const MOST_CELLS = 2500;
 /** Where nothing is left of the hand box the cell is cut before it is looked at, metres. */
 const LEAST_HALF_M = 0.003;
 
@@ -22,13 +22,8 @@ type Cell = readonly [number, number, number, number, number, number];
  * `spreadM`, so the box thinner by that is in each of them. A cell that is not proved is cut in two; false as soon as one is as fine as makes
  * no difference. Without a normal nothing is proved.
  */
-export function hasNoRoomForHand(
-  world: Surroundings,
-  grasp: Grasp,
-  body: BodySizes,
-  grownM: number,
-): { readonly isProved: boolean; readonly cells: number } {
-  if (!grasp.normal) return { isProved: false, cells: 0 };
+export function hasNoRoomForHand(world: Surroundings, grasp: Grasp, body: BodySizes, grownM: number): boolean {
+  if (!grasp.normal) return false;
   const arm = armOf(body, grownM);
   const hands = new HandsInCell(grasp, arm);
   const coneRad = radians(Math.min(120, grasp.coneDeg));
@@ -43,12 +38,11 @@ export function hasNoRoomForHand(
     const pose = hands.middle(cell);
     const isTold = Math.min(...arm.halfM) - spreadM > LEAST_HALF_M;
     if (isTold && !world.handIsFree(pose, armOf(body, grownM - spreadM), true)) continue;
-    if (spreadM < FINEST_M || cells > MOST_CELLS || world.handIsFree(pose, arm, true))
-      return { isProved: false, cells };
+    if (spreadM < FINEST_M || cells > MOST_CELLS || world.handIsFree(pose, arm, true)) return false;
     const k = turns[0] >= turns[1] && turns[0] >= turns[2] ? 0 : turns[1] >= turns[2] ? 2 : 4;
     stack.push(...halves(cell, k));
   }
-  return { isProved: true, cells };
+  return true;
 }
 
 function halves(cell: Cell, k: 0 | 2 | 4): readonly [Cell, Cell] {

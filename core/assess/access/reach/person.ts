@@ -2,7 +2,7 @@ import type { Vec3 } from '../../../base/vec';
 import { segmentBox, squaredToStored } from '../../../shape/space/segment-distance';
 import { type Arm, ELBOW, type FlatPose, HAND, PALM, SHOULDER, WRIST } from './arm';
 import type { Attitude, PostureRegion } from './posture-region';
-import type { Surroundings } from './surroundings';
+import { HEAD, type Surroundings, TRUNK } from './surroundings';
 import type { BodySizes, Side } from './types';
 
 /** Along the spine, below the line of the shoulders: where the axis of the trunk begins and ends. From memory. */
@@ -87,8 +87,9 @@ export class Person {
     const hz = nz + uz * body.eyeOverShoulderM;
     return (
       this.keepsClear(pose, arm, hx, hy, hz) &&
-      world.bodyIsFree(hx, hy, hz, hx, hy, hz, body.headRadiusM + thickerM) &&
-      world.bodyIsFree(
+      world.isFree(HEAD, hx, hy, hz, hx, hy, hz, body.headRadiusM + thickerM) &&
+      world.isFree(
+        TRUNK,
         trunk[0] as number,
         trunk[1] as number,
         trunk[2] as number,

@@ -3,7 +3,7 @@ import { type Arm, ELBOW, type FlatPose, HAND, PALM, POSE_NUMBERS, SHOULDER, WRI
 import { coneDirections, rolls, squareAxes } from './directions';
 import type { Person } from './person';
 import type { PostureRegion, Region } from './posture-region';
-import type { Surroundings } from './surroundings';
+import { FOREARM, type Surroundings, UPPER_ARM } from './surroundings';
 import type { ArmStage, Grasp } from './types';
 
 /** How finely the three joints are tried. */
@@ -123,7 +123,7 @@ export class PoseSearch {
       const voxel = voxelOf(ex, ey, ez, fine.elbowM);
       if (seen.has(voxel)) continue;
       this.tried += 1;
-      if (!world.linkIsFree(ex, ey, ez, wx, wy, wz, arm.foreRadiusM)) continue;
+      if (!world.isFree(FOREARM, ex, ey, ez, wx, wy, wz, arm.foreRadiusM)) continue;
       seen.add(voxel);
       this.hasForearm = true;
       pose[ELBOW] = ex;
@@ -219,7 +219,7 @@ export class PoseSearch {
     if (bend < arm.cosElbow || !isAtFooting(region, sx, sy, sz)) return null;
     if (!this.passesFrame(sx, sy, sz, ex, ey, ez)) return null;
     this.tried += 1;
-    if (!world.linkIsFree(sx, sy, sz, ex, ey, ez, arm.upperRadiusM)) return null;
+    if (!world.isFree(UPPER_ARM, sx, sy, sz, ex, ey, ez, arm.upperRadiusM)) return null;
     pose[SHOULDER] = sx;
     pose[SHOULDER + 1] = sy;
     pose[SHOULDER + 2] = sz;

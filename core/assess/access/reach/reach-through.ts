@@ -16,7 +16,7 @@ import { COARSE, FINE, type Fineness, PoseSearch, type Searched } from './pose-s
 import type { PostureRegion } from './posture-region';
 import { treeWayOut } from './random-tree';
 import { type Shaved, shavedTo } from './shaving';
-import type { ArmAnswer, ArmPose, Grasp } from './types';
+import type { ArmAnswer, ArmPose, ArmStage, Grasp } from './types';
 
 export interface ReachAsk extends ArmTask {
   /** quick: plain motions out only; full (default): random trees and finer poses too. */
@@ -32,15 +32,30 @@ export interface ReachAsk extends ArmTask {
 /** Efforts of the search, one after the other. */
 const FIRST: Effort = { fine: COARSE, poses: 120, ways: 8, kept: 3 };
 const SECOND: Effort = { fine: FINE, poses: 400, ways: 12, kept: 8 };
-/** Growths of a tree from each of the kept poses; then from each again, with more of them. */
-const FIRST_TREES = [40] as const;
-const MORE_TREES = [120] as const;
-const SECOND_TREES = [60, 300] as const;
-/** The arm of the proof that nobody gets there: thinner all round, its joints freer, its shoulder in a larger region. */
-const PROOF_THINNER_M = 0.012;
-const PROOF_FREER_DEG = 10;
+/** Growths of a tree from each pose in the first two rounds; of the last so many together, and from no pose more than the most. */
+const FIRST_GROWTHS = 40;
+const MORE_GROWTHS = 120;
+const LAST_GROWTHS = { together: 1500, most: 600 };
+
+/** An arm that is thinner all round, with freer joints and a larger region for its shoulder: where not even that has a pose nobody has. */
+interface Proof {
+  readonly thinnerM: number;
+  readonly freerDeg: number;
+  readonly fine: Fineness;
+}
+const PROOF: Proof = {
+  thinnerM: 0.012,
+  freerDeg: 10,
+  fine: { handDeg: 20, rolls: 6, elbowDeg: 14, elbowM: 0.025, shoulderM: 0.035, perElbow: 1 },
+};
+/** The same closer to the arm, and as much finer. */
+const CLOSE_PROOF: Proof = {
+  thinnerM: 0.006,
+  freerDeg: 6,
+  fine: { handDeg: 10, rolls: 12, elbowDeg: 8, elbowM: 0.015, shoulderM: 0.025, perElbow: 1 },
+};
 const PROOF_ROOM_M = 0.03;
-const PROOF: Fineness = { handDeg: 20, rolls: 6, elbowDeg: 14, elbowM: 0.025, shoulderM: 0.035, perElbow: 1 };
+
 /**
  * Whether a hand gets to a point in one posture, and how. `reached` carries a way on which nothing is met; `cannot`: not even a thinner arm
  * with freer joints has a pose, by a search fine enough that a true pose would show; everything between is `notFound`.
@@ -60,85 +75,81 @@ export function reachThrough(ask: ReachAsk): ArmAnswer {
 }
 
 function judged(ask: ReachAsk): ArmAnswer {
-  const { seed, kept, level = 'full', explain = true } = ask;
+  const { seed, kept, level = 'full' } = ask;
   const motion = motionOf(ask);
-  let tried = 0;
+  const random = seededRandom(seed);
+  let looked = 0;
+  const yes = ({ trail, stance }: FoundWay): ArmAnswer => reached(motion, trail, stance, looked + motion.looked);
+  const no = (outcome: 'cannot' | 'notFound', stage: ArmStage): ArmAnswer => {
+    const shaved = (ask.explain ?? true) && stage !== 'wayIn' ? shavedIn(ask, motion) : null;
+    const { shortByM = null, blockers = [] } = shaved ?? {};
+    return { outcome, stage, shortByM, blockers, tried: looked + motion.looked };
+  };
+  const isDisproved = (proof: Proof): boolean => {
+    const { searched, isFound } = thinPose(ask, motion, proof);
+    looked += searched.tried;
+    return !isFound;
+  };
 
   const keptWay = kept && kept.length > 0 ? stillFree(motion, kept) : null;
-  if (keptWay) return reached(motion, keptWay.trail, keptWay.stance, keptWay.trail.length);
-
+  if (keptWay) return yes(keptWay);
   const first = search(motion, FIRST);
-  tried += first.searched.tried + motion.looked;
-  if (first.found) return reached(motion, first.found.trail, first.found.stance, tried);
-  let hasPose = first.poses.length > 0;
-  let stage = first.searched.stage;
-  if (!hasPose) {
-    const proof = isDisproved(ask, motion);
-    tried += proof.tried;
-    if (proof.isDisproved) {
-      const shaved = explain ? shavedIn(ask, motion) : null;
-      return without('cannot', proof.stage ?? 'hand', shaved, tried);
-    }
-  }
-  const random = seededRandom(seed);
-  const grownFirst = byTrees(motion, first.poses, FIRST_TREES, random);
-  if (grownFirst) return reached(motion, grownFirst.trail, grownFirst.stance, tried + motion.looked);
-  if (level === 'full') {
-    const grown = byTrees(motion, first.poses, MORE_TREES, random);
-    if (grown) return reached(motion, grown.trail, grown.stance, tried + motion.looked);
-    const finer = search(motion, SECOND);
-    tried += finer.searched.tried;
-    const found = finer.found ?? byTrees(motion, finer.poses, SECOND_TREES, random);
-    if (found) return reached(motion, found.trail, found.stance, tried + motion.looked);
-    hasPose ||= finer.poses.length > 0;
-    stage = finer.searched.stage;
-  }
-  tried += motion.looked;
-  if (hasPose) return without('notFound', 'wayIn', null, tried);
-  const shaved = explain ? shavedIn(ask, motion) : null;
-  return without('notFound', stage ?? 'hand', shaved, tried);
-}
+  looked += first.searched.tried;
+  if (first.found) return yes(first.found);
+  const stage = first.searched.stage ?? 'wayIn';
+  if (first.poses.length === 0 && isDisproved(PROOF)) return no('cannot', stage);
+  const early = byTrees(motion, first.poses, FIRST_GROWTHS, random);
+  if (early) return yes(early);
+  if (level === 'quick') return no('notFound', first.poses.length > 0 ? 'wayIn' : stage);
 
-function without(
-  outcome: 'cannot' | 'notFound',
-  stage: 'hand' | 'forearm' | 'upperArm' | 'wayIn',
-  shaved: Shaved | null,
-  tried: number,
-): ArmAnswer {
-  return { outcome, stage, shortByM: shaved?.shortByM ?? null, blockers: shaved?.blockers ?? [], tried };
+  const later = byTrees(motion, first.poses, MORE_GROWTHS, random);
+  if (later) return yes(later);
+  const finer = search(motion, SECOND);
+  looked += finer.searched.tried;
+  const { together, most } = LAST_GROWTHS;
+  const last =
+    finer.found ??
+    byTrees(motion, finer.poses, FIRST_GROWTHS, random) ??
+    byTrees(motion, finer.poses, Math.min(most, Math.ceil(together / Math.max(1, finer.poses.length))), random);
+  if (last) return yes(last);
+  if (first.poses.length + finer.poses.length > 0) return no('notFound', 'wayIn');
+  const finerStage = finer.searched.stage ?? stage;
+  return no(isDisproved(CLOSE_PROOF) || isHandDisproved(ask, motion, finerStage) ? 'cannot' : 'notFound', finerStage);
 }
 
 function byTrees(
   motion: ArmMotion,
   poses: readonly FreePose[],
-  growths: readonly number[],
+  growths: number,
   random: () => number,
 ): FoundWay | null {
-  for (const count of growths)
-    for (const { pose, stance } of poses) {
-      motion.holdTool(pose);
-      const trail = treeWayOut(motion, pose, stance, count, random);
-      if (trail) return { trail, stance };
-    }
+  for (const { pose, stance } of poses) {
+    motion.holdTool(pose);
+    const trail = treeWayOut(motion, pose, stance, growths, random);
+    if (trail) return { trail, stance };
+  }
   return null;
 }
+
+const isHandDisproved = ({ grasp, body, grownM = 0 }: ReachAsk, { world }: ArmMotion, stage: ArmStage): boolean =>
+  stage === 'hand' && hasNoRoomForHand(world, grasp, body, grownM);
 
 const shavedIn = ({ grasp, body, posture, grownM = 0 }: ReachAsk, { world }: ArmMotion): Shaved =>
   shavedTo(world, grasp, body, posture, grownM);
 
-function isDisproved(
+/** Whether the arm of a proof has any pose, whatever the body of the person and the way in. */
+function thinPose(
   { grasp, body, posture, grownM = 0 }: ReachAsk,
   { world }: ArmMotion,
-): { readonly isDisproved: boolean; readonly stage: Searched['stage']; readonly tried: number } {
-  const thin = armOf(body, grownM - PROOF_THINNER_M, PROOF_FREER_DEG);
+  { thinnerM, freerDeg, fine }: Proof,
+): { readonly searched: Searched; readonly isFound: boolean } {
+  const thin = armOf(body, grownM - thinnerM, freerDeg);
   let isFound = false;
-  const { stage, tried } = new PoseSearch(world, grasp, roomier(posture), thin, null, 0, PROOF).run(() => {
+  const searched = new PoseSearch(world, grasp, roomier(posture), thin, null, 0, fine).run(() => {
     isFound = true;
     return true;
   });
-  if (!isFound) return { isDisproved: true, stage, tried };
-  const { isProved, cells } = hasNoRoomForHand(world, grasp, body, grownM);
-  return { isDisproved: isProved, stage: 'hand', tried: tried + cells };
+  return { searched, isFound };
 }
 
 const ROOMIER = new WeakMap<PostureRegion, PostureRegion>();

@@ -15,19 +15,24 @@ const BETWEEN_LINES_M = 0.001;
 const HULL_INDEX = -1;
 /** Owner of the arm that is already in: the second one goes past it; of the body that both belong to it is no obstacle. */
 export const OTHER_ARM = 'otherArm';
-/** The kinds of bodies that are asked about: each has its own order in which things are tried. */
-const LINKS = 0;
-const HANDS = 1;
-const TRUNKS = 2;
+/** The bodies that are asked about: each keeps its own lists. */
+export const FOREARM = 0;
+export const UPPER_ARM = 1;
+const HAND_BOX = 2;
+export const TRUNK = 3;
+export const HEAD = 4;
+const BODIES = 5;
+/** A list of what is near a body holds for all places that are no farther than this from where it was made, metres. */
+const SLACK_M = 0.08;
 
 /**
- * What is about a task, asked over and over by one body after another. What was met last is tried first: it is most likely to be met again,
- * and the answer is the same in any order.
+ * What is about a task, asked over and over by one body after another. Bodies move in small steps: what is near one is listed once for a
+ * while. What was met last is tried first: it is most likely to be met again, and the answer is the same in any order.
  */
 export class Surroundings {
   private readonly pack: SolidPack;
   private readonly overlaps: BoxOverlaps;
-  private readonly orders: readonly Int32Array[];
+  private readonly lists: readonly NearList[];
   private readonly isOwn: Uint8Array;
   private isHullFirst = false;
   /** Middle, axes and half sides of the hand box in hand. */
@@ -43,22 +48,16 @@ export class Surroundings {
     this.overlaps = new BoxOverlaps(solids);
     const all = [...solids.keys()];
     const others = all.filter((index) => (around[index] as Obstruction).owner !== OTHER_ARM);
-    this.orders = [LINKS, HANDS, TRUNKS].map((kind) => Int32Array.from(kind === TRUNKS ? others : all));
+    this.lists = Array.from(
+      { length: BODIES },
+      (_, body) => new NearList(Int32Array.from(body === TRUNK || body === HEAD ? others : all), this.pack.bounds),
+    );
     this.isOwn = Uint8Array.from(around, ({ owner }) => (owner === own ? 1 : 0));
   }
 
-  /** Whether a segment with a radius, a link of the arm, is clear of everything. */
-  linkIsFree(ax: number, ay: number, az: number, bx: number, by: number, bz: number, radius: number): boolean {
-    return this.segmentIsFree(LINKS, ax, ay, az, bx, by, bz, radius);
-  }
-
-  /** The same of trunk and head. */
-  bodyIsFree(ax: number, ay: number, az: number, bx: number, by: number, bz: number, radius: number): boolean {
-    return this.segmentIsFree(TRUNKS, ax, ay, az, bx, by, bz, radius);
-  }
-
-  private segmentIsFree(
-    kind: number,
+  /** Whether a segment with a radius, a link of the arm or a part of the body, is clear of everything. */
+  isFree(
+    body: number,
     ax: number,
     ay: number,
     az: number,
@@ -68,12 +67,20 @@ export class Surroundings {
     radius: number,
   ): boolean {
     if (this.isHullFirst && !this.hullIsClear(ax, ay, az, bx, by, bz, radius)) return false;
-    const order = this.orders[kind] as Int32Array;
-    for (let k = 0; k < order.length; k += 1) {
-      const index = order[k] as number;
-      if (this.pack.distance(index, ax, ay, az, bx, by, bz, radius) >= radius) continue;
+    const list = this.lists[body] as NearList;
+    list.attend(
+      (ax < bx ? ax : bx) - radius,
+      (ay < by ? ay : by) - radius,
+      (az < bz ? az : bz) - radius,
+      (ax < bx ? bx : ax) + radius,
+      (ay < by ? by : ay) + radius,
+      (az < bz ? bz : az) + radius,
+    );
+    const { near } = list;
+    for (let k = 0; k < list.count; k += 1) {
+      if (this.pack.distance(near[k] as number, ax, ay, az, bx, by, bz, radius) >= radius) continue;
       this.isHullFirst = false;
-      toFront(order, k);
+      toFront(near, k);
       return false;
     }
     if (this.isHullFirst || this.hullIsClear(ax, ay, az, bx, by, bz, radius)) return true;
@@ -119,13 +126,15 @@ export class Surroundings {
     const z = f[2] as number;
     const around = aroundHand(arm);
     const within = Math.min(...arm.halfM);
-    const order = this.orders[HANDS] as Int32Array;
-    for (let k = 0; k < order.length; k += 1) {
-      const index = order[k] as number;
+    const list = this.lists[HAND_BOX] as NearList;
+    list.attend(x - around, y - around, z - around, x + around, y + around, z + around);
+    const { near } = list;
+    for (let k = 0; k < list.count; k += 1) {
+      const index = near[k] as number;
       if (mayTouchOwn && this.isOwn[index] === 1) continue;
       const away = this.pack.distance(index, x, y, z, x, y, z, around);
       if (away >= around || (away >= within && !this.overlaps.meets(index, f))) continue;
-      toFront(order, k);
+      toFront(near, k);
       return false;
     }
     return this.handClearsHull(around, arm);
@@ -271,6 +280,93 @@ export class Surroundings {
 /** Radius of the ball about the hand box. */
 function aroundHand({ halfM: [a, b, c] }: Arm): number {
   return Math.sqrt(a * a + b * b + c * c);
+}
+
+/**
+ * The solids whose bounds come near to those of a body. It is made anew where the body has moved on, and holds everything while the body jumps
+ * about: a list is worth its making only where it is used again.
+ */
+class NearList {
+  near: Int32Array;
+  count: number;
+  private readonly listed: Int32Array;
+  /** Bounds that the list holds for, and those of the body when it was last asked about. */
+  private readonly held = new Float64Array(6);
+  private readonly last = new Float64Array(6);
+
+  constructor(
+    private readonly all: Int32Array,
+    private readonly bounds: Float64Array,
+  ) {
+    this.listed = new Int32Array(all.length);
+    this.near = all;
+    this.count = all.length;
+  }
+
+  attend(x0: number, y0: number, z0: number, x1: number, y1: number, z1: number): void {
+    const { held, last } = this;
+    const isHeld =
+      x0 >= (held[0] as number) &&
+      y0 >= (held[1] as number) &&
+      z0 >= (held[2] as number) &&
+      x1 <= (held[3] as number) &&
+      y1 <= (held[4] as number) &&
+      z1 <= (held[5] as number);
+    if (isHeld) {
+      this.near = this.listed;
+      this.count = this.length;
+      return;
+    }
+    const moved =
+      Math.abs(x0 - (last[0] as number)) +
+      Math.abs(y0 - (last[1] as number)) +
+      Math.abs(z0 - (last[2] as number)) +
+      Math.abs(x1 - (last[3] as number)) +
+      Math.abs(y1 - (last[4] as number)) +
+      Math.abs(z1 - (last[5] as number));
+    last[0] = x0;
+    last[1] = y0;
+    last[2] = z0;
+    last[3] = x1;
+    last[4] = y1;
+    last[5] = z1;
+    if (moved < SLACK_M) {
+      this.list();
+      this.near = this.listed;
+      this.count = this.length;
+    } else {
+      this.near = this.all;
+      this.count = this.all.length;
+    }
+  }
+
+  private length = 0;
+
+  /** Lists what is near the bounds of the body with slack all round. */
+  private list(): void {
+    const { held, last, all, bounds, listed } = this;
+    for (let k = 0; k < 3; k += 1) {
+      held[k] = (last[k] as number) - SLACK_M;
+      held[3 + k] = (last[3 + k] as number) + SLACK_M;
+    }
+    let length = 0;
+    for (let k = 0; k < all.length; k += 1) {
+      const index = all[k] as number;
+      const b = index * 6;
+      if (
+        (bounds[b] as number) <= (held[3] as number) &&
+        (bounds[b + 1] as number) <= (held[4] as number) &&
+        (bounds[b + 2] as number) <= (held[5] as number) &&
+        (bounds[b + 3] as number) >= (held[0] as number) &&
+        (bounds[b + 4] as number) >= (held[1] as number) &&
+        (bounds[b + 5] as number) >= (held[2] as number)
+      ) {
+        listed[length] = index;
+        length += 1;
+      }
+    }
+    this.length = length;
+  }
 }
 
 /** Moves what was met half way to the front: one chance hit does not push out what is met all the time. */
