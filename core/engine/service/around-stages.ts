@@ -40,13 +40,8 @@ const runsAboutBox: ComputedStage<readonly CapsuleSolid[]> = {
 /** Things and runs about a place that an arm, an eye or what is drawn out may meet. Gear that moves stands still while it is serviced. */
 export interface About {
   readonly things: readonly Obstruction[];
-  readonly runs: readonly RunPiece[];
-}
-
-/** Owner: its line. */
-export interface RunPiece extends Obstruction {
-  /** Thing whose port the piece is fixed to, as far as it is stiff. */
-  readonly endOf: string | null;
+  /** Their owners are their lines. */
+  readonly runs: readonly Obstruction[];
 }
 
 /** Key: `boxKey`. */
@@ -60,7 +55,6 @@ export const aboutBox: ComputedStage<About> = {
       owner: solid.id.slice(0, solid.id.lastIndexOf('/')),
       label: solid.label,
       solid,
-      endOf: thingOfPort(solid.owner),
     })),
   }),
   same: (a, b) => sameSolids(a.things, b.things) && sameSolids(a.runs, b.runs),
@@ -68,12 +62,6 @@ export const aboutBox: ComputedStage<About> = {
 
 const sameSolids = (a: readonly Obstruction[], b: readonly Obstruction[]): boolean =>
   a.length === b.length && a.every(({ solid }, k) => solid === b[k]?.solid);
-
-/** Of the stiff stretch at a port the thing, as the router names it (`port:THING.PORT`). */
-const thingOfPort = (owner: string): string | null => {
-  if (!owner.startsWith('port:')) return null;
-  return owner.slice('port:'.length, owner.lastIndexOf('.'));
-};
 
 /** The box whose walls are looked at for one: widened, so that neighbours share it. */
 export const wallsKey = (opened: readonly string[], low: Vec3, high: Vec3): string => {

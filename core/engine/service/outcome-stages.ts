@@ -7,6 +7,7 @@ import type { Vec3 } from '../../base/vec';
 import type { Thing } from '../../boat/schema/boat';
 import { sameValue } from '../../boat/schema-walk';
 import type { GradeShare } from '../../rules/finding';
+import { type AnySolid, segmentToSolid } from '../../shape/space/kernel';
 import { gradesOver } from '../grade-stages';
 import { hull, layout } from '../shape-stages';
 import { boxKey } from '../solid-stages';
@@ -15,6 +16,7 @@ import { type ComputedStage, identical, type Read, slicedStage } from '../store'
 import { aboutBox, boxAbout, wallsAbout, wallsKey } from './around-stages';
 import type { TaskSurroundings } from './judge-task';
 import type { TaskScene } from './pieces';
+import { bounds, isIn, joinedSpaces } from './spaces';
 import { judgeTask, notAsked, type Removable, type TaskOutcome } from './task-outcome';
 import { type PlacedTask, placedTask, waysTo } from './task-stages';
 import type { NoWay, WayToTask } from './ways-to-task';
@@ -108,22 +110,32 @@ const posturesAt: ComputedStage<readonly PostureRegion[]> = {
 function sceneOf(task: PlacedTask, way: WayToTask, without: readonly string[], person: string, read: Read): TaskScene {
   const { low, high } = boxAbout(task.face.at);
   const about = read(aboutBox, boxKey(low, high));
-  const stays = ({ owner }: Obstruction): boolean => !without.includes(owner);
+  const rooms = read(layout);
+  const spaces = spacesOn(way, task.compartment, read);
+  const stays = ({ owner, solid }: Obstruction): boolean =>
+    !without.includes(owner) && (owner === task.thing || isIn(spaces, solid, rooms));
   const things = about.things.filter(stays);
   const runs = about.runs.filter(stays);
   const surface = read(hull);
   const walls = withLidsAsTheyOpen(
-    read(wallsAbout, wallsKey(way.openings, low, high)),
+    read(wallsAbout, wallsKey(way.openings, low, high)).filter(({ owner }) => bounds(spaces, owner, rooms)),
     [...things, ...runs],
     way.openings,
     read,
   );
-  const ofTheThing = runs.map((run) => (run.endOf === task.thing ? { ...run, owner: task.thing } : run));
+  const ownLines = new Set(runs.filter(({ owner }) => endsAt(owner, task.thing, read)).map(({ owner }) => owner));
+  const giving = runs.map((run) =>
+    ownLines.has(run.owner) && isBeside(run.solid, task.hands) ? { ...run, owner: task.thing } : run,
+  );
   const who = read(people)?.[person];
   return {
-    arms: [...things, ...ofTheThing, ...walls],
+    arms: [...things, ...giving, ...walls],
     all: [...things, ...runs, ...walls],
-    others: [...things.filter(({ owner }) => owner !== task.thing), ...runs, ...walls],
+    others: [
+      ...things.filter(({ owner }) => owner !== task.thing),
+      ...(task.needs.linesOff ? runs.filter(({ owner }) => !ownLines.has(owner)) : runs),
+      ...walls,
+    ],
     hull: surface,
     body: read(bodyFor, person).sizes,
     onlyArm: who?.oneArm === true ? (who.arm ?? 'either') : null,
@@ -133,6 +145,33 @@ function sceneOf(task: PlacedTask, way: WayToTask, without: readonly string[], p
     ],
   };
 }
+
+/** Spaces that an arm may be in on a way: that of the thing, those behind what is opened, where the person is, and all that is open to them. */
+function spacesOn(
+  { openings: opened, standing }: WayToTask,
+  compartment: string | null,
+  read: Read,
+): ReadonlySet<string> {
+  const all = read(openings);
+  const place = standing === null ? undefined : read(standingPlaces)[standing];
+  const rooms = read(layout);
+  return joinedSpaces(rooms, [
+    ...(compartment === null ? [] : [compartment]),
+    ...opened.flatMap((id) => [all[id]?.compartment ?? '', all[id]?.to ?? '']),
+    place ? (place.compartment ?? rooms.compartmentAt(place.at) ?? '') : '',
+  ]);
+}
+
+function endsAt(lineId: string, thingId: string, read: Read): boolean {
+  const what = read(line, lineId);
+  return what?.from.thing === thingId || what?.to.thing === thingId;
+}
+
+/** A hose or cable on the thing itself gives way to the hand so far about its place, metres. Project judgement. */
+const GIVES_M = 0.2;
+
+const isBeside = (solid: AnySolid, hands: readonly Vec3[]): boolean =>
+  hands.some((at) => segmentToSolid(at, at, solid, GIVES_M) < GIVES_M);
 
 /** A lid stands as far open as what is about it lets it. */
 function withLidsAsTheyOpen(

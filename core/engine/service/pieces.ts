@@ -10,11 +10,11 @@ import type { RehearsalStep, TaskBlocker, TaskMeasure } from './service-report';
 
 /** What is about a task on one of the ways to it. */
 export interface TaskScene {
-  /** For arms: stiff ends of hoses on the thing itself count as part of it. */
+  /** For arms: lines on the thing itself, which give way beside it, count as part of it there. */
   readonly arms: readonly Obstruction[];
   /** For eyes: everything, the thing itself too. */
   readonly all: readonly Obstruction[];
-  /** For what is drawn out or turned: all but the thing itself. */
+  /** For what is drawn out or turned: all but the thing itself, and its lines where those come off first. */
   readonly others: readonly Obstruction[];
   readonly hull: HullSurface | null;
   readonly body: BodySizes;

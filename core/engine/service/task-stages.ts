@@ -3,6 +3,7 @@ import { along, cross, type Vec3 } from '../../base/vec';
 import { needsOf, type TaskNeeds } from '../../boat/catalogue/task-defaults';
 import type { Service } from '../../boat/schema/boat';
 import { sameValue } from '../../boat/schema-walk';
+import type { Layout } from '../../shape/layout/types';
 import type { Solid } from '../../shape/space/solids';
 import { handPoints, type PushedFace, serviceFace } from '../../shape/space/things';
 import { compartmentOf, layout } from '../shape-stages';
@@ -37,8 +38,11 @@ export interface TaskGroup {
   readonly keys: readonly string[];
 }
 
-/** The space in front of the place is looked for so far out of the thing, metres: a panel may be let into a board. */
-const IN_FRONT_M = [0.02, 0.06] as const;
+/** A front may be let into a board: the space before it is looked for so far out of the thing, in steps, metres. */
+const IN_FRONT_M = 0.06;
+const STEP_M = 0.004;
+/** What is made to be let into a board. */
+const FRONTS: ReadonlySet<Service['task']> = new Set(['panelFront', 'gauge', 'breaker', 'tapCup']);
 
 /** What is asked of one thing, in the order of the words and ids; nothing while it is not placed. */
 export const taskGroups: ComputedStage<readonly TaskGroup[]> = {
@@ -74,8 +78,7 @@ export const placedTask: ComputedStage<PlacedTask | null> = {
     if (!service || !placed) return null;
     const needs = needsOf(service);
     const face = serviceFace(service, placed);
-    const rooms = read(layout);
-    const front = IN_FRONT_M.map((m) => rooms.compartmentAt(along(face.at, face.direction, m))).find((c) => c !== null);
+    const front = inFrontOf(face, FRONTS.has(service.task) ? read(compartmentOf, id) : null, read(layout));
     return {
       key,
       thing: id,
@@ -83,14 +86,30 @@ export const placedTask: ComputedStage<PlacedTask | null> = {
       isPart: read(isPart, id),
       service,
       needs,
-      face,
-      hands: handPoints(service, needs.hands, placed),
+      face: { ...face, at: along(face.at, face.direction, front?.outM ?? 0) },
+      hands: handPoints(service, needs.hands, placed).map((at) => along(at, face.direction, front?.outM ?? 0)),
       drawn: drawnOut(id, service, needs, face, read(solidsOf, id)),
-      compartment: front ?? read(compartmentOf, id),
+      compartment: front?.compartment ?? read(compartmentOf, id),
     };
   },
   same: sameValue,
 };
+
+/** The space before a face and how far out of it that begins; of what is let into a board another one than that of the thing, if there is one. */
+function inFrontOf(
+  { at, direction }: PushedFace,
+  behind: string | null,
+  rooms: Layout,
+): { readonly compartment: string; readonly outM: number } | null {
+  let own: { compartment: string; outM: number } | null = null;
+  for (let outM = 0; outM <= IN_FRONT_M; outM += STEP_M) {
+    const compartment = rooms.compartmentAt(along(at, direction, outM));
+    if (compartment === null) continue;
+    if (compartment !== behind) return { compartment, outM };
+    own ??= { compartment, outM };
+  }
+  return own;
+}
 
 /** Of a whole thing that comes out its envelope, else a piece as long as it is said to be, of the section of the service. */
 function drawnOut(

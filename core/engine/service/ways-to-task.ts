@@ -30,7 +30,7 @@ interface Interior {
 }
 
 /** Counted limits: ways, and places to stand for each of them. */
-const MOST_WAYS = 6;
+const MOST_WAYS = 8;
 const MOST_STANDING = 2;
 /** A place to stand serves an opening, or a thing in the open, no further away than this, metres: a step and a lean. */
 const BESIDE_M = 1.6;
@@ -40,25 +40,28 @@ const BEHIND_M = 0.06;
 /** Ways to a point in a compartment, the fewest openings first. */
 export function waysToTask(at: Vec3, compartment: string | null, interior: Interior): readonly WayToTask[] | NoWay {
   if (compartment === null) return { reason: 'nowhere', subject: '', enterNext: 'compartments' };
-  const { layout, compartments, openings, standingPlaces } = interior;
-  const ways: WayToTask[] = [];
-  for (const { openings: opened, through: rooms } of waysIn(layout, { compartments, openings }, compartment)) {
-    if (ways.length >= MOST_WAYS) break;
-    const last = opened.at(-1);
-    const first = opened[0];
-    const worked = [...new Set([last, first])].filter((id) => id !== undefined);
-    if (worked.length === 0) {
-      const places = nearest(at, standingPlaces, (id) => inSpace(id, rooms[0] ?? compartment, interior));
-      for (const standing of orNone(places)) ways.push({ openings: opened, through: null, standing });
-    }
-    for (const id of worked) {
-      const opening = openings[id];
-      if (!opening) continue;
-      for (const standing of orNone(placesFor(opening, interior)))
-        ways.push({ openings: opened, through: id, standing });
+  const { layout, compartments, openings } = interior;
+  const ways = new Map<string, WayToTask>();
+  const put = (way: WayToTask): void => {
+    const key = [way.openings.join(' '), way.through ?? '', way.standing ?? ''].join('|');
+    if (ways.size < MOST_WAYS && !ways.has(key)) ways.set(key, way);
+  };
+  const found = waysIn(layout, { compartments, openings }, compartment);
+  // Where people stand in the space itself, or in one that is open to it, nothing is opened.
+  const open = found.filter((way) => way.openings.length === 0);
+  if (open.length > 0) {
+    const rooms = new Set(open.map(({ through }) => through[0] ?? compartment));
+    const places = nearest(at, interior.standingPlaces, (id) => [...rooms].some((room) => inSpace(id, room, interior)));
+    for (const standing of orNone(places)) put({ openings: [], through: null, standing });
+  }
+  for (const { openings: opened } of found) {
+    for (const id of new Set([opened.at(-1), opened[0]])) {
+      const opening = id === undefined ? undefined : openings[id];
+      if (id === undefined || !opening) continue;
+      for (const standing of orNone(placesFor(opening, interior))) put({ openings: opened, through: id, standing });
     }
   }
-  return ways.length > 0 ? ways : noWay(compartment, interior);
+  return ways.size > 0 ? [...ways.values()] : noWay(compartment, interior);
 }
 
 const orNone = (places: readonly string[]): readonly (string | null)[] => (places.length > 0 ? places : [null]);
