@@ -5,20 +5,20 @@ import type { Boat } from '../../boat/schema/boat';
 import type { Facts } from '../../rules/facts';
 import type { Finding } from '../../rules/finding';
 import { startSearch } from '../../runs/routing/route';
-import type { BlockReason } from '../../runs/routing/types';
+import type { BlockReason, RunOutcome } from '../../runs/routing/types';
 import { convexOf } from '../../shape/space/convex';
 import type { Solid } from '../../shape/space/solids';
 import { factsOver } from '../facts';
 import { allRouted, bound, finalRun } from '../final-run';
-import { findingsOn, subjects } from '../finding-stages';
+import { findingsOf, findingsOn, subjects } from '../finding-stages';
 import { atOnce, type InSlices, inSlices, type Progress } from '../in-slices';
 import { NO_RUNS } from '../laid-run';
 import { judged } from '../remedies/trial';
 import { runReport } from '../report-stages';
-import { ranked, viewOver, wish } from '../run-stages';
+import { blockedByWish, ranked, viewOver, wish } from '../run-stages';
 import { hull, layout } from '../shape-stages';
 import { solidsOf } from '../solid-stages';
-import { line, lineIds, openings, partIds, type Source, sourceOf, thingIds } from '../source';
+import { held, heldSpare, line, lineIds, openings, partIds, type Source, sourceOf, thingIds } from '../source';
 import { Store } from '../store';
 import { type AppliedPlace, appliedPlace, changedBy, linesAt } from './applied-place';
 import { dryness, knownLevels } from './dry';
@@ -92,7 +92,13 @@ function* search(store: Store<Source>, source: Source, group: MovedGroup): Gener
   // Whatever fails there is judged against the boat as it is.
   yield* allRouted(store);
   const before = yield* judged(store);
-  const stores: Stores = { trial: store.fork(), base: store, before, suspects: [] };
+  const stores: Stores = {
+    trial: store.fork(),
+    base: store,
+    before,
+    atRest: new Map(store.read(lineIds).map((id) => [id, store.read(finalRun, id)])),
+    suspects: [],
+  };
   yield { done: 1, of };
   const open = entries.filter((entry) => !entry.isDone);
   let done = 1 + entries.length - open.length;
@@ -283,11 +289,23 @@ function bestOf(place: FreePlace, applied: AppliedPlace | null, { group }: Site)
   };
 }
 
-/** Gives the store the boat with the parts put somewhere, or as it is. */
-function put(store: Store<Source>, applied: AppliedPlace | null, { source, group, isArranged }: Site): void {
-  const next = applied?.source ?? source;
-  if (isArranged) store.setFew(next, changedBy(source.boat, group.ids));
-  else store.set(next);
+/** Gives the store the boat with the parts put somewhere, or as it is; with runs that are taken for granted, or none. */
+function put(
+  store: Store<Source>,
+  applied: AppliedPlace | null,
+  { source, group, isArranged }: Site,
+  shown: Source['held'] = source.held,
+): void {
+  const next = { ...(applied?.source ?? source), held: shown };
+  if (!isArranged) {
+    store.set(next);
+    return;
+  }
+  const lines = Object.keys(source.boat.lines);
+  store.setFew(next, [
+    ...changedBy(source.boat, group.ids),
+    ...lines.flatMap((id) => [[held, id] as const, [heldSpare, id] as const]),
+  ]);
 }
 
 /** Results of what hangs on no run, and bounds of the lines. */
@@ -373,7 +391,7 @@ function* settle(entry: Entry, candidates: readonly Proposed[], stores: Stores, 
   let count = 0;
   for (const proposed of candidates) {
     if (count >= MOST_JUDGED) break;
-    const ruledOut = proposed.applied === null ? null : yield* ruledOutByLines(stores, proposed, site);
+    const ruledOut = proposed.applied === null ? null : yield* ruledOutQuickly(stores, proposed, site);
     if (!ruledOut) count += 1;
     const place: JudgedPlace = ruledOut ?? (yield* judgedThere(stores.base.fork(), proposed, site, stores.before));
     if (!kept || isBetter(place, kept)) kept = place;
@@ -399,6 +417,8 @@ interface Stores {
   readonly trial: Store<Source>;
   readonly base: Store<Source>;
   readonly before: readonly Finding[];
+  /** Runs of the boat as it is. */
+  readonly atRest: ReadonlyMap<string, RunOutcome>;
   /** Lines that found no run somewhere, the last first. */
   readonly suspects: string[];
 }
@@ -406,46 +426,85 @@ interface Stores {
 /** Work of a quick search, in its steps: what finds a run by itself mostly takes a quarter of it. */
 const QUICK_STEPS = 8000;
 
+/** Verdicts that a run found by itself foretells: they hang on where it lies, and hardly on the runs beside it. */
+const FORETOLD: readonly string[] = [
+  'runs/supplied-length',
+  'runs/near-heat',
+  'runs/pressure-near-berth',
+  'water/suction-crest',
+  'water/suction-pressure',
+  'water/over-electrics',
+  'water/loop-rise',
+  'water/drain-fall',
+  'water/tank-end',
+  'power/motor-voltage',
+  'power/near-compass',
+  'power/fuse-distance',
+  'flooding/siphon',
+  'flooding/drip-on-electrics',
+  'flooding/bowl-spill',
+];
+/** Of these also what is found of other things. */
+const OF_OTHERS: readonly string[] = ['access/services-taken'];
+
 /**
- * A line that finds no run there though no other line is in the way, or one that is longer than the hose that is to be used. Null where each
- * has a run by itself. The lines that failed last are asked first.
+ * A line that finds no run there though no other line is in the way, or one that is longer than the hose that is to be used; or a verdict that
+ * the runs found so already tell while all others lie as they do now. Null where nothing of it speaks against the place. The lines that failed
+ * last are asked first.
  */
-function* ruledOutByLines(
-  { trial, before, suspects }: Stores,
-  { place, applied }: Proposed,
-  site: Site,
-): Generator<null, RuledOut | null> {
+function* ruledOutQuickly(stores: Stores, proposed: Proposed, site: Site): Generator<null, RuledOut | null> {
+  const { trial, before, suspects } = stores;
+  const { place, applied } = proposed;
   put(trial, applied, site);
   const lines = trial.read(ranked).filter((id) => site.lines.includes(id));
   const inTurn = [...suspects.filter((id) => lines.includes(id)), ...lines.filter((id) => !suspects.includes(id))];
+  const ruledOut = (tests: Tints, isElsewhere: boolean): RuledOut => ({
+    tests: inOrderUntilFail(tests),
+    best: bestOf(place, applied, site),
+    breaks: [],
+    isSure: false,
+    isElsewhere,
+  });
+  const runs = new Map<string, RunOutcome>();
   for (const id of inTurn) {
-    const failure = quickFailure(trial, id, site.group.ids);
+    const quick = quickRun(trial, id, site.group.ids);
     yield null;
-    if (!failure) continue;
+    if ('run' in quick) {
+      runs.set(id, quick.run);
+      continue;
+    }
     suspects.splice(0, suspects.length, id, ...suspects.filter((other) => other !== id));
-    return {
-      tests: inOrderUntilFail({ ...nearResults(trial, site, before), reaches: failure.result }),
-      best: bestOf(place, applied, site),
-      breaks: [],
-      isSure: false,
-      isElsewhere: failure.isElsewhere,
-    };
+    return ruledOut({ ...nearResults(trial, site, before), reaches: quick.result }, quick.isElsewhere);
   }
-  return null;
+  put(trial, applied, site, new Map([...stores.atRest, ...runs]));
+  const own = [...site.group.ids, ...lines];
+  const found = FORETOLD.flatMap((rule) => {
+    const asked = new Set(trial.read(subjects, rule));
+    return own.flatMap((id) => (asked.has(id) ? trial.read(findingsOn, `${rule}|${id}`) : []));
+  });
+  found.push(...OF_OTHERS.flatMap((rule) => trial.read(findingsOf, rule)));
+  yield null;
+  const foretold = resultsFrom(found, before, { parts: new Set(site.group.ids), lines: new Set(lines) });
+  const tests = { ...foretold, ...nearResults(trial, site, before) };
+  return isFailed(foretold) ? ruledOut({ ...tests, ...failuresOf(foretold) }, false) : null;
 }
+
+const failuresOf = (tests: Tints): Tints =>
+  Object.fromEntries(Object.entries(tests).filter(([, { outcome }]) => outcome === 'fail'));
 
 /** Elsewhere: what stops the line lies nearer to its other end, and another place in the compartment helps little. */
 interface RuledOut extends JudgedPlace {
   readonly isElsewhere: boolean;
 }
 
-function quickFailure(
+/** The run of a line by itself, or what a quick search fails by. */
+function quickRun(
   store: Store<Source>,
   lineId: string,
   moved: readonly string[],
-): { readonly result: PlaceTestResult; readonly isElsewhere: boolean } | null {
+): { readonly run: RunOutcome } | { readonly result: PlaceTestResult; readonly isElsewhere: boolean } {
   const asked = store.read(wish, lineId);
-  if (asked.outcome !== 'line') return null;
+  if (asked.outcome !== 'line') return { run: blockedByWish(asked) };
   const { lengthLimitM: _, ...free } = asked.line;
   const search = startSearch(
     viewOver(store.read, () => NO_RUNS),
@@ -455,7 +514,7 @@ function quickFailure(
   const outcome = search.step(QUICK_STEPS);
   if (outcome?.status === 'routed') {
     const usableM = usableOf(lineId, store);
-    if (usableM === null || outcome.lengthM <= usableM) return null;
+    if (usableM === null || outcome.lengthM <= usableM) return { run: outcome };
     return { result: tooShort(lineId, outcome.lengthM, usableM), isElsewhere: false };
   }
   const { from, to } = asked.line;
