@@ -31,8 +31,19 @@ export type Command =
       readonly json: boolean;
     }
   | { readonly verb: 'survey'; readonly file: string; readonly json: boolean }
-  | { readonly verb: 'schema'; readonly of: 'boat' | 'report' }
+  | {
+      readonly verb: 'service';
+      readonly file: string;
+      readonly arrangement: string | null;
+      readonly person: string | null;
+      readonly json: boolean;
+    }
+  | { readonly verb: 'schema'; readonly of: SchemaOf }
   | { readonly verb: 'help' };
+
+/** What `schema` can describe; boat and report are asked for without a word and with --report. */
+const SCHEMAS = ['boat', 'report', 'service'] as const;
+export type SchemaOf = (typeof SCHEMAS)[number];
 
 export const USAGE = `underberth check FILE [--json] [--arrangement ID] [--strict]
     judges a boat: runs, findings, cannot-tells; a line that is blocked without proof is tried again with more effort
@@ -51,8 +62,12 @@ underberth hull FILE [--heel DEG] [--draught M] [--json]
     of the boat. Sinkage: draught less that of the reference attitude. The trim of that attitude is kept.
 underberth survey FILE [--json]
     the survey's readings adjusted: residuals, the readings that do not belong, what to measure next
-underberth schema [--report]
-    JSON Schema of the boat file, or of what check --json prints (hull --json and survey --json under $defs)
+underberth service FILE [--json] [--person ID] [--arrangement ID]
+    every service task, of parts and of what is aboard already: how it goes, through which openings, what is in the way,
+    what the plan makes worse, minutes a year. --person ID  whose reach counts, a record of people
+underberth schema [--report] [${SCHEMAS.join('|')}]
+    JSON Schema of the boat file, or of what check --json prints (hull --json and survey --json under $defs), or of what
+    service --json prints
 
 FILE is a boat file, or a folder that holds boat.json.
 Ends with 0: nothing against the arrangement; 1: a danger or fault of it stands (with --strict also a cannot-tell);
@@ -65,6 +80,7 @@ const FLAGS = {
   sheets: { '--out': 'value', '--paper': 'value', '--arrangement': 'value' },
   hull: { '--heel': 'value', '--draught': 'value', '--json': 'switch' },
   survey: { '--json': 'switch' },
+  service: { '--json': 'switch', '--person': 'value', '--arrangement': 'value' },
   schema: { '--report': 'switch' },
 } as const satisfies Record<string, Readonly<Record<string, 'switch' | 'value'>>>;
 type Verb = keyof typeof FLAGS;
@@ -103,8 +119,11 @@ export function commandOf(words: readonly string[]): Command | { readonly wrong:
     }
   }
   if (verb === 'schema') {
-    if (places.length > 0) return { wrong: `schema takes no file, got ${places.join(' ')}` };
-    return { verb, of: given.has('--report') ? 'report' : 'boat' };
+    const [named = given.has('--report') ? 'report' : 'boat', ...more] = places;
+    const of = SCHEMAS.find((one) => one === named);
+    if (of === undefined || more.length > 0 || (given.has('--report') && of !== 'report'))
+      return { wrong: `schema takes no file, got ${places.join(' ')}; it knows ${SCHEMAS.join(', ')}` };
+    return { verb, of };
   }
   const [file, ...more] = places;
   if (file === undefined) return { wrong: `${verb} needs a boat file` };
@@ -125,6 +144,8 @@ export function commandOf(words: readonly string[]): Command | { readonly wrong:
   }
   const arrangement = given.get('--arrangement') ?? null;
   if (verb === 'check') return { verb, file, arrangement, json: given.has('--json'), strict: given.has('--strict') };
+  if (verb === 'service')
+    return { verb, file, arrangement, person: given.get('--person') ?? null, json: given.has('--json') };
   if (verb === 'list') {
     return { verb, file, arrangement, csvFile: given.get('--csv') ?? null, xlsxFile: given.get('--xlsx') ?? null };
   }

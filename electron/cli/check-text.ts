@@ -71,7 +71,7 @@ function block(head: string, finding: Finding, boat: Boat): string {
   return `\n${body.map((line, at) => (at === 0 ? head : '').padEnd(INDENT) + line).join('\n')}`;
 }
 
-function wrapped(text: string, width: number): readonly string[] {
+export function wrapped(text: string, width: number): readonly string[] {
   const lines: string[] = [];
   let line = '';
   for (const word of text.split(' ')) {

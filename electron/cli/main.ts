@@ -2,21 +2,30 @@ import path from 'node:path';
 import { analyze } from '@core/analyze';
 import { boatJsonSchema } from '@core/boat/json-schema';
 import type { Boat } from '@core/boat/schema/boat';
+import { atOnce } from '@core/engine/in-slices';
 import type { Report } from '@core/engine/report';
 import { reportJsonSchema } from '@core/engine/report-schema';
+import { startService } from '@core/engine/service/service';
+import { serviceJsonSchema } from '@core/engine/service/service-schema';
 import { surveyReport } from '@core/engine/survey-report';
 import { tableOfBoat } from '@core/shape/hull/hydrostatic-table';
-import { type Command, commandOf, USAGE } from './arguments';
+import { type Command, commandOf, type SchemaOf, USAGE } from './arguments';
 import { boatOnDisk } from './boat-file';
 import { checkText, printable } from './check-text';
 import { attitudeNotes, hullText, noTableText } from './hull-text';
 import { listed } from './list';
+import { serviceText } from './service-text';
 import { surveyText } from './survey-text';
-import { CLEAN, exitCodeOf, UNUSABLE } from './verdict';
+import { CLEAN, exitCodeOf, serviceExitCodeOf, UNUSABLE } from './verdict';
 
 const toOutput = (text: string): void => void process.stdout.write(text);
 const toError = (...lines: readonly string[]): void => {
   for (const line of lines) process.stderr.write(`underberth: ${printable(line)}\n`);
+};
+const SCHEMAS: Readonly<Record<SchemaOf, () => Record<string, unknown>>> = {
+  boat: boatJsonSchema,
+  report: reportJsonSchema,
+  service: serviceJsonSchema,
 };
 const json = (value: unknown): string => `${JSON.stringify(value, null, 2)}\n`;
 
@@ -37,7 +46,7 @@ export async function run(words: readonly string[]): Promise<number> {
       toOutput(USAGE);
       return CLEAN;
     case 'schema':
-      toOutput(json(command.of === 'report' ? reportJsonSchema() : boatJsonSchema()));
+      toOutput(json(SCHEMAS[command.of]()));
       return CLEAN;
     case 'check':
       return judged(command, (report, boat, notes) => {
@@ -61,6 +70,8 @@ export async function run(words: readonly string[]): Promise<number> {
         toError(...notes);
         return printed(command, report, boat);
       });
+    case 'service':
+      return serviced(command);
     case 'hull':
       return floated(command);
     case 'survey':
@@ -82,6 +93,32 @@ async function judged(
     read.boat,
     read.notes,
   );
+}
+
+/** Tasks that the plan leaves undone count against it, as faults do. */
+async function serviced(asked: Extract<Command, { verb: 'service' }>): Promise<number> {
+  const read = await boatOnDisk(asked.file, asked.arrangement);
+  if (!read.ok) {
+    toError(...read.problems);
+    return UNUSABLE;
+  }
+  const { boat, notes } = read;
+  const people = Object.keys(boat.people ?? {});
+  if (asked.person !== null && !people.includes(asked.person)) {
+    toError(
+      `people.${asked.person} is missing, ${people.length === 0 ? 'the boat has none' : `the boat has ${people.join(', ')}`}`,
+    );
+    return UNUSABLE;
+  }
+  const report = atOnce(
+    startService(boat, {
+      ...(asked.arrangement === null ? {} : { arrangement: asked.arrangement }),
+      ...(asked.person === null ? {} : { person: asked.person }),
+    }),
+  );
+  if (asked.json) toError(...notes);
+  toOutput(asked.json ? json(report) : `${printable(serviceText(report, boat, notes))}\n`);
+  return serviceExitCodeOf(report);
 }
 
 async function floated(asked: Extract<Command, { verb: 'hull' }>): Promise<number> {

@@ -1,4 +1,5 @@
 import type { Report } from '@core/engine/report';
+import type { ServiceReport, TaskReport } from '@core/engine/service/service-report';
 import type { Finding } from '@core/rules/finding';
 
 export const CLEAN = 0;
@@ -14,3 +15,10 @@ const countsAgainst = (finding: Finding, strict: boolean): boolean => {
 
 export const exitCodeOf = (report: Report, strict: boolean): typeof CLEAN | typeof STANDS =>
   report.findings.some((finding) => countsAgainst(finding, strict)) ? STANDS : CLEAN;
+
+/** Of what is aboard already only what the plan makes worse counts against it. */
+const isUndone = ({ isPart, isWorse, verdict, breaksDemand }: TaskReport): boolean =>
+  (isPart || isWorse) && (verdict === 'byDismantling' || verdict === 'notAtAll' || breaksDemand !== null);
+
+export const serviceExitCodeOf = ({ tasks }: ServiceReport): typeof CLEAN | typeof STANDS =>
+  tasks.some(isUndone) ? STANDS : CLEAN;
