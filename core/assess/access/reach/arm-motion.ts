@@ -21,8 +21,8 @@ const WIDE_WAIT = 4;
 const LEAST_SHARE = 1e-5;
 /** The hand may touch the thing that it works at while the grip is no farther from the point than it is at the work, and this, metres. */
 const OWN_WITHIN_M = 0.06;
-/** Without an opening the hand is back when its middle is this near to where the shoulders are, metres. */
-const HOME_M = 0.15;
+/** Without an opening the hand is back when its middle is this near to its own shoulder, metres. */
+export const HOME_M = 0.32;
 
 /** Room beyond this is not told, and how finely the hand's is, metres. */
 const MOST_SPARE_M = 0.1;
@@ -147,15 +147,15 @@ export class ArmMotion {
     );
   }
 
-  /** On the way the shoulder may be anywhere before its region, seen from the opening; without one, about its regions. */
+  /** On the way the shoulder may be anywhere before its region, seen from the opening; without one, in its regions. */
   private shoulderMayBe(x: number, y: number, z: number): boolean {
     const { gate, shoulders } = this.region;
-    if (!gate) return shoulders.some((region) => isWithin(region, x, y, z, HOME_M));
+    if (!gate) return shoulders.some((region) => isWithin(region, x, y, z));
     const { at, out } = gate;
     return (x - at[0]) * out[0] + (y - at[1]) * out[1] + (z - at[2]) * out[2] >= deepest(this.region) - 1e-9;
   }
 
-  /** Whether the whole hand has come out: beyond the face that the opening is in, or back where the shoulders are. */
+  /** Whether the whole hand has come out: beyond the face that the opening is in, or back at the shoulder. */
   isOut(pose: FlatPose): boolean {
     const { arm, region } = this;
     const ahead = arm.handM - arm.behindM;
@@ -163,7 +163,12 @@ export class ArmMotion {
     const y = (pose[WRIST + 1] as number) + (pose[HAND + 1] as number) * ahead;
     const z = (pose[WRIST + 2] as number) + (pose[HAND + 2] as number) * ahead;
     const { gate } = region;
-    if (!gate) return region.shoulders.some((one) => isWithin(one, x, y, z, HOME_M));
+    if (!gate) {
+      const dx = x - (pose[SHOULDER] as number);
+      const dy = y - (pose[SHOULDER + 1] as number);
+      const dz = z - (pose[SHOULDER + 2] as number);
+      return dx * dx + dy * dy + dz * dz <= HOME_M * HOME_M;
+    }
     const { at, out } = gate;
     const depth = (x - at[0]) * out[0] + (y - at[1]) * out[1] + (z - at[2]) * out[2] - gate.outerM;
     if (depth <= 0) return false;
@@ -287,16 +292,18 @@ function handAxes(pose: FlatPose): Float64Array {
   return axesOut;
 }
 
-export function isWithin({ centre, half, axes }: Region, x: number, y: number, z: number, growM: number): boolean {
+function isWithin({ centre, half, axes }: Region, x: number, y: number, z: number): boolean {
   const dx = x - centre[0];
   const dy = y - centre[1];
   const dz = z - centre[2];
   for (let i = 0; i < 3; i += 1) {
     const axis = axes[i] as Region['centre'];
-    if (Math.abs(dx * axis[0] + dy * axis[1] + dz * axis[2]) > (half[i] as number) + growM) return false;
+    if (Math.abs(dx * axis[0] + dy * axis[1] + dz * axis[2]) > (half[i] as number) + SAME_M) return false;
   }
   return true;
 }
+
+const SAME_M = 1e-9;
 
 const DEEPEST = new WeakMap<PostureRegion, number>();
 

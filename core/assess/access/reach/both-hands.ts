@@ -2,7 +2,14 @@ import { add, along, cross, scale, type Vec3 } from '../../../base/vec';
 import { type Arm, armOf, type FlatPose, HAND, PALM, toArmPose, WRIST } from './arm';
 import type { ArmMotion } from './arm-motion';
 import { type Effort, type FoundWay, motionOf, reached, search } from './arm-search';
-import { isJudgedMirrored, mirroredAnswer, mirroredGrasp, mirroredRegion, mirroredSurroundings } from './mirror';
+import {
+  inOneOrder,
+  isJudgedMirrored,
+  mirroredAnswer,
+  mirroredGrasp,
+  mirroredRegion,
+  mirroredSurroundings,
+} from './mirror';
 import { COARSE, FINE } from './pose-search';
 import type { PostureRegion } from './posture-region';
 import { type ReachAsk, reachThrough } from './reach-through';
@@ -27,12 +34,13 @@ const SHOULDER_PLAY_M = 0.08;
  */
 export function reachWithBoth(ask: ReachAsk, second: Grasp): readonly ArmAnswer[] {
   const { kept: _kept, ...rest } = ask;
-  if (!isJudgedMirrored(ask.grasp, ask.posture, ask.around)) return judged(rest, second);
+  if (!isJudgedMirrored(ask.grasp, ask.posture, ask.around))
+    return judged({ ...rest, posture: inOneOrder(ask.posture) }, second);
   return judged(
     {
       ...rest,
       grasp: mirroredGrasp(ask.grasp),
-      posture: mirroredRegion(ask.posture),
+      posture: inOneOrder(mirroredRegion(ask.posture)),
       around: mirroredSurroundings(ask.around),
     },
     mirroredGrasp(second),

@@ -31,7 +31,7 @@ export function isJudgedMirrored(grasp: Grasp, region: PostureRegion, around: re
   return sum < -ON_PLANE_M;
 }
 
-export const mirrored = (v: Vec3): Vec3 => [v[0], -v[1], v[2]];
+const mirrored = (v: Vec3): Vec3 => [v[0], -v[1], v[2]];
 
 export const mirroredGrasp = (grasp: Grasp): Grasp => ({
   ...grasp,
@@ -58,6 +58,7 @@ const mirroredAttitude = ({ spine, across }: Attitude): Attitude => ({
 });
 
 const REGIONS = new WeakMap<PostureRegion, PostureRegion>();
+const ORDERED = new WeakMap<PostureRegion, PostureRegion>();
 
 export function mirroredRegion(region: PostureRegion): PostureRegion {
   const known = REGIONS.get(region);
@@ -68,11 +69,35 @@ export function mirroredRegion(region: PostureRegion): PostureRegion {
     shoulders: region.shoulders.map(mirroredBox),
     footing: region.footing && { ...region.footing, at: mirrored(region.footing.at) },
     attitudes: region.attitudes.map(mirroredAttitude),
-    eyes: region.eyes.map(mirroredBox),
   };
   REGIONS.set(region, made);
   return made;
 }
+
+/** The same region told in one order: boxes and attitudes by where they are, axes of boxes pointing one way, whatever way they were made. */
+export function inOneOrder(region: PostureRegion): PostureRegion {
+  const known = ORDERED.get(region);
+  if (known) return known;
+  const made: PostureRegion = {
+    ...region,
+    shoulders: region.shoulders
+      .map(({ centre, half, axes }) => ({ centre, half, axes: axes.map(pointingOneWay) as unknown as Rotation }))
+      .sort((a, b) => compared(a.centre, b.centre)),
+    attitudes: [...region.attitudes].sort((a, b) => compared(a.spine, b.spine) || compared(a.across, b.across)),
+  };
+  ORDERED.set(region, made);
+  return made;
+}
+
+const SAME = 1e-9;
+
+/** Upwards first, then forward, then to port. */
+function compared(a: Vec3, b: Vec3): number {
+  for (const k of [2, 0, 1] as const) if (Math.abs(a[k] - b[k]) > SAME) return b[k] - a[k];
+  return 0;
+}
+
+const pointingOneWay = (axis: Vec3): Vec3 => (compared(axis, [0, 0, 0]) > 0 ? [-axis[0], -axis[1], -axis[2]] : axis);
 
 function mirroredSolid(solid: AnySolid): AnySolid {
   switch (solid.type) {

@@ -1,4 +1,4 @@
-import type { Vec3 } from '../../../base/vec';
+import { dot, type Vec3 } from '../../../base/vec';
 import { segmentBox, squaredToStored } from '../../../shape/space/segment-distance';
 import { type Arm, ELBOW, type FlatPose, HAND, PALM, SHOULDER, WRIST } from './arm';
 import type { Attitude, PostureRegion } from './posture-region';
@@ -8,6 +8,8 @@ import type { BodySizes, Side } from './types';
 /** Along the spine, below the line of the shoulders: where the axis of the trunk begins and ends. From memory. */
 const NECK_M = 0.1;
 const HIPS_M = 0.45;
+/** Who faces away from an opening by more than this (cosine to the outside) does not work through it. */
+const FACING_AWAY_COS = 0.1;
 
 /**
  * The body of whoever reaches: how the shoulder lets the arm point, and trunk and head, which need room themselves and are in the arm's way.
@@ -16,7 +18,9 @@ const HIPS_M = 0.45;
 export class Person {
   private readonly stances: Float64Array;
   private readonly attitudes: readonly Attitude[];
-  readonly count: number;
+  private readonly count: number;
+  /** Nobody reaches through an opening behind the back. */
+  private readonly turnedAway = new Set<number>();
   private readonly trunk = new Float64Array(6);
 
   constructor(
@@ -38,6 +42,8 @@ export class Person {
         const sign = side === 0 ? 1 : -1;
         const middle = ([0, 1, 2] as const).map((i) => (sign * facing[i] - across[i]) / Math.SQRT2);
         this.stances.set([...spine, ...across, ...middle], (2 * k + side) * 9);
+        const away = region.gate ? sign * dot(facing, region.gate.out) : 0;
+        if (away > FACING_AWAY_COS) this.turnedAway.add(2 * k + side);
       }
     });
   }
@@ -52,7 +58,8 @@ export class Person {
 
   /** The first stance in which the arm can be in this pose; -1: none. */
   stanceFor(pose: FlatPose, arm: Arm, thickerM: number): number {
-    for (let stance = 0; stance < this.count; stance += 1) if (this.allows(stance, pose, arm, thickerM)) return stance;
+    for (let stance = 0; stance < this.count; stance += 1)
+      if (!this.turnedAway.has(stance) && this.allows(stance, pose, arm, thickerM)) return stance;
     return -1;
   }
 

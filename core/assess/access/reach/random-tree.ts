@@ -2,7 +2,7 @@ import { ORIGIN, unit, type Vec3 } from '../../../base/vec';
 import { ELBOW, type FlatPose, HAND, PALM, POSE_NUMBERS, SHOULDER, WRIST } from './arm';
 import type { ArmMotion } from './arm-motion';
 import { Trail } from './trail';
-import { direction, posed, slideOut, vectorOf } from './ways-out';
+import { direction, posed, straightOut, vectorOf } from './ways-out';
 
 /** Of what is tried, shares that draw an arm outwards as it is, and that stretch it on the way out. */
 const DRAW_SHARE = 0.3;
@@ -56,7 +56,7 @@ export function treeWayOut(
     if (trail.count < LEAST_POSES) continue;
     nodes.push({ pose: trail.lastPose(), parent, way: trail.posesFrom(1) });
     const grown = trail.count;
-    if (end === 'out' || slideOut(motion, trail, stance))
+    if (end === 'out' || straightOut(motion, trail, stance))
       return [...backTo(nodes, nodes.length - 1), ...trail.posesFrom(grown)];
   }
   return null;

@@ -4,6 +4,7 @@ import { armOf, type FlatPose, fromArmPose } from './arm';
 import type { ArmMotion } from './arm-motion';
 import { type ArmTask, type Effort, type FoundWay, type FreePose, motionOf, reached, search } from './arm-search';
 import {
+  inOneOrder,
   isJudgedMirrored,
   mirroredAnswer,
   mirroredGrasp,
@@ -61,13 +62,14 @@ const PROOF_ROOM_M = 0.03;
  * with freer joints has a pose, by a search fine enough that a true pose would show; everything between is `notFound`.
  */
 export function reachThrough(ask: ReachAsk): ArmAnswer {
-  if (!isJudgedMirrored(ask.grasp, ask.posture, ask.around)) return judged(ask);
+  if (!isJudgedMirrored(ask.grasp, ask.posture, ask.around))
+    return judged({ ...ask, posture: inOneOrder(ask.posture) });
   const { kept } = ask;
   return mirroredAnswer(
     judged({
       ...ask,
       grasp: mirroredGrasp(ask.grasp),
-      posture: mirroredRegion(ask.posture),
+      posture: inOneOrder(mirroredRegion(ask.posture)),
       around: mirroredSurroundings(ask.around),
       ...(kept ? { kept: kept.map(mirroredPose) } : {}),
     }),

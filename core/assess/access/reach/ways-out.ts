@@ -1,5 +1,5 @@
 import * as portable from '../../../base/portable';
-import { norm, type Vec3 } from '../../../base/vec';
+import { dot, norm, scale, squareTo, subtract, unit, type Vec3 } from '../../../base/vec';
 import { type Arm, ELBOW, type FlatPose, HAND, PALM, POSE_NUMBERS, SHOULDER, WRIST } from './arm';
 import type { ArmMotion } from './arm-motion';
 import type { Trail } from './trail';
@@ -10,18 +10,78 @@ const FIRST_STEP_M = 0.0075;
 /** First steps of turning, radians, and of running a wrist along its forearm, as a share. */
 const FIRST_TURN = 0.02;
 const FIRST_SHARE = 0.02;
+/** A hand is this far off its work before the arm folds, and this far from the shoulder the wrist is then, metres. */
+const FREED_M = 0.15;
+const FOLDED_M = 0.2;
 /** Directions this alike lead nowhere else. */
 const ALIKE = 0.995;
 
 /** A way out by one of the plain motions, added to a trail that stands at the pose; false, and the trail as it was, where none comes out. */
 export function plainWayOut(motion: ArmMotion, trail: Trail, stance: number): boolean {
+  if (!motion.region.gate) return foldBack(motion, trail, stance);
   return slideOut(motion, trail, stance) || unbendOut(motion, trail, stance) || ladderOut(motion, trail, stance);
+}
+
+/** What is tried from each new place of a search: the straight ways, or where nothing is between, the fold. */
+export const straightOut = (motion: ArmMotion, trail: Trail, stance: number): boolean =>
+  motion.region.gate ? slideOut(motion, trail, stance) : foldFrom(motion, trail, stance);
+
+/** Where nothing is between person and thing: draws the hand back to the shoulder, at once or after some way straight off the work. */
+function foldBack(motion: ArmMotion, trail: Trail, stance: number): boolean {
+  if (foldFrom(motion, trail, stance)) return true;
+  const first = trail.count;
+  const start = trail.lastPose();
+  for (const way of [
+    scale(vectorOf(start, HAND), -1),
+    direction(start, WRIST, ELBOW, motion.arm.foreM),
+    direction(start, ELBOW, SHOULDER, motion.arm.upperM),
+  ]) {
+    from.set(start);
+    slideAlong(motion, trail, stance, way, FREED_M);
+    if (trail.count > first && foldFrom(motion, trail, stance)) return true;
+    trail.cut(first);
+  }
+  return false;
+}
+
+/** The wrist goes straight towards the shoulder, the elbow bends in the plane in which it is, the hand keeps its angle to the forearm. */
+function foldFrom(motion: ArmMotion, trail: Trail, stance: number): boolean {
+  const first = trail.count;
+  const start = trail.lastPose();
+  const { arm } = motion;
+  const shoulder = vectorOf(start, SHOULDER);
+  const way = direction(start, SHOULDER, WRIST, 1);
+  const lengthM = norm(way);
+  if (lengthM < FOLDED_M) return motion.isOut(start);
+  const towards = scale(way, 1 / lengthM);
+  const upper = direction(start, SHOULDER, ELBOW, arm.upperM);
+  const square = subtract(upper, scale(towards, dot(upper, towards)));
+  const out = norm(square) > 1e-6 ? unit(square) : squareTo(towards);
+  const fore = direction(start, ELBOW, WRIST, arm.foreM);
+  const hand = vectorOf(start, HAND);
+  const palm = vectorOf(start, PALM);
+  const folded = (t: number, into: FlatPose): void => {
+    const left = lengthM + (FOLDED_M - lengthM) * t;
+    // Of the triangle shoulder, elbow, wrist all sides are known.
+    const along = (left * left + arm.upperM ** 2 - arm.foreM ** 2) / (2 * left);
+    const off = Math.sqrt(Math.max(0, arm.upperM ** 2 - along * along));
+    into.set(start);
+    for (let i = 0; i < 3; i += 1) {
+      into[ELBOW + i] = (shoulder[i] as number) + (towards[i] as number) * along + (out[i] as number) * off;
+      into[WRIST + i] = (shoulder[i] as number) + (towards[i] as number) * left;
+    }
+    const turn = turnBetween(fore, direction(into, ELBOW, WRIST, arm.foreM));
+    if (turn) setHand(into, turned(hand, turn.axis, turn.angle), turned(palm, turn.axis, turn.angle));
+  };
+  if (motion.follow(trail, stance, 1, FIRST_SHARE, folded) === 'out') return true;
+  trail.cut(first);
+  return false;
 }
 
 const from = new Float64Array(POSE_NUMBERS);
 
 /** Draws the arm out as it is: back along the hand, back along the forearm, straight out of the opening, or from point to shoulder. */
-export function slideOut(motion: ArmMotion, trail: Trail, stance: number): boolean {
+function slideOut(motion: ArmMotion, trail: Trail, stance: number): boolean {
   const start = trail.count;
   trail.readLast(from);
   const tried: Vec3[] = [];
@@ -34,7 +94,7 @@ export function slideOut(motion: ArmMotion, trail: Trail, stance: number): boole
   return false;
 }
 
-function slideAlong(motion: ArmMotion, trail: Trail, stance: number, way: Vec3): boolean {
+function slideAlong(motion: ArmMotion, trail: Trail, stance: number, way: Vec3, longestM = LONGEST_SLIDE_M): boolean {
   const slid = (t: number, into: FlatPose): void => {
     into.set(from);
     for (let k = SHOULDER; k <= WRIST; k += 3) {
@@ -43,7 +103,7 @@ function slideAlong(motion: ArmMotion, trail: Trail, stance: number, way: Vec3):
       into[k + 2] = (from[k + 2] as number) + way[2] * t;
     }
   };
-  return motion.follow(trail, stance, LONGEST_SLIDE_M, FIRST_STEP_M, slid) === 'out';
+  return motion.follow(trail, stance, longestM, FIRST_STEP_M, slid) === 'out';
 }
 
 function slideDirections({ arm, region, grasp }: ArmMotion, pose: FlatPose): Vec3[] {
