@@ -17,6 +17,7 @@ import type { InSlices } from './in-slices';
 import { startNextReadings } from './measure-next/next-readings';
 import type { PlaceReport } from './placement/place-report';
 import { startPlaces } from './placement/places';
+import { type StowageReport, stowageOf } from './placement/stowage';
 import { startMends } from './remedies/mending';
 import { startRemedies } from './remedies/remedies';
 import type { Report, RunReport } from './report';
@@ -226,6 +227,12 @@ export class Session {
       store: this.store.fork(),
       ...(arrangementId === null ? {} : { arrangement: arrangementId }),
     });
+  }
+
+  /** Room that the plan takes of each compartment, and where what must be stowed finds some. Ends a drag. */
+  stowage(): StowageReport {
+    this.endWhatIf();
+    return stowageOf(this.store, this.source);
   }
 
   /** The run of a line and truly different ones, each with the edit that chooses it, in slices. Ends a drag. */
