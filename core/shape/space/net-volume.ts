@@ -72,8 +72,8 @@ const fixtureSolids = (boat: Aboard): readonly Solid[] =>
     thingSolids(id, fixture, fixture.pose).filter((solid) => solid.layer === 'furnishing'),
   );
 
-/** Volume of a compartment's room that solids fill; where two share space it counts once. */
-function filledVolume(
+/** Volume of a compartment's room that solids fill, m3; where two share space it counts once. `insetM`: what the room stands off the skin. */
+export function filledVolume(
   solids: readonly Solid[],
   layout: Layout,
   hull: HullSurface | null,
