@@ -1,11 +1,13 @@
 import type { Facts } from '../rules/facts';
 import { crossingsOf, runsInBox, servicesAlong, zonesAlong } from './along-stages';
+import { carryFacts } from './carry-stages';
 import { circuit, isSuction } from './circuit-stages';
 import { run } from './final-run';
 import { floodFacts } from './flood-stages';
 import { gradesOver } from './grade-stages';
 import { powerFacts } from './power-stages';
 import { wish } from './run-stages';
+import { serviceFacts } from './service/service-facts';
 import { compartmentOf, hull, layout } from './shape-stages';
 import { runSlack } from './slack-stages';
 import { boxKey, fixedSolidsInBox, solidsInBox, solidsOf, surfaceOf } from './solid-stages';
@@ -63,7 +65,9 @@ export const factsOver = (read: Read): Facts => ({
   operatingStates: () => read(source.operatingStates),
   runningWaters: () => read(runningWaters),
   greatestHeelWaters: () => read(greatestHeelWaters),
+  ...carryFacts(read),
   ...powerFacts(read),
   ...floodFacts(read),
+  ...serviceFacts(read),
   ...gradesOver(read),
 });

@@ -7,9 +7,11 @@ import type { WishZone } from '../runs/routing/wishes/zones';
 import type { Attitude, HullSurface, WaterPlane } from '../shape/hull/types';
 import type { Layout } from '../shape/layout/types';
 import type { Solid } from '../shape/space/solids';
+import type { CarryFacts } from './carry-facts';
 import type { GradeShare } from './finding';
 import type { FloodFacts } from './flood-facts';
 import type { PowerFacts } from './power-facts';
+import type { ServiceFacts } from './service-facts';
 
 export type PracticeProfile = 'isoSmallCraft' | 'usVoluntary';
 
@@ -33,7 +35,7 @@ export interface HeeledWater {
  * What a rule may know. Every call is a recorded read, so a verdict is redone exactly when something that it asked for has changed:
  * a rule asks for the little that it needs, and never keeps what it got.
  */
-export interface Facts extends PowerFacts, FloodFacts {
+export interface Facts extends PowerFacts, FloodFacts, CarryFacts, ServiceFacts {
   readonly profile: () => PracticeProfile;
   /** Ids of fixtures and parts, sorted. */
   readonly thingIds: () => readonly string[];

@@ -5,6 +5,7 @@ import { noiseNearBerth } from './access/noise-near-berth';
 import { overlap } from './access/overlap';
 import { seacockHandle } from './access/seacock-handle';
 import { serviceSpace } from './access/service-space';
+import { serviceTask } from './access/service-task';
 import { servicesTaken } from './access/services-taken';
 import { wayIn } from './access/way-in';
 import type { Rule } from './define';
@@ -83,6 +84,7 @@ export const RULES: readonly Rule[] = [
   wayIn,
   serviceSpace,
   servicesTaken,
+  serviceTask,
   suctionCrest,
   suctionPressure,
   ventedSuction,

@@ -115,7 +115,9 @@ function sceneOf(task: PlacedTask, way: WayToTask, without: readonly string[], p
   const stays = ({ owner, solid }: Obstruction): boolean =>
     !without.includes(owner) && (owner === task.thing || isIn(spaces, solid, rooms));
   const things = about.things.filter(stays);
-  const runs = about.runs.filter(stays);
+  const { linesOff } = task.needs;
+  const isOff = ({ owner }: Obstruction): boolean => linesOff && endsAt(owner, task.thing, read);
+  const runs = about.runs.filter((run) => stays(run) && !isOff(run));
   const surface = read(hull);
   const walls = withLidsAsTheyOpen(
     read(wallsAbout, wallsKey(way.openings, low, high)).filter(({ owner }) => bounds(spaces, owner, rooms)),
@@ -131,11 +133,7 @@ function sceneOf(task: PlacedTask, way: WayToTask, without: readonly string[], p
   return {
     arms: [...things, ...giving, ...walls],
     all: [...things, ...runs, ...walls],
-    others: [
-      ...things.filter(({ owner }) => owner !== task.thing),
-      ...(task.needs.linesOff ? runs.filter(({ owner }) => !ownLines.has(owner)) : runs),
-      ...walls,
-    ],
+    others: [...things.filter(({ owner }) => owner !== task.thing), ...runs, ...walls],
     hull: surface,
     body: read(bodyFor, person).sizes,
     onlyArm: who?.oneArm === true ? (who.arm ?? 'either') : null,

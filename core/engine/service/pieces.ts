@@ -14,7 +14,7 @@ export interface TaskScene {
   readonly arms: readonly Obstruction[];
   /** For eyes: everything, the thing itself too. */
   readonly all: readonly Obstruction[];
-  /** For what is drawn out or turned: all but the thing itself, and its lines where those come off first. */
+  /** For what is drawn out or turned: all but the thing itself. */
   readonly others: readonly Obstruction[];
   readonly hull: HullSurface | null;
   readonly body: BodySizes;

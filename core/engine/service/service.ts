@@ -1,4 +1,3 @@
-import { verdictRank } from '../../assess/access/task-verdict';
 import { ENGINE_VERSION } from '../../base/engine-version';
 import { serviceBurden } from '../../base/formulas/service-burden';
 import type { Boat } from '../../boat/schema/boat';
@@ -7,10 +6,10 @@ import { type InSlices, inSlices, type Progress } from '../in-slices';
 import { arrangementId, boatName, isPart, people, type Source, sourceOf } from '../source';
 import { Store } from '../store';
 import { asBought } from './as-bought';
+import { bestOf, type JudgedTask } from './best-of';
 import { brokenDemand } from './demand-stages';
-import { bodyFor, outcomeKey, taskOutcome, usualPerson } from './outcome-stages';
+import { bodyFor, outcomeKey, usualPerson } from './outcome-stages';
 import type { ServiceReport, TaskReport } from './service-report';
-import type { TaskOutcome } from './task-outcome';
 import { inOrderOfUrgency, isUndone, taskReport } from './task-report';
 import { placedTask, servicedThings, type TaskGroup, taskGroups } from './task-stages';
 
@@ -62,10 +61,11 @@ export function* serviceTold(
   const total = groups.length * 2;
   const tasks: TaskReport[] = [];
   for (const [index, group] of groups.entries()) {
-    const best = bestOf(group, store, person);
+    const best = bestOf(group, person, store.read);
     yield { done: 2 * index + 1, of: total };
     const [thing = ''] = best.key.split('/', 1);
-    const old = store.read(isPart, thing) || !was.has(thing) ? null : bestOf(group, bought, person).outcome.verdict;
+    const old =
+      store.read(isPart, thing) || !was.has(thing) ? null : bestOf(group, person, bought.read).outcome.verdict;
     const report = toldOf(best, old, store, person);
     if (report) tasks.push(report);
     yield { done: 2 * index + 2, of: total };
@@ -73,21 +73,8 @@ export function* serviceTold(
   return reportOf(store, person, tasks);
 }
 
-export interface Judged {
-  readonly key: string;
-  readonly outcome: TaskOutcome;
-}
-
-/** Of tasks that stand for one another the one that goes best. */
-function bestOf({ keys }: TaskGroup, store: Known, person: string): Judged {
-  const judged = keys.map((key) => ({ key, outcome: store.read(taskOutcome, outcomeKey(person, key)) }));
-  return judged.reduce((best, one) =>
-    verdictRank(one.outcome.verdict) < verdictRank(best.outcome.verdict) ? one : best,
-  );
-}
-
 export function toldOf(
-  { key, outcome }: Judged,
+  { key, outcome }: JudgedTask,
   before: TaskReport['before'],
   store: Known,
   person: string,

@@ -95,7 +95,7 @@ function reachOf(shown: readonly Shown[], measures: readonly TaskMeasure[]): Tas
 }
 
 /** What openings ask for, then what stands in the way. */
-function removalsOf({ attempt, removed }: TaskOutcome, read: Read): readonly Removal[] {
+export function removalsOf({ attempt, removed }: TaskOutcome, read: Read): readonly Removal[] {
   const assumed = read(serviceAssumptions);
   const all = read(openings);
   const byOpenings = (attempt?.way.openings ?? []).flatMap((id): Removal[] => {
@@ -146,7 +146,7 @@ function toolsOf({ service, needs }: PlacedTask, verdict: TaskVerdict): readonly
   return [...(service.tools.length > 0 ? service.tools : usual), ...(verdict === 'withMirror' ? ['mirror'] : [])];
 }
 
-function sourcesOf(measures: readonly Measure[]): readonly SourceRef[] {
+export function sourcesOf(measures: readonly Measure[]): readonly SourceRef[] {
   const all = measures.flatMap(({ sources }) => sources);
   return all.filter((one, k) => all.findIndex(({ key, clause }) => key === one.key && clause === one.clause) === k);
 }

@@ -1,11 +1,11 @@
 import { inOrder } from '../../base/order';
-import { along, cross, type Vec3 } from '../../base/vec';
+import { along, cross, dot, type Vec3 } from '../../base/vec';
 import { needsOf, type TaskNeeds } from '../../boat/catalogue/task-defaults';
 import type { Service } from '../../boat/schema/boat';
 import { sameValue } from '../../boat/schema-walk';
 import type { Layout } from '../../shape/layout/types';
 import type { Solid } from '../../shape/space/solids';
-import { handPoints, type PushedFace, serviceFace } from '../../shape/space/things';
+import { handPoints, leastAlong, type PushedFace, serviceFace } from '../../shape/space/things';
 import { compartmentOf, layout } from '../shape-stages';
 import { solidsOf } from '../solid-stages';
 import { compartmentData, isPart, openings, pose, standingPlaces, thing, thingIds } from '../source';
@@ -38,11 +38,10 @@ export interface TaskGroup {
   readonly keys: readonly string[];
 }
 
-/** A front may be let into a board: the space before it is looked for so far out of the thing, in steps, metres. */
-const IN_FRONT_M = 0.06;
+/** The space of a face is looked for from just within the thing on, past the board that it may be let into, metres. */
+const FROM_M = -0.002;
+const AS_FAR_AS_M = 0.06;
 const STEP_M = 0.004;
-/** What is made to be let into a board. */
-const FRONTS: ReadonlySet<Service['task']> = new Set(['panelFront', 'gauge', 'breaker', 'tapCup']);
 
 /** What is asked of one thing, in the order of the words and ids; nothing while it is not placed. */
 export const taskGroups: ComputedStage<readonly TaskGroup[]> = {
@@ -78,7 +77,7 @@ export const placedTask: ComputedStage<PlacedTask | null> = {
     if (!service || !placed) return null;
     const needs = needsOf(service);
     const face = serviceFace(service, placed);
-    const front = inFrontOf(face, FRONTS.has(service.task) ? read(compartmentOf, id) : null, read(layout));
+    const front = inFrontOf(face, read(layout));
     return {
       key,
       thing: id,
@@ -95,20 +94,19 @@ export const placedTask: ComputedStage<PlacedTask | null> = {
   same: sameValue,
 };
 
-/** The space before a face and how far out of it that begins; of what is let into a board another one than that of the thing, if there is one. */
+/** What is drawn out is no shorter than this, metres. */
+const LEAST_LONG_M = 0.01;
+
+/** The space that a face looks into, and how far out of the thing that begins. */
 function inFrontOf(
   { at, direction }: PushedFace,
-  behind: string | null,
   rooms: Layout,
 ): { readonly compartment: string; readonly outM: number } | null {
-  let own: { compartment: string; outM: number } | null = null;
-  for (let outM = 0; outM <= IN_FRONT_M; outM += STEP_M) {
+  for (let outM = FROM_M; outM <= AS_FAR_AS_M; outM += STEP_M) {
     const compartment = rooms.compartmentAt(along(at, direction, outM));
-    if (compartment === null) continue;
-    if (compartment !== behind) return { compartment, outM };
-    own ??= { compartment, outM };
+    if (compartment !== null) return { compartment, outM: Math.max(0, outM) };
   }
-  return own;
+  return null;
 }
 
 /** Of a whole thing that comes out its envelope, else a piece as long as it is said to be, of the section of the service. */
@@ -120,16 +118,19 @@ function drawnOut(
   solids: readonly Solid[],
 ): Solid | null {
   if (!withdraw) return null;
-  const whole = massKg === null ? solids.find(({ layer }) => layer === 'furnishing') : undefined;
-  if (whole) return whole;
+  const envelope = solids.find(({ layer }) => layer === 'furnishing');
+  if (massKg === null && envelope) return envelope;
+  // Nothing sticks out behind the thing that it is drawn out of.
+  const withinM = envelope ? dot(at, direction) - leastAlong(envelope, direction) : withdraw.longM;
+  const longM = Math.max(LEAST_LONG_M, Math.min(withdraw.longM, withinM));
   const start = { id: `${id}/drawn`, owner: id, label: service.name ?? service.task, layer: 'furnishing' } as const;
-  const back = along(at, direction, -withdraw.longM);
+  const back = along(at, direction, -longM);
   if (round) return { type: 'cylinder', ...start, from: back, to: at, radius: sizeM[0] / 2 };
   return {
     type: 'box',
     ...start,
-    centre: along(at, direction, -withdraw.longM / 2),
-    half: [withdraw.longM / 2, sizeM[0] / 2, sizeM[1] / 2],
+    centre: along(at, direction, -longM / 2),
+    half: [longM / 2, sizeM[0] / 2, sizeM[1] / 2],
     axes: [direction, across, cross(direction, across)],
   };
 }

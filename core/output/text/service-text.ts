@@ -5,6 +5,7 @@ import { percentBand } from './finding-text';
 import { listed, nameOf } from './names';
 import { comparedText, digits, lengthText } from './quantity-text';
 import { blockerName, measureTitle, taskName, verdictSentence, verdictWords } from './task-words';
+import { whyText } from './why-text';
 
 /** A service task in words, line by line. */
 export interface TaskWords {
@@ -48,66 +49,27 @@ const measureLine = (measure: TaskMeasure): string =>
 /** Why a task goes or does not, as a sentence. */
 export function reasonText(task: TaskReport, boat: Boat): string {
   const blockers = listed(task.blockers.slice(0, 3).map((one) => blockerName(boat, one)));
-  const words = REASONS[task.reason];
-  return words ? words({ task, boat, at: blockers === '' ? '' : ` ${blockers}` }) : '';
+  const room = task.measures.find(({ what, met }) => what === 'handRoom' && met)?.value ?? null;
+  const words = whyText(task.reason, blockers);
+  switch (task.reason) {
+    case 'reached':
+    case 'afterRemoving':
+      return `${words}${handWords(task)}${room === null ? '' : `; ${lengthText(room)} to spare about the arm`}.`;
+    case 'intoNothing':
+      return `${nameOf(boat, task.enterNext?.split('.')[1] ?? '')} opens into nothing: what is behind it, or before it, is not drawn.`;
+    case 'nowhere':
+      return task.enterNext === 'arrangements' ? 'It has no place yet.' : 'It is in no compartment that is drawn.';
+    case 'nowhereToStand':
+      return task.verdict === 'notAtAll'
+        ? 'There is nowhere to stand, kneel or lie from which its opening is had.'
+        : 'No opening leads to it from where a person stands.';
+    default:
+      return words === '' ? '' : `${words}.`;
+  }
 }
 
-interface Why {
-  readonly task: TaskReport;
-  readonly boat: Boat;
-  /** What stands in the way, with a blank before it; empty where nothing is named. */
-  readonly at: string;
-}
-
-const mm = (metres: number): string => lengthText(metres);
-const room = ({ measures }: TaskReport): string => {
-  const spare = measures.find(({ what, met }) => what === 'handRoom' && met);
-  return spare ? `; ${mm(spare.value)} to spare about the arm` : '';
-};
-const hand = ({ hands }: TaskReport): string =>
+const handWords = ({ hands }: TaskReport): string =>
   hands === null ? '' : hands === 'both' ? ', both hands' : hands === 'either' ? ', either hand' : `, ${hands} hand`;
-const of = (at: string, otherwise: string): string => (at === '' ? otherwise : `:${at}`);
-
-const REASONS: Readonly<Record<string, (why: Why) => string>> = {
-  reached: ({ task }) => `Reached${hand(task)}${room(task)}.`,
-  afterRemoving: ({ task, at }) =>
-    `Reached${hand(task)} once that is out of the way${at === '' ? '' : `; before, in the way:${at}`}.`,
-  seen: () => 'Seen with the eye.',
-  seenInMirror: ({ at }) => `The eye alone does not see it${at === '' ? '' : `:${at} in the way`}; a hand mirror does.`,
-  clear: () => 'Its room is clear.',
-  out: () => 'It comes straight out.',
-  outTilted: () => 'It comes out tilted and sideways.',
-  turns: () => 'The tool turns.',
-  vesselFits: () => 'What is put under it has room.',
-  noRoomForHand: ({ at }) => `The hand has no room at its place${of(at, '')}.`,
-  noRoomForForearm: ({ at }) => `The forearm has no room behind the hand${of(at, '')}.`,
-  noRoomForUpperArm: ({ at }) => `No place for elbow and shoulder lets the hand get there${of(at, '')}.`,
-  noWayInForArm: ({ at }) => `The hand has a place there, and no way in was found for the arm${of(at, '')}.`,
-  openingTooSmall: () => 'The opening is smaller than what of an arm is in it at that depth (table of hand openings).',
-  openingTooSmallForTwo: () => 'The opening is smaller than two arms take at that depth (table of hand openings).',
-  needsBothHands: () => 'It takes both hands, and whoever does it has the use of one arm.',
-  noPlaceForEyes: () => 'There is no place for the eyes before it.',
-  seenTooFar: () => 'The eyes do not come near enough to read it.',
-  seenAslant: () => 'It is seen too aslant to be read.',
-  notSeen: ({ at }) => `The view is blocked${of(at, '')}.`,
-  mirrorNotHeld: () => 'A mirror would show it, and no way was found to hold it there.',
-  stuck: ({ at }) => `It does not come out far enough${of(at, '')}.`,
-  stuckTilted: ({ at }) => `It comes out neither straight nor tilted${of(at, '')}.`,
-  noSwing: ({ at }) => `The tool does not turn far enough${of(at, '')}.`,
-  noRoomInFront: ({ at }) => `The driver and the hand on it have no room before the screw${of(at, '')}.`,
-  handStopsTool: ({ at }) => `The tool turns, and the hand on it does not get to both ends of its swing${of(at, '')}.`,
-  noRoomBelow: ({ at }) => `What catches it has no room below${of(at, '')}.`,
-  noRoomAbove: ({ at }) => `The funnel has no room above${of(at, '')}.`,
-  nowhere: ({ task }) =>
-    task.enterNext === 'arrangements' ? 'It has no place yet.' : 'It is in no compartment that is drawn.',
-  noOpening: () => 'No opening is drawn into its compartment.',
-  intoNothing: ({ task, boat }) =>
-    `${nameOf(boat, task.enterNext?.split('.')[1] ?? '')} opens into nothing: what is behind it, or before it, is not drawn.`,
-  nowhereToStand: ({ task }) =>
-    task.verdict === 'notAtAll'
-      ? 'There is nowhere to stand, kneel or lie from which its opening is had.'
-      : 'No opening leads to it from where a person stands.',
-};
 
 function minutesLine({ minutes: { access, work, timesAYear, aYear } }: TaskReport): string {
   const each = `${digits(access, 1)} min to get at it and ${digits(work, 1)} min of work`;

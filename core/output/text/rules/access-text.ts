@@ -1,12 +1,21 @@
+import { listed } from '../names';
 import { digits } from '../quantity-text';
 import { blocker, counted, heel, mm, number, type RuleWords, type SayInput, word } from '../say';
 import { taskText } from '../schema-words';
+import { whyText } from '../why-text';
 
 const TRIED: Readonly<Record<string, string>> = {
   straight: 'straight',
   turnedInPlane: 'turned in the plane of the opening',
   tilted: 'tilted',
 };
+
+/** Why a service task does not go, with what is in the way. */
+const whyOf = ({ data, obstacle }: SayInput): string =>
+  whyText(word(data.why), data.blocker ? obstacle(word(data.blocker)) : '');
+const shortOf = (shortByM: unknown): string =>
+  typeof shortByM === 'number' && shortByM > 0 ? `, ${mm(shortByM)} short` : '';
+const WHICH: Readonly<Record<string, string>> = { seenInMirror: 'With a hand mirror: the eye alone does not see it.' };
 
 /** How somebody gets at a seacock, by posture. */
 const REACHED: Readonly<Record<string, string>> = {
@@ -140,6 +149,34 @@ export const ACCESS_TEXT: Readonly<Record<string, RuleWords>> = {
         why: 'No opening is drawn into its compartment.',
       }),
       valveNowhere: ({ subject }) => ({ title: `How is ${subject} reached?`, why: 'It is in no compartment.' }),
+    },
+  },
+  'access/service-task': {
+    fail: {
+      afterMoving: ({ subject, data }) => ({
+        title: `Something must be moved before ${taskText(word(data.task))} of ${subject}`,
+        why: `First: ${word(data.removals)}.`,
+      }),
+      byDismantling: ({ subject, data, name }) => ({
+        title: `${subject}: ${taskText(word(data.task))} only by dismantling`,
+        why: `Comes off first: ${listed(word(data.removals).split(', ').map(name))}. Tried and judged again without it.`,
+      }),
+      notAtAll: (input) => ({
+        title: `${input.subject}: ${taskText(word(input.data.task))} cannot be done`,
+        why: `${whyOf(input)}${shortOf(input.data.shortByM)}.`,
+      }),
+    },
+    pass: {
+      pass: ({ subject, data, name }) => ({
+        title: `${subject}: ${taskText(word(data.task))} can be done`,
+        why: `${data.opening ? `Through ${name(word(data.opening))}. ` : ''}${WHICH[word(data.why)] ?? ''}`.trim(),
+      }),
+    },
+    cannotTell: {
+      noWayFound: (input) => ({
+        title: `${input.subject}: no way was found to do ${taskText(word(input.data.task))}`,
+        why: `${whyOf(input)}${shortOf(input.data.shortByM)}. ${digits(number(input.data.tried), 0)} ways were tried, and none is disproved: take it as a no until somebody has done it.`,
+      }),
     },
   },
   'access/services-taken': {
