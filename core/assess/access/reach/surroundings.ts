@@ -11,6 +11,8 @@ const HAND_LINES = [-1, 0, 1] as const;
 /** The hull may bulge by so much between two of those lines: a hollow of 0.5 m radius over 60 mm. */
 const BETWEEN_LINES_M = 0.001;
 
+/** The hull says how free something is up to a cut-off that it adds its lining to and takes off again: so much is lost on the way, metres. */
+const ROUNDING_M = 1e-9;
 /** Stands for the hull among the places of `around`. */
 const HULL_INDEX = -1;
 /** Owner of the arm that is already in: the second one goes past it; of the body that both belong to it is no obstacle. */
@@ -91,7 +93,7 @@ export class Surroundings {
   /** Above the sheer a deck, a house or nothing bounds the room, which are drawn as walls or not at all; so beyond the ends. */
   private hullIsClear(ax: number, ay: number, az: number, bx: number, by: number, bz: number, radius: number): boolean {
     const piece = this.belowSheer(ax, ay, az, bx, by, bz);
-    return piece === null || (this.hull as HullSurface).clearance(piece[0], piece[1], radius) >= radius;
+    return piece === null || (this.hull as HullSurface).clearance(piece[0], piece[1], radius + ROUNDING_M) >= radius;
   }
 
   private belowSheer(
