@@ -123,7 +123,6 @@ function keptOnly(boat: Boat): string[] {
   };
   const unjudged = Object.entries(boat.demands ?? {}).filter(([, { kind }]) => !JUDGED_DEMANDS.has(kind));
   tell('demands', Object.fromEntries(unjudged));
-  tell('stowageBoxes', boat.stowageBoxes);
   const uncounted = Object.entries(boat.flooding?.cases ?? {}).filter(([, { kind }]) => !JUDGED_CASES.has(kind));
   tell('flooding.cases', Object.fromEntries(uncounted));
   return kept.length > 0 ? [`Kept in the file and not judged: ${kept.join(', ')}.`] : [];

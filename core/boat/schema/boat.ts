@@ -120,7 +120,9 @@ export const boatSchema = z
       .describe('what the minutes of service a year are reckoned with, where it differs from common practice'),
     stowageBoxes: record(stowageBox)
       .optional()
-      .describe('what must still find room, by id; kept in the file, not judged'),
+      .describe(
+        'what must still find room, by id: a place is looked for in the compartments, clear of all that stands and runs there; decides no check',
+      ),
     flooding: flooding.optional().describe('how water could spread'),
     survey: z
       .looseObject({

@@ -1,6 +1,6 @@
 import { arrangedIn } from '@core/boat/arranged';
 import type { Boat } from '@core/boat/schema/boat';
-import type { JSX } from 'react';
+import { type JSX, lazy, Suspense } from 'react';
 import { useDialogs } from '../../app/dialogs';
 import { useApp } from '../../store/app';
 import { layoutOf } from '../../store/derived';
@@ -11,6 +11,8 @@ import { Facts, Link, Panel } from '../inspector/parts';
 import { Arrangements } from './Arrangements';
 import { CompartmentForm } from './CompartmentForm';
 import { InteriorFaults } from './InteriorFaults';
+
+const Stowage = lazy(() => import('./Stowage').then((panel) => ({ default: panel.Stowage })));
 
 /** What a stage says while nothing is selected. */
 
@@ -104,6 +106,9 @@ export function CompartmentsOverview({ boat }: { readonly boat: Boat }): JSX.Ele
         </div>
       </Panel>
       <InteriorFaults boat={boat} />
+      <Suspense fallback={null}>
+        <Stowage boat={boat} />
+      </Suspense>
     </>
   );
 }

@@ -3,6 +3,7 @@ import type { Boat, Compartment } from '@core/boat/schema/boat';
 import { type JSX, useMemo } from 'react';
 import { useApp } from '../../store/app';
 import { layoutOf } from '../../store/derived';
+import { useStowage } from '../../store/stowage';
 import { useVolumes } from '../../store/volumes';
 import { figure, lengthUnit, sizesText } from '../format';
 import { type Column, Table } from '../Table';
@@ -17,6 +18,8 @@ interface Row {
   readonly things: number;
   readonly panels: number;
   readonly netM3: number | null;
+  /** Litres that the plan takes; null until it is known. */
+  readonly lostL: number | null;
 }
 
 export function CompartmentsTable({ boat }: { readonly boat: Boat }): JSX.Element {
@@ -34,6 +37,8 @@ export function CompartmentsTable({ boat }: { readonly boat: Boat }): JSX.Elemen
   const known = volumes.map((volume) => volume?.netM3 ?? null);
   const volumesKey = known.join(' ');
 
+  const lost = useStowage(boat).gives?.lostL;
+
   const rows = useMemo((): readonly Row[] => {
     const nets = volumesKey.split(' ');
     const layout = layoutOf(boat, arrangementId);
@@ -49,9 +54,10 @@ export function CompartmentsTable({ boat }: { readonly boat: Boat }): JSX.Elemen
         things: Object.values(places ?? {}).filter((place) => place.compartment === id).length,
         panels: panels.filter((panel) => panel.between.includes(id)).length,
         netM3: net === '' ? null : Number(net),
+        lostL: lost?.[id] ?? null,
       };
     });
-  }, [boat, arrangementId, places, volumesKey]);
+  }, [boat, arrangementId, places, volumesKey, lost]);
 
   const columns = useMemo(
     (): readonly Column<Row>[] => [
@@ -82,6 +88,13 @@ export function CompartmentsTable({ boat }: { readonly boat: Boat }): JSX.Elemen
         number: true,
         cell: (row) => (row.netM3 === null ? '\u2026' : figure(row.netM3 * 1000)),
         sortBy: (row) => row.netM3 ?? 0,
+      },
+      {
+        key: 'lost',
+        title: 'Plan takes L',
+        number: true,
+        cell: (row) => (row.lostL === null ? '\u2026' : figure(row.lostL, row.lostL > 0 && row.lostL < 10 ? 1 : 0)),
+        sortBy: (row) => row.lostL ?? 0,
       },
       { key: 'things', title: 'Things', number: true, cell: (row) => figure(row.things), sortBy: (row) => row.things },
       { key: 'panels', title: 'Panels', number: true, cell: (row) => figure(row.panels), sortBy: (row) => row.panels },

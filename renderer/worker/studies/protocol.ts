@@ -6,6 +6,7 @@ import type { Locker } from '@core/engine/fit/locker';
 import type { LockerAnswers } from '@core/engine/fit/one-locker';
 import type { Progress } from '@core/engine/in-slices';
 import type { PlaceReport } from '@core/engine/placement/place-report';
+import type { StowageReport } from '@core/engine/placement/stowage';
 import type { ServiceUnderway } from '@core/engine/service/service-answers';
 import type { RehearsalStep, ServiceReport } from '@core/engine/service/service-report';
 import type { Remedy } from '@core/rules/remedy';
@@ -54,6 +55,8 @@ export interface Studies {
     readonly from: OfPerson & { readonly key: string };
     readonly gives: readonly RehearsalStep[];
   };
+  /** What the plan takes of each compartment, and where boxes that must be stowed find room. */
+  readonly stowage: { readonly from: { readonly boat: Boat }; readonly gives: StowageReport };
   readonly undrawn: {
     readonly from: { readonly interior: LayoutInput; readonly hull: NonNullable<Boat['hull']> };
     readonly gives: UndrawnSpace;

@@ -86,6 +86,8 @@ export function studyWork(): (message: Extract<ToStudies, { type: 'study' }>) =>
         return ofBoat(message.from.boat, (own) => own.service(message.from.person));
       case 'rehearsal':
         return ofBoat(message.from.boat, (own) => own.rehearsal(message.from.key, message.from.person));
+      case 'stowage':
+        return inOne(() => sessionOf(message.from.boat).stowage());
       case 'undrawn':
         return inOne(() => undrawn(message.from));
       case 'volumes':
