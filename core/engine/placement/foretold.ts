@@ -1,0 +1,117 @@
+import { distance } from '../../base/vec';
+import { startSearch } from '../../runs/routing/route';
+import type { RunOutcome } from '../../runs/routing/types';
+import { findingsOf, findingsOn, subjects } from '../finding-stages';
+import { NO_RUNS } from '../laid-run';
+import { blockedByWish, ranked, viewOver, wish } from '../run-stages';
+import type { Source } from '../source';
+import type { Store } from '../store';
+import type { Tints } from './first-tints';
+import { inOrderUntilFail, isFailed, nearResults, noRun, tooShort, usableOf } from './near-tests';
+import type { PlaceTestResult } from './place-report';
+import { resultsFrom } from './place-tests';
+import { bestOf, type JudgedPlace, type Proposed } from './proposed-place';
+import { put, type Site, type Stores } from './site';
+
+/** Work of a quick search, in its steps: what finds a run by itself mostly takes a quarter of it. */
+const QUICK_STEPS = 8000;
+
+/** Verdicts that a run found by itself foretells: they hang on where it lies, and hardly on the runs beside it. */
+const FORETOLD: readonly string[] = [
+  'runs/supplied-length',
+  'runs/near-heat',
+  'runs/pressure-near-berth',
+  'water/suction-crest',
+  'water/suction-pressure',
+  'water/over-electrics',
+  'water/loop-rise',
+  'water/drain-fall',
+  'water/tank-end',
+  'power/motor-voltage',
+  'power/near-compass',
+  'power/fuse-distance',
+  'flooding/siphon',
+  'flooding/drip-on-electrics',
+  'flooding/bowl-spill',
+];
+/** Of these also what is found of other things. */
+const OF_OTHERS: readonly string[] = ['access/services-taken'];
+
+/**
+ * A line that finds no run there though no other line is in the way, or one that is longer than the hose that is to be used; or a verdict that
+ * the runs found so already tell while all others lie as they do now. Null where nothing of it speaks against the place. The lines that failed
+ * last are asked first.
+ */
+export function* ruledOutQuickly(stores: Stores, proposed: Proposed, site: Site): Generator<null, RuledOut | null> {
+  const { trial, before, suspects } = stores;
+  const { place, applied } = proposed;
+  put(trial, applied, site);
+  const lines = trial.read(ranked).filter((id) => site.lines.includes(id));
+  const inTurn = [...suspects.filter((id) => lines.includes(id)), ...lines.filter((id) => !suspects.includes(id))];
+  const ruledOut = (tests: Tints, isElsewhere: boolean): RuledOut => ({
+    tests: inOrderUntilFail(tests),
+    best: bestOf(place, applied, site),
+    breaks: [],
+    isSure: false,
+    isElsewhere,
+  });
+  const runs = new Map<string, RunOutcome>();
+  for (const id of inTurn) {
+    const quick = quickRun(trial, id, site.group.ids);
+    yield null;
+    if ('run' in quick) {
+      runs.set(id, quick.run);
+      continue;
+    }
+    suspects.splice(0, suspects.length, id, ...suspects.filter((other) => other !== id));
+    return ruledOut({ ...nearResults(trial, site, before), reaches: quick.result }, quick.isElsewhere);
+  }
+  put(trial, applied, site, new Map([...stores.atRest, ...runs]));
+  const own = [...site.group.ids, ...lines];
+  const found = FORETOLD.flatMap((rule) => {
+    const asked = new Set(trial.read(subjects, rule));
+    return own.flatMap((id) => (asked.has(id) ? trial.read(findingsOn, `${rule}|${id}`) : []));
+  });
+  found.push(...OF_OTHERS.flatMap((rule) => trial.read(findingsOf, rule)));
+  yield null;
+  const foretold = resultsFrom(found, before, { parts: new Set(site.group.ids), lines: new Set(lines) });
+  const tests = { ...foretold, ...nearResults(trial, site, before) };
+  return isFailed(foretold) ? ruledOut({ ...tests, ...failuresOf(foretold) }, false) : null;
+}
+
+const failuresOf = (tests: Tints): Tints =>
+  Object.fromEntries(Object.entries(tests).filter(([, { outcome }]) => outcome === 'fail'));
+
+/** Elsewhere: what stops the line lies nearer to its other end, and another place in the compartment helps little. */
+export interface RuledOut extends JudgedPlace {
+  readonly isElsewhere: boolean;
+}
+
+/** The run of a line by itself, or what a quick search fails by. */
+function quickRun(
+  store: Store<Source>,
+  lineId: string,
+  moved: readonly string[],
+): { readonly run: RunOutcome } | { readonly result: PlaceTestResult; readonly isElsewhere: boolean } {
+  const asked = store.read(wish, lineId);
+  if (asked.outcome !== 'line') return { run: blockedByWish(asked) };
+  const { lengthLimitM: _, ...free } = asked.line;
+  const search = startSearch(
+    viewOver(store.read, () => NO_RUNS),
+    free,
+    'fast',
+  );
+  const outcome = search.step(QUICK_STEPS);
+  if (outcome?.status === 'routed') {
+    const usableM = usableOf(lineId, store);
+    if (usableM === null || outcome.lengthM <= usableM) return { run: outcome };
+    return { result: tooShort(lineId, outcome.lengthM, usableM), isElsewhere: false };
+  }
+  const { from, to } = asked.line;
+  const [own, far] = moved.includes(from.thing) ? [from, to] : [to, from];
+  const at = outcome?.reason.at ?? null;
+  return {
+    result: noRun(lineId, outcome?.reason ?? { shortByM: null, blocker: null }),
+    isElsewhere: at !== null && distance(at, far.at) < distance(at, own.at),
+  };
+}

@@ -1,0 +1,82 @@
+import { quantised } from '../../boat/quantise';
+import type { Finding } from '../../rules/finding';
+import { factsOver } from '../facts';
+import { allRouted } from '../final-run';
+import { judged } from '../remedies/trial';
+import type { HoleReport } from '../report';
+import { runReport } from '../report-stages';
+import { line, lineIds, type Source } from '../source';
+import type { Read, Store } from '../store';
+import { dryness } from './dry';
+import { inOrderUntilFail, isFailed } from './near-tests';
+import { brokenByHole } from './place-demands';
+import type { PlaceTest, PlaceTestResult } from './place-report';
+import { PLACE_TESTS } from './place-report';
+import { deciding, passed, resultsFrom } from './place-tests';
+import { bestOf, type JudgedPlace, type Proposed } from './proposed-place';
+import { hoseOf, put, type Site } from './site';
+
+/**
+ * What each test comes to on a boat in which the parts stand where they are, from its findings and those that the boat had before. What is told
+ * of a place that is proposed is this, of the boat after the edit.
+ */
+export function testsThere(
+  read: Read,
+  ids: readonly string[],
+  after: readonly Finding[],
+  before: readonly Finding[],
+): Tests {
+  const lines = linesHere(read, ids);
+  const whole: Partial<Record<PlaceTest, PlaceTestResult>> = {
+    ...resultsFrom(after, before, { parts: new Set(ids), lines: new Set(lines) }),
+  };
+  const dry = dryness(ids, factsOver(read));
+  whole.dry = whole.dry ? deciding(whole.dry, dry) : dry;
+  const holes = newHolesOf(read, lines).length;
+  whole.holes ??= { ...passed('newHoles'), measured: { value: holes, unit: 'count' }, about: lines };
+  return Object.fromEntries(PLACE_TESTS.map((test) => [test, whole[test] ?? passed('nothingAsked')])) as Tests;
+}
+
+type Tests = Readonly<Record<PlaceTest, PlaceTestResult>>;
+
+/** Lines of the arrangement that end at one of the parts. */
+const linesHere = (read: Read, ids: readonly string[]): readonly string[] =>
+  read(lineIds).filter((id) => {
+    const own = read(line, id);
+    return own !== undefined && (ids.includes(own.from.thing) || ids.includes(own.to.thing));
+  });
+
+const newHolesOf = (read: Read, lines: readonly string[]): readonly HoleReport[] =>
+  lines.flatMap((id) => read(runReport, id).holes.filter(({ existing }) => !existing));
+
+/** Puts the parts there, routes all lines and asks all checks. */
+export function* judgedThere(
+  store: Store<Source>,
+  { place, applied }: Proposed,
+  site: Site,
+  before: readonly Finding[],
+): Generator<null, JudgedPlace> {
+  put(store, applied, site);
+  const { group, demands } = site;
+  const best = bestOf(place, applied, site);
+  const lines = linesHere(store.read, group.ids);
+  yield* allRouted(store);
+  const after = yield* judged(store);
+  const tests = testsThere(store.read, group.ids, after, before);
+  const holes = newHolesOf(store.read, lines);
+  const hoseM = hoseOf(store, lines);
+  const hoseNowM = group.lead.now ? site.hoseNowM() : null;
+  return {
+    tests: isFailed(tests) ? inOrderUntilFail(tests) : tests,
+    best: {
+      ...best,
+      moreHoseM: hoseM === null || hoseNowM === null ? null : quantised(hoseM - hoseNowM),
+      newHoles: holes.length,
+    },
+    breaks: brokenByHole(
+      after.filter(({ subject }) => group.ids.includes(subject)),
+      demands,
+    ),
+    isSure: true,
+  };
+}
