@@ -15,7 +15,6 @@ import {
   expectBoardCold,
   placeNow,
   settle,
-  startPage,
   told,
 } from './planning';
 
@@ -66,7 +65,8 @@ describe.skipIf(!hasChromium())('where can it go, in Chromium', () => {
     built = await openBuiltPage();
     page = await built.browser.newPage({ viewport: { width: 1280, height: 800 } });
     errors = errorsOf(page);
-    await startPage(page, built.url);
+    await page.goto(`${built.url}?e2e`);
+    await page.waitForFunction(() => window.underberthBoard !== undefined);
     await page.evaluate(
       (boat) =>
         (window.underberthBoard as BoardProbe)
@@ -98,10 +98,9 @@ describe.skipIf(!hasChromium())('where can it go, in Chromium', () => {
     const after = await placeNow(page, 'strainer');
     expect(after).not.toEqual(before);
     expect((await told(page)).sectionX).toBeCloseTo(after[0], 6);
-    // Until it is judged again the answer is told to be of before; then it is now here.
-    expect(await rows(page).first().getAttribute('class')).toMatch(/\bold\b/);
-    await judged(page);
+    // Judged again, it is now here.
     await page.waitForFunction(() => !document.querySelector('.place-row.old'));
+    await judged(page);
     expect(await page.locator(`#place-${compartment}`).textContent()).toMatch(/now here/);
     await settle(page);
     expect((await told(page)).report?.places.strainer?.compartment).toBe(compartment);

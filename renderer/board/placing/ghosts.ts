@@ -101,7 +101,7 @@ function paintRank(ctx: Ctx, { colours }: Scene, [x, y]: Vec2, rank: number, cho
 
 const CAPTION_MARGIN = 10;
 const CAPTION_HIGH = 44;
-const MOST_WIDE = 300;
+const MOST_WIDE = 240;
 
 /** A slip of two lines beside the hull, led to the place that is looked at. */
 function paintCaption(ctx: Ctx, scene: Scene, plan: View, answer: CompartmentAnswer, { units }: Places): void {
@@ -110,7 +110,7 @@ function paintCaption(ctx: Ctx, scene: Scene, plan: View, answer: CompartmentAns
   if (!ghost) return;
   const words = placeWords(answer, scene.boat, units);
   const title = answer.isNow ? `${answer.name}: now here` : answer.name;
-  const second = cutTo([words.differs, words.decides].filter((part) => part !== '').join('. '), MOST_WIDE);
+  const second = cutTo(words.differs, MOST_WIDE);
   const wide = Math.max(widthOf(title, FONT.strong), widthOf(second, FONT.drawing)) + 2 * CAPTION_MARGIN;
   const high = second === '' ? CAPTION_HIGH / 2 + 4 : CAPTION_HIGH;
   const { bounds } = linesOfThing(ghost, plan.frame);

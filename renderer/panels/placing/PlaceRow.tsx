@@ -9,7 +9,7 @@ import { OUTCOME_WORDS, SPOKEN_VERDICT } from './words';
 
 export const rowId = (compartment: string): string => `place-${compartment}`;
 
-/** One compartment: its rank, what it costs, a bar for each test, what decides; the chosen one says every test in words. */
+/** One compartment: its rank, what it costs, a bar for each test, what decides; the chosen one says in words whatever does not simply pass. */
 export const PlaceRow = memo(function PlaceRow({
   boat,
   units,
@@ -62,7 +62,7 @@ export const PlaceRow = memo(function PlaceRow({
   );
 });
 
-/** Tests of a compartment in words: what was measured, and whatever does not simply pass. */
+/** Tests that do not simply pass, each in words; what decides is said already. */
 function Tests({
   answer,
   words,
@@ -70,15 +70,14 @@ function Tests({
   readonly answer: CompartmentAnswer;
   readonly words: PlaceWords;
 }): JSX.Element | null {
-  const told = PLACE_TESTS.filter((test) => words.tests[test] !== '' || isOpen(answer, test));
+  const told = PLACE_TESTS.filter((test) => test !== answer.decides && isOpen(answer, test));
   if (told.length === 0) return null;
   return (
     <span className="place-tests">
       {told.map((test) => (
         <span className="place-test" key={test}>
           <OutcomeBar outcome={answer.tests[test].outcome} />
-          <span>{PLACE_TEST_TITLE[test]}</span>
-          <span className="figures">{words.tests[test] || OUTCOME_WORDS[answer.tests[test].outcome]}</span>
+          <span>{`${PLACE_TEST_TITLE[test]}: ${words.tests[test] || OUTCOME_WORDS[answer.tests[test].outcome]}`}</span>
         </span>
       ))}
     </span>
