@@ -13,8 +13,8 @@ import { plainWayOut } from './ways-out';
 /** Poses that stand for one another, for plain ways and for trees: elbows and shoulders are nearer than this together, metres. */
 const SAME_WAY_M = 0.04;
 const SAME_POSE_M = 0.09;
-/** Things that far from the point, beyond the length of the arm, meet neither arm nor body. */
-const BODY_ROOM_M = 1;
+/** Things that far from the point, beyond the length of the arm, meet neither arm nor body: the hips hang that far from the shoulder. */
+const BODY_ROOM_M = 0.85;
 
 /** What is asked of an arm about one grasp in one posture. */
 export interface ArmTask {
@@ -36,7 +36,7 @@ interface KnownWorld {
 const KNOWN = new WeakMap<readonly Obstruction[], KnownWorld>();
 
 function worldOf({ grasp, body, around, hull }: ArmTask): Surroundings {
-  const reachM = body.upperArmM + body.forearmM + body.handM * 2 + BODY_ROOM_M;
+  const reachM = body.upperArmM + body.forearmM + body.handM * 3 + BODY_ROOM_M;
   const key = `${grasp.point.join(' ')} ${reachM}`;
   const known = KNOWN.get(around);
   if (known && known.hull === hull && known.own === grasp.own && known.key === key) return known.world;
@@ -45,8 +45,9 @@ function worldOf({ grasp, body, around, hull }: ArmTask): Surroundings {
   return world;
 }
 
-export function motionOf(task: ArmTask): ArmMotion {
-  const world = worldOf(task);
+export const motionOf = (task: ArmTask): ArmMotion => motionIn(worldOf(task), task);
+
+export function motionIn(world: Surroundings, task: ArmTask): ArmMotion {
   const person = new Person(task.body, task.posture, world);
   return new ArmMotion(world, task.grasp, task.body, task.posture, person, task.grownM ?? 0);
 }
@@ -141,10 +142,11 @@ export function reached(motion: ArmMotion, trail: readonly FlatPose[], stance: n
 function nearTo(point: Grasp['point'], reachM: number, around: readonly Obstruction[]): readonly Obstruction[] {
   return around.filter(({ solid }) => {
     const bounds = boundsOf(solid);
+    let squared = 0;
     for (let i = 0; i < 3; i += 1) {
       const at = point[i] as number;
-      if (at < (bounds[i] as number) - reachM || at > (bounds[3 + i] as number) + reachM) return false;
+      squared += Math.max(0, (bounds[i] as number) - at, at - (bounds[3 + i] as number)) ** 2;
     }
-    return true;
+    return squared <= reachM * reachM;
   });
 }

@@ -1,7 +1,7 @@
-import { add, along, cross, scale, type Vec3 } from '../../../base/vec';
+import { add, along, cross, dot, scale, type Vec3 } from '../../../base/vec';
 import { type Arm, armOf, type FlatPose, HAND, PALM, toArmPose, WRIST } from './arm';
 import type { ArmMotion } from './arm-motion';
-import { type Effort, type FoundWay, motionOf, reached, search } from './arm-search';
+import { type Effort, type FoundWay, motionIn, motionOf, reached, search } from './arm-search';
 import {
   inOneOrder,
   isJudgedMirrored,
@@ -13,7 +13,6 @@ import {
 import { COARSE, FINE } from './pose-search';
 import type { PostureRegion } from './posture-region';
 import { type ReachAsk, reachThrough } from './reach-through';
-import { OTHER_ARM } from './surroundings';
 import type { ArmAnswer, ArmPose, Grasp, Obstruction } from './types';
 
 /** Efforts for the first hand, and for the second past it. */
@@ -27,6 +26,8 @@ const FIRST: Readonly<Record<'quick' | 'full', readonly Effort[]>> = {
 const SECOND: Effort = { fine: COARSE, poses: 60, ways: 8, kept: 0 };
 /** The other shoulder is where the body puts it, or so far from there: shoulders roll, metres. */
 const SHOULDER_PLAY_M = 0.08;
+/** The line of the shoulders is nearer to the opening's outward direction than this: a side is turned to it. */
+const SIDEWAYS_COS = 0.7;
 
 /**
  * Both hands at two points at once, in one posture: one goes in, then the other past it, the shoulders as far apart as those of one body and
@@ -65,7 +66,7 @@ function pairOf(
   second: Grasp,
   effort: Effort,
 ): { readonly answers: readonly ArmAnswer[] | null; readonly tried: number } {
-  const motion = motionOf(ask);
+  const motion = motionOf({ ...ask, posture: squareOn(ask.posture) });
   let answers: readonly ArmAnswer[] | null = null;
   let tried = 0;
   const { searched } = search(motion, effort, (way) => {
@@ -75,6 +76,14 @@ function pairOf(
     return answers !== null;
   });
   return { answers, tried: tried + searched.tried };
+}
+
+/** Who works with both hands faces the opening: with a side turned to it the other shoulder is out of reach. */
+function squareOn(posture: PostureRegion): PostureRegion {
+  const { gate, attitudes } = posture;
+  if (!gate) return posture;
+  const square = attitudes.filter(({ across }) => Math.abs(dot(across, gate.out)) < SIDEWAYS_COS);
+  return { ...posture, attitudes: square.length > 0 ? square : attitudes };
 }
 
 /** The second hand, past the arm that is already in, from the other shoulder of the same body. */
@@ -98,8 +107,8 @@ function secondOf(
     ],
     attitudes: [{ spine, across: scale(across, -1) }],
   };
-  const around = [...ask.around, ...armBodies(pose, trail[0] as FlatPose, armOf(ask.body, 0))];
-  const motion = motionOf({ ...ask, grasp: second, posture, around });
+  const world = first.world.withArm(armBodies(pose, trail[0] as FlatPose, armOf(ask.body, 0)));
+  const motion = motionIn(world, { ...ask, grasp: second, posture });
   const otherSide = first.person.sideOf(stance) === 'right' ? 'left' : 'right';
   const { found, searched } = search(motion, SECOND, (way) => motion.person.sideOf(way.stance) === otherSide);
   const looked = searched.tried + motion.looked;
@@ -108,8 +117,8 @@ function secondOf(
 
 /** An arm in a pose as things that another arm may meet. */
 function armBodies(pose: ArmPose, flat: FlatPose, arm: Arm): readonly Obstruction[] {
-  const name = { owner: OTHER_ARM, label: 'the other arm' };
-  const solid = { id: OTHER_ARM, ...name, layer: 'furnishing' as const };
+  const name = { owner: 'otherArm', label: 'the other arm' };
+  const solid = { id: 'otherArm', ...name, layer: 'furnishing' as const };
   const vector = (k: number): Vec3 => [flat[k] as number, flat[k + 1] as number, flat[k + 2] as number];
   const [hand, palm] = [vector(HAND), vector(PALM)];
   return [

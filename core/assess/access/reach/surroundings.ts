@@ -15,15 +15,14 @@ const BETWEEN_LINES_M = 0.001;
 const ROUNDING_M = 1e-9;
 /** Stands for the hull among the places of `around`. */
 const HULL_INDEX = -1;
-/** Owner of the arm that is already in: the second one goes past it; of the body that both belong to it is no obstacle. */
-export const OTHER_ARM = 'otherArm';
 /** The bodies that are asked about: each keeps its own lists. */
 export const FOREARM = 0;
 export const UPPER_ARM = 1;
 const HAND_BOX = 2;
-export const TRUNK = 3;
-export const HEAD = 4;
-const BODIES = 5;
+const TOOL = 3;
+export const TRUNK = 4;
+export const HEAD = 5;
+const BODIES = 6;
 /** A list of what is near a body holds for all places that are no farther than this from where it was made, metres. */
 const SLACK_M = 0.08;
 
@@ -36,6 +35,7 @@ export class Surroundings {
   private readonly overlaps: BoxOverlaps;
   private readonly lists: readonly NearList[];
   private readonly isOwn: Uint8Array;
+  private readonly lowestSheerM: number;
   private isHullFirst = false;
   /** Middle, axes and half sides of the hand box in hand. */
   private readonly frame = new Float64Array(15);
@@ -43,21 +43,25 @@ export class Surroundings {
   constructor(
     readonly around: readonly Obstruction[],
     readonly hull: HullSurface | null,
-    own: string,
+    private readonly own: string,
+    /** What else is about; of what stands here only arms and hands keep clear, trunk and head do not. */
+    private readonly beyond: Surroundings | null = null,
   ) {
     const solids = around.map(({ solid }) => solid);
     this.pack = new SolidPack(solids);
     this.overlaps = new BoxOverlaps(solids);
-    const all = [...solids.keys()];
-    const others = all.filter((index) => (around[index] as Obstruction).owner !== OTHER_ARM);
-    this.lists = Array.from(
-      { length: BODIES },
-      (_, body) => new NearList(Int32Array.from(body === TRUNK || body === HEAD ? others : all), this.pack.bounds),
-    );
+    const all = Int32Array.from(solids.keys());
+    this.lists = Array.from({ length: BODIES }, () => new NearList(Int32Array.from(all), this.pack.bounds));
+    this.lowestSheerM = hull ? Math.min(...[...hull.columnsM].map((xM) => hull.sheerAt(xM))) : 0;
     this.isOwn = Uint8Array.from(around, ({ owner }) => (owner === own ? 1 : 0));
   }
 
-  /** Whether a segment with a radius, a link of the arm or a part of the body, is clear of everything. */
+  /** These surroundings with an arm that is already in. */
+  withArm(bodies: readonly Obstruction[]): Surroundings {
+    return new Surroundings(bodies, null, this.own, this);
+  }
+
+  /** Whether a segment with a radius, a link of the arm or a part of the body, is clear of everything; own things where it may touch them. */
   isFree(
     body: number,
     ax: number,
@@ -67,24 +71,30 @@ export class Surroundings {
     by: number,
     bz: number,
     radius: number,
+    mayTouchOwn = false,
   ): boolean {
     if (this.isHullFirst && !this.hullIsClear(ax, ay, az, bx, by, bz, radius)) return false;
-    const list = this.lists[body] as NearList;
-    list.attend(
-      (ax < bx ? ax : bx) - radius,
-      (ay < by ? ay : by) - radius,
-      (az < bz ? az : bz) - radius,
-      (ax < bx ? bx : ax) + radius,
-      (ay < by ? by : ay) + radius,
-      (az < bz ? bz : az) + radius,
-    );
-    const { near } = list;
-    for (let k = 0; k < list.count; k += 1) {
-      if (this.pack.distance(near[k] as number, ax, ay, az, bx, by, bz, radius) >= radius) continue;
-      this.isHullFirst = false;
-      toFront(near, k);
-      return false;
+    if (!this.beyond || body < TRUNK) {
+      const list = this.lists[body] as NearList;
+      list.attend(
+        (ax < bx ? ax : bx) - radius,
+        (ay < by ? ay : by) - radius,
+        (az < bz ? az : bz) - radius,
+        (ax < bx ? bx : ax) + radius,
+        (ay < by ? by : ay) + radius,
+        (az < bz ? bz : az) + radius,
+      );
+      const { near } = list;
+      for (let k = 0; k < list.count; k += 1) {
+        const index = near[k] as number;
+        if (mayTouchOwn && this.isOwn[index] === 1) continue;
+        if (this.pack.distance(index, ax, ay, az, bx, by, bz, radius) >= radius) continue;
+        this.isHullFirst = false;
+        toFront(near, k);
+        return false;
+      }
     }
+    if (this.beyond) return this.beyond.isFree(body, ax, ay, az, bx, by, bz, radius, mayTouchOwn);
     if (this.isHullFirst || this.hullIsClear(ax, ay, az, bx, by, bz, radius)) return true;
     this.isHullFirst = true;
     return false;
@@ -106,6 +116,11 @@ export class Surroundings {
   ): readonly [Vec3, Vec3] | null {
     const { hull } = this;
     if (!hull || Math.max(ax, bx) < hull.aftM || Math.min(ax, bx) > hull.forwardM) return null;
+    if (az <= this.lowestSheerM && bz <= this.lowestSheerM)
+      return [
+        [ax, ay, az],
+        [bx, by, bz],
+      ];
     const within = (x: number): number => Math.max(hull.aftM, Math.min(hull.forwardM, x));
     const topM = Math.max(hull.sheerAt(within(ax)), hull.sheerAt(within(bx)));
     if (az >= topM && bz >= topM) return null;
@@ -139,7 +154,7 @@ export class Surroundings {
       toFront(near, k);
       return false;
     }
-    return this.handClearsHull(around, arm);
+    return this.beyond ? this.beyond.handIsFree(pose, arm, mayTouchOwn) : this.handClearsHull(around, arm);
   }
 
   /** Whether the shank of a tool, from the grip on, is clear. */
@@ -153,11 +168,7 @@ export class Surroundings {
     radius: number,
     mayTouchOwn: boolean,
   ): boolean {
-    for (let index = 0; index < this.pack.size; index += 1) {
-      if (mayTouchOwn && this.isOwn[index] === 1) continue;
-      if (this.pack.distance(index, ax, ay, az, bx, by, bz, radius) < radius) return false;
-    }
-    return this.hullIsClear(ax, ay, az, bx, by, bz, radius);
+    return this.isFree(TOOL, ax, ay, az, bx, by, bz, radius, mayTouchOwn);
   }
 
   private handClearsHull(around: number, arm: Arm): boolean {
@@ -217,7 +228,7 @@ export class Surroundings {
   private segmentClearance(pose: FlatPose, from: number, to: number, radius: number, cutoffM: number): number {
     const [ax, ay, az] = [pose[from] as number, pose[from + 1] as number, pose[from + 2] as number];
     const [bx, by, bz] = [pose[to] as number, pose[to + 1] as number, pose[to + 2] as number];
-    let least = cutoffM + radius;
+    let least = Math.min(cutoffM, this.beyond?.segmentClearance(pose, from, to, radius, cutoffM) ?? cutoffM) + radius;
     for (let index = 0; index < this.pack.size; index += 1)
       least = Math.min(least, this.pack.distance(index, ax, ay, az, bx, by, bz, least));
     const piece = this.hull ? this.belowSheer(ax, ay, az, bx, by, bz) : null;
