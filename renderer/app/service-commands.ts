@@ -9,6 +9,8 @@ const store = useService.getState;
 
 const needsRehearsal = (): string | null => (store().chosen === null ? 'Choose a service task first' : null);
 
+const people = (): readonly string[] => Object.keys(useApp.getState().boat?.people ?? {});
+
 const serviced = (): string | null => {
   const { boat, selection } = useApp.getState();
   const thing = boat && selection?.kind === 'thing' ? thingOf(boat, selection.id) : null;
@@ -49,6 +51,23 @@ export const SERVICE_COMMANDS: readonly Command[] = [
       store().setView('minutes');
       useApp.getState().setStage('checks');
       useDrawer.getState().show('Service');
+    },
+  },
+  {
+    id: 'service-person',
+    words: 'Judge service by the reach of the next person',
+    group: 'Service',
+    also: 'people whose arm body size',
+    why: () => {
+      const count = people().length;
+      return count === 0 ? 'Enter people of the boat first' : count === 1 ? 'There is only one person' : null;
+    },
+    run: () => {
+      const ids = people();
+      const { person, report, setPerson, want } = store();
+      const next = ids[(ids.indexOf(person ?? report?.person.id ?? ids[0] ?? '') + 1) % ids.length];
+      want();
+      if (next !== undefined) setPerson(next);
     },
   },
   {

@@ -38,7 +38,7 @@ export function taskName(boat: Boat, { thing, service, task }: Pick<TaskReport, 
 const MEASURES: Readonly<Record<TaskMeasure['what'], string>> = {
   reach: 'Arm, shoulder to grip',
   opening: 'Opening',
-  handRoom: 'Room for the hand',
+  handRoom: 'Spare about hand and arm',
   twoHands: 'Room for two hands',
   clearFront: 'Clear in front',
   withdrawal: 'Drawn out',

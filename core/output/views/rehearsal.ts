@@ -12,8 +12,8 @@ import type { Ring } from './polygons';
 /** What of a step is drawn. */
 export type Enacted = Pick<RehearsalStep, 'person' | 'arms' | 'rays' | 'swept' | 'drip'>;
 
-/** How the person is on the standing place; lying, the head lies towards the shoulder. */
-export type Stance = 'stand' | 'kneel' | 'sit' | 'lie';
+/** How the person is on the place: on the feet, on the knees, on the seat; lying; or on the knees with the place under the hips. */
+export type Stance = 'stand' | 'kneel' | 'sit' | 'lie' | 'crouch';
 
 /** Joints of a body, boat frame, metres: what its outline is drawn about. */
 export interface Figure {
@@ -32,6 +32,9 @@ const SHANK_RADIUS_M = 0.055;
 /** Centre of the head behind the eye, as a share of the head's radius. */
 const EYE_OFF_HEAD = 0.85;
 const JOINT_RADIUS_M = 0.016;
+/** Knees before and below the hips of who kneels bent, as shares of the thigh. */
+const CROUCH_AHEAD = 0.6;
+const CROUCH_DOWN = 0.8;
 
 /**
  * The body of whoever does a step: hips and knees are where trunk, thighs and shanks of these sizes join the shoulder to the place. Where
@@ -64,6 +67,10 @@ export function figureOf(
         knee: at,
         foot: along(at, back, legM - thighM),
       };
+    case 'crouch': {
+      const knee = along(along(at, ahead, CROUCH_AHEAD * thighM), UP, -CROUCH_DOWN * thighM);
+      return { head, neck: shoulder, hips: at, knee, foot: along(knee, back, legM - thighM) };
+    }
     case 'sit': {
       const knee = along(at, ahead, thighM);
       return { head, neck: shoulder, hips: at, knee, foot: along(knee, UP, thighM - legM) };

@@ -1,4 +1,4 @@
-import { cross, dot, scale, subtract, UP, unit, type Vec2, type Vec3 } from '@core/base/vec';
+import { cross, distance, dot, scale, subtract, UP, unit, type Vec2, type Vec3 } from '@core/base/vec';
 import type { RehearsalStep, TaskMeasure } from '@core/engine/service/service-report';
 import { digits } from '@core/output/text/quantity-text';
 import { lengthUnit, wholeLength } from '../../panels/format';
@@ -33,8 +33,10 @@ export function paintEye(ctx: Ctx, scene: RehearsalScene, field: Rect): void {
   ctx.lineWidth = 1.2;
   ctx.strokeStyle = colours.draw;
   ctx.strokeRect(Math.floor(box.x) + 0.5, Math.floor(box.y) + 0.5, Math.round(box.w), Math.round(box.h));
-  const rays = steps.find((step) => step.rays.length > 0)?.rays ?? [];
-  const seen = asTheEyeSees(rays);
+  const look = steps.find((step) => step.rays.length > 0);
+  // Of rays that a mirror throws on, the eye has the first part before it.
+  const own = look?.rays.filter(({ from }) => look.person === null || distance(from, look.person.eye) < 1e-6) ?? [];
+  const seen = asTheEyeSees(own);
   const middle = box.y + box.h / 2;
   if (seen.length === 0) {
     letter(ctx, 'Nothing has to be seen for it.', [box.x + box.w / 2, middle], {

@@ -127,11 +127,13 @@ function paintScene(ctx: Ctx, scene: RehearsalScene, name: ViewName, t: Transfor
     paint(lines.rays);
     for (const stop of lines.stops) cross(ctx, toScreen(t, stop), colours.bad);
   }
+  const numbers = placeNumbers(scene, name, t, box);
   paintCutWords(ctx, colours, t, box, drawn.compartments, near, task.thing, frame, [
     ...spotsAlong(runs, t, box),
     ...(lines ? roomOf([...lines.person, ...lines.arms, ...lines.rays], t) : []),
+    ...numbers.taken,
   ]);
-  paintNumbers(ctx, scene, name, t, box);
+  numbers.paint(ctx);
 
   function paintAside(
     on: Ctx,
@@ -224,7 +226,12 @@ function placeOfStep({ boat, task, placed }: RehearsalScene, step: RehearsalStep
 const BALLOON_PX = 20;
 
 /** Numbers of the steps at their places, that of the shown step filled; of several at one place the shown one, else the first. */
-function paintNumbers(ctx: Ctx, scene: RehearsalScene, name: ViewName, t: Transform, box: Rect): void {
+function placeNumbers(
+  scene: RehearsalScene,
+  name: ViewName,
+  t: Transform,
+  box: Rect,
+): { readonly taken: readonly Rect[]; paint(ctx: Ctx): void } {
   const { steps, index, colours, task, units } = scene;
   const frame = FRAMES[name];
   const places = new Map<string, { readonly step: number; readonly at: Vec2 }>();
@@ -276,14 +283,23 @@ function paintNumbers(ctx: Ctx, scene: RehearsalScene, name: ViewName, t: Transf
     ],
     body ? [body] : [],
   );
-  for (const { step, at } of places.values()) {
-    const where = placed.get(String(step));
-    if (where) paintNumber(ctx, where, at, step + 1, step === index, colours);
-  }
-  for (const [i, { text, colour }] of words.entries()) {
-    const where = placed.get(`word ${i}`);
-    if (where) letter(ctx, text, where, { font: FONT.strong, colour, halo: colours.paper });
-  }
+  const taken = candidates.flatMap(({ id, width, height }): Rect[] => {
+    const at = placed.get(id);
+    return at ? [{ x: at[0] - width / 2, y: at[1] - height / 2, w: width, h: height }] : [];
+  });
+  return {
+    taken,
+    paint(ctx) {
+      for (const { step, at } of places.values()) {
+        const where = placed.get(String(step));
+        if (where) paintNumber(ctx, where, at, step + 1, step === index, colours);
+      }
+      for (const [i, { text, colour }] of words.entries()) {
+        const where = placed.get(`word ${i}`);
+        if (where) letter(ctx, text, where, { font: FONT.strong, colour, halo: colours.paper });
+      }
+    },
+  };
 }
 
 const OFFSETS: readonly Vec2[] = [

@@ -46,8 +46,9 @@ const KNEELS_BELOW = 0.62;
 /** How the person is: by the standing place, else by how low the shoulder is. */
 export function stanceOf(boat: Boat, task: TaskReport, steps: readonly RehearsalStep[], body: BodySizes): Stance {
   if (task.posture === 'lie') return 'lie';
-  if (task.posture === 'climbIn') return 'kneel';
-  const place = task.standing === null ? undefined : boat.standingPlaces[task.standing];
+  // Where nobody stands anywhere, and inside, the hips are told.
+  if (task.posture === 'climbIn' || task.standing === null) return 'crouch';
+  const place = boat.standingPlaces[task.standing];
   if (place && place.posture !== 'stand') return place.posture;
   const low = steps.some(
     ({ person }) => person !== null && person.shoulder[2] - person.at[2] < KNEELS_BELOW * body.standingShoulderM,

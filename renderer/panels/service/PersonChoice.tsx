@@ -4,9 +4,10 @@ import { useService } from '../../store/service';
 
 const MIDDLING = 'Middling adult';
 
-/** Whose reach counts: the people of the boat, or nobody in particular. */
+/** Whose reach counts: the people of the boat, or without any of them a middling adult. */
 export function PersonChoice({ boat }: { readonly boat: Boat }): JSX.Element {
-  const person = useService((state) => state.person);
+  // Until somebody chooses, the engine says whose reach it took.
+  const person = useService((state) => state.person ?? state.report?.person.id ?? null);
   const setPerson = useService((state) => state.setPerson);
   const people = Object.entries(boat.people ?? {});
   return (
@@ -14,9 +15,10 @@ export function PersonChoice({ boat }: { readonly boat: Boat }): JSX.Element {
       aria-label="Whose reach counts"
       title={people.length === 0 ? 'Enter people of the boat to judge the tasks by their reach' : undefined}
       value={person ?? ''}
-      onChange={(event) => setPerson(event.target.value === '' ? null : event.target.value)}
+      disabled={people.length === 0}
+      onChange={(event) => setPerson(event.target.value)}
     >
-      <option value="">{MIDDLING}</option>
+      {people.length === 0 ? <option value="">{MIDDLING}</option> : null}
       {people.map(([id, { name, percentile }]) => (
         <option key={id} value={id}>
           {`${name}, ${percentile} %`}

@@ -2,6 +2,7 @@ import type { Boat } from '@core/boat/schema/boat';
 import type { Removal, TaskMeasure, TaskReport } from '@core/engine/service/service-report';
 import { sourceText } from '@core/output/text/finding-text';
 import { nameOf } from '@core/output/text/names';
+import { reasonText } from '@core/output/text/service-text';
 import { blockerName, measureTitle, stepWords, taskName, verdictSentence } from '@core/output/text/task-words';
 import type { JSX } from 'react';
 import { useApp } from '../../store/app';
@@ -45,6 +46,7 @@ export function TaskPanel({ boat }: { readonly boat: Boat }): JSX.Element {
         <p className="quiet">{report ? 'The boat has no such task any more.' : 'The task is being tried.'}</p>
       </Panel>
     );
+  const reason = reasonText(task, boat);
   const tools = [...task.tools, ...(service?.tools ?? [])].filter((tool, i, all) => all.indexOf(tool) === i);
   return (
     <div className={isStale ? 'task-panel stale-rows' : 'task-panel'} aria-busy={isStale}>
@@ -65,6 +67,7 @@ export function TaskPanel({ boat }: { readonly boat: Boat }): JSX.Element {
           <TaskMark task={task} />
           <TermText>{verdictSentence(task, boat)}</TermText>
         </p>
+        {reason === '' ? null : <p className="quiet">{reason}</p>}
         {task.enterNext === null ? null : <p className="task-next">{sentence(task.enterNext)}</p>}
         <StudyFault study={{ fault }} />
         <DoneByHand task={task} />
@@ -123,7 +126,8 @@ function everyWords({ minutes: { timesAYear } }: TaskReport): string {
   return timesAYear > 1 ? `${timesText(timesAYear)} times a year` : `every ${figure(1 / timesAYear, 1)} years`;
 }
 
-const timesText = (times: number): string => figure(times, times >= 10 || Number.isInteger(times) ? 0 : 1);
+const timesText = (times: number): string =>
+  figure(times, times >= 10 || Number.isInteger(Math.round(times * 10) / 10) ? 0 : 1);
 
 const spillWords = ({ spillL }: TaskReport): string => (spillL > 0 ? `${figure(spillL, 1)} L spilled` : '');
 

@@ -1,6 +1,7 @@
 import type { Boat } from '@core/boat/schema/boat';
 import { TASK_VERDICTS, type TaskReport } from '@core/engine/service/service-report';
 import { nameOf } from '@core/output/text/names';
+import { reasonText } from '@core/output/text/service-text';
 import { blockerName, postureWords, taskName, verdictWords } from '@core/output/text/task-words';
 import { type JSX, useEffect, useMemo } from 'react';
 import { useApp } from '../../store/app';
@@ -93,7 +94,7 @@ function columnsFor(boat: Boat, units: DisplayUnits, isOld: (key: string) => boo
     },
     {
       key: 'reach',
-      title: `Reach to spare ${lengthUnit(units)}`,
+      title: `Spare ${lengthUnit(units)}`,
       number: true,
       cell: ({ reach }) => (reach === null ? '\u2013' : wholeLength(reach.marginM, units)),
       sortBy: ({ reach }) => reach?.marginM ?? Number.POSITIVE_INFINITY,
@@ -127,5 +128,6 @@ function howWords(task: TaskReport, boat: Boat, units: DisplayUnits): string {
   const [first] = blockers;
   if (verdict !== 'noWayFound' && verdict !== 'notAtAll') return way.join(', ');
   const short = shortByM === null ? '' : `${wholeLength(shortByM, units)} ${lengthUnit(units)} short`;
-  return [short, first ? `at ${blockerName(boat, first)}` : ''].filter((words) => words !== '').join(' ');
+  const at = [short, first ? `at ${blockerName(boat, first)}` : ''].filter((words) => words !== '').join(' ');
+  return at === '' ? reasonText(task, boat) : at;
 }

@@ -84,7 +84,7 @@ export function Timeline({ boat }: { readonly boat: Boat }): JSX.Element | null 
           {now ? (
             <>
               <b>{`Step ${step + 1} of ${steps.length}: ${stepTitle(boat, task, now)}`}</b>{' '}
-              <span className="quiet">{minutesText(now.minutes)}</span>
+              <span className="quiet">{now.minutes > 0 ? minutesText(now.minutes) : ''}</span>
             </>
           ) : (
             'The steps are being worked out.'
@@ -106,7 +106,7 @@ export function Timeline({ boat }: { readonly boat: Boat }): JSX.Element | null 
               type="button"
               aria-current={i === step ? 'step' : undefined}
               tabIndex={i === step ? 0 : -1}
-              aria-label={`Step ${i + 1}, ${stepTitle(boat, task, one)}, ${minutesText(one.minutes)}`}
+              aria-label={`Step ${i + 1}, ${stepTitle(boat, task, one)}${one.minutes > 0 ? `, ${minutesText(one.minutes)}` : ''}`}
               title={stepTitle(boat, task, one)}
               onClick={() => {
                 play(false);
@@ -116,7 +116,7 @@ export function Timeline({ boat }: { readonly boat: Boat }): JSX.Element | null 
               <span className="name">
                 {i + 1} <span className="words">{stepTitle(boat, task, one)}</span>
               </span>
-              <span className="time">{minutesText(one.minutes)}</span>
+              <span className="time">{one.minutes > 0 ? minutesText(one.minutes) : '\u00a0'}</span>
             </button>
           </li>
         ))}
