@@ -38,11 +38,19 @@ export type Command =
       readonly person: string | null;
       readonly json: boolean;
     }
+  | {
+      readonly verb: 'place';
+      readonly file: string;
+      readonly arrangement: string | null;
+      /** The part that is asked for, then those that move with it. */
+      readonly parts: readonly [string, ...string[]];
+      readonly json: boolean;
+    }
   | { readonly verb: 'schema'; readonly of: SchemaOf }
   | { readonly verb: 'help' };
 
 /** What `schema` can describe; boat and report are asked for without a word and with --report. */
-const SCHEMAS = ['boat', 'report', 'service'] as const;
+const SCHEMAS = ['boat', 'report', 'service', 'place'] as const;
 export type SchemaOf = (typeof SCHEMAS)[number];
 
 export const USAGE = `underberth check FILE [--json] [--arrangement ID] [--strict]
@@ -65,9 +73,12 @@ underberth survey FILE [--json]
 underberth service FILE [--json] [--person ID] [--arrangement ID]
     every service task, of parts and of what is aboard already: how it goes, through which openings, what is in the way,
     what the plan makes worse, minutes a year. --person ID  whose reach counts, a record of people
+underberth place FILE --part ID [--group ID,ID] [--json] [--arrangement ID]
+    where a part can go: every compartment, the best first, with the reasons and the place that was found and judged
+    --group ID,ID  parts that move with it and keep their offsets: they must be placed. Ends with 1 where it goes nowhere
 underberth schema [--report] [${SCHEMAS.join('|')}]
     JSON Schema of the boat file, or of what check --json prints (hull --json and survey --json under $defs), or of what
-    service --json prints
+    service --json or place --json prints
 
 FILE is a boat file, or a folder that holds boat.json.
 Ends with 0: nothing against the arrangement; 1: a danger or fault of it stands (with --strict also a cannot-tell);
@@ -81,6 +92,7 @@ const FLAGS = {
   hull: { '--heel': 'value', '--draught': 'value', '--json': 'switch' },
   survey: { '--json': 'switch' },
   service: { '--json': 'switch', '--person': 'value', '--arrangement': 'value' },
+  place: { '--json': 'switch', '--part': 'value', '--group': 'value', '--arrangement': 'value' },
   schema: { '--report': 'switch' },
 } as const satisfies Record<string, Readonly<Record<string, 'switch' | 'value'>>>;
 type Verb = keyof typeof FLAGS;
@@ -146,6 +158,12 @@ export function commandOf(words: readonly string[]): Command | { readonly wrong:
   if (verb === 'check') return { verb, file, arrangement, json: given.has('--json'), strict: given.has('--strict') };
   if (verb === 'service')
     return { verb, file, arrangement, person: given.get('--person') ?? null, json: given.has('--json') };
+  if (verb === 'place') {
+    const part = given.get('--part');
+    if (part === undefined) return { wrong: 'place needs --part ID' };
+    const group = (given.get('--group') ?? '').split(',').filter((id) => id !== '' && id !== part);
+    return { verb, file, arrangement, parts: [part, ...group], json: given.has('--json') };
+  }
   if (verb === 'list') {
     return { verb, file, arrangement, csvFile: given.get('--csv') ?? null, xlsxFile: given.get('--xlsx') ?? null };
   }

@@ -3,6 +3,9 @@ import { analyze } from '@core/analyze';
 import { boatJsonSchema } from '@core/boat/json-schema';
 import type { Boat } from '@core/boat/schema/boat';
 import { atOnce } from '@core/engine/in-slices';
+import { NoSuchGroup } from '@core/engine/placement/moved-group';
+import { placesFor } from '@core/engine/placement/places';
+import { placesJsonSchema, printedPlaces } from '@core/engine/placement/printed-places';
 import type { Report } from '@core/engine/report';
 import { reportJsonSchema } from '@core/engine/report-schema';
 import { startService } from '@core/engine/service/service';
@@ -14,9 +17,10 @@ import { boatOnDisk } from './boat-file';
 import { checkText, printable } from './check-text';
 import { attitudeNotes, hullText, noTableText } from './hull-text';
 import { listed } from './list';
+import { placesText } from './place-text';
 import { serviceText } from './service-text';
 import { surveyText } from './survey-text';
-import { CLEAN, exitCodeOf, serviceExitCodeOf, UNUSABLE } from './verdict';
+import { CLEAN, exitCodeOf, placesExitCodeOf, serviceExitCodeOf, UNUSABLE } from './verdict';
 
 const toOutput = (text: string): void => void process.stdout.write(text);
 const toError = (...lines: readonly string[]): void => {
@@ -26,6 +30,7 @@ const SCHEMAS: Readonly<Record<SchemaOf, () => Record<string, unknown>>> = {
   boat: boatJsonSchema,
   report: reportJsonSchema,
   service: serviceJsonSchema,
+  place: placesJsonSchema,
 };
 const json = (value: unknown): string => `${JSON.stringify(value, null, 2)}\n`;
 
@@ -72,6 +77,8 @@ export async function run(words: readonly string[]): Promise<number> {
       });
     case 'service':
       return serviced(command);
+    case 'place':
+      return sought(command);
     case 'hull':
       return floated(command);
     case 'survey':
@@ -119,6 +126,26 @@ async function serviced(asked: Extract<Command, { verb: 'service' }>): Promise<n
   if (asked.json) toError(...notes);
   toOutput(asked.json ? json(report) : `${printable(serviceText(report, boat, notes))}\n`);
   return serviceExitCodeOf(report);
+}
+
+async function sought(asked: Extract<Command, { verb: 'place' }>): Promise<number> {
+  const read = await boatOnDisk(asked.file, asked.arrangement);
+  if (!read.ok) {
+    toError(...read.problems);
+    return UNUSABLE;
+  }
+  const { boat, notes } = read;
+  try {
+    const report = placesFor(boat, asked.parts, asked.arrangement === null ? {} : { arrangement: asked.arrangement });
+    if (asked.json) toError(...notes);
+    toOutput(asked.json ? json(printedPlaces(report, boat)) : `${printable(placesText(report, boat, notes))}\n`);
+    return placesExitCodeOf(report);
+  } catch (error) {
+    if (!(error instanceof NoSuchGroup)) throw error;
+    const known = Object.keys(boat.parts);
+    toError(error.message, known.length === 0 ? 'the boat has no parts' : `the boat has the parts ${known.join(', ')}`);
+    return UNUSABLE;
+  }
 }
 
 async function floated(asked: Extract<Command, { verb: 'hull' }>): Promise<number> {

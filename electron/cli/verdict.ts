@@ -1,3 +1,4 @@
+import type { PlaceReport } from '@core/engine/placement/place-report';
 import type { Report } from '@core/engine/report';
 import type { ServiceReport, TaskReport } from '@core/engine/service/service-report';
 import type { Finding } from '@core/rules/finding';
@@ -22,3 +23,7 @@ const isUndone = ({ isPart, isWorse, verdict, breaksDemand }: TaskReport): boole
 
 export const serviceExitCodeOf = ({ tasks }: ServiceReport): typeof CLEAN | typeof STANDS =>
   tasks.some(isUndone) ? STANDS : CLEAN;
+
+/** Where it goes nowhere the answer is no. */
+export const placesExitCodeOf = ({ compartments }: PlaceReport): typeof CLEAN | typeof STANDS =>
+  compartments.some(({ verdict }) => verdict === 'goes' || verdict === 'goesClose') ? CLEAN : STANDS;

@@ -52,6 +52,7 @@ export function* ruledOutQuickly(stores: Stores, proposed: Proposed, site: Site)
     tests: inOrderUntilFail(tests),
     best: bestOf(place, applied, site),
     breaks: [],
+    stowageLostL: null,
     isSure: false,
     isElsewhere,
   });

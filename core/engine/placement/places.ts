@@ -59,6 +59,7 @@ interface Entry {
   tests: Tints;
   breaks: readonly string[];
   best: BestPlace | null;
+  stowageLostL: number | null;
   isDone: boolean;
 }
 
@@ -127,10 +128,22 @@ function tinted(compartment: string, { source: { boat }, group, lines, facts, de
   // what stands there now shows by itself whether it does
   const tests: Tints = isNow ? {} : { ...tints, ...(fits ? { fits } : {}) };
   const breaks = box ? brokenBy(compartment, demands, boat, box) : [];
-  return { compartment, isNow, box, tests, breaks, best: null, isDone: breaks.length > 0 || isFailed(tests) };
+  return {
+    compartment,
+    isNow,
+    box,
+    tests,
+    breaks,
+    best: null,
+    stowageLostL: null,
+    isDone: breaks.length > 0 || isFailed(tests),
+  };
 }
 
-function answerOf({ compartment, isNow, tests, breaks, best, isDone }: Entry, boat: Boat): CompartmentAnswer {
+function answerOf(
+  { compartment, isNow, tests, breaks, best, stowageLostL, isDone }: Entry,
+  boat: Boat,
+): CompartmentAnswer {
   const all = Object.fromEntries(
     PLACE_TESTS.map((test) => [test, tests[test] ?? notJudged]),
   ) as CompartmentAnswer['tests'];
@@ -143,7 +156,7 @@ function answerOf({ compartment, isNow, tests, breaks, best, isDone }: Entry, bo
     decides,
     isNow,
     best,
-    stowageLostL: null,
+    stowageLostL,
     breaks,
   };
 }
@@ -220,6 +233,7 @@ function* settle(entry: Entry, candidates: readonly Proposed[], stores: Stores, 
   if (kept) {
     entry.tests = kept.tests;
     entry.best = kept.isSure ? kept.best : null;
+    entry.stowageLostL = kept.stowageLostL;
     entry.breaks = [...entry.breaks, ...kept.breaks];
   }
   entry.isDone = true;

@@ -15,6 +15,8 @@ export interface JudgedPlace {
   readonly tests: Tints;
   readonly best: BestPlace;
   readonly breaks: readonly string[];
+  /** Litres of stowage that it takes; null: not known. */
+  readonly stowageLostL: number | null;
   readonly isSure: boolean;
 }
 

@@ -1,3 +1,4 @@
+import type { Vec3 } from '../../base/vec';
 import { quantised } from '../../boat/quantise';
 import type { Finding } from '../../rules/finding';
 import { factsOver } from '../facts';
@@ -5,6 +6,7 @@ import { allRouted } from '../final-run';
 import { judged } from '../remedies/trial';
 import type { HoleReport } from '../report';
 import { runReport } from '../report-stages';
+import { layout } from '../shape-stages';
 import { line, lineIds, type Source } from '../source';
 import type { Read, Store } from '../store';
 import { dryness } from './dry';
@@ -15,6 +17,7 @@ import { PLACE_TESTS } from './place-report';
 import { deciding, passed, resultsFrom } from './place-tests';
 import { bestOf, type JudgedPlace, type Proposed } from './proposed-place';
 import { hoseOf, put, type Site } from './site';
+import { takenL } from './stowage';
 
 /**
  * What each test comes to on a boat in which the parts stand where they are, from its findings and those that the boat had before. What is told
@@ -35,6 +38,12 @@ export function testsThere(
   const holes = newHolesOf(read, lines).length;
   whole.holes ??= { ...passed('newHoles'), measured: { value: holes, unit: 'count' }, about: lines };
   return Object.fromEntries(PLACE_TESTS.map((test) => [test, whole[test] ?? passed('nothingAsked')])) as Tests;
+}
+
+/** Litres that parts and their runs take of the compartment that the first of them stands in. */
+function takenHere(store: Store<Source>, at: Vec3, ids: readonly string[], lines: readonly string[]): number | null {
+  const compartment = store.read(layout).compartmentAt(at);
+  return compartment === null ? null : takenL(store.read, compartment, ids, lines);
 }
 
 type Tests = Readonly<Record<PlaceTest, PlaceTestResult>>;
@@ -77,6 +86,7 @@ export function* judgedThere(
       after.filter(({ subject }) => group.ids.includes(subject)),
       demands,
     ),
+    stowageLostL: takenHere(store, place.lead.at, group.ids, lines),
     isSure: true,
   };
 }
