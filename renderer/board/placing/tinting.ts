@@ -25,9 +25,9 @@ interface Asked {
 /** How the board draws an answer: tints under the lines, ranks and reasons in place of names, the places themselves over all. */
 export function tintingOf({ parts, report, isOld, units }: Asked): Tinting {
   const answers = new Map((report?.compartments ?? []).map((one) => [one.compartment, one]));
-  const ranks = new Map(
-    (report?.compartments ?? []).filter(ranked).map(({ compartment }, index) => [compartment, index + 1]),
-  );
+  // Until all are judged the order still changes.
+  const judged = report?.stage === 'settled' ? report.compartments.filter(ranked) : [];
+  const ranks = new Map(judged.map(({ compartment }, index) => [compartment, index + 1]));
   return {
     parts: new Set(parts),
     annotate: (scene) => wordsOn(scene, answers, ranks, units),
