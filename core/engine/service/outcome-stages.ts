@@ -3,11 +3,13 @@ import type { PostureRegion } from '../../assess/access/reach/posture-region';
 import { posturesFor } from '../../assess/access/reach/postures-for';
 import type { Obstruction } from '../../assess/access/reach/types';
 import { bodyOf } from '../../base/formulas/body-sizes';
-import type { Vec3 } from '../../base/vec';
+import { dot, type Vec3 } from '../../base/vec';
 import type { Thing } from '../../boat/schema/boat';
 import { sameValue } from '../../boat/schema-walk';
 import type { GradeShare } from '../../rules/finding';
+import { convexOf } from '../../shape/space/convex';
 import { type AnySolid, segmentToSolid } from '../../shape/space/kernel';
+import { openingFrame } from '../../shape/space/ways-in';
 import { gradesOver } from '../grade-stages';
 import { hull, layout } from '../shape-stages';
 import { boxKey } from '../solid-stages';
@@ -90,10 +92,9 @@ const posturesAt: ComputedStage<readonly PostureRegion[]> = {
     const record = read(openings)[through];
     const place = read(standingPlaces)[standing];
     const at = record?.at ?? place?.at;
-    const low = at && ([at[0] - BODY_ROOM_M, at[1] - BODY_ROOM_M, at[2] - BODY_ROOM_M] as const);
-    const high = at && ([at[0] + BODY_ROOM_M, at[1] + BODY_ROOM_M, at[2] + BODY_ROOM_M] as const);
-    const about = low && high ? read(aboutBox, boxKey(low, high)) : null;
-    const walls = low && high ? read(wallsAbout, wallsKey(record ? [through] : [], low, high)) : [];
+    const box = at && boxOf(at, BODY_ROOM_M);
+    const about = box ? read(aboutBox, boxKey(...box)) : null;
+    const walls = box ? read(wallsAbout, wallsKey(record ? [through] : [], ...box)) : [];
     return posturesFor({
       opening: record ? { id: through, record } : null,
       compartment: compartment === '' ? null : compartment,
@@ -121,8 +122,8 @@ function sceneOf(task: PlacedTask, way: WayToTask, without: readonly string[], p
   const surface = read(hull);
   const walls = withLidsAsTheyOpen(
     read(wallsAbout, wallsKey(way.openings, low, high)).filter(({ owner }) => bounds(spaces, owner, rooms)),
-    [...things, ...runs],
     way.openings,
+    without,
     read,
   );
   const ownLines = new Set(runs.filter(({ owner }) => endsAt(owner, task.thing, read)).map(({ owner }) => owner));
@@ -171,22 +172,48 @@ const GIVES_M = 0.2;
 const isBeside = (solid: AnySolid, hands: readonly Vec3[]): boolean =>
   hands.some((at) => segmentToSolid(at, at, solid, GIVES_M) < GIVES_M);
 
+/** How far a lid stands open among what is about it; null of one that nothing stops. Key: the opening. */
+const stoppedLid: ComputedStage<{ readonly standing: AnySolid; readonly by: string } | null> = {
+  id: 'stoppedLid',
+  compute: (id, read) => {
+    const opening = read(openings)[id];
+    if (opening?.how !== 'hinged' || !opening.swing) return null;
+    const reachM = Math.max(opening.widthM, opening.heightM) + BESIDE_LID_M;
+    const [low, high] = boxOf(opening.at, reachM);
+    const about = read(aboutBox, boxKey(low, high));
+    const { out } = openingFrame(opening);
+    // It swings outwards: what does not reach out past it is not met.
+    const faceM = dot(opening.at, out) + LID_FACE_M;
+    const around = [...about.things, ...about.runs, ...read(wallsAbout, wallsKey([id], low, high))].filter(
+      ({ solid }) => dot(convexOf(solid).support(out), out) > faceM,
+    );
+    const swing = lidSwing(id, opening, around, read(hull));
+    return swing?.blocker ? { standing: swing.standing, by: swing.blocker.owner } : null;
+  },
+  same: sameValue,
+};
+const BESIDE_LID_M = 0.1;
+const LID_FACE_M = 0.005;
+
+const boxOf = (at: Vec3, byM: number): readonly [Vec3, Vec3] => [
+  [at[0] - byM, at[1] - byM, at[2] - byM],
+  [at[0] + byM, at[1] + byM, at[2] + byM],
+];
+
 /** A lid stands as far open as what is about it lets it. */
 function withLidsAsTheyOpen(
   walls: readonly Obstruction[],
-  solids: readonly Obstruction[],
   opened: readonly string[],
+  without: readonly string[],
   read: Read,
 ): readonly Obstruction[] {
-  const all = read(openings);
-  const swings = opened.flatMap((id) => {
-    const opening = all[id];
-    const swing = opening && lidSwing(id, opening, [...solids, ...walls], read(hull));
-    return swing?.blocker ? [swing.standing] : [];
+  const stopped = opened.flatMap((id) => {
+    const lid = read(stoppedLid, id);
+    return lid && !without.includes(lid.by) ? [lid.standing] : [];
   });
-  if (swings.length === 0) return walls;
+  if (stopped.length === 0) return walls;
   return walls.map((wall) => {
-    const standing = swings.find(({ id }) => id === wall.solid.id);
+    const standing = stopped.find(({ id }) => id === wall.solid.id);
     return standing ? { ...wall, solid: standing } : wall;
   });
 }

@@ -1,7 +1,10 @@
+import { obstructionsIn } from '../../assess/access/in-the-way';
 import { swingOf, type ToolSwing, type TurnedTool } from '../../assess/access/tool-swing';
 import { withdrawalOf } from '../../assess/access/withdrawal';
 import { along, type Vec3 } from '../../base/vec';
 import type { ToolNeeds, VesselNeeds } from '../../boat/catalogue/task-defaults';
+import { convexOf } from '../../shape/space/convex';
+import { nearestPoints } from '../../shape/space/convex-distance';
 import type { Solid } from '../../shape/space/solids';
 import {
   blockerOf,
@@ -24,7 +27,15 @@ export function withdrawPiece(task: PlacedTask, { others, hull, gradesBetween }:
   const { needs, drawn, face } = task;
   if (!needs.withdraw || !drawn) return null;
   const { lengthM, tiltOk, dropM } = needs.withdraw;
-  const found = withdrawalOf(drawn, face.direction, lengthM, others, { tiltOk, dropM, hull });
+  // What touches it where it sits lets it go: hoses at ports of the thing, the board that it is let into.
+  const body = convexOf(drawn);
+  const touching = new Set(
+    obstructionsIn(others, body.low, body.high).filter(
+      ({ solid }) => nearestPoints(body, convexOf(solid)).distanceM <= 0,
+    ),
+  );
+  const inTheWay = touching.size === 0 ? others : others.filter((one) => !touching.has(one));
+  const found = withdrawalOf(drawn, face.direction, lengthM, inTheWay, { tiltOk, dropM, hull });
   const { isOut, how, freeM, blocker } = found;
   const needed = how === 'tilted' ? dropM : lengthM;
   const measure = measureOf(

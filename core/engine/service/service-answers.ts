@@ -6,17 +6,10 @@ import { Store } from '../store';
 import { asBought } from './as-bought';
 import { outcomeKey, surroundingsOf, taskOutcome, usualPerson } from './outcome-stages';
 import { rehearsalOf } from './rehearsal';
-import { askedOf, type Known, reportOf, serviceTold, toldOf } from './service';
+import { askedOf, type Known, reportOf, type ServiceUnderway, serviceTold, toldOf } from './service';
 import type { RehearsalStep, ServiceReport, TaskReport } from './service-report';
 import { keptOutcome, type TaskOutcome } from './task-outcome';
 import { placedTask } from './task-stages';
-
-/** What can be told at once after an edit: ways of before that still go past what has moved, and what is judged anew. */
-export interface ServiceUnderway {
-  readonly report: ServiceReport;
-  /** Keys of the tasks whose verdict is still that of before, and is being judged anew. */
-  readonly open: readonly string[];
-}
 
 /** Of one task: how it came out, and how that was told. */
 interface Answer {
@@ -58,7 +51,8 @@ export class ServiceAnswers {
     const person = asked ?? known.read(usualPerson);
     const before = this.last.get(person);
     if (before) yield { done: 0, of: 1, partial: underway(known, person, before) };
-    const report = yield* serviceTold(known, this.boughtFor(source), asked);
+    const work = serviceTold(known, this.boughtFor(source), asked);
+    const report = yield* before ? withoutPartials(work) : work;
     const answers = report.tasks.map((told): [string, Answer] => [
       told.key,
       { told, outcome: known.read(taskOutcome, outcomeKey(person, told.key)) },
@@ -93,6 +87,15 @@ export class ServiceAnswers {
     store.set(sourceOf(own, arrangementId));
     this.bought = { boat: own, store };
     return store;
+  }
+}
+
+/** Once the answer of before is shown, what is judged of the new one says less than it. */
+function* withoutPartials(work: ReturnType<typeof serviceTold>): Generator<Progress | null, ServiceReport> {
+  for (;;) {
+    const step = work.next();
+    if (step.done) return step.value;
+    yield step.value && { done: step.value.done, of: step.value.of };
   }
 }
 

@@ -11,7 +11,7 @@ import { brokenDemand } from './demand-stages';
 import { bodyFor, outcomeKey, usualPerson } from './outcome-stages';
 import type { ServiceReport, TaskReport } from './service-report';
 import { inOrderOfUrgency, isUndone, taskReport } from './task-report';
-import { placedTask, servicedThings, type TaskGroup, taskGroups } from './task-stages';
+import { placedTask, servicedThings, taskGroups } from './task-stages';
 
 export interface ServiceOptions {
   /** Default: the arrangement that is marked current, else the first by id. */
@@ -24,7 +24,7 @@ export interface ServiceOptions {
 }
 
 /** Every service task of a boat, now and as it was bought, from cold unless stores are given; in slices, a task at a time. */
-export function startService(boat: Boat, options: ServiceOptions = {}): InSlices<ServiceReport> {
+export function startService(boat: Boat, options: ServiceOptions = {}): InSlices<ServiceReport, ServiceUnderway> {
   const { arrangement, person, store, bought } = options;
   const source = sourceOf(boat, arrangement);
   const before = asBought(boat, source.arrangementId);
@@ -36,6 +36,16 @@ export function startService(boat: Boat, options: ServiceOptions = {}): InSlices
     ),
   );
 }
+
+/** What can be told before all is judged: tasks that are, or those of before that still go, and what is open. */
+export interface ServiceUnderway {
+  readonly report: ServiceReport;
+  /** Keys of the tasks that are not judged yet, or whose verdict is still that of before. */
+  readonly open: readonly string[];
+}
+
+/** So many tasks are judged between two partial answers. */
+const TOLD_EVERY = 10;
 
 /** A store, or what stands in for one. */
 export type Known = Pick<Store<Source>, 'read'>;
@@ -53,7 +63,7 @@ export function* serviceTold(
   store: Known,
   bought: Known,
   asked: string | null,
-): Generator<Progress | null, ServiceReport> {
+): Generator<Progress | (Progress & { readonly partial: ServiceUnderway }) | null, ServiceReport> {
   yield* allRouted(store);
   yield* allRouted(bought);
   const { person, groups } = askedOf(store, asked);
@@ -68,7 +78,12 @@ export function* serviceTold(
       store.read(isPart, thing) || !was.has(thing) ? null : bestOf(group, person, bought.read).outcome.verdict;
     const report = toldOf(best, old, store, person);
     if (report) tasks.push(report);
-    yield { done: 2 * index + 2, of: total };
+    const progress = { done: 2 * index + 2, of: total };
+    if (index % TOLD_EVERY !== TOLD_EVERY - 1) yield progress;
+    else {
+      const open = groups.slice(index + 1).flatMap(({ keys }) => keys.slice(0, 1));
+      yield { ...progress, partial: { report: reportOf(store, person, tasks), open } };
+    }
   }
   return reportOf(store, person, tasks);
 }

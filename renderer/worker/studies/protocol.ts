@@ -7,7 +7,7 @@ import type { LockerAnswers } from '@core/engine/fit/one-locker';
 import type { Progress } from '@core/engine/in-slices';
 import type { PlaceReport } from '@core/engine/placement/place-report';
 import type { StowageReport } from '@core/engine/placement/stowage';
-import type { ServiceUnderway } from '@core/engine/service/service-answers';
+import type { ServiceUnderway } from '@core/engine/service/service';
 import type { RehearsalStep, ServiceReport } from '@core/engine/service/service-report';
 import type { Remedy } from '@core/rules/remedy';
 import type { Alternative } from '@core/runs/alternative';
