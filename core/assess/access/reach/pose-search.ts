@@ -1,4 +1,4 @@
-import { distance, dot, norm, scale, subtract, unit, type Vec3 } from '../../../base/vec';
+import { distance, norm, scale, subtract, unit, type Vec3 } from '../../../base/vec';
 import { type Arm, ELBOW, type FlatPose, HAND, PALM, POSE_NUMBERS, SHOULDER, WRIST } from './arm';
 import { coneDirections, rolls, squareAxes } from './directions';
 import type { Person } from './person';
@@ -66,7 +66,9 @@ export class PoseSearch {
   run(offer: Offer): Searched {
     let hasHand = false;
     const seen = new Set<number>();
-    for (const hand of this.handDirections()) {
+    const hands = this.handDirections();
+    for (let k = 0; k < hands.length; k += 3) {
+      const hand: Vec3 = [hands[k] as number, hands[k + 1] as number, hands[k + 2] as number];
       if (!this.placeHand(hand)) continue;
       hasHand = true;
       if (this.tryElbows(hand, seen, offer)) break;
@@ -76,7 +78,7 @@ export class PoseSearch {
   }
 
   /** Directions of the hand, those first that lead away from where the shoulders are. */
-  private handDirections(): readonly Vec3[] {
+  private handDirections(): Float64Array {
     const { normal, coneDeg } = this.grasp;
     const axis: Vec3 = normal ? scale(normal, -1) : scale(this.homeward, -1);
     const cone = coneDirections(normal ? Math.min(180, coneDeg + this.arm.freerDeg) : 180, this.fine.handDeg);
@@ -114,11 +116,17 @@ export class PoseSearch {
   private tryElbows(hand: Vec3, seen: Set<number>, offer: Offer): boolean {
     const { pose, arm, world, fine } = this;
     const cone = coneDirections(arm.wristDeg, fine.elbowDeg);
-    const [wx, wy, wz] = [pose[WRIST] as number, pose[WRIST + 1] as number, pose[WRIST + 2] as number];
-    for (const forearm of turnedTo(hand, cone, scale(this.homeward, -1))) {
-      const ex = wx - forearm[0] * arm.foreM;
-      const ey = wy - forearm[1] * arm.foreM;
-      const ez = wz - forearm[2] * arm.foreM;
+    const wx = pose[WRIST] as number;
+    const wy = pose[WRIST + 1] as number;
+    const wz = pose[WRIST + 2] as number;
+    const forearms = turnedTo(hand, cone, scale(this.homeward, -1));
+    for (let k = 0; k < forearms.length; k += 3) {
+      const fx = forearms[k] as number;
+      const fy = forearms[k + 1] as number;
+      const fz = forearms[k + 2] as number;
+      const ex = wx - fx * arm.foreM;
+      const ey = wy - fy * arm.foreM;
+      const ez = wz - fz * arm.foreM;
       if (!this.isInReach(ex, ey, ez)) continue;
       const voxel = voxelOf(ex, ey, ez, fine.elbowM);
       if (seen.has(voxel)) continue;
@@ -129,7 +137,7 @@ export class PoseSearch {
       pose[ELBOW] = ex;
       pose[ELBOW + 1] = ey;
       pose[ELBOW + 2] = ez;
-      if (this.tryShoulders(forearm, offer)) return true;
+      if (this.tryShoulders([fx, fy, fz], offer)) return true;
     }
     return false;
   }
@@ -169,17 +177,22 @@ export class PoseSearch {
   /** Offers shoulders of one box; how many were, or -1 where an offer was taken. */
   private shouldersIn({ centre, half, axes }: Region, forearm: Vec3, most: number, offer: Offer): number {
     const { pose, arm } = this;
-    const e: Vec3 = [
-      (pose[ELBOW] as number) - centre[0],
-      (pose[ELBOW + 1] as number) - centre[1],
-      (pose[ELBOW + 2] as number) - centre[2],
-    ];
+    const ex = (pose[ELBOW] as number) - centre[0];
+    const ey = (pose[ELBOW + 1] as number) - centre[1];
+    const ez = (pose[ELBOW + 2] as number) - centre[2];
     // The thinnest side is solved, the other two are stepped over.
     const t = half[0] <= half[1] && half[0] <= half[2] ? 0 : half[1] <= half[2] ? 1 : 2;
-    const [p, q] = t === 0 ? [1, 2] : t === 1 ? [0, 2] : [0, 1];
-    const [ap, aq, at] = [axes[p], axes[q], axes[t]] as [Vec3, Vec3, Vec3];
-    const [hp, hq, ht] = [half[p], half[q], half[t]] as [number, number, number];
-    const [ep, eq, et] = [dot(e, ap), dot(e, aq), dot(e, at)];
+    const p = t === 0 ? 1 : 0;
+    const q = t === 2 ? 1 : 2;
+    const ap = axes[p];
+    const aq = axes[q];
+    const at = axes[t];
+    const hp = half[p];
+    const hq = half[q];
+    const ht = half[t];
+    const ep = ex * ap[0] + ey * ap[1] + ez * ap[2];
+    const eq = ex * aq[0] + ey * aq[1] + ez * aq[2];
+    const et = ex * at[0] + ey * at[1] + ez * at[2];
     const step = Math.max(this.fine.shoulderM, Math.sqrt((4 * hp * hq) / MOST_PLACES));
     const rows = Math.max(1, Math.ceil((2 * hp) / step));
     const columns = Math.max(1, Math.ceil((2 * hq) / step));
@@ -271,18 +284,42 @@ function homewardFrom(point: Vec3, { gate, shoulders }: PostureRegion): Vec3 {
   return norm(way) > 1e-6 ? unit(way) : [0, 0, 1];
 }
 
-/** The directions of a cone turned to an axis, those most along `preferred` first. */
-function turnedTo(axis: Vec3, cone: Float64Array, preferred: Vec3): readonly Vec3[] {
-  const square = new Float64Array(6);
+/** Directions are put in order by so many steps of how well they lie. */
+const RANKS = 64;
+const counts = new Int32Array(RANKS + 1);
+const square = new Float64Array(6);
+
+/** The directions of a cone turned to an axis, three numbers each, those most along `preferred` first. */
+function turnedTo(axis: Vec3, cone: Float64Array, preferred: Vec3): Float64Array {
   squareAxes(axis[0], axis[1], axis[2], square, 0);
-  const turned: { readonly way: Vec3; readonly rank: number }[] = [];
-  for (let k = 0; k < cone.length; k += 3) {
-    const [a, b, c] = [cone[k] as number, cone[k + 1] as number, cone[k + 2] as number];
-    const at = (i: 0 | 1 | 2): number => axis[i] * a + (square[i] as number) * b + (square[3 + i] as number) * c;
-    const way: Vec3 = [at(0), at(1), at(2)];
-    turned.push({ way, rank: dot(way, preferred) });
+  const count = cone.length / 3;
+  const turned = new Float64Array(cone.length);
+  const ranks = new Uint8Array(count);
+  counts.fill(0);
+  for (let k = 0; k < count; k += 1) {
+    const a = cone[3 * k] as number;
+    const b = cone[3 * k + 1] as number;
+    const c = cone[3 * k + 2] as number;
+    let along = 0;
+    for (let i = 0; i < 3; i += 1) {
+      const way = (axis[i] as number) * a + (square[i] as number) * b + (square[3 + i] as number) * c;
+      turned[3 * k + i] = way;
+      along += way * (preferred[i] as number);
+    }
+    const rank = Math.min(RANKS - 1, Math.max(0, Math.floor(((1 - along) / 2) * RANKS)));
+    ranks[k] = rank;
+    counts[rank + 1] = (counts[rank + 1] as number) + 1;
   }
-  return turned.sort((p, q) => q.rank - p.rank).map(({ way }) => way);
+  for (let rank = 0; rank < RANKS; rank += 1)
+    counts[rank + 1] = (counts[rank + 1] as number) + (counts[rank] as number);
+  const ordered = new Float64Array(cone.length);
+  for (let k = 0; k < count; k += 1) {
+    const rank = ranks[k] as number;
+    const place = counts[rank] as number;
+    counts[rank] = place + 1;
+    for (let i = 0; i < 3; i += 1) ordered[3 * place + i] = turned[3 * k + i] as number;
+  }
+  return ordered;
 }
 
 /** A stride that visits every one of n places once, each far from the one before. */

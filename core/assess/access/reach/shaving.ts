@@ -1,17 +1,20 @@
+import { along, distance, dot, subtract, type Vec3 } from '../../../base/vec';
 import { armOf, type FlatPose } from './arm';
 import { SEARCH_GROWTH_M } from './arm-motion';
-import { COARSE, PoseSearch } from './pose-search';
-import type { PostureRegion } from './posture-region';
+import { COARSE, gripOffM, PoseSearch } from './pose-search';
+import type { PostureRegion, Region } from './posture-region';
 import type { Surroundings } from './surroundings';
 import type { ArmBlocker, BodySizes, Grasp } from './types';
 
 /** More than this nobody helps by moving things a little, metres. */
 const MOST_SHAVED_M = 0.044;
+/** So much off all round leaves a stick of every part of the arm, metres. */
+const STICK_M = 0.07;
 /** How finely the shaving is told, metres. */
 const FINE_M = 0.001;
 
 export interface Shaved {
-  /** What every side of the arm lacks, metres; null beyond what is looked for. */
+  /** What every side of the arm lacks, metres; of an arm that is too short, its length; null beyond what is looked for. */
   readonly shortByM: number | null;
   /** What stands in the arm, in the pose that needs the least taken off, deepest first. */
   readonly blockers: readonly ArmBlocker[];
@@ -37,8 +40,16 @@ export function shavedTo(
     });
     return found;
   };
+  const tooFarM = missingLength(grasp, body, region);
+  if (tooFarM > 0) return { shortByM: tooFarM, blockers: [] };
   let pose = poseAt(MOST_SHAVED_M);
-  if (!pose) return { shortByM: null, blockers: [] };
+  if (!pose) {
+    const stick = poseAt(STICK_M);
+    return {
+      shortByM: null,
+      blockers: stick ? blockersOf(world, body, stick, STICK_M, grownM) : between(world, grasp, region),
+    };
+  }
   let [low, high] = [0, MOST_SHAVED_M];
   while (high - low > FINE_M) {
     const middle = (low + high) / 2;
@@ -49,6 +60,34 @@ export function shavedTo(
     } else low = middle;
   }
   return { shortByM: high, blockers: blockersOf(world, body, pose, high, grownM) };
+}
+
+/** By how much a stretched arm is too short from the nearest place of its shoulder; 0 where it is long enough. */
+function missingLength(grasp: Grasp, body: BodySizes, region: PostureRegion): number {
+  const armM = body.upperArmM + body.forearmM + body.handM + gripOffM(grasp);
+  const nearest = Math.min(...region.shoulders.map((box) => distance(grasp.point, nearestIn(box, grasp.point))));
+  return Math.max(0, nearest - armM);
+}
+
+function nearestIn({ centre, half, axes }: Region, point: Vec3): Vec3 {
+  const off = subtract(point, centre);
+  return axes.reduce<Vec3>((at, axis, k) => {
+    const side = half[k as 0 | 1 | 2];
+    return along(at, axis, Math.max(-side, Math.min(side, dot(off, axis))));
+  }, centre);
+}
+
+/** Where not even a stick has a pose: what is on the straight line from the work to where the shoulder is nearest. */
+function between(world: Surroundings, grasp: Grasp, region: PostureRegion): readonly ArmBlocker[] {
+  const [first, ...rest] = region.shoulders.map((box) => nearestIn(box, grasp.point));
+  if (!first) return [];
+  const shoulder = rest.reduce((a, b) => (distance(b, grasp.point) < distance(a, grasp.point) ? b : a), first);
+  const start = grasp.normal ? along(grasp.point, grasp.normal, gripOffM(grasp)) : grasp.point;
+  return world
+    .onLine(start, shoulder)
+    .map((index) => ({ ...world.nameOf(index), depthM: STICK_M }))
+    .filter(({ owner }, k, all) => owner !== grasp.own && all.findIndex((one) => one.owner === owner) === k)
+    .map(({ owner, label, depthM }) => ({ owner, label, depthM }));
 }
 
 /** What the full arm meets in a pose, by how much has to be taken off before it does not. */
@@ -63,7 +102,7 @@ function blockersOf(
   const meets = (byM: number): ReadonlySet<number> => new Set(world.met(pose, armOf(body, full - byM)));
   const deepest = new Map<number, number>();
   for (const index of meets(0)) deepest.set(index, 0);
-  for (let byM = FINE_M; byM <= shavedM + FINE_M && deepest.size > 0; byM += FINE_M)
+  for (let byM = FINE_M; byM <= shavedM + FINE_M; byM += FINE_M)
     for (const index of meets(byM)) if (deepest.has(index)) deepest.set(index, byM);
   const named = new Map<string, ArmBlocker>();
   for (const [index, depthM] of deepest) {

@@ -15,6 +15,8 @@ const BETWEEN_LINES_M = 0.001;
 const ROUNDING_M = 1e-9;
 /** Stands for the hull among the places of `around`. */
 const HULL_INDEX = -1;
+/** Half the thickness of a line that is looked along. */
+const LINE_M = 0.005;
 /** The bodies that are asked about: each keeps its own lists. */
 export const FOREARM = 0;
 export const UPPER_ARM = 1;
@@ -258,6 +260,13 @@ export class Surroundings {
       isClear(SHOULDER, ELBOW, arm.upperRadiusM) &&
       this.handClearsHull(aroundHand(arm), arm);
     return clears ? met : [...met, HULL_INDEX];
+  }
+
+  /** What a thin line meets, by place in `around`. */
+  onLine([ax, ay, az]: Vec3, [bx, by, bz]: Vec3): readonly number[] {
+    return [...this.around.keys()].filter(
+      (index) => this.pack.distance(index, ax, ay, az, bx, by, bz, LINE_M) < LINE_M,
+    );
   }
 
   nameOf(index: number): { readonly owner: string; readonly label: string } {
