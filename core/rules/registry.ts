@@ -8,6 +8,7 @@ import { serviceSpace } from './access/service-space';
 import { serviceTask } from './access/service-task';
 import { servicesTaken } from './access/services-taken';
 import { wayIn } from './access/way-in';
+import { wayOut } from './access/way-out';
 import type { Rule } from './define';
 import { bowlSpill } from './flooding/bowl-spill';
 import { dripOnElectrics } from './flooding/drip-on-electrics';
@@ -82,6 +83,7 @@ export const RULES: readonly Rule[] = [
   twist,
   overlap,
   wayIn,
+  wayOut,
   serviceSpace,
   servicesTaken,
   serviceTask,

@@ -4,7 +4,9 @@ import type { Boat, Grade, Part, Place } from '../../boat/schema/boat';
 import type { Finding } from '../../rules/finding';
 import { deriveLayout } from '../../shape/layout/derive';
 import type { Layout } from '../../shape/layout/types';
-import { Session } from '../session';
+import { report } from '../report-stages';
+import { sourceOf } from '../source';
+import { Store } from '../store';
 import { type ConvexRoom, FIT_DUST_M, type Fit, fitInside, largestFor, proofAgainst, type WayRound } from './fit';
 import {
   COMPARTMENT,
@@ -105,7 +107,9 @@ function standIn(locker: Locker): Stand {
   return { room: roomOf(layout), layout, openings: bare.openings, solids: [] };
 }
 
-const findingsOf = (boat: Boat): readonly Finding[] => new Session(boat).settled().findings;
+/** With the deeper tries in them: one part has time to be turned in its locker. */
+const findingsOf = (boat: Boat): readonly Finding[] =>
+  new Store(sourceOf(boat, undefined, undefined, true)).read(report).findings;
 
 const layoutOf = (boat: Boat): Layout =>
   deriveLayout({ compartments: boat.compartments, panels: boat.panels, newHoles: {}, newHoleCostM: boat.newHoleCostM });

@@ -38,13 +38,9 @@ export function passesCell(answer: PartAnswer, units: DisplayUnits): CellWords {
       mark: finding.closeCall ? 'closeCall' : 'fault',
       words: `Cannot, ${spareWords(spareM, units)}${closeWords(finding.closeCall, units)}`,
     };
-  const outsideM = typeof finding.data.outsideM === 'number' ? finding.data.outsideM : 0;
   return {
     mark: 'cannotTell',
-    words:
-      spareM < 0
-        ? `Not found, ${spareWords(spareM, units)}`
-        : `Not found, ${wholeLength(outsideM, units)} stays outside`,
+    words: spareM < 0 ? `Not found, ${spareWords(spareM, units)}` : 'Not found: no way of turning it',
   };
 }
 

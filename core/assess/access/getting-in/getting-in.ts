@@ -23,10 +23,11 @@ import {
   quaternionOf,
 } from '../../../shape/space/carrying/carried-body';
 import { THE_HULL } from '../../../shape/space/carrying/clear-room';
-import { type Gate, straightOut } from '../../../shape/space/carrying/straight-moves';
-import { type Tightest, tightestOf } from '../../../shape/space/carrying/tightest';
-import { treesOut } from '../../../shape/space/carrying/two-trees';
+import { type Gate, neighboursAt, straightOut } from '../../../shape/space/carrying/straight-moves';
+import { type Tightest, tightnessOf, type WayTightness } from '../../../shape/space/carrying/tightest';
+import { LEAST_GROWN_M, treesOut } from '../../../shape/space/carrying/two-trees';
 import { axesInFrame, fromFrame, toFrame, turnFromFrame } from '../../../shape/space/carrying/way-frame';
+import type { Blocker } from '../../../shape/space/free-depth';
 import { type Passage, passOpening } from '../../../shape/space/passing';
 import { HULL } from '../../../shape/space/scene';
 import type { Passed, Stage, WayRoom } from './way-room';
@@ -36,12 +37,9 @@ const PLACE_TAKEN_M = 0.001;
 /** The smaller part that is asked about where no way was found: every side by this share. */
 const SMALLER = 0.8;
 
-/** What stands at the tightest place of a way. */
-export interface TightestPlace {
-  /** Id of the opening, owner of the thing, or 'hull'. */
-  readonly owner: string;
-  readonly label: string;
-  readonly at: Vec3;
+export interface TightPlace extends Blocker {
+  /** Every side of the part could be longer by this and pass the same way. */
+  readonly spareM: number;
 }
 
 export type GettingIn =
@@ -53,9 +51,9 @@ export type GettingIn =
        * Poses from outside to the place, in the boat. Between two of them the middle goes straight while the part turns evenly about one axis.
        */
       readonly moves: readonly Pose[];
-      /** Every side could be longer by this and pass the same way. */
-      readonly spareM: number;
-      readonly tightest: TightestPlace;
+      /** Where the openings are tightest, and what is tightest besides; null where that is roomy. */
+      readonly gate: TightPlace;
+      readonly beside: TightPlace | null;
       /** Greatest lean on the way of what is upright at the place. */
       readonly tiltDeg: number;
       /** From the outermost. */
@@ -70,7 +68,7 @@ export type GettingIn =
       readonly proof: 'side' | 'diagonal' | 'length' | 'ball' | 'placeTaken';
       readonly missingM: number | null;
       readonly opening: string | null;
-      readonly by: TightestPlace | null;
+      readonly by: Blocker | null;
     }
   | {
       readonly outcome: 'notFound';
@@ -89,6 +87,8 @@ export interface CarryOptions {
   readonly seed: string;
   /** Every side longer by this; negative: shorter. */
   readonly longerM?: number;
+  /** A way on which every side could be longer by this is looked for first. */
+  readonly wantedM?: number;
   /** Ask what would help where no way is found; each costs one more search. */
   readonly explains?: boolean;
 }
@@ -125,7 +125,7 @@ export function gettingIn({ shape, pose }: Carried, room: WayRoom, options: Carr
   }
   const body = grownBody(bodyOfShape(shape), (options.longerM ?? 0) / 2);
   const innermost = room.way.passed.length - 1;
-  const taken = placeTaken(room.stage(innermost, pose.at), body, pose);
+  const taken = placeTaken(room, room.stage(innermost, pose.at), body, pose);
   if (taken) return taken;
   const found = carriedOut(body, pose, room, options, false);
   if ('legs' in found) return wayIn(found.legs, pose, room);
@@ -164,7 +164,7 @@ interface Leg {
   /** Back from the axes of the frame to those of the part. */
   readonly signs: Vec3;
   readonly isStraight: boolean;
-  readonly tightest: Tightest;
+  readonly tightness: WayTightness;
 }
 
 function placeIn(stage: Stage, pose: Pose): { readonly start: CarriedPose; readonly signs: Vec3 } {
@@ -183,7 +183,7 @@ function poseInBoat(stage: Stage, { at, turn }: CarriedPose, signs: Vec3): Pose 
   return { at: fromFrame(stage.frame, at), ...turnOf(axes) };
 }
 
-function placeTaken(stage: Stage, body: CarriedBody, pose: Pose): GettingIn | null {
+function placeTaken(room: WayRoom, stage: Stage, body: CarriedBody, pose: Pose): GettingIn | null {
   const { start } = placeIn(stage, pose);
   stage.room.carry(grownBody(body, -PLACE_TAKEN_M));
   if (stage.room.room(start, 0.01) > 0) return null;
@@ -192,14 +192,19 @@ function placeTaken(stage: Stage, body: CarriedBody, pose: Pose): GettingIn | nu
     proof: 'placeTaken',
     missingM: null,
     opening: null,
-    by: nameOf(stage, stage.room.nearest, pose.at),
+    by: nameOf(stage, stage.room.nearest, pose.at, room),
   };
 }
 
-function nameOf(stage: Stage, index: number, at: Vec3): TightestPlace | null {
-  if (index === THE_HULL) return { owner: HULL.owner, label: HULL.label, at };
+function nameOf(stage: Stage, index: number, at: Vec3, room: WayRoom): Blocker | null {
+  if (index === THE_HULL) return { ...HULL, at };
   const obstruction = stage.room.obstructions[index];
-  return obstruction ? { owner: obstruction.owner, label: obstruction.label, at } : null;
+  if (!obstruction) return null;
+  const { owner, label, solid } = obstruction;
+  if (solid.type !== 'plate') return { id: solid.id, owner, label, layer: solid.layer, at };
+  // A wall may have been cut into pieces.
+  const wall = room.around.layout.walls.find(({ id }) => solid.id === id || solid.id.startsWith(`${id}/`));
+  return { id: wall?.id ?? solid.id, owner, label, layer: 'wall', at };
 }
 
 type CarriedOut =
@@ -213,59 +218,66 @@ function carriedOut(body: CarriedBody, pose: Pose, room: WayRoom, options: Carry
   let straight = 0;
   let poses = 0;
   const { passed } = room.way;
+  const aboutM = Math.max(0, options.wantedM ?? 0) / 2;
   for (let index = passed.length - 1; index >= 0; index -= 1) {
     const stage = room.stage(index, pose.at, emptied);
     const { start, signs } = placeIn(stage, now);
     const { widthM, heightM, shape } = stage.passed.opening;
     const gate: Gate = { widthM, heightM, isRound: shape === 'round' };
     const before = stage.room.looks;
-    let isStraight = true;
-    let path = straightOut(stage.room, body, gate, start);
+    const except = neighboursAt(stage.room, body, start, aboutM);
+    const roomy = aboutM > 0 ? straightOut(stage.room, body, gate, start, { aboutM, except }) : null;
+    const snug = roomy ?? straightOut(stage.room, body, gate, start);
     straight += stage.room.looks - before;
-    if (!path && options.looks > 0) {
-      isStraight = false;
-      const from = stage.room.looks;
-      path = treesOut({
+    const from = stage.room.looks;
+    const looks = Math.ceil(options.looks / (aboutM > LEAST_GROWN_M ? 2 : 1));
+    const turned = (about: number): readonly CarriedPose[] | null =>
+      treesOut({
         room: stage.room,
         body,
         gate,
         start,
+        aboutM: about,
         low: stage.low,
         high: stage.high,
-        looks: options.looks,
+        looks,
         random: seededRandom(`${options.seed} ${stage.passed.id}`),
       });
-      poses += stage.room.looks - from;
-    }
+    let path = roomy;
+    if (!path && looks > 0 && aboutM > LEAST_GROWN_M) path = turned(aboutM);
+    path ??= snug;
+    if (!path && looks > 0) path = turned(LEAST_GROWN_M);
+    const isStraight = path !== null && (path === roomy || path === snug);
+    poses += stage.room.looks - from;
     if (!path) return { opening: stage.passed.id, tried: { straight, poses } };
     const isFromPlace = index === passed.length - 1;
-    legs.push({
-      stage,
-      path,
-      signs,
-      isStraight,
-      tightest: tightestOf(stage.room, body, gate, path, isStraight, isFromPlace),
-    });
+    const tightness = tightnessOf(stage.room, body, gate, path, isFromPlace ? except : null);
+    legs.push({ stage, path, signs, isStraight, tightness });
     now = poseInBoat(stage, path.at(-1) as CarriedPose, signs);
   }
   return { legs };
 }
 
 function wayIn(legs: readonly Leg[], place: Pose, room: WayRoom): GettingIn {
-  const tight = legs.reduce((a, b) => (b.tightest.spareM < a.tightest.spareM ? b : a));
   const out = legs.flatMap(({ stage, path, signs }, n) =>
     path.slice(n === 0 ? 0 : 1).map((pose) => poseInBoat(stage, pose, signs)),
   );
-  const moves = [...out.slice(1).reverse(), place];
-  const { stage, tightest } = tight;
-  const at = fromFrame(stage.frame, tightest.pose.at);
-  const named = tightest.index === null ? null : nameOf(stage, tightest.index, at);
+  const tightPlace = (stage: Stage, { spareM, index, pose }: Tightest): TightPlace => {
+    const { id, opening } = stage.passed;
+    const at = fromFrame(stage.frame, pose.at);
+    const named = index === null ? null : nameOf(stage, index, at, room);
+    return { ...(named ?? { id, owner: id, label: opening.name, layer: 'wall', at: [...opening.at] }), spareM };
+  };
+  const least = (places: readonly TightPlace[]): TightPlace | null =>
+    places.reduce<TightPlace | null>((a, b) => (a && a.spareM <= b.spareM ? a : b), null);
   return {
     outcome: 'goesIn',
     how: legs.every(({ isStraight }) => isStraight) ? 'straight' : 'turned',
-    moves,
-    spareM: tightest.spareM,
-    tightest: named ?? { owner: stage.passed.id, label: stage.passed.opening.name, at: [...stage.passed.opening.at] },
+    moves: [...out.slice(1).reverse(), place],
+    gate: least(legs.map(({ stage, tightness }) => tightPlace(stage, tightness.gate))) as TightPlace,
+    beside: least(
+      legs.flatMap(({ stage, tightness }) => (tightness.beside ? [tightPlace(stage, tightness.beside)] : [])),
+    ),
     tiltDeg: Math.max(0, ...legs.map((leg) => tiltOn(leg, place))),
     openings: room.way.passed.map(({ id }) => id),
   };

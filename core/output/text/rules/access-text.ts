@@ -4,11 +4,43 @@ import { blocker, counted, heel, mm, number, type RuleWords, type SayInput, word
 import { taskText } from '../schema-words';
 import { whyText } from '../why-text';
 
-const TRIED: Readonly<Record<string, string>> = {
-  straight: 'straight',
-  turnedInPlane: 'turned in the plane of the opening',
-  tilted: 'tilted',
+/** How a part is carried to its place. */
+function howItGoes({ data }: SayInput): string {
+  if (data.how === 'straight') return 'Straight in, without turning it.';
+  if (data.how === 'turned') {
+    const tilt = number(data.tiltDeg) >= 1 ? `, leaning up to ${digits(number(data.tiltDeg), 0)}\u00b0` : '';
+    return `In ${counted(number(data.moves), 'move', 'moves')}, turned on the way${tilt}.`;
+  }
+  return data.takenBy
+    ? 'It passes the openings; how it gets from there to its place was not looked for, since something stands there.'
+    : 'It passes the openings.';
+}
+const tightestOf = (input: SayInput): string => {
+  const at = input.data.blocker ? blocker(input) : word(input.data.tightest);
+  return `Tightest at ${at}, ${mm(input.data.spareM)} to spare.`;
 };
+/** What it weighs, and how that lift counts. */
+const liftOf = ({ data }: SayInput): string =>
+  number(data.massKg) <= 0
+    ? ''
+    : typeof data.liftIndex === 'number'
+      ? `${digits(number(data.massKg), 1)} kg, lifting index ${digits(data.liftIndex, 1)} from ${word(data.standing)}.`
+      : `${digits(number(data.massKg), 1)} kg.`;
+const triedMoves = ({ data }: SayInput): string =>
+  number(data.poses) > 0
+    ? `Tried: straight moves, and ${counted(number(data.poses), 'pose', 'poses')} turned and shifted.`
+    : number(data.straight) > 0
+      ? 'Tried: straight moves.'
+      : '';
+/** What a search found that would help. */
+function helps({ data }: SayInput): string {
+  if (data.ifShaved === true)
+    return `A part ${mm(data.shavedM)} smaller goes in: that is within what the tape leaves open.`;
+  if (data.ifEmpty === true) return 'It goes in with nothing standing there.';
+  if (data.ifSmaller === true) return 'A part a fifth smaller goes in.';
+  return data.ifEmpty === false ? 'Not even with nothing standing there was one found.' : '';
+}
+const hosesFirst = ({ data }: SayInput): string => (data.hoses ? ` Take off first: ${word(data.hoses)}.` : '');
 
 /** Why a service task does not go, with what is in the way. */
 const whyOf = ({ data, obstacle }: SayInput): string =>
@@ -72,25 +104,66 @@ export const ACCESS_TEXT: Readonly<Record<string, RuleWords>> = {
         title: `${input.subject} is longer than the room behind ${blocker(input)}`,
         why: `However it is turned, the room is ${mm(-number(input.data.spareM))} too short. Proved.`,
       }),
+      noRoomOnWay: (input) => ({
+        title: `${input.subject} does not get from ${blocker(input)} to its place`,
+        why: `Not even the ball within it has a way past what stands there: it is ${mm(-number(input.data.spareM))} too thick at least. Proved.`,
+      }),
+      largerThanBoat: (input) => ({
+        title: `${input.subject} is larger than the boat`,
+        why: `It is ${mm(-number(input.data.spareM))} longer than what is drawn of the boat from corner to corner. Check its size.`,
+      }),
     },
     pass: {
       pass: (input) => ({
-        title: `${input.subject} passes every opening to its place`,
-        why: `Tightest at ${blocker(input)}, ${mm(input.data.spareM)} to spare${input.data.how === 'tilted' ? ' when it is put in tilted' : ''}.`,
+        title: `${input.subject} gets in to its place`,
+        why: [howItGoes(input), tightestOf(input), liftOf(input)].filter((part) => part !== '').join(' '),
       }),
     },
     cannotTell: {
       nowhere: (input) => ({ title: `How does ${input.subject} get in?`, why: 'Its centre lies in undrawn space.' }),
       noWay: (input) => ({
         title: `How does ${input.subject} get in?`,
-        why: 'No opening leads to its compartment from where a person stands.',
+        why: `No opening is drawn into ${word(input.data.compartment)}.`,
+      }),
+      intoNothing: (input) => ({
+        title: `How does ${input.subject} get in?`,
+        why: `${blocker(input)} opens into nothing: it is drawn nowhere near the side of its compartment.`,
+      }),
+      nowhereToStand: (input) => ({
+        title: `How does ${input.subject} get in?`,
+        why: `There is nowhere to stand before ${blocker(input)}: nothing leads there from a place where people are.`,
       }),
       notFound: (input) => ({
-        title: `Does ${input.subject} get through ${blocker(input)}?`,
-        why: `No way of turning it was found, nor a proof that there is none. Tried: ${word(input.data.tried)
-          .split(', ')
-          .map((way) => TRIED[way] ?? way)
-          .join(', ')}.`,
+        title: `Does ${input.subject} get in through ${blocker(input)}?`,
+        why: [
+          input.data.takenBy
+            ? `Its place is taken by ${input.obstacle(word(input.data.takenBy))}, and no straight way through the opening was found.`
+            : 'No way to its place was found, nor a proof that there is none.',
+          triedMoves(input),
+          helps(input),
+        ]
+          .filter((part) => part !== '')
+          .join(' '),
+      }),
+    },
+  },
+  'access/way-out': {
+    fail: {
+      behind: (input) => ({
+        title: `${input.subject} does not come out past ${blocker(input)}`,
+        why: `No way out was found with everything in place; with ${word(input.data.behind)} off first there is one.${hosesFirst(input)}`,
+      }),
+    },
+    pass: {
+      pass: (input) => ({
+        title: `${input.subject} comes out again with everything in place`,
+        why: hosesFirst(input).trim(),
+      }),
+    },
+    cannotTell: {
+      notFound: (input) => ({
+        title: `Does ${input.subject} come out again?`,
+        why: 'No way out was found with everything in place, and no other part can be named that is in its way.',
       }),
     },
   },

@@ -23,6 +23,7 @@ const HULL_BISECT_M = 5e-4;
 /** Index by which the hull is named. */
 export const THE_HULL = -2;
 const NOTHING = -1;
+const NONE: ReadonlySet<number> = new Set();
 /** Ends of the twelve edges of a box, by the order of its corners. */
 const BOX_EDGES = [0, 1, 2, 3, 4, 5, 6, 7].flatMap((i) =>
   [1, 2, 4].flatMap((bit) => ((i & bit) === 0 ? [[i, i | bit] as const] : [])),
@@ -62,6 +63,8 @@ export class ClearRoom {
   looks = 0;
   /** Whether a thing is what is left of the wall about the opening. */
   readonly isFrame: readonly boolean[];
+  /** How far that wall stands from the plane of the opening, inwards and outwards; not negative. */
+  readonly frameM: readonly [number, number];
 
   constructor(
     readonly obstructions: readonly Obstruction[],
@@ -76,6 +79,11 @@ export class ClearRoom {
     this.size = solids.length;
     this.pack = new SolidPack(solids);
     this.bounds = this.pack.bounds;
+    const framed = solids.flatMap((_, i) => (this.isFrame[i] ? [i * 6] : []));
+    this.frameM = [
+      Math.max(0, ...framed.map((b) => -(this.bounds[b + 2] as number))),
+      Math.max(0, ...framed.map((b) => this.bounds[b + 5] as number)),
+    ];
     this.isCapsule = Uint8Array.from(solids, (solid) => (solid.type === 'capsule' ? 1 : 0));
     this.ends = new Float64Array(this.size * 7);
     solids.forEach((solid, i) => {
@@ -414,14 +422,15 @@ export class ClearRoom {
     return this.own;
   }
 
-  /** How far the body goes along a unit direction of the frame before it meets something, at most `mostM`; alongside it touches. */
-  travel(pose: CarriedPose, direction: Vec3, mostM: number): Travel {
+  /** How far the body goes along a unit direction of the frame before it meets something, at most `mostM`, alongside what it touches; `except`: what is passed. */
+  travel(pose: CarriedPose, direction: Vec3, mostM: number, except: ReadonlySet<number> = NONE): Travel {
     this.looks += 1;
     this.put(pose);
     const { bounds, centre, spread } = this;
     let freeM = mostM;
     let stop = NOTHING;
     for (let i = 0; i < this.size; i += 1) {
+      if (except.has(i)) continue;
       const b = i * 6;
       let isBeside = false;
       for (let k = 0; k < 3 && !isBeside; k += 1) {
@@ -437,6 +446,7 @@ export class ClearRoom {
       stop = i;
       if (freeM <= 0) return { freeM: 0, stop };
     }
+    if (except.has(THE_HULL)) return { freeM, stop };
     const inHull = this.hullTravel(direction, freeM);
     return inHull < freeM ? { freeM: inHull, stop: THE_HULL } : { freeM, stop };
   }

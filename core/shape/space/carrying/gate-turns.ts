@@ -5,6 +5,7 @@ import type { Gate } from './straight-moves';
 
 /** Turns in the opening's plane that are tried (degrees), and how many are kept. */
 const TURN_STEP_DEG = 5;
+const ROUND_STEP_DEG = 30;
 const MOST_GATES = 24;
 
 /** A way round in which a body passes an opening straight. */
@@ -16,7 +17,12 @@ export interface GateTurn {
   readonly slackM: number;
 }
 
-/** Ways round in which a body fits a gate with one of its axes through it, the roomiest first. */
+/** A fit to a hair is a fit. */
+const SAME_M = 1e-9;
+/** The turn that leaves most is found to this (degrees). */
+const FINEST_DEG = 0.002;
+
+/** Ways round in which a body fits a gate with one of its axes through it, the roomiest first; the best turn about each axis is among them. */
 export function gateTurns({ half, round }: CarriedBody, gate: Gate): readonly GateTurn[] {
   const found: GateTurn[] = [];
   const through = round === null ? [0, 1, 2] : [round, (round + 1) % 3];
@@ -27,7 +33,7 @@ export function gateTurns({ half, round }: CarriedBody, gate: Gate): readonly Ga
     const square = quaternionOf(columns);
     const isDisc = k === round;
     const [a, b, c] = [half[i as 0 | 1 | 2], half[j as 0 | 1 | 2], half[k as 0 | 1 | 2]];
-    for (let deg = 0; deg < (isDisc ? 1 : 180); deg += TURN_STEP_DEG) {
+    const at = (deg: number): GateTurn => {
       const angle = radians(deg);
       const cos = Math.abs(portable.cos(angle));
       const sin = Math.abs(portable.sin(angle));
@@ -35,10 +41,21 @@ export function gateTurns({ half, round }: CarriedBody, gate: Gate): readonly Ga
       const slackM = gate.isRound
         ? Math.min(gate.widthM, gate.heightM) / 2 - (isDisc ? a : portable.hypot(a, b))
         : Math.min(gate.widthM / 2 - spreadM[0], gate.heightM / 2 - spreadM[1]);
-      if (slackM <= 0) continue;
-      if (gate.isRound && deg % 30 !== 0) continue;
-      found.push({ turn: timesQuaternion(aboutAxis([0, 0, 1], angle), square), spreadM, slackM });
+      return { turn: timesQuaternion(aboutAxis([0, 0, 1], angle), square), spreadM, slackM };
+    };
+    const stepDeg = gate.isRound ? ROUND_STEP_DEG : TURN_STEP_DEG;
+    let bestDeg = 0;
+    let most = Number.NEGATIVE_INFINITY;
+    for (let deg = 0; deg < (isDisc ? 1 : 180); deg += stepDeg) {
+      const one = at(deg);
+      if (one.slackM > most) [most, bestDeg] = [one.slackM, deg];
+      if (one.slackM >= -SAME_M) found.push(one);
     }
+    if (isDisc || gate.isRound) continue;
+    let deg = bestDeg;
+    for (let step = stepDeg / 2; step > FINEST_DEG; step /= 2)
+      for (const by of [step, -step]) if (at(deg + by).slackM > at(deg).slackM) deg += by;
+    if (deg !== bestDeg && at(deg).slackM >= -SAME_M) found.push(at(deg));
   }
   return found.sort((p, q) => q.slackM - p.slackM).slice(0, MOST_GATES);
 }

@@ -1,5 +1,5 @@
 import type { Vec3 } from '../../../base/vec';
-import type { CarriedBody, CarriedPose } from './carried-body';
+import { type CarriedBody, type CarriedPose, grownBody } from './carried-body';
 import type { ClearRoom } from './clear-room';
 
 /** A body is outside when it is so far beyond the opening's plane, and is led to it from so far behind it (metres). */
@@ -11,6 +11,20 @@ export interface Gate {
   readonly widthM: number;
   readonly heightM: number;
   readonly isRound: boolean;
+}
+
+/** Room that is wanted all round on the way, but not about what stands nearer than that at the place itself. */
+export interface WantedRoom {
+  readonly aboutM: number;
+  readonly except: ReadonlySet<number>;
+}
+
+/** What stands nearer to a pose than so much: its neighbours there. */
+export function neighboursAt(room: ClearRoom, body: CarriedBody, pose: CarriedPose, withinM: number): Set<number> {
+  const near = new Set<number>();
+  room.carry(body);
+  room.eachNear(pose, withinM, (index) => near.add(index));
+  return near;
 }
 
 /** The three orders in which a body that stays turned as it is may be led before the opening: across, up and out of it, each in all orders. */
@@ -25,23 +39,31 @@ const ORDERS: readonly (readonly [0 | 1 | 2, 0 | 1 | 2, 0 | 1 | 2])[] = [
 
 /**
  * Straight legs from a pose out through the opening, without any turning: out at once, or before the opening's middle, or before the nearest
- * place in it, and out. Null when none of them is free. The body may slide along what it touches.
+ * place in it, and out. Null when none of them is free. The body may slide along what it touches; with `wanted` it keeps that room as well.
  */
 export function straightOut(
   room: ClearRoom,
   body: CarriedBody,
   gate: Gate,
   start: CarriedPose,
+  wanted?: WantedRoom,
 ): readonly CarriedPose[] | null {
+  const larger = wanted && grownBody(body, wanted.aboutM);
   room.carry(body);
   const [pu, pv, pw] = room.spreadOf(start);
-  const endM = pw + OUTSIDE_M;
-  const insideM = -endM;
+  const endM = pw + OUTSIDE_M + room.frameM[1];
+  const insideM = -(pw + OUTSIDE_M + room.frameM[0]);
   const leg = (from: CarriedPose, k: 0 | 1 | 2, to: number): CarriedPose | null => {
     const by = to - from.at[k];
     if (Math.abs(by) < STAYS_M) return from;
     const direction: Vec3 = [k === 0 ? Math.sign(by) : 0, k === 1 ? Math.sign(by) : 0, k === 2 ? Math.sign(by) : 0];
     if (room.travel(from, direction, Math.abs(by)).stop !== -1) return null;
+    if (larger) {
+      room.carry(larger);
+      const isClear = room.travel(from, direction, Math.abs(by), wanted.except).stop === -1;
+      room.carry(body);
+      if (!isClear) return null;
+    }
     return { at: [0, 1, 2].map((n) => (n === k ? to : from.at[n])) as unknown as Vec3, turn: from.turn };
   };
   for (const [u, v] of placesBefore(gate, [pu, pv], start.at)) {

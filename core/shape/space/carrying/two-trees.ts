@@ -1,5 +1,5 @@
 import * as portable from '../../../base/portable';
-import { radians, UNIT_AXES, type Vec3 } from '../../../base/vec';
+import { radians, UNIT_AXES, unit, type Vec3 } from '../../../base/vec';
 import {
   aboutAxis,
   type CarriedBody,
@@ -16,8 +16,8 @@ import type { ClearRoom } from './clear-room';
 import { type GateTurn, gateTurns } from './gate-turns';
 import { type Gate, OUTSIDE_M } from './straight-moves';
 
-/** The trees grow with a body that is so much larger all round: what they find may begin to move, and holds between two looks (metres). */
-const GROWN_M = 0.0025;
+/** The trees grow with a body that is larger all round by no less: what they find may begin to move, and holds between two looks (metres). */
+export const LEAST_GROWN_M = 0.0025;
 /** Room is asked for up to here (metres). */
 const ROOM_M = 0.1;
 /** A branch grows by no more at a time, and by no less to count (metres of the body's farthest point). */
@@ -29,6 +29,8 @@ const MOST_OFF_M = 0.4;
 /** A gate that was reached is pushed on inwards and kept at such steps (metres). */
 const PUSHED_M = 0.08;
 const OUTSIDE_TRIES = 40;
+/** From so many poses off its place it is led before the opening in one go. */
+const MOST_STARTS = 3;
 /** The longest side is led in straight, or leant over so far (degrees). */
 const LEANS_DEG = [15, 30, 45, 60, 75];
 /** Share of the looks that are spent on drawing the way straight. */
@@ -45,6 +47,8 @@ export interface TreeAsk {
   readonly body: CarriedBody;
   readonly gate: Gate;
   readonly start: CarriedPose;
+  /** Room that is kept all round once it is off its place, LEAST_GROWN_M or more. */
+  readonly aboutM: number;
   /** Where the middle of the body may be, in the frame of the opening. */
   readonly low: Vec3;
   readonly high: Vec3;
@@ -59,14 +63,16 @@ export interface TreeAsk {
  */
 export function treesOut(ask: TreeAsk): readonly CarriedPose[] | null {
   const { room, body, gate, start } = ask;
-  const grown = grownBody(body, GROWN_M);
+  const { aboutM } = ask;
+  const grown = grownBody(body, aboutM);
   const reachM = reachOfBody(grown);
   const last = room.looks + ask.looks;
-  const gates = gateTurns(grown, gate);
+  const snug = gateTurns(body, gate);
+  const gates = snug.filter(({ slackM }) => slackM > aboutM);
   const inner = offItsPlace(room, body, grown, start);
   if (inner.length === 0) return null;
-  room.carry(grown);
-  const outer = outsideRoots(ask, gates);
+  const straightOn = snugRoots(ask, snug, grown);
+  const outer = [...straightOn, ...outsideRoots(ask, gates, grown)];
   if (outer.length === 0) return null;
 
   /** As far towards a pose as nothing is met; between two looks no point moves farther than there is room about both. */
@@ -76,7 +82,7 @@ export function treesOut(ask: TreeAsk): readonly CarriedPose[] | null {
     let s = 0;
     let knot = from;
     while (s < endM) {
-      const next = Math.min(endM, s + knot.roomM + 2 * GROWN_M);
+      const next = Math.min(endM, s + knot.roomM + 2 * aboutM);
       const pose = next === wholeM ? to : onLeg(from.pose, to, next / wholeM);
       const roomM = room.room(pose, ROOM_M);
       if (roomM <= 0) break;
@@ -111,16 +117,23 @@ export function treesOut(ask: TreeAsk): readonly CarriedPose[] | null {
   };
   const finish = (path: readonly CarriedPose[]): readonly CarriedPose[] => {
     const clean = path.filter((pose, i) => i === 0 || legLength(path[i - 1] as CarriedPose, pose, reachM) > 1e-9);
-    return straightened(clean, room, advance);
+    return straightened(clean, room, advance, goesStraightFrom(clean));
   };
-  // What stands before the opening may be all that it takes.
+  // Turned in its locker and straight out may be all that it takes, the roomiest way round first.
+  for (const root of straightOn)
+    for (const knot of [...inner].slice(0, MOST_STARTS)) {
+      if (room.looks >= last) return null;
+      const { knot: end, isThere } = advance(knot, root.pose, Number.POSITIVE_INFINITY);
+      if (isThere) return finish(linked(end, root, true));
+      if (end.from) inner.push(end);
+    }
   for (const knot of [...inner]) {
     const path = meet(knot);
     if (path) return finish(path);
     if (room.looks >= last) return null;
   }
   while (room.looks < last) {
-    const sample = sampled(ask, gates, growing, other);
+    const sample = sampled(ask, snug, growing, other);
     const { knot } = advance(nearest(growing, sample), sample, BRANCH_M);
     if (knot.from && legLength(knot.from.pose, knot.pose, reachM) >= LEAST_BRANCH_M) {
       growing.push(knot);
@@ -159,7 +172,7 @@ function offItsPlace(room: ClearRoom, body: CarriedBody, grown: CarriedBody, sta
   const free = room.room(start, ROOM_M);
   if (free > 0) return [{ ...root, roomM: free }];
   const own = [0, 1, 2].map((k) => rotated(start.turn, UNIT_AXES[k] as Vec3));
-  const ways: Vec3[] = [
+  const straight: Vec3[] = [
     [0, 0, 1],
     [0, 1, 0],
     [1, 0, 0],
@@ -169,8 +182,14 @@ function offItsPlace(room: ClearRoom, body: CarriedBody, grown: CarriedBody, sta
     ...own,
     ...own.map(([u, v, w]): Vec3 => [-u, -v, -w]),
   ];
+  // In a corner it touches two or three sides at once.
+  const aslantWays = [1, 0, -1]
+    .flatMap((w) => [1, 0, -1].flatMap((v) => [0, 1, -1].map((u): Vec3 => [u, v, w])))
+    .filter((way) => way.filter((c) => c !== 0).length > 1)
+    .map(unit);
   const knots: Knot[] = [];
-  for (const way of ways) {
+  for (const way of [...straight, ...aslantWays]) {
+    if (knots.length > 0 && !straight.includes(way)) break;
     room.carry(body);
     const { freeM } = room.travel(start, way, MOST_OFF_M);
     room.carry(grown);
@@ -198,8 +217,9 @@ function rotated([w, x, y, z]: Quaternion, [a, b, c]: Vec3): Vec3 {
  * Poses outside, each pushed inwards as far as it goes: in every gate turn right before the opening, and along the longest side aslant, as
  * what is longer than the room behind is led in; where none of them is free, anyhow outside.
  */
-function outsideRoots(ask: TreeAsk, gates: readonly GateTurn[]): Knot[] {
-  const { room, low, high, random } = ask;
+function outsideRoots(ask: TreeAsk, gates: readonly GateTurn[], grown: CarriedBody): Knot[] {
+  const { room, low, high, aboutM, random } = ask;
+  room.carry(grown);
   const knots: Knot[] = [];
   const pushed = (pose: CarriedPose, way: Vec3, mostM: number): void => {
     const roomM = room.room(pose, ROOM_M);
@@ -219,7 +239,7 @@ function outsideRoots(ask: TreeAsk, gates: readonly GateTurn[]): Knot[] {
     }
   };
   for (const { turn, spreadM } of gates) {
-    const pose: CarriedPose = { at: [0, 0, spreadM[2] + OUTSIDE_M], turn };
+    const pose: CarriedPose = { at: [0, 0, spreadM[2] + OUTSIDE_M + room.frameM[1] + aboutM], turn };
     pushed(pose, [0, 0, -1], pose.at[2] - low[2]);
   }
   for (const { pose, way, mostM } of aslant(ask, gates)) pushed(pose, way, mostM);
@@ -230,7 +250,7 @@ function outsideRoots(ask: TreeAsk, gates: readonly GateTurn[]): Knot[] {
     const at: Vec3 = [
       between(low[0], high[0], random()),
       between(low[1], high[1], random()),
-      spreadW + OUTSIDE_M + random() * Math.max(0, high[2] - spreadW),
+      spreadW + OUTSIDE_M + room.frameM[1] + random() * Math.max(0, high[2] - spreadW),
     ];
     const roomM = room.room({ at, turn }, ROOM_M);
     if (roomM > 0) knots.push({ pose: { at, turn }, roomM, from: null });
@@ -255,7 +275,7 @@ function aslant(
         const turn = timesQuaternion(aboutAxis(across === 0 ? [0, 1, 0] : [1, 0, 0], angle), straight.turn);
         const out: Vec3 = across === 0 ? [sin, 0, cos] : [0, -sin, cos];
         const spread = room.spreadOf({ at: [0, 0, 0], turn });
-        const clearM = (spread[2] + OUTSIDE_M) / cos;
+        const clearM = (spread[2] + OUTSIDE_M + room.frameM[1]) / cos;
         const edgeM = (across === 0 ? gate.widthM : gate.heightM) / 2 - straight.spreadM[across] / cos;
         return (edgeM > 0.02 ? [0, edgeM - 0.005, 0.005 - edgeM] : [0]).map((at) => ({
           pose: {
@@ -272,6 +292,39 @@ function aslant(
       }),
     ),
   );
+}
+
+/**
+ * Poses wholly inside from which the body goes straight out, though it may fit the opening to a hair: there it needs no more room than it
+ * takes.
+ */
+function snugRoots({ room, body, gate, aboutM, low }: TreeAsk, gates: readonly GateTurn[], grown: CarriedBody): Knot[] {
+  const knots: Knot[] = [];
+  for (const { turn, spreadM } of gates) {
+    const [inM, outM] = room.frameM.map((m) => spreadM[2] + aboutM + OUTSIDE_M + m) as [number, number];
+    const [aside, rise] = [gate.widthM / 2 - spreadM[0], gate.heightM / 2 - spreadM[1]].map((m) => Math.max(0, m)) as [
+      number,
+      number,
+    ];
+    const places = [0, -1, 1].flatMap((i) => [0, 1, -1].map((j) => [i * aside, j * rise] as const));
+    const tried = new Set<string>();
+    for (const [u, v] of places) {
+      if (tried.has(`${u} ${v}`)) continue;
+      tried.add(`${u} ${v}`);
+      const inside: CarriedPose = { at: [u, v, -inM], turn };
+      if (-inM < low[2]) break;
+      room.carry(grown);
+      const roomM = room.room(inside, ROOM_M);
+      if (roomM <= 0) continue;
+      room.carry(body);
+      if (room.travel(inside, [0, 0, 1], inM + outM).stop !== -1) continue;
+      room.carry(grown);
+      const outside: Knot = { pose: { at: [u, v, outM], turn }, roomM: 0, from: null };
+      knots.push({ pose: inside, roomM, from: outside });
+      break;
+    }
+  }
+  return knots;
 }
 
 const between = (low: number, high: number, share: number): number => low + (high - low) * share;
@@ -291,11 +344,17 @@ function anyTurn(random: () => number): Quaternion {
   return unitQuaternion([q * portable.cos(b), p * portable.sin(a), p * portable.cos(a), q * portable.sin(b)]);
 }
 
-/** Shares of the samples: in a gate turn before the opening, between the trees, near a knot, on a lattice of turns; the rest anyhow. */
-const IN_GATE = 0.25;
-const BETWEEN = 0.5;
-const NEARBY = 0.7;
-const ON_LATTICE = 0.85;
+/**
+ * Shares of the samples: in a gate turn before the opening, leant over in the opening, between the trees, near a knot, on a lattice of
+ * turns; the rest anyhow.
+ */
+const IN_GATE = 0.2;
+const LEANT = 0.33;
+const BETWEEN = 0.58;
+const NEARBY = 0.78;
+const ON_LATTICE = 0.9;
+/** Leant over in the opening it stands no farther off its middle line (metres). */
+const OFF_MIDDLE_M = 0.03;
 const LATTICE_DEG = 15;
 /** How far off those between the trees and near a knot are (metres, degrees). */
 const OFF_BETWEEN_M = 0.05;
@@ -303,7 +362,7 @@ const NEARBY_M = 0.15;
 const NEARBY_DEG = 25;
 
 function sampled(
-  { start, low, high, gate, random }: TreeAsk,
+  { start, body: { half }, low, high, gate, random }: TreeAsk,
   gates: readonly GateTurn[],
   growing: readonly Knot[],
   other: readonly Knot[],
@@ -329,6 +388,11 @@ function sampled(
       turn: one.turn,
     };
   }
+  if (kind < LEANT && gates.length > 0) {
+    const reachM = Math.max(...half);
+    const [u, v] = off([0, 0, 0], OFF_MIDDLE_M);
+    return { at: [u, v, between(Math.max(low[2], -2 * reachM), reachM, random())], turn: tilted(gates, random) };
+  }
   if (kind < BETWEEN) {
     const pose = onLeg(oneOf(growing), oneOf(other), random());
     return { at: off(pose.at, OFF_BETWEEN_M), turn: pose.turn };
@@ -347,21 +411,33 @@ function sampled(
   return { at: anywhere(), turn: random() < 0.5 && gates.length > 0 ? tilted(gates, random) : anyTurn(random) };
 }
 
-/** Stops are left out where the leg past them is free; the first leg, off the place, stays. */
+/** Index of the pose from which the body goes straight out of the opening. */
+function goesStraightFrom(path: readonly CarriedPose[]): number {
+  let first = path.length - 1;
+  for (; first > 0; first -= 1) {
+    const [a, b] = [path[first - 1] as CarriedPose, path[first] as CarriedPose];
+    if (legLength({ ...a, at: [0, 0, 0] }, { ...b, at: [0, 0, 0] }, 1) > 1e-6) break;
+    if (portable.hypot(a.at[0] - b.at[0], a.at[1] - b.at[1]) > 1e-9 || a.at[2] > b.at[2]) break;
+  }
+  return first;
+}
+
+/** Stops are left out where the leg past them is free; the first leg, off the place, stays, and so does the last, straight out. */
 function straightened(
   path: readonly CarriedPose[],
   room: ClearRoom,
   advance: (from: Knot, to: CarriedPose, mostM: number) => { isThere: boolean },
+  straightFrom: number,
 ): readonly CarriedPose[] {
   const last = room.looks + STRAIGHTENING_LOOKS;
   const out: CarriedPose[] = [path[0] as CarriedPose];
   let i = 0;
-  while (i < path.length - 1) {
+  while (i < straightFrom) {
     let next = i + 1;
     const from = path[i] as CarriedPose;
     const roomM = room.room(from, ROOM_M);
     if (roomM > 0)
-      for (let span = path.length - 1 - i; span > 1 && room.looks < last; span = Math.floor(span / 2)) {
+      for (let span = straightFrom - i; span > 1 && room.looks < last; span = Math.floor(span / 2)) {
         const j = i + span;
         if (advance({ pose: from, roomM, from: null }, path[j] as CarriedPose, Number.POSITIVE_INFINITY).isThere) {
           next = j;
@@ -371,5 +447,6 @@ function straightened(
     out.push(path[next] as CarriedPose);
     i = next;
   }
+  if (straightFrom < path.length - 1) out.push(path.at(-1) as CarriedPose);
   return out;
 }

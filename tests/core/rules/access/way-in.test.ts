@@ -70,7 +70,7 @@ describe('way in of a part', () => {
         bent(RULE, { 'openings.door.at': [8, 8, 8], 'openings.door.widthM': 2, 'openings.door.heightM': 2 }),
         KEY,
       ),
-    ).toMatchObject({ outcome: 'cannotTell', reason: 'noWay' });
+    ).toMatchObject({ outcome: 'cannotTell', reason: 'intoNothing', related: ['door'] });
   });
 
   it('does not apply where the person stands in the same compartment', () => {
