@@ -21,7 +21,9 @@ export class Person {
   private readonly count: number;
   /** Nobody reaches through an opening behind the back. */
   private readonly turnedAway = new Set<number>();
+  /** Ends of the axis of the trunk; the middle of the head, twice. */
   private readonly trunk = new Float64Array(6);
+  private readonly head = new Float64Array(6);
 
   constructor(
     private readonly body: BodySizes,
@@ -75,25 +77,13 @@ export class Person {
       ((pose[ELBOW + 1] as number) - sy) * (d[s + 7] as number) +
       ((pose[ELBOW + 2] as number) - sz) * (d[s + 8] as number);
     if (pointing < arm.cosShoulder * arm.upperM) return false;
-    const { body, world, trunk } = this;
-    const ux = d[s] as number;
-    const uy = d[s + 1] as number;
-    const uz = d[s + 2] as number;
-    const half = body.shouldersM / 2;
-    const nx = sx + (d[s + 3] as number) * half;
-    const ny = sy + (d[s + 4] as number) * half;
-    const nz = sz + (d[s + 5] as number) * half;
-    trunk[0] = nx - ux * NECK_M;
-    trunk[1] = ny - uy * NECK_M;
-    trunk[2] = nz - uz * NECK_M;
-    trunk[3] = nx - ux * HIPS_M;
-    trunk[4] = ny - uy * HIPS_M;
-    trunk[5] = nz - uz * HIPS_M;
-    const hx = nx + ux * body.eyeOverShoulderM;
-    const hy = ny + uy * body.eyeOverShoulderM;
-    const hz = nz + uz * body.eyeOverShoulderM;
+    this.place(stance, sx, sy, sz);
+    const { body, world, trunk, head } = this;
+    const hx = head[0] as number;
+    const hy = head[1] as number;
+    const hz = head[2] as number;
     return (
-      this.keepsClear(pose, arm, hx, hy, hz) &&
+      this.keepsClear(pose, arm) &&
       world.isFree(HEAD, hx, hy, hz, hx, hy, hz, body.headRadiusM + thickerM) &&
       world.isFree(
         TRUNK,
@@ -108,17 +98,48 @@ export class Person {
     );
   }
 
-  private readonly head = new Float64Array(6);
+  /** Puts trunk and head where a stance has them about a shoulder. */
+  private place(stance: number, sx: number, sy: number, sz: number): void {
+    const s = stance * 9;
+    const { body, trunk, head, stances: d } = this;
+    const ux = d[s] as number;
+    const uy = d[s + 1] as number;
+    const uz = d[s + 2] as number;
+    const half = body.shouldersM / 2;
+    const nx = sx + (d[s + 3] as number) * half;
+    const ny = sy + (d[s + 4] as number) * half;
+    const nz = sz + (d[s + 5] as number) * half;
+    trunk[0] = nx - ux * NECK_M;
+    trunk[1] = ny - uy * NECK_M;
+    trunk[2] = nz - uz * NECK_M;
+    trunk[3] = nx - ux * HIPS_M;
+    trunk[4] = ny - uy * HIPS_M;
+    trunk[5] = nz - uz * HIPS_M;
+    for (let k = 0; k < 6; k += 3) {
+      head[k] = nx + ux * body.eyeOverShoulderM;
+      head[k + 1] = ny + uy * body.eyeOverShoulderM;
+      head[k + 2] = nz + uz * body.eyeOverShoulderM;
+    }
+  }
+
+  /** What trunk and head meet about the shoulder of a pose, in the stance in which they meet least; by place in the surroundings. */
+  met(pose: FlatPose): readonly number[] {
+    let least: readonly number[] | null = null;
+    for (let stance = 0; stance < this.count; stance += 1) {
+      if (this.turnedAway.has(stance)) continue;
+      this.place(stance, pose[SHOULDER] as number, pose[SHOULDER + 1] as number, pose[SHOULDER + 2] as number);
+      const met = [
+        ...this.world.inSegment(this.trunk, this.body.trunkRadiusM),
+        ...this.world.inSegment(this.head, this.body.headRadiusM),
+      ];
+      if (!least || met.length < least.length) least = met;
+    }
+    return least ?? [];
+  }
 
   /** Forearm and hand against trunk and head. */
-  private keepsClear(pose: FlatPose, arm: Arm, hx: number, hy: number, hz: number): boolean {
+  private keepsClear(pose: FlatPose, arm: Arm): boolean {
     const { head, trunk, body } = this;
-    head[0] = hx;
-    head[1] = hy;
-    head[2] = hz;
-    head[3] = hx;
-    head[4] = hy;
-    head[5] = hz;
     return (
       this.linkIsFar(pose, trunk, body.trunkRadiusM + arm.foreRadiusM) &&
       this.linkIsFar(pose, head, body.headRadiusM + arm.foreRadiusM) &&

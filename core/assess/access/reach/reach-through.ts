@@ -16,7 +16,7 @@ import { hasNoRoomForHand } from './no-room-for-hand';
 import { COARSE, FINE, type Fineness, PoseSearch, type Searched } from './pose-search';
 import type { PostureRegion } from './posture-region';
 import { treeWayOut } from './random-tree';
-import { type Shaved, shavedTo } from './shaving';
+import { type Shaved, shavedTo, wayShavedTo } from './shaving';
 import type { ArmAnswer, ArmPose, ArmStage, Grasp } from './types';
 
 export interface ReachAsk extends ArmTask {
@@ -83,7 +83,7 @@ function judged(ask: ReachAsk): ArmAnswer {
   let looked = 0;
   const yes = ({ trail, stance }: FoundWay): ArmAnswer => reached(motion, trail, stance, looked + motion.looked);
   const no = (outcome: 'cannot' | 'notFound', stage: ArmStage): ArmAnswer => {
-    const shaved = (ask.explain ?? true) && stage !== 'wayIn' ? shavedIn(ask, motion) : null;
+    const shaved = (ask.explain ?? true) ? shavedIn(ask, motion, stage) : null;
     const { shortByM = null, blockers = [] } = shaved ?? {};
     return { outcome, stage, shortByM, blockers, tried: looked + motion.looked };
   };
@@ -136,8 +136,10 @@ function byTrees(
 const isHandDisproved = ({ grasp, body, grownM = 0 }: ReachAsk, { world }: ArmMotion, stage: ArmStage): boolean =>
   stage === 'hand' && hasNoRoomForHand(world, grasp, body, grownM);
 
-const shavedIn = ({ grasp, body, posture, grownM = 0 }: ReachAsk, { world }: ArmMotion): Shaved =>
-  shavedTo(world, grasp, body, posture, grownM);
+const shavedIn = (ask: ReachAsk, motion: ArmMotion, stage: ArmStage): Shaved =>
+  stage === 'wayIn'
+    ? wayShavedTo(ask, motion)
+    : shavedTo(motion.world, ask.grasp, ask.body, ask.posture, ask.grownM ?? 0);
 
 /** Whether the arm of a proof has any pose, whatever the body of the person and the way in. */
 function thinPose(

@@ -1,6 +1,8 @@
 import { along, distance, dot, subtract, type Vec3 } from '../../../base/vec';
 import { armOf, type FlatPose } from './arm';
-import { SEARCH_GROWTH_M } from './arm-motion';
+import { type ArmMotion, SEARCH_GROWTH_M } from './arm-motion';
+import { type ArmTask, type Effort, motionIn, search } from './arm-search';
+import { Person } from './person';
 import { COARSE, gripOffM, PoseSearch } from './pose-search';
 import type { PostureRegion, Region } from './posture-region';
 import type { Surroundings } from './surroundings';
@@ -10,6 +12,8 @@ import type { ArmBlocker, BodySizes, Grasp } from './types';
 const MOST_SHAVED_M = 0.044;
 /** So much off all round leaves a stick of every part of the arm, metres. */
 const STICK_M = 0.07;
+/** Half the thickness of a line that is looked along, metres. */
+const LINE_M = 0.005;
 /** How finely the shaving is told, metres. */
 const FINE_M = 0.001;
 
@@ -59,8 +63,41 @@ export function shavedTo(
       pose = found;
     } else low = middle;
   }
+  if (high <= FINE_M) return { shortByM: null, blockers: aboutBody(world, body, region, pose) };
   return { shortByM: high, blockers: blockersOf(world, body, pose, high, grownM) };
 }
+
+/** The arm has room and the body has not: what trunk and head meet in the stance in which they meet least. */
+function aboutBody(world: Surroundings, body: BodySizes, region: PostureRegion, pose: FlatPose): readonly ArmBlocker[] {
+  const met = new Person(body, region, world).met(pose);
+  const names = met.map((index) => world.nameOf(index));
+  return names
+    .filter(({ owner }, k) => names.findIndex((one) => one.owner === owner) === k)
+    .map(({ owner, label }) => ({ owner, label, depthM: 0 }));
+}
+
+/**
+ * How much has to come off all round before the plain motions find a way, and what the full arm meets on that way: where there are poses and
+ * no way leads to them.
+ */
+export function wayShavedTo(task: ArmTask, full: ArmMotion): Shaved {
+  const { body, grownM = 0 } = task;
+  for (const shavedM of WAY_SHAVED_M) {
+    const { found } = search(motionIn(full.world, { ...task, grownM: grownM - shavedM }), WAY_EFFORT);
+    if (!found) continue;
+    const deepest = new Map<string, ArmBlocker>();
+    for (const pose of found.trail)
+      for (const one of blockersOf(full.world, body, pose, shavedM, grownM)) {
+        const known = deepest.get(one.owner);
+        if (!known || known.depthM < one.depthM) deepest.set(one.owner, one);
+      }
+    return { shortByM: shavedM, blockers: inOrderOfDepth([...deepest.values()]) };
+  }
+  return { shortByM: null, blockers: [] };
+}
+/** Tried one after the other, metres. */
+const WAY_SHAVED_M = [0.002, 0.004, 0.008, 0.012, 0.018, 0.026, 0.036] as const;
+const WAY_EFFORT: Effort = { fine: COARSE, poses: 120, ways: 12, kept: 0 };
 
 /** By how much a stretched arm is too short from the nearest place of its shoulder; 0 where it is long enough. */
 function missingLength(grasp: Grasp, body: BodySizes, region: PostureRegion): number {
@@ -84,7 +121,7 @@ function between(world: Surroundings, grasp: Grasp, region: PostureRegion): read
   const shoulder = rest.reduce((a, b) => (distance(b, grasp.point) < distance(a, grasp.point) ? b : a), first);
   const start = grasp.normal ? along(grasp.point, grasp.normal, gripOffM(grasp)) : grasp.point;
   return world
-    .onLine(start, shoulder)
+    .inSegment(Float64Array.of(...start, ...shoulder), LINE_M)
     .map((index) => ({ ...world.nameOf(index), depthM: STICK_M }))
     .filter(({ owner }, k, all) => owner !== grasp.own && all.findIndex((one) => one.owner === owner) === k)
     .map(({ owner, label, depthM }) => ({ owner, label, depthM }));
@@ -110,5 +147,8 @@ function blockersOf(
     const known = named.get(owner);
     if (!known || known.depthM < depthM) named.set(owner, { owner, label, depthM });
   }
-  return [...named.values()].sort((a, b) => b.depthM - a.depthM || (a.owner < b.owner ? -1 : 1));
+  return inOrderOfDepth([...named.values()]);
 }
+
+const inOrderOfDepth = (blockers: readonly ArmBlocker[]): readonly ArmBlocker[] =>
+  [...blockers].sort((a, b) => b.depthM - a.depthM || (a.owner < b.owner ? -1 : 1));

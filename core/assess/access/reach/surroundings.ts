@@ -15,8 +15,6 @@ const BETWEEN_LINES_M = 0.001;
 const ROUNDING_M = 1e-9;
 /** Stands for the hull among the places of `around`. */
 const HULL_INDEX = -1;
-/** Half the thickness of a line that is looked along. */
-const LINE_M = 0.005;
 /** The bodies that are asked about: each keeps its own lists. */
 export const FOREARM = 0;
 export const UPPER_ARM = 1;
@@ -262,11 +260,13 @@ export class Surroundings {
     return clears ? met : [...met, HULL_INDEX];
   }
 
-  /** What a thin line meets, by place in `around`. */
-  onLine([ax, ay, az]: Vec3, [bx, by, bz]: Vec3): readonly number[] {
-    return [...this.around.keys()].filter(
-      (index) => this.pack.distance(index, ax, ay, az, bx, by, bz, LINE_M) < LINE_M,
+  /** What a segment with a radius meets, by place in `around`; the ends stand in six numbers. */
+  inSegment(ends: Float64Array, radius: number): readonly number[] {
+    const [ax = 0, ay = 0, az = 0, bx = 0, by = 0, bz = 0] = ends;
+    const met = [...this.around.keys()].filter(
+      (index) => this.pack.distance(index, ax, ay, az, bx, by, bz, radius) < radius,
     );
+    return this.hullIsClear(ax, ay, az, bx, by, bz, radius) ? met : [...met, HULL_INDEX];
   }
 
   nameOf(index: number): { readonly owner: string; readonly label: string } {
