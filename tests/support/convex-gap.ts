@@ -128,3 +128,35 @@ export const middleOf = (solid: PlainSolid): P3 =>
           1 / solid.polygon.length,
         )
       : times(plus(solid.from, solid.to), 0.5);
+
+/**
+ * Travel of the first solid along a unit direction at which the gap, which is convex along it, first falls to nothing, to a micrometre;
+ * null where it does not within reach, with the least gap that was seen.
+ */
+export function firstContact(
+  a: PlainSolid,
+  b: PlainSolid,
+  direction: P3,
+  withinM: number,
+): { readonly t: number | null; readonly least: number } {
+  const at = (t: number): number => convexGap(movedSolid(a, times(direction, t)), b, middleOf(b));
+  if (at(0) === 0) return { t: 0, least: 0 };
+  let [low, high] = [0, withinM];
+  let met = at(withinM) === 0 ? withinM : null;
+  while (met === null && high - low > 1e-6) {
+    const [p, q] = [low + (high - low) / 3, high - (high - low) / 3];
+    const [gp, gq] = [at(p), at(q)];
+    if (gp === 0) met = p;
+    else if (gq === 0) met = q;
+    else if (gp <= gq) high = q;
+    else low = p;
+  }
+  if (met === null) return { t: null, least: Math.min(at(0), at(low), at(withinM)) };
+  let free = 0;
+  while (met - free > 1e-6) {
+    const middle = (free + met) / 2;
+    if (at(middle) > 0) free = middle;
+    else met = middle;
+  }
+  return { t: met, least: 0 };
+}

@@ -4,7 +4,7 @@ import { convexOf } from '@core/shape/space/convex';
 import type { AnySolid } from '@core/shape/space/kernel';
 import type { Solid } from '@core/shape/space/solids';
 import { describe, expect, it } from 'vitest';
-import { convexGap, middleOf, movedSolid } from '../../../support/convex-gap';
+import { firstContact, movedSolid } from '../../../support/convex-gap';
 import { dice } from '../../../support/dice';
 import { normalised, plus, times } from '../../../support/geometry-oracle';
 import { box, capsule, cylinder, flip, mirroredSolid } from './scenes';
@@ -104,30 +104,7 @@ describe('against a reference that knows nothing of the method', () => {
     const ahead = plus(times(direction, roll.from(0.25, 0.7)), point(0.3));
     return { a: shape('a', [0, 0, 0]), b: shape('b', ahead), direction };
   });
-  /** Travel at which the gap, which is convex along it, first falls to nothing; the least gap where it does not. */
-  const reference = ({ a, b, direction }: (typeof cases)[number]): { t: number | null; least: number } => {
-    const at = (t: number): number => convexGap(movedSolid(a, times(direction, t)), b, middleOf(b));
-    let [low, high] = [0, 1];
-    while (high - low > 1e-6) {
-      const [p, q] = [low + (high - low) / 3, high - (high - low) / 3];
-      const [gp, gq] = [at(p), at(q)];
-      if (gp === 0 || gq === 0) {
-        // Before the first place without a gap there is one.
-        let [free, met] = [low, gp === 0 ? p : q];
-        if (at(0) === 0) return { t: 0, least: 0 };
-        free = 0;
-        while (met - free > 1e-6) {
-          const middle = (free + met) / 2;
-          if (at(middle) > 0) free = middle;
-          else met = middle;
-        }
-        return { t: met, least: 0 };
-      }
-      if (gp <= gq) high = q;
-      else low = p;
-    }
-    return { t: null, least: Math.min(at(0), at(low), at(1)) };
-  };
+  const reference = ({ a, b, direction }: (typeof cases)[number]) => firstContact(a, b, direction, 1);
   const shrunk = (solid: Solid): Solid =>
     solid.type === 'box'
       ? { ...solid, half: [solid.half[0] - 3e-4, solid.half[1] - 3e-4, solid.half[2] - 3e-4] }
