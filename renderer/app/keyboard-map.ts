@@ -48,6 +48,8 @@ const WITHIN: KeyGroup = {
     ['Enter', 'Take the view to it', 'in a table'],
     ['Enter', 'Take what was typed', 'in a field'],
     ['Esc', 'Leave the field as it was', 'in a field'],
+    ['Page up, Page down', 'Look at another place', 'while it is asked where a part can go'],
+    ['Enter', 'Move the part to the place that is looked at', 'while it is asked where a part can go'],
     ['Enter, Backspace', 'End what is drawn or measured, take the last point back', 'while drawing'],
     ['A, K, Delete', 'Add a point after it, make it a knuckle, remove it', 'on a point of a station'],
     ['[ and ]', 'The station before, the station after', 'on a point of a station'],

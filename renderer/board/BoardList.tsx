@@ -23,7 +23,7 @@ const HIDDEN: CSSProperties = {
 };
 
 const HELP =
-  'Arrow keys move what is picked, or the face in hand, in the active view by 10 millimetres, with shift by 1. Page up and page down pick the next thing, control A all. R turns it by a quarter. J joins two ports, M measures. Control C, control V and control D copy, paste and duplicate. K sets a clip point on the picked run, delete takes it away; I pins the run as built, A shows other ways for it. V changes the view. Square brackets move the section. Plus, minus and 0 zoom. Question mark shows all keys, control K finds every command.';
+  'Arrow keys move what is picked, or the face in hand, in the active view by 10 millimetres, with shift by 1. Page up and page down pick the next thing, control A all. R turns it by a quarter. J joins two ports, M measures. Control C, control V and control D copy, paste and duplicate. W asks where the picked part can go: then page up and page down look at places, Enter moves it there. K sets a clip point on the picked run, delete takes it away; I pins the run as built, A shows other ways for it. V changes the view. Square brackets move the section. Plus, minus and 0 zoom. Question mark shows all keys, control K finds every command.';
 
 interface Props {
   readonly options: readonly ListedOption[];

@@ -54,6 +54,8 @@ let waiting: ReturnType<typeof setTimeout> | undefined;
 /** Nothing that was asked comes back any more. */
 function drop(): void {
   clearTimeout(waiting);
+  clearTimeout(shown?.timer);
+  shown = null;
   takeBack();
   takeBack = NOTHING_ASKED;
 }
@@ -107,10 +109,35 @@ function askNow(): void {
     },
     (progress, partial) => {
       if (!isNewest()) return;
-      if (partial) take(partial, boat, progress);
-      else usePlacing.setState({ progress });
+      usePlacing.setState({ progress });
+      if (partial) takeSoon(partial, boat);
     },
   );
+}
+
+/** The drawing shows so many answers a second at most while they come in, milliseconds. */
+const SHOWN_EVERY_MS = 250;
+let shown: { timer: ReturnType<typeof setTimeout>; next: (() => void) | null } | null = null;
+
+/** A partial answer: the first at once, of those that follow closely the last. */
+function takeSoon(report: PlaceReport, of: Boat): void {
+  const { ask } = usePlacing.getState();
+  const show = (): void => {
+    const state = usePlacing.getState();
+    // The whole answer, or another question, was quicker.
+    if (state.ask === ask && state.progress) take(report, of, state.progress);
+  };
+  if (shown) {
+    shown.next = show;
+    return;
+  }
+  show();
+  const rest = (): void => {
+    const next = shown?.next ?? null;
+    shown = next ? { timer: setTimeout(rest, SHOWN_EVERY_MS), next: null } : null;
+    next?.();
+  };
+  shown = { timer: setTimeout(rest, SHOWN_EVERY_MS), next: null };
 }
 
 /** A newer answer. Until the user has looked at one, the best place is looked at. */
@@ -142,11 +169,16 @@ export function askedWords(boat: Boat, parts: readonly string[]): string {
 
 /** Why the question cannot be asked of what is picked; null: it can. */
 export function noPlaceQuestion(): string | null {
-  const { boat } = useApp.getState();
+  const { boat, arrangementId } = useApp.getState();
   if (boat === null) return 'Open a boat first';
   const things = chosenThings();
   if (things.length === 0) return 'Select a part first';
-  return things.some((id) => isPart(boat, id)) ? null : 'That is aboard already: select a part of the set';
+  const parts = things.filter((id) => isPart(boat, id));
+  if (parts.length === 0) return 'That is aboard already: select a part of the set';
+  const waiting = parts.find((id) => placeOf(boat, arrangementId, id) === null);
+  return parts.length > 1 && waiting !== undefined
+    ? `Place ${markOf(waiting, thingOf(boat, waiting))} first: parts that are asked about together stay as they stand to each other`
+    : null;
 }
 
 const ON_BOARD: readonly Stage[] = ['compartments', 'equipment', 'runs'];

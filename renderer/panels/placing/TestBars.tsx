@@ -61,7 +61,7 @@ function barOf(outcome: PlaceOutcome): JSX.Element {
         </>
       );
     case 'notJudged':
-      return <path d={`M0 4H${WIDTH}`} stroke="var(--line)" strokeWidth="1.4" />;
+      return <path d={`M0 4H${WIDTH}`} stroke="var(--ink3)" strokeWidth="0.8" />;
   }
 }
 
