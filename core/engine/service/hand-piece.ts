@@ -7,6 +7,7 @@ import { armThrough, type OpeningNeed, openingFor, passesHand } from '../../base
 import { distance } from '../../base/vec';
 import type { Opening } from '../../boat/schema/boat';
 import type { SourceRef } from '../../rules/finding';
+import { segmentToSolid } from '../../shape/space/kernel';
 import {
   blockerOf,
   FROM_MEMORY,
@@ -17,6 +18,7 @@ import {
   PRACTICE,
   type TaskScene,
 } from './pieces';
+import type { TaskBlocker } from './service-report';
 import type { PlacedTask } from './task-stages';
 
 /** How hard an arm is looked for, and with what. */
@@ -68,8 +70,7 @@ export function handPiece(
   const answers = armsFor(task, grasps, region, scene, ask);
   const failed = answers.find(isFailed);
   const tried = answers.reduce((sum, answer) => sum + answer.tried, 0);
-  const owners = answers.filter(isFailed).flatMap(({ blockers }) => blockers.map(({ owner }) => owner));
-  const room = (valueM: number): Measure =>
+  const room = (valueM: number, owners: readonly string[]): Measure =>
     measureOf(
       'handRoom',
       {
@@ -81,17 +82,33 @@ export function handPiece(
       },
       PRACTICE,
     );
-  if (failed)
+  if (failed) {
+    const thinner = failed.shortByM === null && ask.explain ? thinnerWay(task, grasps, region, scene, ask) : null;
+    const { shortByM, blockers } = thinner ?? {
+      shortByM: failed.shortByM,
+      blockers: failed.blockers.map(({ owner, label, depthM }) => blockerOf({ owner, label }, depthM)),
+    };
     return {
       kind: 'hand',
       outcome: failed.outcome === 'cannot' ? 'no' : 'notFound',
       reason: REASON[failed.stage],
-      measures: failed.shortByM === null ? measures : [...measures, room(-Math.max(0, failed.shortByM))],
-      blockers: failed.blockers.map(({ owner, label, depthM }) => blockerOf({ owner, label }, depthM)),
-      shortByM: failed.shortByM,
+      measures: [
+        ...measures,
+        ...(shortByM === null
+          ? []
+          : [
+              room(
+                -Math.max(0, shortByM),
+                blockers.map(({ owner }) => owner),
+              ),
+            ]),
+      ],
+      blockers,
+      shortByM,
       tried,
       shown: NOTHING_SHOWN,
     };
+  }
   const reached = answers.flatMap((answer) => (answer.outcome === 'reached' ? [answer] : []));
   const spareM = Math.min(...reached.map((answer) => answer.spareM));
   const armM = scene.body.upperArmM + scene.body.forearmM + scene.body.handM;
@@ -103,7 +120,7 @@ export function handPiece(
     measures: [
       ...measures,
       measureOf('reach', { value: farthest, limit: armM, bound: 'atMost', unit: 'm', grade: [] }, BODY_SOURCES),
-      room(Math.max(0, spareM)),
+      room(Math.max(0, spareM), []),
     ],
     blockers: [],
     shortByM: null,
@@ -115,6 +132,47 @@ export function handPiece(
     },
   };
 }
+
+/** How much thinner an arm is tried for which there is a pose and no way in, metres. */
+const THINNER_M = [0.005, 0.01, 0.02, 0.03, 0.04] as const;
+
+/** The least thin arm that has a way in, and what a full one meets on that way; null where even the thinnest has none. */
+function thinnerWay(
+  task: PlacedTask,
+  grasps: readonly Grasp[],
+  region: PostureRegion,
+  scene: TaskScene,
+  ask: HandAsk,
+): Pick<Piece, 'shortByM' | 'blockers'> | null {
+  for (const byM of THINNER_M) {
+    const answers = armsFor(task, grasps, region, scene, { ...ask, level: 'quick', explain: false, grownM: -byM });
+    if (answers.some(isFailed)) continue;
+    const ways = answers.flatMap((answer) => (isFailed(answer) ? [] : answer.way));
+    return { shortByM: byM, blockers: metBy(ways, task.thing, scene) };
+  }
+  return null;
+}
+
+/** What links and hand of a full arm meet in any of the poses, the deepest first. */
+function metBy(poses: readonly ArmPose[], own: string, { arms, body }: TaskScene): Piece['blockers'] {
+  const handM = Math.min(...body.handBoxM) / 2;
+  const deepest = new Map<string, TaskBlocker>();
+  for (const { owner, label, solid } of arms) {
+    if (owner === own) continue;
+    for (const { shoulder, elbow, wrist, grip } of poses) {
+      const depthM = Math.max(
+        body.upperArmRadiusM - segmentToSolid(shoulder, elbow, solid, body.upperArmRadiusM),
+        body.forearmRadiusM - segmentToSolid(elbow, wrist, solid, body.forearmRadiusM),
+        handM - segmentToSolid(wrist, grip, solid, handM),
+      );
+      if (depthM > MET_M && depthM > (deepest.get(owner)?.shortByM ?? 0))
+        deepest.set(owner, { owner, label, shortByM: depthM });
+    }
+  }
+  return [...deepest.values()].sort((a, b) => (b.shortByM ?? 0) - (a.shortByM ?? 0) || (a.owner < b.owner ? -1 : 1));
+}
+/** Less than this is no more than touching. */
+const MET_M = 0.001;
 
 /** Who goes in with the head or the whole body is not stopped by the size of an arm. */
 const WHOLE_BODY: ReadonlySet<PostureRegion['posture']> = new Set(['free', 'headIn', 'climbIn']);

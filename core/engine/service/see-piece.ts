@@ -1,5 +1,5 @@
 import type { Region } from '../../assess/access/reach/posture-region';
-import { sightOf } from '../../assess/access/sight';
+import { type SightAnswer, sightOf } from '../../assess/access/sight';
 import type { SeeNeeds } from '../../boat/catalogue/task-defaults';
 import {
   blockerOf,
@@ -22,6 +22,15 @@ const REASON = {
 
 /** Not even a small share of what must be seen arrives from anywhere: finer places would not help. */
 const HOPELESS_SHARE = 0.4;
+
+/** What stops the rays from the best place, each once. */
+function stoppedBy(
+  { rays }: SightAnswer,
+  all: TaskScene['all'],
+): readonly { readonly owner: string; readonly label: string }[] {
+  const owners = [...new Set(rays.flatMap(({ by }) => (by === null ? [] : [by])))].sort();
+  return owners.map((owner) => ({ owner, label: all.find((one) => one.owner === owner)?.label ?? owner }));
+}
 
 /** Whether the place of a task is seen from where the eyes can be; a hand mirror is another answer. */
 export function seePiece(task: PlacedTask, see: SeeNeeds, eyes: readonly Region[], { all, hull }: TaskScene): Piece {
@@ -49,7 +58,8 @@ export function seePiece(task: PlacedTask, see: SeeNeeds, eyes: readonly Region[
   const base = { kind: 'see', measures, tried: found.tried, shortByM: null } as const;
   if (lacks === null)
     return { ...base, outcome: 'yes', reason: 'seen', blockers: [], shown: { ...NOTHING_SHOWN, eye, rays } };
-  const blockers = found.blockers.map((met) => blockerOf(met, null));
+  const stops = found.blockers.length > 0 ? found.blockers : stoppedBy(found, all);
+  const blockers = stops.map((met) => blockerOf(met, null));
   if (mirror)
     return {
       ...base,

@@ -1,6 +1,5 @@
 import { inOrder } from '../../base/order';
-import { along, distance, subtract, type Vec3 } from '../../base/vec';
-import { LIVING_SPACES } from '../../boat/kinds';
+import { along, distance, type Vec3 } from '../../base/vec';
 import type { Boat, Opening, StandingPlace } from '../../boat/schema/boat';
 import type { Layout } from '../../shape/layout/types';
 import { openingFrame, waysIn } from '../../shape/space/ways-in';
@@ -34,8 +33,8 @@ const MOST_WAYS = 8;
 const MOST_STANDING = 2;
 /** A place to stand serves an opening, or a thing in the open, no further away than this, metres: a step and a lean. */
 const BESIDE_M = 1.6;
-/** An opening leads into the space that lies this far behind it. */
-const BEHIND_M = 0.06;
+/** An opening leads into the space that lies one of these behind it, metres. */
+const BEHIND_M = [0.01, 0.03, 0.06, 0.12] as const;
 
 /** Ways to a point in a compartment, the fewest openings first. */
 export function waysToTask(at: Vec3, compartment: string | null, interior: Interior): readonly WayToTask[] | NoWay {
@@ -57,7 +56,7 @@ export function waysToTask(at: Vec3, compartment: string | null, interior: Inter
   for (const { openings: opened } of found) {
     for (const id of new Set([opened.at(-1), opened[0]])) {
       const opening = id === undefined ? undefined : openings[id];
-      if (id === undefined || !opening) continue;
+      if (id === undefined || !opening || leadsElsewhere(opening, layout)) continue;
       for (const standing of orNone(placesFor(opening, interior))) put({ openings: opened, through: id, standing });
     }
   }
@@ -111,11 +110,7 @@ function noWay(compartment: string, { layout, compartments, openings }: Interior
 }
 
 /** Behind it there is another space than that which it says it opens, or none at all. */
-export function leadsElsewhere(opening: Opening, layout: Layout): boolean {
+function leadsElsewhere(opening: Opening, layout: Layout): boolean {
   const { out } = openingFrame(opening);
-  const behind = layout.compartmentAt(subtract(opening.at, [out[0] * BEHIND_M, out[1] * BEHIND_M, out[2] * BEHIND_M]));
-  return behind !== opening.compartment;
+  return BEHIND_M.every((m) => layout.compartmentAt(along(opening.at, out, -m)) !== opening.compartment);
 }
-
-/** Whether people stand in a space: then what is in it is at hand. */
-export const isLivingSpace = (kind: string | null): boolean => LIVING_SPACES.has(kind ?? '');
