@@ -70,6 +70,14 @@ describe('sizes of a body', () => {
     expect((middle - quarter) / (middle - short)).toBeCloseTo(0.6745 / 1.6449, 3);
   });
 
+  it('takes an arm that was measured in place of that of the percentile, its links in proportion (derived: 0.63 of 0.70)', () => {
+    const { sizes } = bodyOf({ percentile: 50, armM: 0.63 });
+    expect(sizes.upperArmM).toBeCloseTo(0.297, 9);
+    expect(sizes.forearmM).toBeCloseTo(0.243, 9);
+    expect(sizes.handM).toBeCloseTo(0.09, 9);
+    expect(sizes.standingShoulderM).toBe(bodyOf(null).sizes.standingShoulderM);
+  });
+
   it('the large row passes the openings that the table gives for it', () => {
     const { sizes } = bodyOf({ percentile: 95, sex: 'male' });
     expect(2 * sizes.upperArmRadiusM).toBeLessThanOrEqual(HAND_OPENINGS.shoulder.bare.widthM);

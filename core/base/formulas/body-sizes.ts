@@ -96,16 +96,26 @@ const MOST_PERCENT = 99;
 /**
  * Sizes of a person by their percentile, of one sex or of all adults; null: a middling adult. The arm is that of practice times the reach
  * from the shoulder of the two printed rows over that of their middle; everything is a straight line between the rows over the normal
- * deviate of the percentile. `isInterpolated`: the person is none of the two rows.
+ * deviate of the percentile. A measured arm counts in place of that of the percentile. `isInterpolated`: the person is none of the two rows.
  */
 export function bodyOf(person: BodyPerson | null): { readonly sizes: BodySizes; readonly isInterpolated: boolean } {
   const share = person ? shareOf(person) : 0.5;
-  return { sizes: sizesAt(share), isInterpolated: share !== 0 && share !== 1 };
+  const sizes = sizesAt(share);
+  const isInterpolated = share !== 0 && share !== 1;
+  if (person?.armM === undefined) return { sizes, isInterpolated };
+  const { upperArmM, forearmM, handM } = sizes;
+  const longer = person.armM / (upperArmM + forearmM + handM);
+  return {
+    sizes: { ...sizes, upperArmM: upperArmM * longer, forearmM: forearmM * longer, handM: handM * longer },
+    isInterpolated,
+  };
 }
 
 export interface BodyPerson {
   readonly percentile: number;
   readonly sex?: 'female' | 'male' | undefined;
+  /** Straight arm as it was measured, shoulder joint to the middle of the grip, metres. */
+  readonly armM?: number | undefined;
 }
 
 /** Where between the short row (0) and the large row (1) somebody stands. */

@@ -77,8 +77,8 @@ export function openingFor(what: ReachThrough, depthM: number, clothing: Clothin
   return { widthM, heightM, diameterM: portable.hypot(widthM, heightM), turns: false };
 }
 
-/** Past the wrist the forearm is in the opening, past the elbow the upper arm. From memory. */
-const WRIST_M = 0.1;
+/** A fist and the thin of the forearm are no longer than this, nor is the forearm; deeper, the next size is in the opening. From memory. */
+const WRIST_M = 0.2;
 const FOREARM_M = 0.3;
 
 /** What of one arm is in an opening when its hand works so deep behind it. */

@@ -319,7 +319,8 @@ function withdrawOf(service: Service, usual: WithdrawNeeds | null): WithdrawNeed
   const lengthM = withdrawM ?? (tiltOk ? undefined : clear) ?? usual?.lengthM ?? 0;
   return {
     lengthM,
-    longM: longM ?? (tiltOk ? usual?.longM : undefined) ?? lengthM,
+    // a bowl is as long as it is, however far it is drawn; an element as far as it is drawn
+    longM: longM ?? (usual && usual.longM !== usual.lengthM ? usual.longM : lengthM),
     tiltOk,
     dropM: tiltOk ? (tiltAfterM ?? clear ?? usual?.dropM ?? 0) : 0,
   };

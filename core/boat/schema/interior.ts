@@ -300,6 +300,11 @@ export const person = z.looseObject({
       'reach and size among those of their sex, without one among all adults, percent; default 50. Two rows are tabulated, the 5th of women and the 95th of men: what is between is interpolated and marked',
     ),
   sex: z.enum(['female', 'male']).optional().describe('whose percentile it is; default of all adults'),
+  armM: size
+    .optional()
+    .describe(
+      'straight arm as measured, from the shoulder joint to the middle of the grip, metres; default by percentile, 0.70 of a middling adult',
+    ),
   oneArm: z
     .boolean()
     .optional()

@@ -21,6 +21,7 @@ const LABELS: Readonly<Record<string, string>> = {
   acrossM: 'width and height',
   areaMm2: 'copper area',
   arm: 'arm that can be used',
+  armM: 'length of the arm',
   asBuilt: 'fitted as drawn',
   at: 'place',
   behindM: 'depth behind',

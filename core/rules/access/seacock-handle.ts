@@ -1,6 +1,7 @@
 import { leverRoom } from '../../assess/access/handle-swing';
 import { fromKneeling } from '../../assess/access/kneeling';
 import { ARM_REACH_M, depthFromOpening } from '../../assess/access/opening-reach';
+import { armThrough, HAND_OPENINGS } from '../../base/formulas/hand-openings';
 import { inOrder } from '../../base/order';
 import * as portable from '../../base/portable';
 import { along, dot, norm, ORIGIN, pointInBoat, rotationOf, subtract, UP, unit, type Vec3 } from '../../base/vec';
@@ -32,15 +33,12 @@ const LIMITS = inBoth({
   kneelLongM: 0.6,
   kneelHighM: 0.8,
   /** Least clear side of an opening for a fist to the wrist, an arm to the elbow and an arm to the shoulder. */
-  wristM: 0.095,
-  elbowM: 0.1,
-  shoulderM: 0.125,
+  handFistM: HAND_OPENINGS.handFist.bare.heightM,
+  elbowM: HAND_OPENINGS.elbow.bare.heightM,
+  shoulderM: HAND_OPENINGS.shoulder.bare.heightM,
   /** From where one stands to the opening: an arm's reach and a lean of the trunk. Project judgement. */
   besideM: 1.2,
 });
-/** A hand to the wrist and a forearm are no longer than this, metres; after it counts the next size. From memory. */
-const WRIST_DEEP_M = 0.2;
-const ELBOW_DEEP_M = 0.3;
 /** A lever's room is looked for this much further than the lever is long. */
 const BEYOND_M = 0.05;
 
@@ -156,7 +154,7 @@ function through(id: string, openingId: string, opening: Opening, handle: Vec3, 
   if (!reach.met) return { outcome: 'fail', severity: 'danger', reason: 'outOfReach', ...compared(reach), ...said };
   const size = judge({
     value: Math.min(opening.widthM, opening.heightM),
-    limit: distanceM <= WRIST_DEEP_M ? limits.wristM : distanceM <= ELBOW_DEEP_M ? limits.elbowM : limits.shoulderM,
+    limit: limits[`${armThrough(distanceM)}M`],
     bound: 'atLeast',
     unit: 'm',
     grade: [facts.gradeOf(openingId)],

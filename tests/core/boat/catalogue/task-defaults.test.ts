@@ -77,7 +77,7 @@ describe('what a service task asks for', () => {
     });
     expect(needsOf(task({ task: 'bowlDrop', clearM: 0.32, tiltOk: false })).withdraw).toEqual({
       lengthM: 0.32,
-      longM: 0.32,
+      longM: 0.25,
       tiltOk: false,
       dropM: 0,
     });

@@ -33,7 +33,7 @@ describe('tasks that a thing of its kind usually has', () => {
   });
 
   it('a single one begins in the middle of the top, or below what is emptied downwards', () => {
-    const shape = { type: 'box', sizeM: [0.2, 0.2, 0.4] } as const;
+    const { shape } = thing({ kind: 'filter', shape: { type: 'box', sizeM: [0.2, 0.2, 0.4] } });
     expect(taskOn({ shape }, 'oilFill')).toMatchObject({ at: [0, 0, 0.2], direction: [0, 0, 1], clearM: 0 });
     expect(taskOn({ shape }, 'bowlDrop')).toMatchObject({ at: [0, 0, -0.2], direction: [0, 0, -1] });
   });

@@ -2,7 +2,7 @@ import type { Pose, Vec3 } from '@core/base/vec';
 import type { Fixture } from '@core/boat/schema/boat';
 import { fixture } from '@core/boat/schema/things';
 import { SECTOR_SPILL, sectorSpan } from '@core/shape/space/sector';
-import { serviceFace, thingSolids } from '@core/shape/space/things';
+import { handPoints, serviceFace, servicesWithRoom, thingSolids } from '@core/shape/space/things';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { isInside } from './scenes';
@@ -186,5 +186,39 @@ describe('swept sectors', () => {
     const solids = thingSolids('f', turning, pose([0, 0, 0])).filter((s) => s.layer === 'sweep');
     expect(solids).toHaveLength(1);
     expect(solids[0]).toMatchObject({ type: 'cylinder', id: 'f/sweep/fan', radius: 0.3, layer: 'sweep' });
+  });
+});
+
+describe('service tasks in space', () => {
+  const tasks = {
+    room: { task: 'bowlDrop', at: [0, 0, -0.1], direction: [0, 0, -1], clearM: 0.06 },
+    glass: { task: 'oilGlass', at: [0, 0.15, 0], direction: [0, 1, 0] },
+  };
+
+  it('a task without a clear space of its own keeps nothing free', () => {
+    const own = thing({ services: tasks });
+    expect(Object.keys(servicesWithRoom(own))).toEqual(['room']);
+    expect(servicesWithRoom(null)).toEqual({});
+    const kept = thingSolids('p', own, pose([0, 0, 0])).filter(({ layer }) => layer === 'serviceKeepOut');
+    expect(kept.map(({ id }) => id)).toEqual(['p/service/room']);
+  });
+
+  // derived: square to y and z the width lies along x; a quarter turn takes x to y
+  it('hands work at the place of the task, two of them 75 mm to either side along its width, or where it says', () => {
+    const { glass } = thing({ services: tasks }).services;
+    if (!glass) throw new Error('expected the task');
+    const near = (points: readonly Vec3[]): number[][] => points.map((p) => p.map((v) => Math.round(v * 1000) + 0));
+    expect(handPoints(glass, 0, pose([0, 0, 0]))).toEqual([]);
+    expect(near(handPoints(glass, 1, pose([1, 0, 0])))).toEqual([[1000, 150, 0]]);
+    const [a, b] = near(handPoints(glass, 2, pose([0, 0, 0]))).sort((p, q) => (p[0] ?? 0) - (q[0] ?? 0));
+    expect([a, b]).toEqual([
+      [-75, 150, 0],
+      [75, 150, 0],
+    ]);
+    const turned = near(handPoints({ ...glass, secondAt: [0, 0.15, 0.1] }, 2, pose([0, 0, 0], 90)));
+    expect(turned).toEqual([
+      [-150, 0, 0],
+      [-150, 0, 100],
+    ]);
   });
 });
