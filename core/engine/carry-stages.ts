@@ -108,13 +108,13 @@ const wayOut: ComputedStage<WayOut | null> = {
     const straight = carriedBy(read, part, way, { looks: 0, past: 'parts' });
     const past =
       straight?.outcome === 'notFound' ? carriedBy(read, part, way, { looks: DEEP_LOOKS, past: 'parts' }) : straight;
-    if (!past || past.outcome === 'cannot') return null;
+    if (!past || (past.outcome === 'cannot' && past.proof !== 'ball')) return null;
     const { moves } = past.outcome === 'goesIn' ? past : into;
     const about = aboutMoves(moves, shape, read);
     const hoses = metOnWay(shape, moves, about.runs);
-    if (past.outcome === 'goesIn') return { comesOut: true, behind: [], hoses };
+    if (past.outcome === 'goesIn') return { comesOut: true, isProved: true, behind: [], hoses };
     const others = about.things.filter(({ owner }) => owner !== part && read(isPart, owner));
-    return { comesOut: false, behind: metOnWay(shape, moves, others), hoses };
+    return { comesOut: false, isProved: past.outcome === 'cannot', behind: metOnWay(shape, moves, others), hoses };
   },
   same: sameValue,
 };

@@ -15,6 +15,8 @@ export interface CarryAsk {
 
 export interface WayOut {
   readonly comesOut: boolean;
+  /** A move was found, or it is proved that there is none. */
+  readonly isProved: boolean;
   /** Parts in its way, in the order in which it meets them. */
   readonly behind: readonly string[];
   /** Lines that lie in its way. */

@@ -29,7 +29,7 @@ export const wayOut = defineRule({
     // No way in is said by access/way-in.
     if (outs.length === 0) return [{ outcome: 'notApplicable', reason: 'noWayIn' }];
     const best = outs.reduce((a, b) => (rank(b.out) < rank(a.out) ? b : a));
-    const { comesOut, behind, hoses } = best.out;
+    const { comesOut, isProved, behind, hoses } = best.out;
     const at = facts.pose(id)?.at ?? null;
     const compared = {
       measured: { value: behind.length, unit: 'count' },
@@ -37,6 +37,7 @@ export const wayOut = defineRule({
     } as const;
     const data = {
       blocker: behind[0] ?? null,
+      isProved,
       behind: named(behind, facts),
       hoses: named(
         hoses.filter((line) => !isItsOwn(line, id, facts)),

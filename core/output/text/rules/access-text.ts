@@ -151,7 +151,7 @@ export const ACCESS_TEXT: Readonly<Record<string, RuleWords>> = {
     fail: {
       behind: (input) => ({
         title: `${input.subject} does not come out past ${blocker(input)}`,
-        why: `No way out was found with everything in place; with ${word(input.data.behind)} off first there is one.${hosesFirst(input)}`,
+        why: `${input.data.isProved ? 'There is no way out' : 'No way out was found'} with everything in place; with ${word(input.data.behind)} off first there is one.${hosesFirst(input)}`,
       }),
     },
     pass: {

@@ -38,8 +38,8 @@ const ORDERS: readonly (readonly [0 | 1 | 2, 0 | 1 | 2, 0 | 1 | 2])[] = [
 ];
 
 /**
- * Straight legs from a pose out through the opening, without any turning: out at once, or before the opening's middle, or before the nearest
- * place in it, and out. Null when none of them is free. The body may slide along what it touches; with `wanted` it keeps that room as well.
+ * Straight legs from a pose out through the opening, without any turning: out at once, or before the opening's middle, the nearest place in it,
+ * its sides or corners, and out. Null when none of them is free. The body may slide along what it touches; with `wanted` it keeps that room as well.
  */
 export function straightOut(
   room: ClearRoom,
@@ -91,24 +91,23 @@ export function straightOut(
   return null;
 }
 
-/** Places before the opening: where the body stands, the middle, the nearest in it. */
+/** Places before the opening: its middle, the nearest in it, and its sides and corners. */
 function placesBefore(
   gate: Gate,
   [pu, pv]: readonly [number, number],
   [u, v]: Vec3,
 ): readonly (readonly [number, number])[] {
-  const sideM = gate.widthM / 2 - pu;
-  const riseM = gate.heightM / 2 - pv;
-  const near = (at: number, byM: number): number => (byM > 0 ? Math.max(-byM, Math.min(byM, at)) : 0);
-  const places: (readonly [number, number])[] = [
-    [0, 0],
-    [near(u, sideM), 0],
-    [0, near(v, riseM)],
-    [near(u, sideM), near(v, riseM)],
-  ];
-  return places.filter(
-    (p, i) => places.findIndex((q) => Math.abs(p[0] - q[0]) < STAYS_M && Math.abs(p[1] - q[1]) < STAYS_M) === i,
-  );
+  const sideM = Math.max(0, gate.widthM / 2 - pu);
+  const riseM = Math.max(0, gate.heightM / 2 - pv);
+  const along = (at: number, byM: number): readonly number[] => [0, Math.max(-byM, Math.min(byM, at)), byM, -byM];
+  const places: (readonly [number, number])[] = [];
+  for (const i of [0, 1, 2, 3])
+    for (const j of [0, 1, 2, 3]) {
+      const p = [along(u, sideM)[i] as number, along(v, riseM)[j] as number] as const;
+      const isKnown = places.some((q) => Math.abs(p[0] - q[0]) < STAYS_M && Math.abs(p[1] - q[1]) < STAYS_M);
+      if (!isKnown) places.push(p);
+    }
+  return places;
 }
 
 /** Two legs in one line are one. */
