@@ -44,6 +44,8 @@ interface ServiceState {
   /** Which of its steps is shown. */
   readonly step: number;
   readonly isPlaying: boolean;
+  /** The step that is shown takes the focus once it is there: from then on the arrow keys lead through the rehearsal. */
+  readonly focusWish: boolean;
   readonly filter: TaskFilter;
   /** What the drawer shows of them. */
   readonly view: 'tasks' | 'minutes';
@@ -73,6 +75,7 @@ export const useService = create<ServiceState>()((set, get) => ({
   rehearsal: null,
   step: 0,
   isPlaying: false,
+  focusWish: false,
   filter: NO_TASK_FILTER,
   view: 'tasks',
 

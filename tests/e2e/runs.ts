@@ -231,7 +231,7 @@ export async function unrollsARun(page: Page): Promise<void> {
 }
 
 /** Puts a boat on the board in place of the one that is there. */
-async function open(page: Page, text: string): Promise<void> {
+export async function open(page: Page, text: string): Promise<void> {
   const read = readBoat(text);
   if (!read.ok) throw new Error(read.problems[0]?.message);
   await page.evaluate(

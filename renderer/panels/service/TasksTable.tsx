@@ -13,7 +13,6 @@ import { figure, lengthUnit, wholeLength } from '../format';
 import { StudyFault } from '../StudyFault';
 import { type Column, Table } from '../Table';
 import { MinutesAYear } from './MinutesAYear';
-import { focusStrip } from './strip-focus';
 import { markedWords, Verdict } from './TaskMark';
 
 /** Every service task with its verdict, what the plan makes worse first; a row that is picked opens its rehearsal on the board. */
@@ -53,7 +52,7 @@ export function TasksTable({ boat }: { readonly boat: Boat }): JSX.Element {
         hover={(row) => setHover(row ? { kind: 'thing', id: row.thing } : null)}
         open={({ key }) => {
           choose(key);
-          focusStrip();
+          useService.setState({ focusWish: true });
         }}
         empty={
           report.tasks.length === 0

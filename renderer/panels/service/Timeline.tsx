@@ -14,7 +14,7 @@ const LEAST_SHARE = 0.12;
 
 /** The strip under a rehearsal: its steps, as long as they take; by mouse, by arrow keys, or playing by itself. */
 export function Timeline({ boat }: { readonly boat: Boat }): JSX.Element | null {
-  const { report, chosen, rehearsal, step, isPlaying, isStale, goToStep, play, choose } = useService();
+  const { report, chosen, rehearsal, step, isPlaying, isStale, focusWish, goToStep, play, choose } = useService();
   const task = taskInHand({ report, chosen });
   const row = useRef<HTMLOListElement>(null);
   const steps = rehearsal?.key === chosen ? rehearsal.steps : [];
@@ -31,6 +31,12 @@ export function Timeline({ boat }: { readonly boat: Boat }): JSX.Element | null 
     return () => clearTimeout(timer);
   }, [isPlaying, step, last, lasts, goToStep, play]);
 
+  const isThere = steps.length > 0;
+  useEffect(() => {
+    if (!focusWish || !isThere) return;
+    useService.setState({ focusWish: false });
+    row.current?.querySelector<HTMLElement>('[aria-current="step"]')?.focus();
+  }, [focusWish, isThere]);
   // What has the focus in the strip is the step that is shown.
   useEffect(() => {
     const buttons = row.current?.querySelectorAll('button') ?? [];
@@ -106,7 +112,6 @@ export function Timeline({ boat }: { readonly boat: Boat }): JSX.Element | null 
               type="button"
               aria-current={i === step ? 'step' : undefined}
               tabIndex={i === step ? 0 : -1}
-              aria-label={`Step ${i + 1}, ${stepTitle(boat, task, one)}${one.minutes > 0 ? `, ${minutesText(one.minutes)}` : ''}`}
               title={stepTitle(boat, task, one)}
               onClick={() => {
                 play(false);
@@ -114,6 +119,7 @@ export function Timeline({ boat }: { readonly boat: Boat }): JSX.Element | null 
               }}
             >
               <span className="name">
+                <span className="spoken">Step </span>
                 {i + 1} <span className="words">{stepTitle(boat, task, one)}</span>
               </span>
               <span className="time">{one.minutes > 0 ? minutesText(one.minutes) : '\u00a0'}</span>
