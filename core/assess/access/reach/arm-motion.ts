@@ -232,12 +232,15 @@ export class ArmMotion {
     return this.isOut(before) ? 'out' : 'end';
   }
 
-  /** Least distance of links and hand from what is about them, over the poses of a trail; no more than what is looked for. */
+  /** Least distance of links, hand and tool from what is about them, over the poses of a trail; no more than what is looked for. */
   spareOn(trail: readonly FlatPose[]): number {
     let spareM = MOST_SPARE_M;
     const nominal = armOf(this.body, 0);
-    const handIsFree = (pose: FlatPose, byM: number): boolean =>
-      this.world.handIsFree(pose, armOf(this.body, byM), this.mayTouchOwn(pose));
+    const handIsFree = (pose: FlatPose, byM: number): boolean => {
+      const grown = armOf(this.body, byM);
+      const touches = this.mayTouchOwn(pose);
+      return this.world.handIsFree(pose, grown, touches) && this.toolIsFree(pose, grown, touches);
+    };
     for (const pose of trail) {
       spareM = Math.min(spareM, this.world.linkClearance(pose, nominal, spareM));
       if (handIsFree(pose, spareM)) continue;
