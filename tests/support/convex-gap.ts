@@ -142,7 +142,7 @@ export function firstContact(
   const at = (t: number): number => convexGap(movedSolid(a, times(direction, t)), b, middleOf(b));
   if (at(0) === 0) return { t: 0, least: 0 };
   let [low, high] = [0, withinM];
-  let met = at(withinM) === 0 ? withinM : null;
+  let met: number | null = at(withinM) === 0 ? withinM : null;
   while (met === null && high - low > 1e-6) {
     const [p, q] = [low + (high - low) / 3, high - (high - low) / 3];
     const [gp, gq] = [at(p), at(q)];
@@ -152,11 +152,11 @@ export function firstContact(
     else low = p;
   }
   if (met === null) return { t: null, least: Math.min(at(0), at(low), at(withinM)) };
-  let free = 0;
-  while (met - free > 1e-6) {
-    const middle = (free + met) / 2;
+  let [free, blocked] = [0, met];
+  while (blocked - free > 1e-6) {
+    const middle = (free + blocked) / 2;
     if (at(middle) > 0) free = middle;
-    else met = middle;
+    else blocked = middle;
   }
-  return { t: met, least: 0 };
+  return { t: blocked, least: 0 };
 }

@@ -1,6 +1,6 @@
 import type { ArmPose, BodySizes, Side } from '@core/assess/access/reach/types';
 import type { Solid } from '@core/shape/space/solids';
-import { inner, minus, normalised, outer, type P3, plus, size, times } from '../geometry-oracle';
+import { inner, minus, normalised, outer, type P3, plus, times } from '../geometry-oracle';
 import { randomFrom } from '../random';
 import {
   armGap,
@@ -141,15 +141,17 @@ function bestPose(scene: ArmScene): Truth {
       const wrist = minus(grip, times(hand, body.handM));
       const palm = freePalm(hand, grip, wrist, handField);
       if (!palm) continue;
+      const least = Math.cos(WRIST_DEG * DEGREE);
       for (const forearm of FOREARMS) {
-        if (inner(forearm, hand) < Math.cos(WRIST_DEG * DEGREE)) continue;
+        if (forearm[0] * hand[0] + forearm[1] * hand[1] + forearm[2] * hand[2] < least) continue;
         const at = minus(wrist, times(forearm, body.forearmM));
-        if (!shoulderNear(at) || surelyHit(armField, at, wrist, body.forearmRadiusM)) continue;
-        const cell = at.reduce((key, v) => key * 4096 + Math.round(v / CELL_M) + 1024, 0);
+        const cell = cellOf(at);
         const list = kept.get(cell);
+        if (list && (list.length >= KEPT || list.some((one) => inner(one.forearm, forearm) > UNLIKE_COS))) continue;
+        if (!shoulderNear(at) || armField.capsuleHits(at, wrist, body.forearmRadiusM)) continue;
         const elbow = { at, forearm, hand, palm };
-        if (!list) kept.set(cell, [elbow]);
-        else if (list.length < KEPT && list.every((one) => inner(one.forearm, forearm) < UNLIKE_COS)) list.push(elbow);
+        if (list) list.push(elbow);
+        else kept.set(cell, [elbow]);
       }
     }
     return [...kept.values()].flat();
@@ -157,16 +159,22 @@ function bestPose(scene: ArmScene): Truth {
 
   /** Whether a shoulder of the posture is as far from an elbow as an upper arm is long. */
   function shoulderNear(at: P3): boolean {
-    return posture.shoulders.some(({ centre, half, axes }) => {
-      let [near, far] = [0, 0];
-      axes.forEach((axis, k) => {
-        const q = Math.abs(inner(minus(at, centre), axis));
+    const length = body.upperArmM ** 2;
+    for (const { centre, half, axes } of posture.shoulders) {
+      let near = 0;
+      let far = 0;
+      for (let k = 0; k < 3; k += 1) {
+        const axis = axes[k] as P3;
+        const q = Math.abs(
+          (at[0] - centre[0]) * axis[0] + (at[1] - centre[1]) * axis[1] + (at[2] - centre[2]) * axis[2],
+        );
         const h = half[k] as number;
-        near += Math.max(0, q - h) ** 2;
+        if (q > h) near += (q - h) ** 2;
         far += (q + h) ** 2;
-      });
-      return near <= body.upperArmM ** 2 && far >= body.upperArmM ** 2;
-    });
+      }
+      if (near <= length && far >= length) return true;
+    }
+    return false;
   }
 
   function freePalm(hand: P3, grip: P3, wrist: P3, field: NearField): P3 | null {
@@ -180,6 +188,11 @@ function bestPose(scene: ArmScene): Truth {
     return null;
   }
 }
+
+const cellOf = (p: P3): number =>
+  ((Math.round(p[0] / CELL_M) + 2048) * 4096 + Math.round(p[1] / CELL_M) + 2048) * 4096 +
+  Math.round(p[2] / CELL_M) +
+  2048;
 
 /** Box in which elbow, hand and shoulders can be; what is beyond is looked at exactly, and only in the end. */
 function whereaboutsOf({ grasp, body, posture }: ArmScene): readonly [P3, P3] {
@@ -197,19 +210,6 @@ function whereaboutsOf({ grasp, body, posture }: ArmScene): readonly [P3, P3] {
     [at(0, -1), at(1, -1), at(2, -1)],
     [at(0, 1), at(1, 1), at(2, 1)],
   ];
-}
-
-/** True where the capsule surely overlaps something: places along it a cell apart. */
-function surelyHit(field: NearField, a: P3, b: P3, radius: number): boolean {
-  const d = minus(b, a);
-  const steps = Math.ceil(size(d) / CELL_M);
-  // From the middle outwards: there most of them meet the wall.
-  for (let n = 0; n <= steps; n += 1) {
-    const k = (n % 2 === 0 ? n / 2 : -(n + 1) / 2) + Math.floor(steps / 2);
-    const t = Math.min(1, Math.max(0, k / steps));
-    if (field.hits(a[0] + d[0] * t, a[1] + d[1] * t, a[2] + d[2] * t, radius)) return true;
-  }
-  return false;
 }
 
 /** True where a node within the box is within a solid. */
@@ -277,7 +277,7 @@ class Shoulders {
               centre[1] + axes[a][1] * i * CELL_M + axes[b][1] * j * CELL_M + axes[c][1] * w,
               centre[2] + axes[a][2] * i * CELL_M + axes[b][2] * j * CELL_M + axes[c][2] * w,
             ];
-            if (!this.isFooted(at) || surelyHit(this.field, at, elbow, body.upperArmRadiusM)) continue;
+            if (!this.isFooted(at) || this.field.capsuleHits(at, elbow, body.upperArmRadiusM)) continue;
             const fits = this.fitting(at, elbow);
             if (fits) yield { at, ...fits };
           }
@@ -306,14 +306,14 @@ class Shoulders {
 
   private isBodyFree(at: P3, attitude: Attitude, n: number): boolean {
     // Of shoulders in one cell the first tells for all; the exact look comes later.
-    const cell = at.reduce((key, v) => key * 2048 + Math.round(v / CELL_M) + 1024, n);
+    const cell = cellOf(at) * 64 + n;
     const known = this.bodies.get(cell);
     if (known !== undefined) return known;
     const { body } = this.scene;
     const { neck, hips, head } = bodyAt(at, attitude, body);
     const top = minus(neck, times(attitude.spine, 0.1));
     const isFree =
-      !surelyHit(this.field, top, hips, body.trunkRadiusM - CELL_M) &&
+      !this.field.capsuleHits(top, hips, body.trunkRadiusM - CELL_M) &&
       !this.field.hits(head[0], head[1], head[2], body.headRadiusM - CELL_M);
     this.bodies.set(cell, isFree);
     return isFree;

@@ -29,17 +29,33 @@ export class NearField {
 
   /** At the node that is nearest to a place; the cut-off outside. */
   at(x: number, y: number, z: number): number {
-    const [n, m, l] = this.counts;
-    const i = Math.round((x - this.low[0]) / CELL_M);
-    const j = Math.round((y - this.low[1]) / CELL_M);
-    const k = Math.round((z - this.low[2]) / CELL_M);
-    if (i < 0 || j < 0 || k < 0 || i >= n || j >= m || k >= l) return FAR_M;
-    return this.values[(i * m + j) * l + k] as number;
+    const { counts, low } = this;
+    const i = Math.floor((x - low[0]) / CELL_M + 0.5);
+    const j = Math.floor((y - low[1]) / CELL_M + 0.5);
+    const k = Math.floor((z - low[2]) / CELL_M + 0.5);
+    if (i < 0 || j < 0 || k < 0 || i >= counts[0] || j >= counts[1] || k >= counts[2]) return FAR_M;
+    return this.values[(i * counts[1] + j) * counts[2] + k] as number;
   }
 
   /** True where a ball of that radius about the place surely overlaps something. */
   hits(x: number, y: number, z: number, radius: number): boolean {
     return this.at(x, y, z) < radius - NODE_M;
+  }
+
+  /** True where a capsule surely does: places along its axis a cell apart, from the middle outwards, where most of them meet the wall. */
+  capsuleHits(a: P3, b: P3, radius: number): boolean {
+    const [ax, ay, az] = a;
+    const dx = b[0] - ax;
+    const dy = b[1] - ay;
+    const dz = b[2] - az;
+    const steps = Math.max(1, Math.ceil(Math.sqrt(dx * dx + dy * dy + dz * dz) / CELL_M));
+    const within = radius - NODE_M;
+    const half = steps >> 1;
+    for (let n = 0; n <= steps; n += 1) {
+      const t = (half + (n % 2 === 0 ? n >> 1 : -((n + 1) >> 1))) / steps;
+      if (t >= 0 && t <= 1 && this.at(ax + dx * t, ay + dy * t, az + dz * t) < within) return true;
+    }
+    return false;
   }
 
   private stamp(solid: Solid): void {

@@ -2,7 +2,7 @@ import { lidSwing } from '@core/assess/access/lid-swing';
 import type { Obstruction } from '@core/assess/access/reach/types';
 import type { Vec3 } from '@core/base/vec';
 import type { Opening } from '@core/boat/schema/boat';
-import { openedWalls } from '@core/shape/space/opened-walls';
+import { leafOf, openedWalls } from '@core/shape/space/opened-walls';
 import type { BoxSolid, Solid } from '@core/shape/space/solids';
 import { describe, expect, it } from 'vitest';
 import { convexGap, middleOf } from '../../../support/convex-gap';
@@ -40,7 +40,7 @@ describe('how far a lid opens, derived', () => {
   it('stops at a shelf over it', () => {
     // The lid turns about x = 0.2; its free edge is 0.4 away with 12 mm of thickness over it: the outer edge is at (0.4, 0.012) about the
     // hinge and reaches 0.3 m up at asin(0.3 / r) - atan(0.012 / 0.4).
-    const t = angle(lid)?.standing.half[1] ?? 0;
+    const t = leafOf('lid', lid, { hingeAlong: 'top', angleDeg: 0 }).half[1];
     const shelf = box('shelf', [0, 0, 0.4], [2, 2, 0.2]);
     const found = angle(lid, shelf);
     const expected = DEGREE * (Math.asin(0.3 / Math.hypot(0.4, 2 * t)) - Math.atan2(2 * t, 0.4));
@@ -96,7 +96,12 @@ it('stands free at its angle and on the way there, and meets the blocker a degre
       return k === 1 ? cylinder('b', at, to, 0.05) : capsule('c', at, to, 0.02);
     }).filter((thing) => convexGap(thing, box('shut', [0, 0, 0.02], [0.4, 0.6, 0.04]), [0, 0, 0]) > 0);
     const found = angle(lid, ...things);
-    const mirrored = lidSwing('lid', { ...lid, normal: flip(lid.normal) }, around(...things.map(mirroredSolid)), null);
+    const mirrored = lidSwing(
+      'lid',
+      { ...lid, normal: [...flip(lid.normal)] },
+      around(...things.map(mirroredSolid)),
+      null,
+    );
     expect(mirrored?.angleDeg).toBeCloseTo(found?.angleDeg ?? -1, 1);
     expect(mirrored?.blocker?.owner).toBe(found?.blocker?.owner);
     // Derived: drawn in by the touch of half a millimetre, the leaf is clear of everything wherever it is drawn.
