@@ -103,7 +103,8 @@ export const findingsOf: ComputedStage<readonly Finding[]> = {
 
 /** The rules that speak in a report: those that are late only in one with the deeper tries in it. */
 const rulesAsked = (isDeeper: boolean): readonly Rule[] => (isDeeper ? RULES : PROMPT);
-const PROMPT: readonly Rule[] = RULES.filter(({ late }) => !late);
+/** Rules that speak in every report. */
+export const PROMPT: readonly Rule[] = RULES.filter(({ late }) => !late);
 const LATE: readonly Rule[] = RULES.filter(({ late }) => late);
 
 /** What late rules are asked, `RULE|SUBJECT`, in order. */

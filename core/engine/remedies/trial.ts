@@ -1,13 +1,12 @@
 import type { Finding } from '../../rules/finding';
-import { RULES } from '../../rules/registry';
 import type { Remedy } from '../../rules/remedy';
-import { findings, findingsOf } from '../finding-stages';
+import { findings, findingsOf, PROMPT } from '../finding-stages';
 import type { Source } from '../source';
 import type { Store } from '../store';
 
-/** All findings, one rule a slice. */
+/** All findings of a report at rest, one rule a slice. */
 export function* judged(store: Store<Source>): Generator<null, readonly Finding[]> {
-  for (const { id } of RULES) {
+  for (const { id } of PROMPT) {
     store.read(findingsOf, id);
     yield null;
   }
