@@ -1,5 +1,5 @@
 import * as portable from '../../base/portable';
-import { along, cross, degrees, norm, radians, scale, subtract, unit, type Vec3 } from '../../base/vec';
+import { along, cross, degrees, dot, norm, radians, scale, subtract, unit, type Vec3 } from '../../base/vec';
 import type { HullSurface } from '../../shape/hull/types';
 import { smaller, TOUCH_M } from '../../shape/space/contact';
 import { convexOf } from '../../shape/space/convex';
@@ -64,8 +64,34 @@ export function swingOf(tool: TurnedTool, around: readonly Obstruction[], hull: 
     [hub[0] - outM, hub[1] - outM, hub[2] - outM],
     [hub[0] + outM, hub[1] + outM, hub[2] + outM],
   );
-  const near: Near = { obstructions, pack: new SolidPack(obstructions.map(({ solid }) => solid)), hull };
-  return tool.kind === 'driver' ? inLine(tool, near) : swung(tool, near);
+  return tool.kind === 'driver'
+    ? inLine(tool, nearOf(obstructions, hull))
+    : swung(tool, nearOf(inCircle(tool, obstructions), hull));
+}
+
+const nearOf = (obstructions: readonly Obstruction[], hull: HullSurface | null): Near => ({
+  obstructions,
+  pack: new SolidPack(obstructions.map(({ solid }) => solid)),
+  hull,
+});
+
+/** What meets the flat drum that holds all places of the tool: nothing else stops any of them. */
+function inCircle(tool: TurnedTool, obstructions: readonly Obstruction[]): readonly Obstruction[] {
+  const step = (2 * Math.PI) / SPOKES;
+  const { half, centre } = spokeOf(tool, 0, step / 2);
+  const lift = dot(subtract(centre, tool.hub), tool.axis);
+  const drum: CylinderSolid = {
+    type: 'cylinder',
+    id: 'tool/circle',
+    owner: 'tool',
+    label: '',
+    layer: 'sweep',
+    from: along(tool.hub, tool.axis, lift - half[2]),
+    to: along(tool.hub, tool.axis, lift + half[2]),
+    radius: portable.hypot(2 * half[0], half[1]),
+  };
+  const body = convexOf(drum);
+  return obstructions.filter(({ solid }) => nearestPoints(body, convexOf(solid)).distanceM === 0);
 }
 
 function swung(tool: TurnedTool, near: Near): ToolSwing {
@@ -199,15 +225,17 @@ interface Near {
 /** What a solid overlaps; the hull too. Touching is no overlap. */
 function metBy(solid: BoxSolid | CylinderSolid, { obstructions, pack, hull }: Near): Named[] {
   const { from, to, inM, outM } = coreOf(solid);
-  const drawnIn = smaller(solid, TOUCH_M);
+  let drawnIn: Solid | null = null;
   const met = obstructions.filter(({ solid: other }, k) => {
     const gapM = pack.distance(k, from[0], from[1], from[2], to[0], to[1], to[2], outM);
     // Nothing of the solid is farther than this from its middle line, and all that is near to the line is inside it.
     if (gapM >= outM) return false;
-    return gapM < inM - TOUCH_M || nearestPoints(convexOf(drawnIn), convexOf(other)).distanceM === 0;
+    if (gapM < inM - TOUCH_M) return true;
+    drawnIn ??= smaller(solid, TOUCH_M);
+    return nearestPoints(convexOf(drawnIn), convexOf(other)).distanceM === 0;
   });
   if (!hull || hull.clearance(from, to, outM) >= outM) return met;
-  const isOut = linesOver(drawnIn).some(([a, b]) => hull.clearance(a, b, TOUCH_M) < 0);
+  const isOut = linesOver(smaller(solid, TOUCH_M)).some(([a, b]) => hull.clearance(a, b, TOUCH_M) < 0);
   return isOut ? [...met, { owner: 'hull', label: 'hull' }] : met;
 }
 
