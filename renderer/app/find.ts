@@ -1,12 +1,14 @@
 import type { Boat } from '@core/boat/schema/boat';
 import { findingText } from '@core/output/text/finding-text';
 import { nameOf } from '@core/output/text/names';
+import { taskName, verdictWords } from '@core/output/text/task-words';
 import { useDoor } from '../doors/door';
 import { plainWords } from '../panels/words';
 import { useApp } from '../store/app';
 import { layoutOf } from '../store/derived';
 import { findingNumbers } from '../store/findings';
-import { markOf, placeOf, thingsOf } from '../store/select';
+import { markOf, placeOf, thingOf, thingsOf } from '../store/select';
+import { useService } from '../store/service';
 import type { Stage } from '../store/types';
 import { keysOf } from './command';
 import { COMMANDS, give } from './commands';
@@ -34,6 +36,7 @@ export function find(text: string, boat: Boat | null, arrangementId: string | nu
     ...(boat ? thingsFound(boat, arrangementId) : []),
     ...(boat ? placesFound(boat, arrangementId) : []),
     ...(boat ? findingsFound(boat) : []),
+    ...(boat ? tasksFound(boat) : []),
     ...buttonsOnScreen().filter(({ words }) => !known.has(words.toLowerCase())),
   ];
   return all
@@ -142,6 +145,22 @@ function placesFound(boat: Boat, arrangementId: string | null): Found[] {
   );
   return [...compartments, ...openings, ...surfaces, ...standing, ...panels];
 }
+
+/** Service tasks, once they have been tried: each leads to its rehearsal. */
+const tasksFound = (boat: Boat): Found[] =>
+  (useService.getState().report?.tasks ?? []).map(
+    (task): Found => ({
+      id: `task ${task.key}`,
+      words: `${markOf(task.thing, thingOf(boat, task.thing))} ${taskName(boat, task)}`,
+      also: `service task rehearse ${verdictWords(task.verdict)}`,
+      kind: verdictWords(task.verdict).toLowerCase(),
+      run: () => {
+        useDoor.getState().show(null);
+        useService.getState().choose(task.key);
+        useService.setState({ focusWish: true });
+      },
+    }),
+  );
 
 function findingsFound(boat: Boat): Found[] {
   const { report } = useApp.getState();

@@ -4,6 +4,7 @@ import type { RehearsalStep, ServiceReport, TaskReport, TaskVerdict } from '@cor
 import { create } from 'zustand';
 import { useApp } from './app';
 import { studiesNow } from './connections';
+import { thingOf } from './select';
 
 /** What the table of tasks shows; null: all. */
 export interface TaskFilter {
@@ -111,6 +112,19 @@ export const isStaleTask = ({ isStale, open }: Pick<ServiceState, 'isStale' | 'o
 /** The task that is rehearsed, as it was judged last. */
 export const taskInHand = ({ report, chosen }: Pick<ServiceState, 'report' | 'chosen'>): TaskReport | null =>
   report?.tasks.find(({ key }) => key === chosen) ?? null;
+
+/** The finding that says a task, by its key; of tasks that stand for each other there is one, in the word that they share. */
+export const findingOfTask = (boat: Boat, { thing, service }: Pick<TaskReport, 'thing' | 'service'>): string =>
+  `access/service-task|${thing}|${thingOf(boat, thing)?.services[service]?.either ?? service}`;
+
+/** The task that a finding of that key says. */
+export function taskOfFinding(boat: Boat, key: string): string {
+  const [, thing = '', name = ''] = key.split('|');
+  const services = Object.entries(thingOf(boat, thing)?.services ?? {});
+  const judged = useService.getState().report?.tasks;
+  const own = services.filter(([id, { either }]) => id === name || either === name).map(([id]) => `${thing}/${id}`);
+  return own.find((one) => judged?.some((task) => task.key === one)) ?? own[0] ?? `${thing}/${name}`;
+}
 
 export const passesTasks = (task: TaskReport, { of, verdict, worseOnly }: TaskFilter): boolean =>
   (of === null || task.isPart === (of === 'parts')) &&

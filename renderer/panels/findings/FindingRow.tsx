@@ -9,6 +9,7 @@ import { useApp } from '../../store/app';
 import { isOpen, type Mark, markOfFinding } from '../../store/findings';
 import { useMeasureNext } from '../../store/measure-next';
 import { isSelected, thingOf } from '../../store/select';
+import { taskOfFinding, useService } from '../../store/service';
 import { useZones } from '../../store/zones';
 import { lengthUnit, wholeLength } from '../format';
 import { Mends } from '../Remedies';
@@ -115,6 +116,7 @@ export const FindingRow = memo(function FindingRow({
             ) : null}
           </dl>
           <Involved boat={boat} finding={finding} />
+          {finding.rule === 'access/service-task' ? <Rehearse boat={boat} finding={finding} /> : null}
           {finding.outcome === 'fail' ? <Mends boat={boat} findingKey={finding.key} /> : null}
           <Accepting finding={finding} />
         </div>
@@ -173,6 +175,18 @@ function Involved({ boat, finding }: { readonly boat: Boat; readonly finding: Fi
           {nameOf(boat, id)}
         </button>
       ))}
+    </div>
+  );
+}
+
+/** A verdict on a service task is best seen: it is gone through on the board. */
+function Rehearse({ boat, finding }: { readonly boat: Boat; readonly finding: Finding }): JSX.Element {
+  const choose = useService((state) => state.choose);
+  return (
+    <div className="actions">
+      <button type="button" className="button" onClick={() => choose(taskOfFinding(boat, finding.key))}>
+        Rehearse it
+      </button>
     </div>
   );
 }

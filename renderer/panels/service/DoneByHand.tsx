@@ -1,17 +1,16 @@
 import { findingAccepted } from '@core/boat/edits';
+import type { Boat } from '@core/boat/schema/boat';
 import type { TaskReport } from '@core/engine/service/service-report';
 import { type JSX, useEffect, useRef, useState } from 'react';
 import { useApp } from '../../store/app';
 import { isOpen } from '../../store/findings';
-
-/** The finding that says a task, by its key. */
-const findingKeyOf = ({ thing, service }: TaskReport): string => `access/service-task|${thing}|${service}`;
+import { findingOfTask } from '../../store/service';
 
 const today = (): string => new Date().toISOString().slice(0, 10);
 
 /** Who has really done it records that, with the day: it is kept in the file as an accepted finding, and can be taken back. */
-export function DoneByHand({ task }: { readonly task: TaskReport }): JSX.Element | null {
-  const key = findingKeyOf(task);
+export function DoneByHand({ boat, task }: { readonly boat: Boat; readonly task: TaskReport }): JSX.Element | null {
+  const key = findingOfTask(boat, task);
   const finding = useApp((state) => state.report?.findings.find((one) => one.key === key));
   const edit = useApp((state) => state.edit);
   const [isAsking, setAsking] = useState(false);

@@ -70,7 +70,7 @@ export function TaskPanel({ boat }: { readonly boat: Boat }): JSX.Element {
         {reason === '' ? null : <p className="quiet">{reason}</p>}
         {task.enterNext === null ? null : <p className="task-next">{sentence(task.enterNext)}</p>}
         <StudyFault study={{ fault }} />
-        <DoneByHand task={task} />
+        <DoneByHand boat={boat} task={task} />
       </Panel>
       <Measures task={task} />
       <Order task={task} boat={boat} />

@@ -373,7 +373,7 @@ describe('done by hand', () => {
 
   it('is recorded with its day as an accepted finding, where the task has one', () => {
     const task = TASKS[1] as TaskReport;
-    render(<DoneByHand task={task} />);
+    render(<Shown of={({ boat }) => <DoneByHand boat={boat} task={task} />} />);
     expect(screen.queryByRole('button')).toBeNull();
     act(withFinding);
     fireEvent.click(screen.getByRole('button', { name: 'I have done it by hand' }));
