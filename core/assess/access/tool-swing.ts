@@ -3,7 +3,7 @@ import { along, cross, degrees, dot, norm, radians, scale, subtract, unit, type 
 import type { HullSurface } from '../../shape/hull/types';
 import { smaller, TOUCH_M } from '../../shape/space/contact';
 import { convexOf } from '../../shape/space/convex';
-import { nearestPoints } from '../../shape/space/convex-distance';
+import { areApart } from '../../shape/space/convex-distance';
 import { SolidPack } from '../../shape/space/kernel';
 import { linesOver } from '../../shape/space/overlap';
 import type { BoxSolid, CylinderSolid, Solid } from '../../shape/space/solids';
@@ -91,7 +91,7 @@ function inCircle(tool: TurnedTool, obstructions: readonly Obstruction[]): reado
     radius: portable.hypot(2 * half[0], half[1]),
   };
   const body = convexOf(drum);
-  return obstructions.filter(({ solid }) => nearestPoints(body, convexOf(solid)).distanceM === 0);
+  return obstructions.filter(({ solid }) => !areApart(body, convexOf(solid)));
 }
 
 function swung(tool: TurnedTool, near: Near): ToolSwing {
@@ -232,7 +232,7 @@ function metBy(solid: BoxSolid | CylinderSolid, { obstructions, pack, hull }: Ne
     if (gapM >= outM) return false;
     if (gapM < inM - TOUCH_M) return true;
     drawnIn ??= smaller(solid, TOUCH_M);
-    return nearestPoints(convexOf(drawnIn), convexOf(other)).distanceM === 0;
+    return !areApart(convexOf(drawnIn), convexOf(other));
   });
   if (!hull || hull.clearance(from, to, outM) >= outM) return met;
   const isOut = linesOver(smaller(solid, TOUCH_M)).some(([a, b]) => hull.clearance(a, b, TOUCH_M) < 0);

@@ -23,6 +23,27 @@ interface Corner {
  * keeping the simplex of at most four of its points that is nearest to the origin.
  */
 export function nearestPoints(a: Convex, b: Convex): Nearest {
+  const { simplex, weights, v } = towardsOrigin(a, b, false);
+  const mix = (pick: (c: Corner) => Vec3): Vec3 =>
+    simplex.reduce<Vec3>((s, c, i) => along(s, pick(c), weights[i] as number), ORIGIN);
+  const length = Math.sqrt(dot(v, v));
+  return { distanceM: length < 1e-9 ? 0 : length, onFirst: mix((c) => c.first), onSecond: mix((c) => c.second) };
+}
+
+/** Whether two convex bodies share no point: done as soon as a plane is found that parts them. */
+export function areApart(a: Convex, b: Convex): boolean {
+  const { v, isParted } = towardsOrigin(a, b, true);
+  return isParted || dot(v, v) >= 1e-18;
+}
+
+interface Walk {
+  readonly simplex: readonly Corner[];
+  readonly weights: readonly number[];
+  readonly v: Vec3;
+  readonly isParted: boolean;
+}
+
+function towardsOrigin(a: Convex, b: Convex, untilParted: boolean): Walk {
   const corner = (d: Vec3): Corner => {
     const [first, second] = [a.support(scale(d, -1)), b.support(d)];
     return { first, second, difference: subtract(first, second) };
@@ -34,16 +55,14 @@ export function nearestPoints(a: Convex, b: Convex): Nearest {
     const squared = dot(v, v);
     if (squared < 1e-20) break;
     const next = corner(v);
+    if (untilParted && dot(v, next.difference) > 0) return { simplex, weights, v, isParted: true };
     if (squared - dot(v, next.difference) <= CLOSE_ENOUGH * squared) break;
     if (simplex.some((c) => distance(c.difference, next.difference) < 1e-12)) break;
     const nearest = nearestToOrigin([...simplex, next]);
     if (dot(nearest.v, nearest.v) >= squared) break;
     ({ simplex, weights, v } = nearest);
   }
-  const mix = (pick: (c: Corner) => Vec3): Vec3 =>
-    simplex.reduce<Vec3>((s, c, i) => along(s, pick(c), weights[i] as number), ORIGIN);
-  const length = Math.sqrt(dot(v, v));
-  return { distanceM: length < 1e-9 ? 0 : length, onFirst: mix((c) => c.first), onSecond: mix((c) => c.second) };
+  return { simplex, weights, v, isParted: false };
 }
 
 /** The face, edge or corner of a simplex that is nearest to the origin, with the weights of its corners. */
