@@ -1,11 +1,37 @@
 import { reachThrough } from '@core/assess/access/reach/reach-through';
 import type { ArmAnswer, Obstruction } from '@core/assess/access/reach/types';
 import { type ArmScene, armScene } from '../../support/service/arm-scene';
+import { mirroredScene, shiftedScene } from '../../support/service/arm-twins';
 import { bruteTruth, type Truth } from '../../support/service/brute-arm';
 import { faultsOfReached } from '../../support/service/retrace';
 
 export const obstructionsOf = ({ solids }: ArmScene): Obstruction[] =>
   solids.map((solid) => ({ owner: solid.owner, label: solid.label, solid }));
+
+const answerTo = (scene: ArmScene): ArmAnswer => {
+  const { grasp, body, posture, seed } = scene;
+  return reachThrough({
+    grasp,
+    body,
+    posture,
+    around: obstructionsOf(scene),
+    hull: null,
+    level: 'full',
+    seed: `oracle ${seed}`,
+  });
+};
+
+/** What is answered to a scene, to its mirror image, elsewhere, and with the obstructions in another order. */
+export function answersToTwins(seed: number): readonly ArmAnswer['outcome'][] {
+  const scene = armScene(seed);
+  const twins = [
+    scene,
+    mirroredScene(scene),
+    shiftedScene(scene, [3.25, -1.5, 0.75]),
+    { ...scene, solids: [...scene.solids].reverse() },
+  ];
+  return twins.map((twin) => answerTo(twin).outcome);
+}
 
 export interface JudgedArm {
   readonly seed: number;
@@ -20,16 +46,7 @@ export interface JudgedArm {
 /** One hard scene: what is answered, what brute force finds, and what contradicts. */
 export function judgeArm(seed: number): JudgedArm {
   const scene = armScene(seed);
-  const { grasp, body, posture } = scene;
-  const answer = reachThrough({
-    grasp,
-    body,
-    posture,
-    around: obstructionsOf(scene),
-    hull: null,
-    level: 'full',
-    seed: `oracle ${seed}`,
-  });
+  const answer = answerTo(scene);
   const truth = bruteTruth(scene);
   const faults =
     answer.outcome === 'reached'
@@ -38,7 +55,7 @@ export function judgeArm(seed: number): JudgedArm {
         ? [`a pose with ${(truth.gapM * 1e3).toFixed(1)} mm to spare where there was said to be none`]
         : [];
   const shortByM = answer.outcome === 'reached' ? null : answer.shortByM;
-  return { seed, posture: posture.posture, answer: answer.outcome, truth: truth.kind, faults, shortByM };
+  return { seed, posture: scene.posture.posture, answer: answer.outcome, truth: truth.kind, faults, shortByM };
 }
 
 /** Counted over many scenes; outside the band of one cell a scene is true one way or the other. */

@@ -1,6 +1,6 @@
 import { appendFileSync, existsSync, readFileSync } from 'node:fs';
 import { afterAll, describe, expect, it } from 'vitest';
-import { armTable, type JudgedArm, judgeArm } from './judged-arm';
+import { answersToTwins, armTable, type JudgedArm, judgeArm } from './judged-arm';
 import { type JudgedRoom, judgeRoom, roomTable } from './judged-room';
 
 /**
@@ -17,6 +17,7 @@ const LOG = process.env.SERVICE_LOG;
 interface Row {
   readonly arm: JudgedArm;
   readonly room: JudgedRoom;
+  readonly twins: ReturnType<typeof answersToTwins>;
 }
 const known = new Map<number, Row>();
 if (LOG && existsSync(LOG))
@@ -29,10 +30,12 @@ const rows: Row[] = [];
 describe('service in hard scenes', () => {
   it.each(Array.from({ length: COUNT }, (_, k) => FIRST + k))('scene %i', (seed) => {
     const before = known.get(seed);
-    const row = before ?? { arm: judgeArm(seed), room: judgeRoom(seed) };
+    const row = before ?? { arm: judgeArm(seed), room: judgeRoom(seed), twins: answersToTwins(seed) };
     rows.push(row);
     if (!before && LOG) appendFileSync(LOG, `${JSON.stringify(row)}\n`);
     expect(row.arm.faults).toEqual([]);
+    // In the mirror, elsewhere, and in another order of what is in the way.
+    expect(new Set(row.twins).size).toBe(1);
   });
 
   it('promises nothing false, disproves nothing true, and seldom finds nothing', () => {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { armTable, type JudgedArm, judgeArm } from './judged-arm';
+import { answersToTwins, armTable, type JudgedArm, judgeArm } from './judged-arm';
 import { type JudgedRoom, judgeRoom, roomTable } from './judged-room';
 
 /**
@@ -16,10 +16,14 @@ describe('arms in hard scenes', () => {
     judged.push(one);
     expect(one.faults).toEqual([]);
   });
-  it('tells what was tried by outcome', () => {
-    const table = armTable(judged);
-    expect(table.scenes).toBe(COUNT);
-    expect(table.faulty).toEqual([]);
+  it('are answered alike in the mirror, elsewhere and in any order of what is in the way', () => {
+    for (let seed = FIRST; seed < FIRST + 2 * COUNT; seed += 1)
+      expect(new Set(answersToTwins(seed)).size, `scene ${seed}`).toBe(1);
+  });
+  it('are of both kinds', () => {
+    const { withPose, withoutPose, inBand } = armTable(judged);
+    expect(withPose + withoutPose + inBand).toBe(COUNT);
+    if (COUNT >= 6) expect(Math.min(withPose, withoutPose)).toBeGreaterThan(0);
   });
 });
 
