@@ -13,6 +13,7 @@ import { lineIds, sourceOf } from '@core/engine/source';
 import { Store } from '@core/engine/store';
 import { randomFrom } from '../support/random';
 import { tenfold } from '../support/tenfold';
+import { serviceTimes } from './service';
 import { type TakeAwayTimes, takeAwayTimes } from './take-away';
 
 /**
@@ -272,6 +273,8 @@ async function main(): Promise<void> {
       ),
     );
 
+  const service = serviceTimes(() => void calibrate());
+
   await heapMb();
   const memoryMb = round(process.memoryUsage().heapUsed / 1e6);
 
@@ -334,6 +337,9 @@ async function main(): Promise<void> {
           'bundle.wholeKb': board.wholeKb,
         }
       : {}),
+    'service.warmMs': spread(service.warmMs),
+    'service.rejudgeMs': spread(service.rejudgeMs),
+    'service.tasks': { near: service.near, of: service.tasks },
     openMs: median(opening).ms,
     takeoffMs: takenMs('takeoff'),
     'list.csvMs': takenMs('csv'),
@@ -360,6 +366,8 @@ async function main(): Promise<void> {
       'drag.attachedWarm': figure(attached.warm).ratio,
       'routing.coldAll': median(routing).ratio,
       'routing.line': figure(lines).ratio,
+      'service.warm': round(quantile(service.warmMs, 0.5) / quantile(calibrations, 0.5)),
+      'service.rejudge': round(quantile(service.rejudgeMs, 0.5) / quantile(calibrations, 0.5)),
       open: median(opening).ratio,
       ...(board ? { 'sections.step': round(board.sectionStepMs.p50 / quantile(calibrations, 0.5)) } : {}),
       'tenfold.open': median(largeOpening).ratio,

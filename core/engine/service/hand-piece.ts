@@ -250,17 +250,9 @@ const SAME_M = 1e-9;
 
 const shortOf = ({ judged }: Measure): number => Math.max(0, judged.limit.value - judged.measured.value);
 
-/** Hands at the ends of the arc that a spanner is swung through, one after the other. */
-export function swungPieces(
-  task: PlacedTask,
-  ends: readonly Grasp[],
-  region: PostureRegion,
-  opening: Opening | null,
-  scene: TaskScene,
-  ask: HandAsk,
-): readonly Piece[] {
-  return ends.map((end) => {
-    const piece = handPiece(task, [end], region, opening, scene, ask);
-    return { ...piece, kind: 'turn', reason: piece.outcome === 'yes' ? 'turns' : 'handStopsTool' };
-  });
-}
+/** A hand at one end of the arc that a spanner is swung through. */
+export const swungPiece = (held: Piece): Piece => ({
+  ...held,
+  kind: 'turn',
+  reason: held.outcome === 'yes' ? 'turns' : 'handStopsTool',
+});

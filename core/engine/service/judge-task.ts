@@ -2,10 +2,10 @@ import type { PostureRegion } from '../../assess/access/reach/posture-region';
 import type { TaskVerdict } from '../../assess/access/task-verdict';
 import type { Opening } from '../../boat/schema/boat';
 import { graspsOf, mirrorGrasp, swingGrasps } from './grasps';
-import { type HandAsk, handPiece, swungPieces } from './hand-piece';
+import { type HandAsk, handPiece, swungPiece } from './hand-piece';
 import { isDone, type Measure, type Piece, type PieceOutcome, type TaskScene, worseOutcome } from './pieces';
 import { turnPiece, vesselPieces, withdrawPiece } from './room-pieces';
-import { seePiece } from './see-piece';
+import { keptSight, seePiece } from './see-piece';
 import type { PlacedTask } from './task-stages';
 import type { WayToTask } from './ways-to-task';
 
@@ -120,13 +120,9 @@ export function keptAttempt(task: PlacedTask, before: Attempt, around: TaskSurro
     .postures(way, scene)
     .find(({ posture, opening }) => posture === before.region.posture && opening === before.region.opening);
   if (!region) return null;
-  const kept = before.pieces.find(({ kind }) => kind === 'hand')?.shown.arms[0]?.way;
   const at = { way, region, scene, room: roomPieces(task, scene) };
-  const attempt = attemptIn(task, at, graspsOf(task), around, without, {
-    level: 'quick',
-    explain: false,
-    ...(kept ? { kept } : {}),
-  });
+  const ask = { level: 'quick', explain: false } as const;
+  const attempt = attemptIn(task, at, graspsOf(task), around, without, ask, before.pieces);
   return attempt.outcome === before.outcome ? attempt : null;
 }
 
@@ -160,22 +156,39 @@ function attemptIn(
   around: TaskSurroundings,
   without: readonly string[],
   ask: HandAsk,
+  kept: readonly Piece[] = [],
 ): Attempt {
   const pieces: Piece[] = [...room.pieces];
   const opening = region.opening === null ? null : around.opening(region.opening);
   const isLost = (): boolean => !ask.explain && pieces.some(({ outcome }) => outcome === 'no');
   const { see } = task.needs;
   if (see && !isLost()) {
-    const seen = seePiece(task, see, region.eyes, scene);
+    const seen = keptSight(kept, task, scene) ?? seePiece(task, see, region.eyes, scene);
     pieces.push(seen);
     if (seen.mirrorAt && !isLost())
-      pieces.push(mirrorPiece(handPiece(task, [mirrorGrasp(task, seen.mirrorAt)], region, opening, scene, ask)));
+      pieces.push(
+        mirrorPiece(
+          handPiece(task, [mirrorGrasp(task, seen.mirrorAt)], region, opening, scene, withWay(ask, kept, 'mirror')),
+        ),
+      );
   }
-  if (grasps.length > 0 && !isLost()) pieces.push(handPiece(task, grasps, region, opening, scene, ask));
+  if (grasps.length > 0 && !isLost())
+    pieces.push(handPiece(task, grasps, region, opening, scene, withWay(ask, kept, 'hand')));
   if (room.ends.length > 0 && !isLost() && pieces.every(({ outcome }) => isDone(outcome)))
-    pieces.push(...swungPieces(task, room.ends, region, opening, scene, ask));
+    pieces.push(
+      ...room.ends.map((end, k) =>
+        swungPiece(handPiece(task, [end], region, opening, scene, withWay(ask, kept, 'turn', k))),
+      ),
+    );
   const outcome = pieces.reduce<PieceOutcome>((worst, piece) => worseOutcome(worst, piece.outcome), 'yes');
   return { way, region, outcome, pieces, without };
+}
+
+/** With the way that the hand took before, of the n-th such piece. */
+function withWay(ask: HandAsk, kept: readonly Piece[], kind: Piece['kind'], n = 0): HandAsk {
+  const ways = kept.filter((piece) => piece.kind === kind && piece.shown.arms.length > 0);
+  const way = ways[n]?.shown.arms[0]?.way;
+  return way ? { ...ask, kept: way } : ask;
 }
 
 /** Whether a hand holds the mirror where it has to be: elsewhere there may be a place for it too. */

@@ -1,9 +1,12 @@
 import type { Region } from '../../assess/access/reach/posture-region';
 import { type SightAnswer, sightOf } from '../../assess/access/sight';
+import { along, norm, subtract } from '../../base/vec';
 import type { SeeNeeds } from '../../boat/catalogue/task-defaults';
+import { SolidPack } from '../../shape/space/kernel';
 import {
   blockerOf,
   GEOMETRY,
+  isDone,
   type Measure,
   measureOf,
   NOTHING_SHOWN,
@@ -11,6 +14,7 @@ import {
   PRACTICE,
   type TaskScene,
 } from './pieces';
+import type { RehearsalStep } from './service-report';
 import type { PlacedTask } from './task-stages';
 
 const REASON = {
@@ -80,4 +84,26 @@ export function seePiece(task: PlacedTask, see: SeeNeeds, eyes: readonly Region[
     blockers,
     shown: { ...NOTHING_SHOWN, eye, rays },
   };
+}
+
+/** Rays end this far before what they look at, which they touch, metres. */
+const BEFORE_IT_M = 0.016;
+
+/** Rays have no thickness: whether they are free is all that is asked, metres. */
+const NEAR_M = 0.001;
+
+/** What was seen before, where every ray that was free still is; null where it has to be looked for. */
+export function keptSight(kept: readonly Piece[], { thing }: PlacedTask, { all, hull }: TaskScene): Piece | null {
+  const before = kept.find(({ kind }) => kind === 'see');
+  if (!before || !isDone(before.outcome)) return null;
+  const others = new SolidPack(all.filter(({ owner }) => owner !== thing).map(({ solid }) => solid));
+  const isFree = ({ from, to }: Pick<RehearsalStep['rays'][number], 'from' | 'to'>): boolean => {
+    const span = subtract(to, from);
+    const lengthM = norm(span);
+    if (lengthM <= BEFORE_IT_M) return true;
+    const end = along(from, span, 1 - BEFORE_IT_M / lengthM);
+    for (let k = 0; k < others.size; k += 1) if (others.distance(k, ...from, ...end, NEAR_M) <= 0) return false;
+    return (hull?.clearance(from, end, NEAR_M) ?? NEAR_M) > 0;
+  };
+  return before.shown.rays.every((ray) => !ray.isFree || isFree(ray)) ? before : null;
 }

@@ -155,16 +155,21 @@ function roomier(task: PlacedTask, attempt: Attempt, around: TaskSurroundings): 
   const grade = combine(...(room.gradeFrom ?? []).map(({ gradeM }) => gradeM));
   const scene = around.scene(way, without);
   const opening = region.opening === null ? null : around.opening(region.opening);
-  for (const share of SHARES) {
-    const grownM = share * CLEAN_MARGIN * grade;
-    if (grownM <= room.measured.value) break;
-    const grown = handPiece(task, graspsOf(task), region, opening, scene, { level: 'quick', explain: false, grownM });
-    if (grown.outcome === 'yes') return { ...attempt, pieces: pieces.map((piece) => (piece === own ? grown : piece)) };
-  }
-  return attempt;
+  const grownM = CLEAN_MARGIN * grade * BEYOND;
+  if (grownM <= room.measured.value) return attempt;
+  const kept = own.shown.arms[0]?.way;
+  const grown = handPiece(task, graspsOf(task), region, opening, scene, {
+    level: 'quick',
+    explain: false,
+    grownM,
+    ...(kept ? { kept } : {}),
+  });
+  return grown.outcome === 'yes'
+    ? { ...attempt, pieces: pieces.map((piece) => (piece === own ? grown : piece)) }
+    : attempt;
 }
-/** Of the room that would make it clean: all, else half of it. */
-const SHARES = [1 + 1e-6, 0.5] as const;
+/** Rounding does not make a clean verdict a close one. */
+const BEYOND = 1 + 1e-6;
 
 /** With what is named taken off, once more; null where that does not help or nothing comes off. */
 function afterRemoving(

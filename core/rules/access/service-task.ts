@@ -87,7 +87,7 @@ function verdictOf(task: ServiceFact, facts: Facts): Verdict {
   }
 }
 
-const TRY = 'Try it aboard with your own arm, and accept this with the date where it goes';
+const TRY = 'Say that it was done by hand, with the date, once somebody has tried it aboard';
 
 /** The measure that it hangs on; where nothing was measured, whether it goes. */
 function measured(deciding: Judged | null, faults: number): ReturnType<typeof countedFaults> {
