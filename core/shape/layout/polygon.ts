@@ -47,7 +47,8 @@ export function clipHalfPlane(polygon: readonly Vec2[], a: number, b: number, c:
   return out;
 }
 
-type Side = readonly [a: number, b: number, c: number];
+/** Half-plane a x + b y <= c, with (a, b) of length 1. */
+export type Side = readonly [a: number, b: number, c: number];
 /** Outward half-planes of the sides of a counter-clockwise convex polygon. */
 const sidesOf = (polygon: readonly Vec2[]): Side[] => {
   const out: Side[] = [];
@@ -73,12 +74,18 @@ export function intersectConvex(one: readonly Vec2[], other: readonly Vec2[]): V
   return out.length < 3 ? [] : withoutDust(out);
 }
 
-/** What is left of a convex polygon outside another, as convex pieces that do not overlap. */
-export function subtractConvex(from: readonly Vec2[], hole: readonly Vec2[]): Vec2[][] {
+/** What is left of a convex polygon outside another, as convex pieces that do not overlap; `order`: in which the sides of the hole cut. */
+export function subtractConvex(
+  from: readonly Vec2[],
+  hole: readonly Vec2[],
+  order?: (p: Side, q: Side) => number,
+): Vec2[][] {
   if (signedArea(intersectConvex(from, hole)) < 1e-9) return [[...from]];
   const out: Vec2[][] = [];
   let rest: Vec2[] = [...from];
-  for (const [a, b, c] of sidesOf(hole)) {
+  const sides = sidesOf(hole);
+  if (order) sides.sort(order);
+  for (const [a, b, c] of sides) {
     if (rest.length < 3) break;
     const outside = withoutDust(clipHalfPlane(rest, -a, -b, -c));
     if (signedArea(outside) > 1e-9) out.push(outside);

@@ -4,7 +4,7 @@ import { signedArea } from '../../base/ring';
 import { add, along, cosSin, cross, dot, scale, subtract, type Vec2, type Vec3 } from '../../base/vec';
 import type { Opening } from '../../boat/schema/boat';
 import { DEFAULT_THICKNESS_M } from '../layout/bind';
-import { frameOf, fromPlane, intersectConvex, onPlane, subtractConvex } from '../layout/polygon';
+import { frameOf, fromPlane, intersectConvex, onPlane, type Side, subtractConvex } from '../layout/polygon';
 import type { Layout, Wall } from '../layout/types';
 import { roomPlate } from './convex';
 import { type AnySolid, boundsOf } from './kernel';
@@ -105,6 +105,9 @@ function wholeWall(wall: Wall, layout: Layout): Obstruction {
   return whole;
 }
 
+/** Above and below first, then beside: a wall and its mirror image are cut alike. */
+const UPRIGHT_FIRST = ([, p]: Side, [, q]: Side): number => Math.abs(q) - Math.abs(p) || q - p;
+
 function cutWall(
   wall: Wall,
   holes: readonly { readonly out: Vec3; readonly rim: readonly Vec3[] }[],
@@ -116,7 +119,7 @@ function cutWall(
   let rest: Vec2[][] = [flat(plate.polygon)];
   for (const { out, rim } of holes) {
     const hole = flat(holeIn(wall, plate, out, rim));
-    rest = rest.flatMap((piece) => subtractConvex(piece, hole));
+    rest = rest.flatMap((piece) => subtractConvex(piece, hole, UPRIGHT_FIRST));
   }
   return rest
     .filter((piece) => signedArea(piece) > DUST_M2)

@@ -1,11 +1,10 @@
 import { inOrder } from '../../base/order';
 import * as portable from '../../base/portable';
-import { add, along, cross, distance, dot, scale, subtract, UP, unit, type Vec3 } from '../../base/vec';
+import { add, along, cross, distance, dot, subtract, UP, unit, type Vec3 } from '../../base/vec';
 import { LIVING_SPACES } from '../../boat/kinds';
 import type { Boat, Opening } from '../../boat/schema/boat';
 import { nearestOnPolygon } from '../layout/polygon';
 import type { Layout } from '../layout/types';
-import { type FreeDepth, freeDepth, type Surroundings } from './free-depth';
 import { wallsNear } from './walls-near';
 
 /** Counted limits of the search for ways. */
@@ -157,68 +156,6 @@ function ownWalls(layout: Layout, opening: Opening): ReadonlySet<string> {
     return away <= (dot(subtract(nearest, opening.at), out) < 0 ? OWN_WALL_INSIDE_M : OWN_WALL_OUTSIDE_M);
   });
   return new Set(own.map(({ wall }) => wall.id));
-}
-
-/**
- * Free depth straight in from the opening for a section of the given width and height: in its middle, and where that is short of the cap
- * also along its edges and in its corners, since a hull that leans leaves more room on one side. The walls that the opening is cut into
- * do not count.
- */
-export function depthBehind(
-  opening: Opening,
-  sectionM: readonly [number, number],
-  capM: number,
-  around: Surroundings,
-): FreeDepth {
-  const { out, up, across } = openingFrame(opening);
-  const withoutWalls = wallsOfOpening(around.layout, opening);
-  const depthAt = (i: number, j: number): FreeDepth =>
-    freeDepth(
-      {
-        at: along(along(opening.at, across, i), up, j),
-        direction: scale(out, -1),
-        across,
-        sizeM: sectionM,
-        round: false,
-      },
-      capM,
-      { ...around, withoutWalls },
-    );
-  let best = depthAt(0, 0);
-  if (opening.shape === 'round') return best;
-  const [side, rise] = [(opening.widthM - sectionM[0]) / 2, (opening.heightM - sectionM[1]) / 2].map((room) =>
-    Math.max(0, room),
-  ) as [number, number];
-  for (const i of [0, -side, side])
-    for (const j of [0, rise, -rise]) {
-      if (best.freeM >= capM || (i === 0 && j === 0)) continue;
-      const other = depthAt(i, j);
-      if (other.freeM > best.freeM) best = other;
-    }
-  return best;
-}
-
-/**
- * Free way sideways behind the opening, from its middle: along the width both ways, then along the height both ways. Measured
- * by a strip as thick as the section, lying just inside the opening.
- */
-export function sidesBehind(
-  opening: Opening,
-  thicknessM: number,
-  depthM: number,
-  capM: number,
-  around: Surroundings,
-): readonly [number, number, number, number] {
-  const { out, up, across } = openingFrame(opening);
-  const withoutWalls = wallsOfOpening(around.layout, opening);
-  const middle = along(opening.at, out, -depthM / 2);
-  const way = (direction: Vec3): number =>
-    freeDepth(
-      { at: middle, direction, across: out, sizeM: [Math.max(1e-3, depthM - 2e-3), thicknessM], round: false },
-      capM,
-      { ...around, withoutWalls },
-    ).freeM;
-  return [way(across), way(scale(across, -1)), way(up), way(scale(up, -1))];
 }
 
 /** Greatest distance between two corners of the compartment's cells: nothing longer lies in it. */

@@ -312,12 +312,27 @@ function tiltOn({ stage, path, signs, isStraight }: Leg, place: Pose): number {
   return most;
 }
 
-/** A ball of half the smallest side is within the part, and must have a way of its own. */
+/** Room about the boxes of a flood, in which what leaves them counts as out (metres). */
+const AROUND_M = 0.06;
+/** What is missing is found to this (metres). */
+const MISSING_M = 0.002;
+
+/** A ball of half the smallest side is within the part, and must have a way of its own; what it lacks at least is found by halving. */
 function ballProof(body: CarriedBody, pose: Pose, room: WayRoom): GettingIn | null {
   const stage = room.forProof(pose.at);
+  const from = toFrame(stage.frame, pose.at);
+  const [low, high] = [stage.low, stage.high].map(([u, v, w], n): Vec3 => {
+    const by = n === 0 ? -AROUND_M : AROUND_M;
+    return [u + by, v + by, w + by];
+  }) as [Vec3, Vec3];
+  const mayPass = (radiusM: number): boolean => ballMayPass(stage.room, radiusM, from, { low, high });
   const radiusM = Math.min(...body.half);
-  const low: Vec3 = [stage.low[0] - 0.06, stage.low[1] - 0.06, stage.low[2] - 0.06];
-  const high: Vec3 = [stage.high[0] + 0.06, stage.high[1] + 0.06, stage.high[2] + 0.06];
-  if (ballMayPass(stage.room, radiusM, toFrame(stage.frame, pose.at), { low, high })) return null;
-  return { outcome: 'cannot', proof: 'ball', missingM: null, opening: null, by: null };
+  if (mayPass(radiusM)) return null;
+  let [passes, stuck] = [0, radiusM];
+  while (stuck - passes > MISSING_M / 2) {
+    const middle = (passes + stuck) / 2;
+    if (mayPass(middle)) passes = middle;
+    else stuck = middle;
+  }
+  return { outcome: 'cannot', proof: 'ball', missingM: 2 * (radiusM - stuck), opening: null, by: null };
 }

@@ -48,7 +48,8 @@ export function straightOut(
   start: CarriedPose,
   wanted?: WantedRoom,
 ): readonly CarriedPose[] | null {
-  const larger = wanted && grownBody(body, wanted.aboutM);
+  const aboutM = wanted?.aboutM ?? 0;
+  const larger = wanted && grownBody(body, aboutM);
   room.carry(body);
   const [pu, pv, pw] = room.spreadOf(start);
   const endM = pw + OUTSIDE_M + room.frameM[1];
@@ -66,7 +67,7 @@ export function straightOut(
     }
     return { at: [0, 1, 2].map((n) => (n === k ? to : from.at[n])) as unknown as Vec3, turn: from.turn };
   };
-  for (const [u, v] of placesBefore(gate, [pu, pv], start.at)) {
+  for (const [u, v] of placesBefore(gate, [pu + aboutM, pv + aboutM], start.at)) {
     const depthM = Math.min(start.at[2], insideM);
     // What does not go out from there need not be led there.
     if (!leg({ at: [u, v, depthM], turn: start.turn }, 2, endM)) continue;
