@@ -1,10 +1,12 @@
 import { endFittingsFor } from '@core/boat/catalogue/end-fittings';
 import { FIXTURE_TEMPLATES } from '@core/boat/catalogue/fixture-templates';
+import { genericSet } from '@core/boat/catalogue/generic-set';
 import { LINE_KINDS, lineKindOf } from '@core/boat/catalogue/line-kinds';
 import { PART_TEMPLATES } from '@core/boat/catalogue/part-templates';
 import { partOf } from '@core/boat/catalogue/templates';
 import { edit, fixtureAdded, partAdded } from '@core/boat/edits';
 import { readBoat } from '@core/boat/read';
+import type { Service } from '@core/boat/schema/boat';
 import { end } from '@core/boat/schema/lines';
 import { describe, expect, it } from 'vitest';
 import { emptyBoat } from '../../../support/boats';
@@ -102,6 +104,65 @@ describe('templates of parts and fixtures', () => {
     }
     expect(Object.keys(boat.parts)).toHaveLength(PART_TEMPLATES.length);
     expect(Object.keys(boat.fixtures)).toHaveLength(FIXTURE_TEMPLATES.length);
+  });
+});
+
+describe('service tasks of templates', () => {
+  const tasksOf = (things: readonly { readonly services: Readonly<Record<string, Service>> }[]) =>
+    new Set(things.flatMap(({ services }) => Object.values(services).map(({ task }) => task)));
+
+  it('a whole set brings what its owner will have to do', () => {
+    const { parts } = genericSet(60, { intake: 'sea', bank: 'bank', tank: 'tank', freshPump: 'fresh' });
+    const wanted = [
+      'oilGlass',
+      'oilFill',
+      'oilDrain',
+      'impellerCover',
+      'pumpHead',
+      'bowlDrop',
+      'carbon',
+      'basket',
+    ] as const;
+    const more = ['caps', 'elementWithdrawal', 'liftOut', 'handle', 'gauge', 'panelBack', 'tapCup', 'breaker'] as const;
+    expect([...tasksOf(Object.values(parts))]).toEqual(expect.arrayContaining([...wanted, ...more]));
+  });
+
+  it('an element comes out at either end, or the vessel whole: one of them suffices', () => {
+    const { parts } = genericSet(60, { intake: null, bank: null, tank: null, freshPump: null });
+    const either = Object.values(parts.membrane?.services ?? {}).filter((task) => task.either === 'element');
+    expect(either.map(({ task, direction }) => [task, direction[0]])).toEqual([
+      ['elementWithdrawal', 1],
+      ['elementWithdrawal', -1],
+      ['liftOut', 0],
+    ]);
+    // caps come off whichever way it goes
+    const caps = Object.values(parts.membrane?.services ?? {}).filter(({ task }) => task === 'caps');
+    expect(caps.map((task) => task.either)).toEqual([undefined, undefined]);
+  });
+
+  it("the boat's own things have theirs: gland, filters, belts, lids, batteries, tiller, bolts, limbers", () => {
+    const own = tasksOf(FIXTURE_TEMPLATES.map(partOf));
+    const wanted = [
+      'stuffingBox',
+      'oilFilter',
+      'fuelFilter',
+      'belt',
+      'dipstick',
+      'tankLid',
+      'batteryPosts',
+      'liftOut',
+    ] as const;
+    const more = [
+      'emergencyTiller',
+      'keelBolts',
+      'limbers',
+      'seals',
+      'anode',
+      'panelFront',
+      'panelBack',
+      'handle',
+    ] as const;
+    expect([...own]).toEqual(expect.arrayContaining([...wanted, ...more]));
   });
 });
 
