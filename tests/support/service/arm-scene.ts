@@ -341,7 +341,7 @@ function postureFor(roll: Dice, kind: Kind, size: P3, hole: Hole, isTop: boolean
       gate,
       shoulders: [shoulders],
       footing: null,
-      attitudes: facing([1, 0, 0], [-0.75, 0, 0.66]),
+      attitudes: headFirst(),
       eyes: [],
     };
   }
@@ -400,6 +400,17 @@ function facing(way: P3, spine: P3): { spine: P3; across: P3 }[] {
       { spine, across: across(times(left, -1)) },
     ];
   });
+}
+
+/** Head first into a hole, the hips outside: below, above or to either side of it. */
+function headFirst(): Attitude[] {
+  const hips: readonly P3[] = [
+    [-0.75, 0, -0.66],
+    [-0.75, 0, 0.66],
+    [-0.75, -0.66, 0],
+    [-0.75, 0.66, 0],
+  ];
+  return hips.flatMap((way) => facing([1, 0, 0], normalised(times(way, -1))));
 }
 
 /** Lying on the face over a hole, spine level, one shoulder lower than the other. */
