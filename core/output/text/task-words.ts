@@ -70,7 +70,7 @@ function headOf(task: TaskReport, boat: Boat): string {
     case 'afterMoving':
       return `After moving ${removals.length === 0 ? 'things' : names(removals.map(({ what }) => what))}${wayWords(task, boat)}.`;
     case 'byDismantling':
-      return `Only after taking off ${removals.length === 0 ? 'what is fixed' : names(removals.map(({ what }) => what))}${wayWords(task, boat)}.`;
+      return `Only by ${removals.length === 0 ? 'taking off what is fixed' : listed(removals.map((one) => takenApart(one, boat)))}${wayWords(task, boat)}.`;
     case 'noWayFound':
       return `No way found after ${tried} ${tried === 1 ? 'try' : 'tries'}${shortWords(task, boat)}. None is disproved: try it with your own arm, and take it as a no until then.`;
     case 'notAtAll':
@@ -79,6 +79,10 @@ function headOf(task: TaskReport, boat: Boat): string {
       return 'Not asked: the drawing lacks something.';
   }
 }
+
+/** `unscrewing Engine hatch`, `taking off Fuel filter` */
+const takenApart = ({ what, kind }: TaskReport['removals'][number], boat: Boat): string =>
+  `${kind === 'opening' ? 'unscrewing' : kind === 'loose' ? 'moving' : 'taking off'} ${nameOf(boat, what)}`;
 
 /** `, head and shoulder in, through Galley front then Inner lid` */
 function wayWords({ posture, openings }: TaskReport, boat: Boat): string {

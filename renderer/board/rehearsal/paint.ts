@@ -92,7 +92,7 @@ function paintScene(ctx: Ctx, scene: RehearsalScene, name: ViewName, t: Transfor
   const { colours, task, boat, steps, index, body, stance, hovered } = scene;
   const frame = FRAMES[name];
   const { cut, ...drawn } = cutAt(scene, name);
-  paintCut(ctx, t, box, { cut, ...drawn }, scene.layout.compartmentAt(task.at), colours);
+  paintCut(ctx, t, box, { cut, ...drawn }, roomOfTask(scene), colours);
   const step = steps[index];
   const lines = step ? rehearsalLines(step, body, stance, task.at, frame) : null;
   const paint = (primitives: readonly Primitive[]): void => {
@@ -145,6 +145,10 @@ function paintScene(ctx: Ctx, scene: RehearsalScene, name: ViewName, t: Transfor
     paintThing(on, at, frame, placed, colours, away.has(placed.id) ? 'ghost' : placed.id === hovered ? 'hover' : look);
   }
 }
+
+/** What is reached into is washed; a room in which one stands beside the thing is not. */
+const roomOfTask = ({ task, layout }: RehearsalScene): string | null =>
+  task.openings.length === 0 ? null : layout.compartmentAt(task.at);
 
 /** Where no place name is set: what the person covers. */
 const roomOf = (primitives: readonly Primitive[], t: Transform): Rect[] =>

@@ -48,7 +48,17 @@ describe('words of service tasks', () => {
         closeCall: { gradeM: 0.01, passProbability: [0.3, 0.6] },
       }),
     ).toBe(
-      'Only after taking off Water tank. This breaks the demand that nothing is dismantled. Worse than on the boat as bought: by hand then. One clearance is inside the tape.',
+      'Only by taking off Water tank. This breaks the demand that nothing is dismantled. Worse than on the boat as bought: by hand then. One clearance is inside the tape.',
+    );
+  });
+
+  it('tell a panel that is unscrewed from a thing that comes off', () => {
+    const removals = [
+      { what: 'lid', kind: 'opening' as const, minutes: 8 },
+      { what: 'tank', kind: 'thing' as const, minutes: 20 },
+    ];
+    expect(say({ verdict: 'byDismantling', removals, openings: ['lid'] })).toBe(
+      'Only by unscrewing Fore lid and taking off Water tank, an arm in through Fore lid.',
     );
   });
 
