@@ -52,6 +52,7 @@ const WITHIN: KeyGroup = {
     ['Enter', 'Move the part to the place that is looked at', 'while it is asked where a part can go'],
     ['Enter, Backspace', 'End what is drawn or measured, take the last point back', 'while drawing'],
     ['A, K, Delete', 'Add a point after it, make it a knuckle, remove it', 'on a point of a station'],
+    ['Home, End', 'The first step, the last', 'in a rehearsal'],
     ['[ and ]', 'The station before, the station after', 'on a point of a station'],
   ].map(([keys = '', words = '', where = '']) => ({ keys, words, where })),
 };
