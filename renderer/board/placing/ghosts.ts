@@ -1,7 +1,7 @@
 import { ringContains } from '@core/base/ring';
 import type { Vec2 } from '@core/base/vec';
 import type { CompartmentAnswer } from '@core/engine/placement/place-report';
-import { placeWords } from '../../panels/placing/say-place';
+import { costWords } from '../../panels/placing/say-place';
 import { standsThere } from '../../store/placing';
 import type { DisplayUnits } from '../../store/types';
 import type { Annotations } from '../annotate';
@@ -101,17 +101,15 @@ function paintRank(ctx: Ctx, { colours }: Scene, [x, y]: Vec2, rank: number, cho
 
 const CAPTION_MARGIN = 10;
 const CAPTION_HIGH = 44;
-const MOST_WIDE = 240;
 
 /** A slip of two lines beside the hull, led to the place that is looked at. */
 function paintCaption(ctx: Ctx, scene: Scene, plan: View, answer: CompartmentAnswer, { units }: Places): void {
   const { colours } = scene;
   const [ghost] = ghostsOf(scene.boat, answer);
   if (!ghost) return;
-  const words = placeWords(answer, scene.boat, units);
   const title = answer.isNow ? `${answer.name}: now here` : answer.name;
-  const second = cutTo(words.differs, MOST_WIDE);
-  const wide = Math.max(widthOf(title, FONT.strong), widthOf(second, FONT.drawing)) + 2 * CAPTION_MARGIN;
+  const second = costWords(answer, units);
+  const wide = Math.max(widthOf(title, FONT.strong), widthOf(second, FONT.drawing)) + 2 * CAPTION_MARGIN + 4;
   const high = second === '' ? CAPTION_HIGH / 2 + 4 : CAPTION_HIGH;
   const { bounds } = linesOfThing(ghost, plan.frame);
   const body = rectOn(plan, bounds.low, bounds.high);
@@ -137,14 +135,6 @@ function paintCaption(ctx: Ctx, scene: Scene, plan: View, answer: CompartmentAns
   letter(ctx, title, [left, box.y + 14], { font: FONT.strong, colour: colours.ink, align: 'left' });
   if (second !== '')
     letter(ctx, second, [left, box.y + 30], { font: FONT.drawing, colour: colours.ink2, align: 'left' });
-}
-
-/** As much of a sentence as there is room for. */
-function cutTo(text: string, wide: number): string {
-  if (widthOf(text, FONT.drawing) <= wide) return text;
-  const words = text.split(' ');
-  while (words.length > 1 && widthOf(`${words.join(' ')}\u2026`, FONT.drawing) > wide) words.pop();
-  return `${words.join(' ').replace(/[.,]$/, '')}\u2026`;
 }
 
 /** Of the places along the edges of the plan that the hull leaves free, the one nearest to what it speaks of. */

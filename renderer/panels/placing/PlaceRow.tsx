@@ -34,6 +34,8 @@ export const PlaceRow = memo(function PlaceRow({
   useEffect(() => {
     if (isChosen) own.current?.scrollIntoView?.({ block: 'nearest' });
   }, [isChosen]);
+  // That every test passes its bars say.
+  const isPlain = answer.verdict === 'goes' && answer.decides === null;
   const against = words.breaks.filter((one) => !words.decides.includes(one));
   return (
     <div
@@ -53,7 +55,7 @@ export const PlaceRow = memo(function PlaceRow({
         <span aria-hidden="true">{answer.isNow && cost !== '' ? `, ${cost}` : cost}</span>
       </span>
       <TestBars outcomes={answer.tests} />
-      {words.decides === '' ? null : <span className="decides">{words.decides}</span>}
+      {words.decides === '' || isPlain ? null : <span className="decides">{words.decides}</span>}
       {against.map((one) => (
         <span className="decides" key={one}>{`Against a demand: ${one}.`}</span>
       ))}

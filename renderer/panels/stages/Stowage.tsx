@@ -7,7 +7,7 @@ import type { JSX } from 'react';
 import { useApp } from '../../store/app';
 import { compartmentName, nameOfId } from '../../store/select';
 import { useStowage } from '../../store/stowage';
-import { massText, sizesText } from '../format';
+import { lengthUnit, massText, sizesText } from '../format';
 import { Link, Panel } from '../inspector/parts';
 import { AllData } from '../record/AllData';
 import { StudyFault } from '../StudyFault';
@@ -72,7 +72,7 @@ function Box({
     <li>
       <span>
         <b>{box.name}</b>
-        {`, ${sizesText(box.sizeM, units)}${box.massKg > 0 ? `, ${massText(box.massKg)}` : ''}`}
+        {`, ${sizesText(box.sizeM, units)} ${lengthUnit(units)}${box.massKg > 0 ? `, ${massText(box.massKg)}` : ''}`}
       </span>
       <span className="stow-place">
         {place === undefined ? (

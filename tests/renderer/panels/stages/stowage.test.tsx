@@ -48,7 +48,7 @@ describe('stowage', () => {
     render(<Both />);
     const [filters, anchor] = within(screen.getByRole('region', { name: 'To stow' })).getAllByRole('listitem');
     await screen.findByText('no compartment takes it');
-    expect(filters?.textContent).toBe('Filters, 400 × 300 × 200, 3.0 kgMiddle locker, near Strainer');
+    expect(filters?.textContent).toBe('Filters, 400 × 300 × 200 mm, 3.0 kgMiddle locker, near Strainer');
     expect(anchor?.textContent).toMatch(/^Second anchor.*no compartment takes it$/);
     const row = screen.getByRole('row', { name: /^Middle locker/ });
     // derived: the strainer is a box of 0.13 x 0.12 x 0.2 m, 3.12 L
