@@ -8,6 +8,7 @@ import { chosenThings } from './chosen';
 import { studiesNow } from './connections';
 import { EMPTY_HISTORY } from './history';
 import { compartmentName, isPart, markOf, placeOf, sameSelection, thingOf } from './select';
+import { useService } from './service';
 import { keepTyped, placePath } from './typed';
 import type { Stage } from './types';
 
@@ -194,6 +195,9 @@ export function askWhere(): void {
   if (!boat || parts.length === 0) return;
   if (!ON_BOARD.includes(stage)) setStage('equipment');
   if (tool !== 'select') setTool('select');
+  // A rehearsal has the board to itself.
+  const { chosen, choose } = useService.getState();
+  if (chosen !== null) choose(null);
   usePlacing.getState().open(parts);
   notify(`Where can ${askedWords(boat, parts)} go? Compartments are being judged.`);
 }
@@ -289,4 +293,8 @@ useApp.subscribe((state, before) => {
   if (sameSelection(selection, before.selection) || selection === null) return;
   if (selection.kind === 'compartment') usePlacing.getState().choose(selection.id);
   else if (selection.kind !== 'thing' || !parts.includes(selection.id)) close();
+});
+
+useService.subscribe(({ chosen }) => {
+  if (chosen !== null) usePlacing.getState().close();
 });
