@@ -94,7 +94,7 @@ function travelOfPolytopes(a: Convex, b: Convex, direction: Vec3, withinM: numbe
  * `withinM`. The plane between the nearest points parts the two until the body has closed its distance to it, and moving along that plane
  * it never does.
  */
-export function timeOfContact(body: Convex, obstacle: Convex, direction: Vec3, withinM: number): Contact | null {
+function timeOfContact(body: Convex, obstacle: Convex, direction: Vec3, withinM: number): Contact | null {
   let t = 0;
   for (let step = 0; step < STEPS; step += 1) {
     const { distanceM, onFirst, onSecond } = nearestPoints(movedBy(body, direction, t), obstacle);

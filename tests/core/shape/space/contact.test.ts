@@ -1,5 +1,5 @@
 import type { Vec3 } from '@core/base/vec';
-import { timeOfContact, travelToContact } from '@core/shape/space/contact';
+import { travelToContact } from '@core/shape/space/contact';
 import { convexOf } from '@core/shape/space/convex';
 import type { AnySolid } from '@core/shape/space/kernel';
 import type { Solid } from '@core/shape/space/solids';
@@ -148,9 +148,4 @@ describe('against a reference that knows nothing of the method', () => {
       }
     }
   });
-});
-
-it('two bodies are followed to a micrometre', () => {
-  const hit = timeOfContact(convexOf(box('p', [0, 0, 0], [0.2, 0.2, 0.2])), convexOf(wall(0.6)), X, 1);
-  expect(Math.abs((hit?.t ?? 0) - 0.5)).toBeLessThan(2e-6);
 });
