@@ -40,7 +40,8 @@ beforeEach(() => {
   connectEngine({ open: () => {}, edit: () => {}, whatIf: () => {}, endWhatIf: () => {} });
   connectJournal({ append: () => {} });
   connectStudies({
-    study(_, __, tell, go) {
+    study(kind, _, tell, go) {
+      if (kind !== 'places') return () => {};
       told = tell as typeof told;
       going = (done, partial) => go?.({ done, of: 4 }, partial as never);
       return () => {

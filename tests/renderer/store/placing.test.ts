@@ -56,7 +56,8 @@ beforeEach(() => {
   connectJournal({ append: () => {} });
   const port: StudyPort = {
     study(kind, from, told, going) {
-      expect(kind).toBe('places');
+      // Other questions may be asked meanwhile.
+      if (kind !== 'places') return () => {};
       const question: Question = {
         from: from as Question['from'],
         told: told as Question['told'],
