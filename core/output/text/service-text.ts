@@ -89,7 +89,7 @@ export function burdenWords({ burden: { aYear, accessAYear, leftOut } }: Service
   const rest =
     leftOut === 0
       ? ''
-      : `; ${leftOut} ${leftOut === 1 ? 'task has' : 'tasks have'} no interval or cannot be done, and are not in it`;
+      : `; not in it ${leftOut === 1 ? 'is 1 task that has' : `are ${leftOut} tasks that have`} no interval or cannot be done`;
   return `${hours(aYear)} of service a year, ${hours(accessAYear)} of that to get at things${rest}`;
 }
 
