@@ -100,7 +100,7 @@ export function armScene(seed: number): ArmScene {
   const second = roll.next() < 0.35 ? holeIn(roll, planeA, planeB, 0.15, 0.3) : null;
   const walls = lockerWalls(size, isTop, second && !overlaps(hole, second) ? [hole, second] : [hole]);
   const middle: P3 = isTop ? [hole.a, hole.b, size[2]] : [0, hole.a, hole.b];
-  const things = thingsIn(roll, size, middle, isInside ? roll.whole(8) + 12 : roll.whole(11) + 8);
+  const things = thingsIn(roll, size, middle, isInside ? roll.whole(8) + 12 : roll.whole(11) + 10);
   const target = targetOn(roll, things, middle, isTop ? [0, 0, 1] : [-1, 0, 0], kind);
   const posture = postureFor(roll, kind, size, hole, isTop, target);
   const grasp: Grasp = {
@@ -238,7 +238,7 @@ interface Target {
 
 /** A place on a face of a box or cylinder that looks more or less at the opening, within what an arm may do. */
 function targetOn(roll: Dice, things: readonly Solid[], middle: P3, out: P3, kind: Kind): Target {
-  const far = kind === 'climbIn' || kind === 'jointLimit' ? 2 : kind === 'headIn' ? 0.8 : 0.68;
+  const far = kind === 'climbIn' || kind === 'jointLimit' ? 2 : kind === 'headIn' ? 0.8 : 0.74;
   for (let n = 0; n < 60; n += 1) {
     const thing = things[roll.whole(Math.max(1, things.length))];
     if (!thing || thing.type === 'capsule') continue;
