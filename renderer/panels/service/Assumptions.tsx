@@ -13,19 +13,29 @@ function FieldsOf({
   path,
   only,
   of,
+  hinted,
 }: {
   readonly boat: Boat;
   readonly path: Path;
   readonly only: ReadonlySet<string>;
   readonly of: string;
+  /** With a line below that says what the field in hand means: where there is room for it. */
+  readonly hinted: boolean;
 }): JSX.Element | null {
   const schema = schemaAt(boatSchema, boat, path);
   if (!schema) return null;
+  const fields = (
+    <RecordFields boat={boat} path={path} schema={schema} value={valueAt(boat, path) ?? {}} only={only} whole />
+  );
   return (
     <Subject.Provider value={of}>
-      <Hinted label={of}>
-        <RecordFields boat={boat} path={path} schema={schema} value={valueAt(boat, path) ?? {}} only={only} whole />
-      </Hinted>
+      {hinted ? (
+        <Hinted label={of}>{fields}</Hinted>
+      ) : (
+        <fieldset className="record" aria-label={of}>
+          {fields}
+        </fieldset>
+      )}
     </Subject.Provider>
   );
 }
@@ -47,6 +57,7 @@ export const TaskAssumptions = ({
     path={[Object.hasOwn(boat.parts, thing) ? 'parts' : 'fixtures', thing, 'services', service]}
     only={OF_TASK}
     of="what the minutes rest on"
+    hinted
   />
 );
 
@@ -60,6 +71,8 @@ const OF_BOAT: ReadonlySet<string> = new Set([
   'takeOffMinutes',
 ]);
 
+const plain = (minutes: number): string => figure(minutes, Number.isInteger(minutes) ? 0 : 1);
+
 /** Running hours a year, and how long it takes to open, unscrew, move and take off: what is counted, and the fields that change it. */
 export function YearAssumptions({ boat }: { readonly boat: Boat }): JSX.Element {
   const { setHoursYear, engineHoursYear, openMinutes, liftOutMinutes, unscrewMinutes, moveMinutes, takeOffMinutes } =
@@ -67,9 +80,9 @@ export function YearAssumptions({ boat }: { readonly boat: Boat }): JSX.Element 
   return (
     <div>
       <p className="quiet">
-        {`Counted with: set ${figure(setHoursYear)} h and engine ${figure(engineHoursYear)} h a year; ${figure(openMinutes, 1)} min a lid, ${figure(liftOutMinutes, 1)} a board, ${figure(unscrewMinutes, 1)} to unscrew a panel, ${figure(moveMinutes, 1)} to clear one thing away, ${figure(takeOffMinutes, 1)} to take one off. Unverified where no field below says otherwise.`}
+        {`Counted with: set ${figure(setHoursYear)} h and engine ${figure(engineHoursYear)} h a year; ${plain(openMinutes)} min a lid, ${plain(liftOutMinutes)} a board, ${plain(unscrewMinutes)} to unscrew a panel, ${plain(moveMinutes)} to clear one thing away, ${plain(takeOffMinutes)} to take one off. Unverified where no field below says otherwise.`}
       </p>
-      <FieldsOf boat={boat} path={['serviceWork']} only={OF_BOAT} of="what the year rests on" />
+      <FieldsOf boat={boat} path={['serviceWork']} only={OF_BOAT} of="what the year rests on" hinted={false} />
     </div>
   );
 }
