@@ -2,6 +2,7 @@ import { freeId } from '@core/boat/edits';
 import type { Boat } from '@core/boat/schema/boat';
 import type { JSX } from 'react';
 import { useApp } from '../../store/app';
+import { LengthField } from '../fields/LengthField';
 import { Tick } from '../fields/Tick';
 import { Choice } from '../inspector/parts';
 
@@ -12,6 +13,7 @@ const SWITCHES = [
   ['noDismantling', 'Serviceable without dismantling'],
   ['notInBerthCompartment', 'Not in a berth or under its cushion'],
   ['seenFrom', 'Seen from'],
+  ['keepWithin', 'Within'],
   ['noNewHoleBelowWaterline', 'No new hole below the waterline'],
   ['noHaulOut', 'Without hauling out'],
 ] as const satisfies readonly (readonly [Demand['kind'], string])[];
@@ -29,9 +31,9 @@ export function DemandSwitches({
     <fieldset className="demands">
       <legend className="spoken">Demands</legend>
       {SWITCHES.map(([kind, words]) =>
-        kind === 'seenFrom' ? (
+        kind === 'seenFrom' || kind === 'keepWithin' ? (
           standing.length === 0 ? null : (
-            <SeenFrom key={kind} boat={boat} parts={parts} words={words} />
+            <FromPlace key={kind} boat={boat} parts={parts} kind={kind} words={words} />
           )
         ) : (
           <Switch key={kind} boat={boat} parts={parts} kind={kind} words={words} />
@@ -83,35 +85,49 @@ function Switch({
 const ofFirst = ([first]: readonly string[]): Pick<Demand, 'subject'> =>
   first === undefined ? {} : { subject: first };
 
-/** Seen from a place: which one stands beside the switch. */
-function SeenFrom({
+/** Begins so near, metres. */
+const NEAR_M = 2;
+
+/** A demand that speaks of a place to stand: which one stands beside the switch; of a distance, how far from it at most. */
+function FromPlace({
   boat,
   parts,
+  kind,
   words,
 }: {
   readonly boat: Boat;
   readonly parts: readonly string[];
+  readonly kind: 'seenFrom' | 'keepWithin';
   readonly words: string;
 }): JSX.Element {
   const places = Object.entries(boat.standingPlaces);
-  const now = holding(boat, parts, 'seenFrom');
-  const place = now[0]?.[1].place ?? places[0]?.[0] ?? '';
-  const set = (from: string): void => {
-    const demand: Demand = { kind: 'seenFrom', place: from, ...ofFirst(parts) };
-    turned(`seen from ${boat.standingPlaces[from]?.name ?? from}`, boat, parts, demand, 'seenFrom');
+  const own = holding(boat, parts, kind)[0]?.[1] ?? null;
+  const isWithin = kind === 'keepWithin';
+  const now: Demand = own ?? {
+    kind,
+    place: places[0]?.[0],
+    ...(isWithin ? { distanceM: NEAR_M } : {}),
+    ...ofFirst(parts),
   };
+  const set = (demand: Demand | null): void => turned(words, boat, parts, demand, kind);
   return (
     <div className="demand">
-      <Tick
-        label={words}
-        checked={now.length > 0}
-        turn={(on) => (on ? set(place) : turned('seen from anywhere', boat, parts, null, 'seenFrom'))}
-      />
+      <Tick label={words} checked={own !== null} turn={(on) => set(on ? now : null)} />
+      {isWithin ? (
+        <>
+          <LengthField
+            label="Distance at most"
+            value={now.distanceM ?? null}
+            commit={(distanceM) => set({ ...now, distanceM })}
+          />
+          <span>of</span>
+        </>
+      ) : null}
       <Choice
-        label="Place that it is seen from"
-        value={place}
+        label={isWithin ? 'Place that it is kept within reach of' : 'Place that it is seen from'}
+        value={now.place ?? ''}
         options={places.map(([id, { name }]) => [id, name] as const)}
-        choose={set}
+        choose={(place) => set({ ...now, place })}
       />
     </div>
   );

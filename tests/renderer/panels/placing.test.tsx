@@ -205,6 +205,17 @@ describe('demands', () => {
     fireEvent.click(box(/^Seen from$/));
     expect(seen()).toEqual([]);
   });
+
+  it('name the distance that it is to be kept within', () => {
+    render(<Placing />);
+    fireEvent.click(box(/^Within$/));
+    const field = screen.getByRole('textbox', { name: 'Distance at most' });
+    fireEvent.change(field, { target: { value: '900' } });
+    fireEvent.keyDown(field, { key: 'Enter' });
+    expect(Object.values(now().demands ?? {}).filter(({ kind }) => kind === 'keepWithin')).toEqual([
+      { kind: 'keepWithin', subject: 'strainer', place: 'well', distanceM: 0.9 },
+    ]);
+  });
 });
 
 describe('the strip at the foot of the drawing', () => {
