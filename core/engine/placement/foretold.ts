@@ -14,7 +14,7 @@ import { bestOf, type JudgedPlace, type Proposed } from './proposed-place';
 import { put, type Site, type Stores } from './site';
 
 /** Work of a quick search, in its steps: what finds a run by itself mostly takes a quarter of it. */
-const QUICK_STEPS = 8000;
+const QUICK_STEPS = 5000;
 
 /** Verdicts that a run found by itself foretells: they hang on where it lies, and hardly on the runs beside it. */
 const FORETOLD: readonly string[] = [
@@ -34,6 +34,8 @@ const FORETOLD: readonly string[] = [
   'flooding/drip-on-electrics',
   'flooding/bowl-spill',
 ];
+/** What fails so fails all over the compartment. */
+const EVERYWHERE: ReadonlySet<string> = new Set(['flooding/bowl-spill/stays', 'flooding/bowl-spill/onBerth']);
 /** Of these also what is found of other things. */
 const OF_OTHERS: readonly string[] = ['access/services-taken'];
 
@@ -77,13 +79,17 @@ export function* ruledOutQuickly(stores: Stores, proposed: Proposed, site: Site)
   yield null;
   const foretold = resultsFrom(found, before, { parts: new Set(site.group.ids), lines: new Set(lines) });
   const tests = { ...foretold, ...nearResults(trial, site, before) };
-  return isFailed(foretold) ? ruledOut({ ...tests, ...failuresOf(foretold) }, false) : null;
+  if (!isFailed(foretold)) return null;
+  const isEverywhere = Object.values(foretold).some(
+    ({ outcome, reason }) => outcome === 'fail' && reason !== null && EVERYWHERE.has(reason),
+  );
+  return ruledOut({ ...tests, ...failuresOf(foretold) }, isEverywhere);
 }
 
 const failuresOf = (tests: Tints): Tints =>
   Object.fromEntries(Object.entries(tests).filter(([, { outcome }]) => outcome === 'fail'));
 
-/** Elsewhere: what stops the line lies nearer to its other end, and another place in the compartment helps little. */
+/** Elsewhere: what stops it lies nearer to the other end of a line, or all over the compartment: another place there helps little. */
 export interface RuledOut extends JudgedPlace {
   readonly isElsewhere: boolean;
 }

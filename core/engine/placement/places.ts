@@ -214,17 +214,14 @@ function proposedIn(entry: Entry, store: Store<Source>, site: Site, before: read
 const farDemands = ({ demands }: Site): readonly string[] =>
   demands.filter(({ kind }) => kind === 'keepWithin').map(({ id }) => id);
 
-/** Places of one compartment that are judged by all checks: the second only where the first fails. */
+/** Places of one compartment that are routed: the second only where the first fails. */
 const MOST_JUDGED = 2;
 
 /** Puts the parts there, routes, judges, and keeps what comes out best. */
 function* settle(entry: Entry, candidates: readonly Proposed[], stores: Stores, site: Site): Generator<null, void> {
   let kept: JudgedPlace | null = null;
-  let count = 0;
-  for (const proposed of candidates) {
-    if (count >= MOST_JUDGED) break;
+  for (const proposed of candidates.slice(0, MOST_JUDGED)) {
     const ruledOut = proposed.applied === null ? null : yield* ruledOutQuickly(stores, proposed, site);
-    if (!ruledOut) count += 1;
     const place: JudgedPlace = ruledOut ?? (yield* judgedThere(stores.base.fork(), proposed, site, stores.before));
     if (!kept || isBetter(place, kept)) kept = place;
     if (!isFailed(place.tests) && place.breaks.length === 0) break;
