@@ -41,14 +41,6 @@ export function Side(): JSX.Element {
     if (subject !== null) column.current?.scrollTo?.({ top: 0 });
   }, [subject]);
   if (!boat) return <aside className="side" aria-label="Inspector" />;
-  if (isPlacing)
-    return (
-      <aside className="side placing" aria-label="Where can it go?" ref={column}>
-        <Suspense fallback={<p className="quiet">Being opened.</p>}>
-          <Placing />
-        </Suspense>
-      </aside>
-    );
   if (rehearsed !== null) {
     return (
       <aside className="side" aria-label="Service task" ref={column}>
@@ -58,6 +50,14 @@ export function Side(): JSX.Element {
       </aside>
     );
   }
+  if (isPlacing)
+    return (
+      <aside className="side placing" aria-label="Where can it go?" ref={column}>
+        <Suspense fallback={<p className="quiet">Being opened.</p>}>
+          <Placing />
+        </Suspense>
+      </aside>
+    );
   if (stage === 'checks') {
     return (
       <aside className="side" aria-label="Findings" ref={column}>

@@ -4,7 +4,7 @@ import { verdictWords } from '@core/output/text/task-words';
 import { type JSX, useEffect } from 'react';
 import { useDialogs } from '../../app/dialogs';
 import { useDrawer } from '../../store/drawer';
-import { useService } from '../../store/service';
+import { NO_TASK_FILTER, useService } from '../../store/service';
 import { figure } from '../format';
 import { Link, Panel } from '../inspector/parts';
 import { StudyFault } from '../StudyFault';
@@ -20,7 +20,7 @@ export function ServiceOverview({ boat }: { readonly boat: Boat }): JSX.Element 
   const tasks = report?.tasks ?? [];
   const lead = (part: Parameters<typeof setFilter>[0]): void => {
     setView('tasks');
-    setFilter({ of: null, verdict: null, worseOnly: false, ...part });
+    setFilter({ ...NO_TASK_FILTER, ...part });
     show('Service');
   };
   const worse = tasks.filter(({ isWorse }) => isWorse).length;
