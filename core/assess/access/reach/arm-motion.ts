@@ -1,6 +1,6 @@
 import { type Arm, armOf, ELBOW, type FlatPose, HAND, PALM, POSE_NUMBERS, SHOULDER, WRIST } from './arm';
 import type { Person } from './person';
-import { gripOffM, toolShare } from './pose-search';
+import { gripOffM } from './pose-search';
 import type { PostureRegion, Region } from './posture-region';
 import { FOREARM, type Surroundings, UPPER_ARM } from './surroundings';
 import type { Trail } from './trail';
@@ -19,8 +19,11 @@ const WIDE_STEP_M = 0.03;
 const WIDE_WAIT = 4;
 /** A motion that has to be cut finer than this does not go on evenly. */
 const LEAST_SHARE = 1e-5;
-/** The hand may touch the thing that it works at while the grip is no farther from the point than it is at the work, and this, metres. */
-const OWN_WITHIN_M = 0.06;
+/**
+ * The hand may touch the thing that it works at while the grip is no farther from the point than it is at the work, and 60 mm, metres: less
+ * a step, so that the border is not stepped over.
+ */
+const OWN_WITHIN_M = 0.06 - STEP_M;
 /** Without an opening the hand is back when its middle is this near to its own shoulder, metres. */
 export const HOME_M = 0.32;
 
@@ -56,12 +59,11 @@ export class ArmMotion {
   /** Joints within their limits, shoulder where it may be, everything clear. */
   isFree(pose: FlatPose, stance: number): boolean {
     this.looked += 1;
-    return this.jointsHold(pose) && this.isClear(pose, stance, this.arm, this.thickerM);
+    return this.jointsHold(pose) && this.isClear(pose, stance, this.arm, this.thickerM, this.mayTouchOwn(pose));
   }
 
-  private isClear(pose: FlatPose, stance: number, arm: Arm, thickerM: number): boolean {
+  private isClear(pose: FlatPose, stance: number, arm: Arm, thickerM: number, touches: boolean): boolean {
     const { world } = this;
-    const touches = this.mayTouchOwn(pose);
     return (
       world.handIsFree(pose, arm, touches) &&
       world.isFree(
@@ -105,10 +107,9 @@ export class ArmMotion {
   holdTool(pose: FlatPose): void {
     const { grasp, arm, toolInHand } = this;
     if (grasp.toolM <= 0) return;
-    const share = toolShare(grasp, arm);
     const shank = [0, 1, 2].map((i) => {
       const grip = (pose[WRIST + i] as number) + (pose[HAND + i] as number) * arm.handM;
-      return ((grasp.point[i] as number) - grip) * share;
+      return (grasp.point[i] as number) - grip;
     }) as [number, number, number];
     const axes = handAxes(pose);
     for (let a = 0; a < 3; a += 1)
@@ -225,7 +226,7 @@ export class ArmMotion {
       t = to;
       // Long steps are worth asking for where the arm has room, and again some steps after it had none.
       if (wait > 0) wait -= 1;
-      isWide = wait === 0 && this.isClear(next, stance, this.wide, WIDE_GROWTH_M);
+      isWide = wait === 0 && this.isClear(next, stance, this.wide, WIDE_GROWTH_M, false);
       if (!isWide && wait === 0) wait = WIDE_WAIT;
       if (moved > 0) step *= ((isWide ? WIDE_STEP_M : STEP_M) * 0.97) / moved;
     }

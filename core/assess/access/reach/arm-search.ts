@@ -6,6 +6,7 @@ import { Person } from './person';
 import { type Fineness, PoseSearch, type Searched } from './pose-search';
 import type { PostureRegion } from './posture-region';
 import { Surroundings } from './surroundings';
+import { graspIn, obstructionIn, originForHull, regionIn, type TaskFrame } from './task-frame';
 import { Trail } from './trail';
 import type { ArmAnswer, ArmPose, BodySizes, Grasp, Obstruction } from './types';
 import { plainWayOut } from './ways-out';
@@ -26,6 +27,18 @@ export interface ArmTask {
   readonly grownM?: number;
 }
 
+/** The same in the frame of the task; the things that are about as they are in the boat. */
+export interface FramedTask extends ArmTask {
+  readonly frame: TaskFrame;
+}
+
+export const framed = <T extends ArmTask>(task: T, frame: TaskFrame): T & FramedTask => ({
+  ...task,
+  grasp: graspIn(frame, task.grasp),
+  posture: regionIn(frame, task.posture),
+  frame,
+});
+
 interface KnownWorld {
   readonly hull: HullSurface | null;
   readonly own: string;
@@ -35,17 +48,18 @@ interface KnownWorld {
 /** What is about the last task in these surroundings: postures and levels are asked one after another. */
 const KNOWN = new WeakMap<readonly Obstruction[], KnownWorld>();
 
-function worldOf({ grasp, body, around, hull }: ArmTask): Surroundings {
+function worldOf({ grasp, body, around, hull, frame }: FramedTask): Surroundings {
   const reachM = body.upperArmM + body.forearmM + body.handM * 3 + BODY_ROOM_M;
-  const key = `${grasp.point.join(' ')} ${reachM}`;
+  const key = `${frame.point.join(' ')} ${frame.isMirrored} ${reachM}`;
   const known = KNOWN.get(around);
   if (known && known.hull === hull && known.own === grasp.own && known.key === key) return known.world;
-  const world = new Surroundings(nearTo(grasp.point, reachM, around), hull, grasp.own);
+  const near = nearTo(frame.point, reachM, around).map((one) => obstructionIn(frame, one));
+  const world = new Surroundings(near, hull, originForHull(frame), grasp.own);
   KNOWN.set(around, { hull, own: grasp.own, key, world });
   return world;
 }
 
-export const motionOf = (task: ArmTask): ArmMotion => motionIn(worldOf(task), task);
+export const motionOf = (task: FramedTask): ArmMotion => motionIn(worldOf(task), task);
 
 export function motionIn(world: Surroundings, task: ArmTask): ArmMotion {
   const person = new Person(task.body, task.posture, world);

@@ -1,18 +1,11 @@
 import { add, along, cross, dot, scale, type Vec3 } from '../../../base/vec';
 import { type Arm, armOf, type FlatPose, HAND, PALM, toArmPose, WRIST } from './arm';
 import type { ArmMotion } from './arm-motion';
-import { type Effort, type FoundWay, motionIn, motionOf, reached, search } from './arm-search';
-import {
-  inOneOrder,
-  isJudgedMirrored,
-  mirroredAnswer,
-  mirroredGrasp,
-  mirroredRegion,
-  mirroredSurroundings,
-} from './mirror';
+import { type Effort, type FoundWay, type FramedTask, framed, motionIn, motionOf, reached, search } from './arm-search';
 import { COARSE, FINE } from './pose-search';
 import type { PostureRegion } from './posture-region';
-import { type ReachAsk, reachThrough } from './reach-through';
+import { type ReachAsk, reachInFrame } from './reach-through';
+import { answerInBoat, frameOf, graspIn } from './task-frame';
 import type { ArmAnswer, ArmPose, Grasp, Obstruction } from './types';
 
 /** Efforts for the first hand, and for the second past it. */
@@ -35,22 +28,13 @@ const SIDEWAYS_COS = 0.7;
  */
 export function reachWithBoth(ask: ReachAsk, second: Grasp): readonly ArmAnswer[] {
   const { kept: _kept, ...rest } = ask;
-  if (!isJudgedMirrored(ask.grasp, ask.posture, ask.around))
-    return judged({ ...rest, posture: inOneOrder(ask.posture) }, second);
-  return judged(
-    {
-      ...rest,
-      grasp: mirroredGrasp(ask.grasp),
-      posture: inOneOrder(mirroredRegion(ask.posture)),
-      around: mirroredSurroundings(ask.around),
-    },
-    mirroredGrasp(second),
-  ).map(mirroredAnswer);
+  const frame = frameOf(ask.grasp, ask.posture, ask.around);
+  return judged(framed(rest, frame), graspIn(frame, second)).map((answer) => answerInBoat(frame, answer));
 }
 
-function judged(ask: ReachAsk, second: Grasp): readonly ArmAnswer[] {
+function judged(ask: ReachAsk & FramedTask, second: Grasp): readonly ArmAnswer[] {
   const level = ask.level ?? 'full';
-  const alone = [reachThrough(ask), reachThrough({ ...ask, grasp: second })] as const;
+  const alone = [reachInFrame(ask), reachInFrame({ ...ask, grasp: second })] as const;
   if (alone.some(({ outcome }) => outcome !== 'reached')) return alone;
   let tried = alone[0].tried + alone[1].tried;
   for (const effort of FIRST[level]) {
@@ -62,7 +46,7 @@ function judged(ask: ReachAsk, second: Grasp): readonly ArmAnswer[] {
 }
 
 function pairOf(
-  ask: ReachAsk,
+  ask: ReachAsk & FramedTask,
   second: Grasp,
   effort: Effort,
 ): { readonly answers: readonly ArmAnswer[] | null; readonly tried: number } {
@@ -88,7 +72,7 @@ function squareOn(posture: PostureRegion): PostureRegion {
 
 /** The second hand, past the arm that is already in, from the other shoulder of the same body. */
 function secondOf(
-  ask: ReachAsk,
+  ask: ReachAsk & FramedTask,
   second: Grasp,
   first: ArmMotion,
   { trail, stance }: FoundWay,

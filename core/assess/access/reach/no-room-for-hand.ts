@@ -9,7 +9,9 @@ import type { BodySizes, Grasp } from './types';
 /** Cells that are cut finer than this prove nothing any more: the hand has room within so much, metres. */
 const FINEST_M = 0.0015;
 /** Counted limit of cells. */
-const MOST_CELLS = 2500;
+const MOST_CELLS = 6000;
+/** The hand in the middle of a cell that is as small as this is asked about: where it has room itself, nothing is to be proved, metres. */
+const NEARLY_M = 0.012;
 /** Where nothing is left of the hand box the cell is cut before it is looked at, metres. */
 const LEAST_HALF_M = 0.003;
 
@@ -38,7 +40,8 @@ export function hasNoRoomForHand(world: Surroundings, grasp: Grasp, body: BodySi
     const pose = hands.middle(cell);
     const isTold = Math.min(...arm.halfM) - spreadM > LEAST_HALF_M;
     if (isTold && !world.handIsFree(pose, armOf(body, grownM - spreadM), true)) continue;
-    if (spreadM < FINEST_M || cells > MOST_CELLS || world.handIsFree(pose, arm, true)) return false;
+    if (spreadM < FINEST_M || cells > MOST_CELLS) return false;
+    if (spreadM < NEARLY_M && world.handIsFree(pose, arm, true)) return false;
     const k = turns[0] >= turns[1] && turns[0] >= turns[2] ? 0 : turns[1] >= turns[2] ? 2 : 4;
     stack.push(...halves(cell, k));
   }
@@ -80,14 +83,19 @@ class HandsInCell {
    * By how much the box has to be thinner all round so that it is in every hand of the cell: no point of the thinner box moves farther.
    */
   spread([off, round, roll]: readonly [number, number, number]): number {
-    const { halfM, behindM } = this.arm;
-    let [low, high] = [0, 1];
-    for (let k = 0; k < 12; k += 1) {
+    const [a, b, c] = this.arm.halfM;
+    const turned = off + round;
+    // What the whole box moves is enough; the less of it is left the less it moves, so a few halvings between come near to the least.
+    const moved = (thinner: number): number => {
+      const wide = Math.sqrt(Math.max(0, b - thinner) ** 2 + Math.max(0, c - thinner) ** 2);
+      const far = Math.max(0, a - thinner) + this.arm.behindM;
+      return turned * Math.sqrt(far * far + wide * wide) + roll * wide;
+    };
+    let high = moved(0);
+    let low = moved(high);
+    for (let k = 0; k < 5; k += 1) {
       const thinner = (low + high) / 2;
-      const [a, b, c] = halfM.map((half) => Math.max(0, half - thinner)) as [number, number, number];
-      const wide = Math.sqrt(b * b + c * c);
-      const moved = (off + round) * Math.sqrt((a + behindM) ** 2 + wide * wide) + roll * wide;
-      if (moved > thinner) low = thinner;
+      if (moved(thinner) > thinner) low = thinner;
       else high = thinner;
     }
     return high;

@@ -83,7 +83,7 @@ export class Person {
     const hy = head[1] as number;
     const hz = head[2] as number;
     return (
-      this.keepsClear(pose, arm) &&
+      this.keepsClear(pose, arm, Math.min(0, thickerM)) &&
       world.isFree(HEAD, hx, hy, hz, hx, hy, hz, body.headRadiusM + thickerM) &&
       world.isFree(
         TRUNK,
@@ -138,13 +138,15 @@ export class Person {
   }
 
   /** Forearm and hand against trunk and head. */
-  private keepsClear(pose: FlatPose, arm: Arm): boolean {
+  private keepsClear(pose: FlatPose, arm: Arm, thickerM: number): boolean {
     const { head, trunk, body } = this;
+    const trunkM = body.trunkRadiusM + thickerM;
+    const headM = body.headRadiusM + thickerM;
     return (
-      this.linkIsFar(pose, trunk, body.trunkRadiusM + arm.foreRadiusM) &&
-      this.linkIsFar(pose, head, body.headRadiusM + arm.foreRadiusM) &&
-      handIsFar(pose, arm, trunk, body.trunkRadiusM) &&
-      handIsFar(pose, arm, head, body.headRadiusM)
+      this.linkIsFar(pose, trunk, trunkM + arm.foreRadiusM) &&
+      this.linkIsFar(pose, head, headM + arm.foreRadiusM) &&
+      handIsFar(pose, arm, trunk, trunkM) &&
+      handIsFar(pose, arm, head, headM)
     );
   }
 

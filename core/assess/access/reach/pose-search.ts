@@ -14,15 +14,31 @@ export interface Fineness {
   /** Elbows in one cube of this size count as one another, metres. */
   readonly elbowM: number;
   readonly shoulderM: number;
+  /** Places of a shoulder in one box that are tried at most: where it is wide there is choice enough. */
+  readonly places: number;
   /** Poses of one elbow that are offered: more of the same corner are worthless. */
   readonly perElbow: number;
 }
 
-export const COARSE: Fineness = { handDeg: 28, rolls: 4, elbowDeg: 20, elbowM: 0.03, shoulderM: 0.045, perElbow: 3 };
-export const FINE: Fineness = { handDeg: 14, rolls: 8, elbowDeg: 9, elbowM: 0.02, shoulderM: 0.022, perElbow: 3 };
+export const COARSE: Fineness = {
+  handDeg: 28,
+  rolls: 4,
+  elbowDeg: 20,
+  elbowM: 0.03,
+  shoulderM: 0.045,
+  places: 400,
+  perElbow: 3,
+};
+export const FINE: Fineness = {
+  handDeg: 14,
+  rolls: 8,
+  elbowDeg: 9,
+  elbowM: 0.02,
+  shoulderM: 0.022,
+  places: 400,
+  perElbow: 3,
+};
 
-/** A region is tried in no more places than this at a time: where it is wide there is choice enough. */
-const MOST_PLACES = 400;
 /** The upper arm may come this share of its thickness near to the frame's line before it is tried in full. */
 const FRAME_SHARE = 0.7;
 /** Deeper than this inside the outer face an elbow has the frame between itself and a shoulder outside. */
@@ -108,9 +124,8 @@ export class PoseSearch {
     const { grasp, arm, world } = this;
     if (grasp.toolM <= 0) return true;
     const grip = (i: number): number => (pose[WRIST + i] as number) + (pose[HAND + i] as number) * arm.handM;
-    const share = toolShare(grasp, arm);
-    const tip = (i: number): number => grip(i) + ((grasp.point[i] as number) - grip(i)) * share;
-    return world.toolIsFree(grip(0), grip(1), grip(2), tip(0), tip(1), tip(2), arm.toolRadiusM, true);
+    const [x, y, z] = grasp.point;
+    return world.toolIsFree(grip(0), grip(1), grip(2), x, y, z, arm.toolRadiusM, true);
   }
 
   private tryElbows(hand: Vec3, seen: Set<number>, offer: Offer): boolean {
@@ -193,7 +208,7 @@ export class PoseSearch {
     const ep = ex * ap[0] + ey * ap[1] + ez * ap[2];
     const eq = ex * aq[0] + ey * aq[1] + ez * aq[2];
     const et = ex * at[0] + ey * at[1] + ez * at[2];
-    const step = Math.max(this.fine.shoulderM, Math.sqrt((4 * hp * hq) / MOST_PLACES));
+    const step = Math.max(this.fine.shoulderM, Math.sqrt((4 * hp * hq) / this.fine.places));
     const rows = Math.max(1, Math.ceil((2 * hp) / step));
     const columns = Math.max(1, Math.ceil((2 * hq) / step));
     const places = rows * columns;
@@ -264,11 +279,7 @@ export class PoseSearch {
 /** How far the middle of the grip is from the surface. */
 export const gripOffM = ({ toolM, standOffM }: Grasp): number => (toolM > 0 ? toolM : standOffM);
 
-/** The shank of a tool is looked at up to its own radius before the surface that it works on. */
-export const toolShare = (grasp: Grasp, arm: Arm): number =>
-  Math.max(0, 1 - (arm.toolRadiusM + 0.001) / Math.max(1e-6, grasp.toolM));
-
-export function isAtFooting({ footing }: PostureRegion, x: number, y: number, z: number): boolean {
+function isAtFooting({ footing }: PostureRegion, x: number, y: number, z: number): boolean {
   if (!footing) return true;
   const [dx, dy] = [x - footing.at[0], y - footing.at[1]];
   return z >= footing.lowM && z <= footing.highM && dx * dx + dy * dy <= footing.farM * footing.farM;

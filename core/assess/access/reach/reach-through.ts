@@ -2,21 +2,24 @@ import { seededRandom } from '../../../base/seeded-random';
 import { distance, type Vec3 } from '../../../base/vec';
 import { armOf, type FlatPose, fromArmPose } from './arm';
 import type { ArmMotion } from './arm-motion';
-import { type ArmTask, type Effort, type FoundWay, type FreePose, motionOf, reached, search } from './arm-search';
 import {
-  inOneOrder,
-  isJudgedMirrored,
-  mirroredAnswer,
-  mirroredGrasp,
-  mirroredPose,
-  mirroredRegion,
-  mirroredSurroundings,
-} from './mirror';
+  type ArmTask,
+  type Effort,
+  type FoundWay,
+  type FramedTask,
+  type FreePose,
+  framed,
+  motionOf,
+  reached,
+  search,
+} from './arm-search';
 import { hasNoRoomForHand } from './no-room-for-hand';
+import { Person } from './person';
 import { COARSE, FINE, type Fineness, PoseSearch, type Searched } from './pose-search';
 import type { PostureRegion } from './posture-region';
 import { treeWayOut } from './random-tree';
 import { type Shaved, shavedTo, wayShavedTo } from './shaving';
+import { answerInBoat, frameOf, poseIn } from './task-frame';
 import type { ArmAnswer, ArmPose, ArmStage, Grasp } from './types';
 
 export interface ReachAsk extends ArmTask {
@@ -33,6 +36,8 @@ export interface ReachAsk extends ArmTask {
 /** Efforts of the search, one after the other. */
 const FIRST: Effort = { fine: COARSE, poses: 120, ways: 8, kept: 3 };
 const SECOND: Effort = { fine: FINE, poses: 400, ways: 12, kept: 8 };
+/** Where no direction of the hand was free: a hand may fit in one way alone. */
+const THIRD: Effort = { ...SECOND, fine: { ...FINE, handDeg: 5, rolls: 20 } };
 /** Growths of a tree from each pose in the first two rounds; of the last so many together, and from no pose more than the most. */
 const FIRST_GROWTHS = 40;
 const MORE_GROWTHS = 120;
@@ -43,18 +48,30 @@ interface Proof {
   readonly thinnerM: number;
   readonly freerDeg: number;
   readonly fine: Fineness;
+  /** Whether the person needs room for trunk and head, as much thinner. */
+  readonly withBody: boolean;
 }
 const PROOF: Proof = {
   thinnerM: 0.012,
   freerDeg: 10,
-  fine: { handDeg: 20, rolls: 6, elbowDeg: 14, elbowM: 0.025, shoulderM: 0.035, perElbow: 1 },
+  fine: { handDeg: 20, rolls: 6, elbowDeg: 14, elbowM: 0.025, shoulderM: 0.035, places: 400, perElbow: 1 },
+  withBody: false,
 };
-/** The same closer to the arm, and as much finer. */
-const CLOSE_PROOF: Proof = {
-  thinnerM: 0.006,
-  freerDeg: 6,
-  fine: { handDeg: 10, rolls: 12, elbowDeg: 8, elbowM: 0.015, shoulderM: 0.025, perElbow: 1 },
-};
+/** Asked last: closer to the arm and as much finer; and with the body. */
+const LAST_PROOFS: readonly Proof[] = [
+  {
+    thinnerM: 0.006,
+    freerDeg: 6,
+    fine: { handDeg: 10, rolls: 12, elbowDeg: 8, elbowM: 0.015, shoulderM: 0.025, places: 400, perElbow: 1 },
+    withBody: false,
+  },
+  {
+    thinnerM: 0.012,
+    freerDeg: 10,
+    fine: { handDeg: 20, rolls: 6, elbowDeg: 14, elbowM: 0.025, shoulderM: 0.025, places: 1600, perElbow: 1 },
+    withBody: true,
+  },
+];
 const PROOF_ROOM_M = 0.03;
 
 /**
@@ -62,21 +79,15 @@ const PROOF_ROOM_M = 0.03;
  * with freer joints has a pose, by a search fine enough that a true pose would show; everything between is `notFound`.
  */
 export function reachThrough(ask: ReachAsk): ArmAnswer {
-  if (!isJudgedMirrored(ask.grasp, ask.posture, ask.around))
-    return judged({ ...ask, posture: inOneOrder(ask.posture) });
-  const { kept } = ask;
-  return mirroredAnswer(
-    judged({
-      ...ask,
-      grasp: mirroredGrasp(ask.grasp),
-      posture: inOneOrder(mirroredRegion(ask.posture)),
-      around: mirroredSurroundings(ask.around),
-      ...(kept ? { kept: kept.map(mirroredPose) } : {}),
-    }),
+  const frame = frameOf(ask.grasp, ask.posture, ask.around);
+  return answerInBoat(
+    frame,
+    reachInFrame({ ...framed(ask, frame), kept: ask.kept?.map((pose) => poseIn(frame, pose)) ?? [] }),
   );
 }
 
-function judged(ask: ReachAsk): ArmAnswer {
+/** The same in the frame of the task, the answer too. */
+export function reachInFrame(ask: ReachAsk & FramedTask): ArmAnswer {
   const { seed, kept, level = 'full' } = ask;
   const motion = motionOf(ask);
   const random = seededRandom(seed);
@@ -106,8 +117,12 @@ function judged(ask: ReachAsk): ArmAnswer {
 
   const later = byTrees(motion, first.poses, MORE_GROWTHS, random);
   if (later) return yes(later);
-  const finer = search(motion, SECOND);
+  let finer = search(motion, SECOND);
   looked += finer.searched.tried;
+  if (finer.searched.stage === 'hand') {
+    finer = search(motion, THIRD);
+    looked += finer.searched.tried;
+  }
   const { together, most } = LAST_GROWTHS;
   const last =
     finer.found ??
@@ -116,7 +131,10 @@ function judged(ask: ReachAsk): ArmAnswer {
   if (last) return yes(last);
   if (first.poses.length + finer.poses.length > 0) return no('notFound', 'wayIn');
   const finerStage = finer.searched.stage ?? stage;
-  return no(isDisproved(CLOSE_PROOF) || isHandDisproved(ask, motion, finerStage) ? 'cannot' : 'notFound', finerStage);
+  return no(
+    LAST_PROOFS.some(isDisproved) || isHandDisproved(ask, motion, finerStage) ? 'cannot' : 'notFound',
+    finerStage,
+  );
 }
 
 function byTrees(
@@ -141,15 +159,17 @@ const shavedIn = (ask: ReachAsk, motion: ArmMotion, stage: ArmStage): Shaved =>
     ? wayShavedTo(ask, motion)
     : shavedTo(motion.world, ask.grasp, ask.body, ask.posture, ask.grownM ?? 0);
 
-/** Whether the arm of a proof has any pose, whatever the body of the person and the way in. */
+/** Whether arm and body of a proof, as much thinner, have any pose, whatever the way in. */
 function thinPose(
   { grasp, body, posture, grownM = 0 }: ReachAsk,
   { world }: ArmMotion,
-  { thinnerM, freerDeg, fine }: Proof,
+  { thinnerM, freerDeg, fine, withBody }: Proof,
 ): { readonly searched: Searched; readonly isFound: boolean } {
   const thin = armOf(body, grownM - thinnerM, freerDeg);
+  const region = roomier(posture);
+  const person = withBody ? new Person(body, region, world) : null;
   let isFound = false;
-  const searched = new PoseSearch(world, grasp, roomier(posture), thin, null, 0, fine).run(() => {
+  const searched = new PoseSearch(world, grasp, region, thin, person, grownM - thinnerM, fine).run(() => {
     isFound = true;
     return true;
   });

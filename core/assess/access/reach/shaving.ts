@@ -63,17 +63,9 @@ export function shavedTo(
       pose = found;
     } else low = middle;
   }
-  if (high <= FINE_M) return { shortByM: null, blockers: aboutBody(world, body, region, pose) };
+  // The arm has room and the body has not: what trunk and head meet in the stance in which they meet least.
+  if (high <= FINE_M) return { shortByM: null, blockers: named(world, new Person(body, region, world).met(pose), 0) };
   return { shortByM: high, blockers: blockersOf(world, body, pose, high, grownM) };
-}
-
-/** The arm has room and the body has not: what trunk and head meet in the stance in which they meet least. */
-function aboutBody(world: Surroundings, body: BodySizes, region: PostureRegion, pose: FlatPose): readonly ArmBlocker[] {
-  const met = new Person(body, region, world).met(pose);
-  const names = met.map((index) => world.nameOf(index));
-  return names
-    .filter(({ owner }, k) => names.findIndex((one) => one.owner === owner) === k)
-    .map(({ owner, label }) => ({ owner, label, depthM: 0 }));
 }
 
 /**
@@ -120,11 +112,14 @@ function between(world: Surroundings, grasp: Grasp, region: PostureRegion): read
   if (!first) return [];
   const shoulder = rest.reduce((a, b) => (distance(b, grasp.point) < distance(a, grasp.point) ? b : a), first);
   const start = grasp.normal ? along(grasp.point, grasp.normal, gripOffM(grasp)) : grasp.point;
-  return world
-    .inSegment(Float64Array.of(...start, ...shoulder), LINE_M)
-    .map((index) => ({ ...world.nameOf(index), depthM: STICK_M }))
-    .filter(({ owner }, k, all) => owner !== grasp.own && all.findIndex((one) => one.owner === owner) === k)
-    .map(({ owner, label, depthM }) => ({ owner, label, depthM }));
+  const met = world.inSegment(Float64Array.of(...start, ...shoulder), LINE_M);
+  return named(world, met, STICK_M).filter(({ owner }) => owner !== grasp.own);
+}
+
+/** Each owner once. */
+function named(world: Surroundings, met: readonly number[], depthM: number): readonly ArmBlocker[] {
+  const owners = new Map(met.map((index) => [world.nameOf(index).owner, world.nameOf(index).label]));
+  return inOrderOfDepth([...owners].map(([owner, label]) => ({ owner, label, depthM })));
 }
 
 /** What the full arm meets in a pose, by how much has to be taken off before it does not. */
@@ -141,13 +136,13 @@ function blockersOf(
   for (const index of meets(0)) deepest.set(index, 0);
   for (let byM = FINE_M; byM <= shavedM + FINE_M; byM += FINE_M)
     for (const index of meets(byM)) if (deepest.has(index)) deepest.set(index, byM);
-  const named = new Map<string, ArmBlocker>();
+  const byOwner = new Map<string, ArmBlocker>();
   for (const [index, depthM] of deepest) {
     const { owner, label } = world.nameOf(index);
-    const known = named.get(owner);
-    if (!known || known.depthM < depthM) named.set(owner, { owner, label, depthM });
+    const known = byOwner.get(owner);
+    if (!known || known.depthM < depthM) byOwner.set(owner, { owner, label, depthM });
   }
-  return inOrderOfDepth([...named.values()]);
+  return inOrderOfDepth([...byOwner.values()]);
 }
 
 const inOrderOfDepth = (blockers: readonly ArmBlocker[]): readonly ArmBlocker[] =>

@@ -43,6 +43,8 @@ export class Surroundings {
   constructor(
     readonly around: readonly Obstruction[],
     readonly hull: HullSurface | null,
+    /** Where the hull has the origin of everything else. */
+    private readonly origin: Vec3,
     private readonly own: string,
     /** What else is about; of what stands here only arms and hands keep clear, trunk and head do not. */
     private readonly beyond: Surroundings | null = null,
@@ -58,7 +60,7 @@ export class Surroundings {
 
   /** These surroundings with an arm that is already in. */
   withArm(bodies: readonly Obstruction[]): Surroundings {
-    return new Surroundings(bodies, null, this.own, this);
+    return new Surroundings(bodies, null, this.origin, this.own, this);
   }
 
   /** Whether a segment with a radius, a link of the arm or a part of the body, is clear of everything; own things where it may touch them. */
@@ -106,6 +108,7 @@ export class Surroundings {
     return piece === null || (this.hull as HullSurface).clearance(piece[0], piece[1], radius + ROUNDING_M) >= radius;
   }
 
+  /** The piece of a segment that lies below the sheer, as the hull has it; null where none does. */
   private belowSheer(
     ax: number,
     ay: number,
@@ -114,24 +117,19 @@ export class Surroundings {
     by: number,
     bz: number,
   ): readonly [Vec3, Vec3] | null {
-    const { hull } = this;
-    if (!hull || Math.max(ax, bx) < hull.aftM || Math.min(ax, bx) > hull.forwardM) return null;
-    if (az <= this.lowestSheerM && bz <= this.lowestSheerM)
-      return [
-        [ax, ay, az],
-        [bx, by, bz],
-      ];
+    const { hull, origin } = this;
+    if (!hull) return null;
+    const from: Vec3 = [ax + origin[0], ay + origin[1], az + origin[2]];
+    const to: Vec3 = [bx + origin[0], by + origin[1], bz + origin[2]];
+    if (Math.max(from[0], to[0]) < hull.aftM || Math.min(from[0], to[0]) > hull.forwardM) return null;
+    if (from[2] <= this.lowestSheerM && to[2] <= this.lowestSheerM) return [from, to];
     const within = (x: number): number => Math.max(hull.aftM, Math.min(hull.forwardM, x));
-    const topM = Math.max(hull.sheerAt(within(ax)), hull.sheerAt(within(bx)));
-    if (az >= topM && bz >= topM) return null;
-    if (az <= topM && bz <= topM)
-      return [
-        [ax, ay, az],
-        [bx, by, bz],
-      ];
-    const share = (topM - az) / (bz - az);
-    const cut: Vec3 = [ax + (bx - ax) * share, ay + (by - ay) * share, topM];
-    return az < topM ? [[ax, ay, az], cut] : [cut, [bx, by, bz]];
+    const topM = Math.max(hull.sheerAt(within(from[0])), hull.sheerAt(within(to[0])));
+    if (from[2] >= topM && to[2] >= topM) return null;
+    if (from[2] <= topM && to[2] <= topM) return [from, to];
+    const share = (topM - from[2]) / (to[2] - from[2]);
+    const cut: Vec3 = [from[0] + (to[0] - from[0]) * share, from[1] + (to[1] - from[1]) * share, topM];
+    return from[2] < topM ? [from, cut] : [cut, to];
   }
 
   /** Whether the hand box of a pose is clear of everything; own things do not count where they may be touched. */
