@@ -13,6 +13,7 @@ import { lineIds, sourceOf } from '@core/engine/source';
 import { Store } from '@core/engine/store';
 import { randomFrom } from '../support/random';
 import { tenfold } from '../support/tenfold';
+import { placeTimes } from './place';
 import { serviceTimes } from './service';
 import { type TakeAwayTimes, takeAwayTimes } from './take-away';
 
@@ -274,6 +275,7 @@ async function main(): Promise<void> {
     );
 
   const service = serviceTimes(() => void calibrate());
+  const places = placeTimes(boat, () => void calibrate());
 
   await heapMb();
   const memoryMb = round(process.memoryUsage().heapUsed / 1e6);
@@ -339,6 +341,9 @@ async function main(): Promise<void> {
       : {}),
     'service.warmMs': spread(service.warmMs),
     'service.rejudgeMs': spread(service.rejudgeMs),
+    'place.firstMs': spread(places.firstMs),
+    'place.settledMs': spread(places.settledMs),
+    'place.asked': places.asked,
     'service.tasks': { near: service.near, of: service.tasks },
     openMs: median(opening).ms,
     takeoffMs: takenMs('takeoff'),
@@ -367,6 +372,8 @@ async function main(): Promise<void> {
       'routing.coldAll': median(routing).ratio,
       'routing.line': figure(lines).ratio,
       'service.warm': round(quantile(service.warmMs, 0.5) / quantile(calibrations, 0.5)),
+      'place.first': round(quantile(places.firstMs, 0.5) / quantile(calibrations, 0.5)),
+      'place.settled': round(quantile(places.settledMs, 0.5) / quantile(calibrations, 0.5)),
       'service.rejudge': round(quantile(service.rejudgeMs, 0.5) / quantile(calibrations, 0.5)),
       open: median(opening).ratio,
       ...(board ? { 'sections.step': round(board.sectionStepMs.p50 / quantile(calibrations, 0.5)) } : {}),
