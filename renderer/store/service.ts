@@ -93,8 +93,8 @@ export const useService = create<ServiceState>()((set, get) => ({
   setFilter: (part) => set({ filter: { ...get().filter, ...part } }),
   setView: (view) => set({ view }),
   choose(chosen) {
-    get().want();
     if (chosen === get().chosen) return;
+    if (chosen !== null) get().want();
     set({ chosen, rehearsal: null, step: 0, isPlaying: false });
     rehearse();
   },

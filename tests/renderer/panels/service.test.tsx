@@ -350,6 +350,9 @@ describe('beside the checks and in the inspector', () => {
 
   it('tries nothing in the inspector until somebody asks, then shows the tasks of the thing alone', () => {
     render(<Shown of={({ boat }) => <ThingTasks boat={boat} id="pump" />} />);
+    // Going from stage to stage asks nothing either.
+    act(() => useApp.getState().setStage('runs'));
+    act(() => useApp.getState().setStage('equipment'));
     pass();
     expect(asked).toHaveLength(0);
     fireEvent.click(screen.getByRole('button', { name: 'Try its tasks' }));
