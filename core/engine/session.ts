@@ -23,7 +23,8 @@ import { startRemedies } from './remedies/remedies';
 import type { Report, RunReport } from './report';
 import { report } from './report-stages';
 import { STEPS_A_SLICE } from './route-passes';
-import type { ServiceUnderway } from './service/service';
+import { taskOutcome } from './service/outcome-stages';
+import { everyTask, type ServiceUnderway } from './service/service';
 import { ServiceAnswers } from './service/service-answers';
 import type { RehearsalStep, ServiceReport } from './service/service-report';
 import { lineIds, type Source, sourceOf, type TriedClips } from './source';
@@ -176,6 +177,8 @@ export class Session {
     return [
       ...this.store.read(lineIds).map((key) => ({ stage: closeBound, key })),
       ...this.store.read(unsolved).map((key) => ({ stage: deepened, key })),
+      // Most of what late rules ask is worked out task by task, so that no piece is long.
+      ...everyTask(this.store).map((key) => ({ stage: taskOutcome, key })),
       ...this.store.read(lateQuestions).map((key) => ({ stage: lateFindings, key })),
     ];
   }

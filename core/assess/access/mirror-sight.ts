@@ -17,7 +17,7 @@ import type { SeenDisc, SightRay, SightRays } from './sight-rays';
 
 /** Half the width of a hand mirror, which is held clear of everything, and the longest way over it (from memory), metres. */
 const MIRROR_RADIUS_M = 0.04;
-const MIRROR_PATH_M = 0.7;
+export const MIRROR_PATH_M = 0.7;
 /** Nearest and farthest place of the mirror before the disc, metres. */
 const NEAR_M = 0.06;
 const FAR_M = 0.45;

@@ -1,7 +1,7 @@
 import { lidSwing } from '../../assess/access/lid-swing';
 import type { ArmPose } from '../../assess/access/reach/types';
 import { spillOf } from '../../assess/flooding/spill';
-import { add, UP, type Vec3 } from '../../base/vec';
+import { add, along, subtract, UP, unit, type Vec3 } from '../../base/vec';
 import { openingMinutes } from '../../boat/catalogue/service-assumptions';
 import type { Layer } from '../../shape/space/solids';
 import { createSpace } from '../../shape/space/space';
@@ -10,7 +10,7 @@ import { hull, layout } from '../shape-stages';
 import { boxKey, solidsInBox } from '../solid-stages';
 import { openings, serviceAssumptions, standingPlaces, thing } from '../source';
 import type { Read } from '../store';
-import { outcomeKey, surroundingsOf, taskOutcome } from './outcome-stages';
+import { bodyFor, outcomeKey, surroundingsOf, taskOutcome } from './outcome-stages';
 import type { Piece, Shown } from './pieces';
 import type { RehearsalStep } from './service-report';
 import type { TaskOutcome } from './task-outcome';
@@ -29,7 +29,7 @@ export function rehearsalOf(key: string, person: string, read: Read): readonly R
   const task = read(placedTask, key);
   const outcome = read(taskOutcome, outcomeKey(person, key));
   if (!task || !outcome.attempt) return [];
-  const who = personAt(task, outcome, read);
+  const who = personAt(task, outcome, person, read);
   const before = [...opened(task, outcome, person, read), ...takenOff(outcome, read)];
   const closing: RehearsalStep = {
     ...step('close', who),
@@ -58,11 +58,18 @@ const step = (kind: RehearsalStep['kind'], person: Person | null): RehearsalStep
 const shownOf = (pieces: readonly Piece[], kinds: readonly Piece['kind'][]): readonly Shown[] =>
   pieces.filter(({ kind }) => kinds.includes(kind)).map(({ shown }) => shown);
 
-function personAt({ face }: PlacedTask, { attempt }: TaskOutcome, read: Read): Person | null {
+/** How far in front of its middle the eyes of a head are, as a share of its radius. */
+const EYES_SHARE = 0.85;
+
+function personAt({ face }: PlacedTask, { attempt }: TaskOutcome, person: string, read: Read): Person | null {
   if (!attempt) return null;
   const { region, way, pieces } = attempt;
   const hands = shownOf(pieces, ['hand'])[0];
-  const eye = shownOf(pieces, ['see'])[0]?.eye ?? hands?.body?.head ?? region.eyes[0]?.centre ?? null;
+  const head = hands?.body?.head;
+  // Who only works looks at what the hands do: the eyes are in front of the head.
+  const looking =
+    head && along(head, unit(subtract(face.at, head)), EYES_SHARE * read(bodyFor, person).sizes.headRadiusM);
+  const eye = shownOf(pieces, ['see'])[0]?.eye ?? looking ?? region.eyes[0]?.centre ?? null;
   const shoulder = hands?.arms[0]?.pose.shoulder ?? region.shoulders[0]?.centre ?? null;
   if (!eye || !shoulder) return null;
   const standing = way.standing === null ? null : (read(standingPlaces)[way.standing] ?? null);

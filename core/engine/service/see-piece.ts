@@ -1,3 +1,4 @@
+import { MIRROR_PATH_M } from '../../assess/access/mirror-sight';
 import type { Region } from '../../assess/access/reach/posture-region';
 import { type SightAnswer, sightOf } from '../../assess/access/sight';
 import { along, norm, subtract } from '../../base/vec';
@@ -67,6 +68,11 @@ export function seePiece(task: PlacedTask, see: SeeNeeds, eyes: readonly Region[
   if (mirror)
     return {
       ...base,
+      measures: [
+        exact('seenShare', mirror.share, neededShare, 'atLeast', 'share'),
+        exact('seenDistance', mirror.pathM, MIRROR_PATH_M, 'atMost', 'm'),
+        ...(mirror.angleDeg === null ? [] : [exact('seenAngle', mirror.angleDeg, see.angleDeg, 'atMost', 'deg')]),
+      ],
       outcome: 'mirror',
       reason: 'seenInMirror',
       blockers,

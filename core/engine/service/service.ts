@@ -58,6 +58,12 @@ export function askedOf(store: Known, person: string | null) {
   };
 }
 
+/** Keys of the outcomes of every task, by the reach of whoever works aboard. */
+export function everyTask(store: Known): readonly string[] {
+  const { person, groups } = askedOf(store, null);
+  return groups.flatMap(({ keys }) => keys.map((key) => outcomeKey(person, key)));
+}
+
 /** The work over two stores that stand at the boat and at the boat as bought. */
 export function* serviceTold(
   store: Known,

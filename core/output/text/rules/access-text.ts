@@ -1,5 +1,6 @@
+import type { Finding } from '../../../rules/finding';
 import { listed } from '../names';
-import { digits } from '../quantity-text';
+import { comparedText, digits } from '../quantity-text';
 import { blocker, counted, heel, mm, number, type RuleWords, type SayInput, word } from '../say';
 import { taskText } from '../schema-words';
 import { whyText } from '../why-text';
@@ -41,6 +42,17 @@ function helps({ data }: SayInput): string {
   return data.ifEmpty === false ? 'Not even with nothing standing there was one found.' : '';
 }
 const hosesFirst = ({ data }: SayInput): string => (data.hoses ? ` Take off first: ${word(data.hoses)}.` : '');
+
+/** Nothing where what comes first is counted, which the title says; room about an arm as what is to spare. */
+const roomText = (
+  { measured, limit }: Extract<Finding, { readonly outcome: 'fail' | 'pass' }>,
+  length: (metres: number) => string,
+): string => {
+  if (measured.unit === 'count') return '';
+  if (measured.unit !== 'm') return comparedText(measured, limit);
+  if (limit.value === 0) return `${length(Math.abs(measured.value))} ${measured.value < 0 ? 'too little' : 'to spare'}`;
+  return `${length(measured.value)}, ${limit.bound === 'atLeast' ? 'at least' : 'at most'} ${length(limit.value)}`;
+};
 
 /** Why a service task does not go, with what is in the way. */
 const whyOf = ({ data, obstacle }: SayInput): string =>
@@ -225,10 +237,11 @@ export const ACCESS_TEXT: Readonly<Record<string, RuleWords>> = {
     },
   },
   'access/service-task': {
+    compared: roomText,
     fail: {
-      afterMoving: ({ subject, data }) => ({
+      afterMoving: ({ subject, data, name }) => ({
         title: `Something must be moved before ${taskText(word(data.task))} of ${subject}`,
-        why: `First: ${word(data.removals)}.`,
+        why: `First: ${listed(word(data.removals).split(', ').map(name))}.`,
       }),
       byDismantling: ({ subject, data, name }) => ({
         title: `${subject}: ${taskText(word(data.task))} only by dismantling`,
