@@ -3,15 +3,19 @@ import { quantised } from '../../boat/quantise';
 import type { Finding } from '../../rules/finding';
 import { factsOver } from '../facts';
 import { allRouted } from '../final-run';
+import { findingsOn, subjects } from '../finding-stages';
 import { judged } from '../remedies/trial';
 import type { HoleReport } from '../report';
 import { runReport } from '../report-stages';
+import { brokenDemand } from '../service/demand-stages';
+import { outcomeKey, usualPerson } from '../service/outcome-stages';
+import { taskGroups } from '../service/task-stages';
 import { layout } from '../shape-stages';
 import { line, lineIds, type Source } from '../source';
 import type { Read, Store } from '../store';
 import { dryness } from './dry';
 import { inOrderUntilFail, isFailed } from './near-tests';
-import { brokenByHole } from './place-demands';
+import { brokenByHole, type PlaceDemand } from './place-demands';
 import type { PlaceTest, PlaceTestResult } from './place-report';
 import { PLACE_TESTS } from './place-report';
 import { deciding, passed, resultsFrom } from './place-tests';
@@ -30,14 +34,37 @@ export function testsThere(
   before: readonly Finding[],
 ): Tests {
   const lines = linesHere(read, ids);
-  const whole: Partial<Record<PlaceTest, PlaceTestResult>> = {
-    ...resultsFrom(after, before, { parts: new Set(ids), lines: new Set(lines) }),
-  };
+  const judgedGroup = { parts: new Set(ids), lines: new Set(lines) };
+  const prompt = { ...resultsFrom(after, before, judgedGroup) };
   const dry = dryness(ids, factsOver(read));
-  whole.dry = whole.dry ? deciding(whole.dry, dry) : dry;
+  prompt.dry = prompt.dry ? deciding(prompt.dry, dry) : dry;
   const holes = newHolesOf(read, lines).length;
-  whole.holes ??= { ...passed('newHoles'), measured: { value: holes, unit: 'count' }, about: lines };
+  prompt.holes ??= { ...passed('newHoles'), measured: { value: holes, unit: 'count' }, about: lines };
+  // Arms are tried last, and only where nothing else speaks against the place.
+  const { serves } = isFailed(prompt) ? {} : resultsFrom(taskFindings(read, ids), [], judgedGroup);
+  const whole = serves ? { ...prompt, serves: prompt.serves ? deciding(prompt.serves, serves) : serves } : prompt;
   return Object.fromEntries(PLACE_TESTS.map((test) => [test, whole[test] ?? passed('nothingAsked')])) as Tests;
+}
+
+const SERVICE_TASK = 'access/service-task';
+
+/** What the service tasks of the parts come to where they stand. */
+function taskFindings(read: Read, ids: readonly string[]): readonly Finding[] {
+  const asked = read(subjects, SERVICE_TASK);
+  return ids.flatMap((id) => (asked.includes(id) ? read(findingsOn, `${SERVICE_TASK}|${id}`) : []));
+}
+
+/** Demands on seeing and dismantling that a service task of the parts breaks there. */
+function brokenByTasks(read: Read, ids: readonly string[], demands: readonly PlaceDemand[]): readonly string[] {
+  const asked = demands.filter(({ kind }) => kind === 'noDismantling' || kind === 'seenFrom');
+  if (asked.length === 0) return [];
+  const person = read(usualPerson);
+  const broken = new Set(
+    ids.flatMap((id) =>
+      read(taskGroups, id).flatMap(({ keys }) => keys.map((key) => read(brokenDemand, outcomeKey(person, key)))),
+    ),
+  );
+  return asked.filter(({ kind }) => broken.has(kind as 'noDismantling' | 'seenFrom')).map(({ id }) => id);
 }
 
 /** Litres that parts and their runs take of the compartment that the first of them stands in. */
@@ -82,10 +109,13 @@ export function* judgedThere(
       moreHoseM: hoseM === null || hoseNowM === null ? null : quantised(hoseM - hoseNowM),
       newHoles: holes.length,
     },
-    breaks: brokenByHole(
-      after.filter(({ subject }) => group.ids.includes(subject)),
-      demands,
-    ),
+    breaks: [
+      ...brokenByHole(
+        after.filter(({ subject }) => group.ids.includes(subject)),
+        demands,
+      ),
+      ...(isFailed(tests) ? [] : brokenByTasks(store.read, group.ids, demands)),
+    ],
     stowageLostL: takenHere(store, place.lead.at, group.ids, lines),
     isSure: true,
   };
