@@ -1,4 +1,4 @@
-import { cross, squareTo, subtract, unit, type Vec3 } from '../../../base/vec';
+import { squareTo, subtract, unit, type Vec3 } from '../../../base/vec';
 import type { AnySolid } from '../../../shape/space/kernel';
 import { segmentBox } from '../../../shape/space/segment-distance';
 
@@ -292,10 +292,4 @@ function pushSolid(solid: AnySolid, data: number[]): number {
       data.push(...unit(solid.normal), solid.thicknessM / 2, solid.polygon.length, ...solid.polygon.flat());
       return PLATE;
   }
-}
-
-/** An axis frame about a direction: the direction and two unit vectors square to it. */
-export function frameAbout(direction: Vec3): readonly [Vec3, Vec3, Vec3] {
-  const side = squareTo(direction);
-  return [direction, side, cross(direction, side)];
 }

@@ -23,8 +23,8 @@ export interface PostureAsk {
 }
 
 /** Clear sides from which head and one shoulder, and a person, go through (practice of the trade, no source), metres. */
-export const HEAD_IN_M = [0.35, 0.45] as const;
-export const CLIMB_IN_M = [0.45, 0.55] as const;
+const HEAD_IN_M = [0.35, 0.45] as const;
+const CLIMB_IN_M = [0.45, 0.55] as const;
 /** Room to kneel: wide, long, high. Practice, no source. */
 const KNEELING = { wideM: 0.45, longM: 0.6, highM: 0.8 };
 /** Kneeling places are looked for this far about the opening. */
@@ -86,7 +86,7 @@ function throughOpening(ask: PostureAsk, { id, record }: NonNullable<PostureAsk[
   return regions;
 }
 
-export function gateOf(opening: Opening, layout: Layout): Gate {
+function gateOf(opening: Opening, layout: Layout): Gate {
   const { out, up, across } = openingFrame(opening);
   const own = wallsOfOpening(layout, opening);
   let outerM = HALF_WALL_M;
@@ -296,7 +296,7 @@ function middleOf(points: readonly Vec3[]): Vec3 {
 }
 
 /** Where the shoulders of somebody at a place can be. */
-export function footingOf({ at, posture, headroomM }: StandingPlace, body: BodySizes, work: Posture): Footing {
+function footingOf({ at, posture, headroomM }: StandingPlace, body: BodySizes, work: Posture): Footing {
   const highest = {
     stand: body.standingShoulderM,
     kneel: body.kneelingShoulderM,
