@@ -195,6 +195,11 @@ describe.skipIf(!hasChromium())('where can it go, in Chromium', () => {
     await judged(page);
     for (const theme of ['light', 'dark'] as const) {
       await page.evaluate((choice) => window.underberthBoard?.app().setTheme(choice), theme);
+      // Grounds pass over into the new colours in a moment; what counts is how they stand then.
+      await page.evaluate(async () => {
+        await new Promise((resolve) => requestAnimationFrame(resolve));
+        await Promise.allSettled(document.getAnimations().map(({ finished }) => finished));
+      });
       await expectAccessible(page);
     }
     await drag(page, [400, 300], [30, 10]);
