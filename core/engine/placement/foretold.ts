@@ -90,7 +90,7 @@ const failuresOf = (tests: Tints): Tints =>
   Object.fromEntries(Object.entries(tests).filter(([, { outcome }]) => outcome === 'fail'));
 
 /** Elsewhere: what stops it lies nearer to the other end of a line, or all over the compartment: another place there helps little. */
-export interface RuledOut extends JudgedPlace {
+interface RuledOut extends JudgedPlace {
   readonly isElsewhere: boolean;
 }
 

@@ -169,7 +169,7 @@ const sameTurn = (a: Turn, b: Turn): boolean =>
   a.yawDeg === b.yawDeg && a.pitchDeg === b.pitchDeg && a.rollDeg === b.rollDeg;
 
 /** Clear of things, walls and hull, all of it inside its compartment. */
-export function standsFree(group: MovedGroup, ground: Ground, lead: Pose, room: RoomOf | null = null): boolean {
+function standsFree(group: MovedGroup, ground: Ground, lead: Pose, room: RoomOf | null = null): boolean {
   const { layout, hull, compartment } = ground;
   const poses = group.posesWith(lead);
   if (Object.values(poses).some(({ at }) => layout.compartmentAt(at) !== compartment)) return false;

@@ -19,7 +19,7 @@ import { bodiesAt } from '../fit/places';
 import { AXIS_TURNS } from '../fit/turns';
 
 /** One part of what is moved, and where it goes with the first one. */
-export interface Member {
+interface Member {
   readonly id: string;
   readonly part: Part;
   /** Its place now; null while it is not placed. */

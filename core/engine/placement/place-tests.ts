@@ -60,11 +60,8 @@ const BY_CIRCUIT: ReadonlySet<string> = new Set([
   'hull/through-hull-sound',
 ]);
 
-export const testOfRule = (rule: string): PlaceTest =>
+const testOfRule = (rule: string): PlaceTest =>
   TEST_OF_RULE[rule] ?? TEST_OF_FOLDER[rule.slice(0, rule.indexOf('/'))] ?? 'serves';
-
-/** Rules of a test, among all. */
-export const isOfTest = (rule: string, tests: ReadonlySet<PlaceTest>): boolean => tests.has(testOfRule(rule));
 
 export const notJudged: PlaceTestResult = {
   outcome: 'notJudged',
@@ -96,7 +93,7 @@ function spareOf({ measured, limit }: PlaceTestResult): number {
 }
 
 /** What a finding means for its test; null where it says nothing of the place. Advice stands in nobody's way. */
-export function resultOf(finding: Finding): PlaceTestResult | null {
+function resultOf(finding: Finding): PlaceTestResult | null {
   const said = {
     about: [finding.subject, ...finding.related],
     finding,
@@ -112,7 +109,7 @@ export function resultOf(finding: Finding): PlaceTestResult | null {
 }
 
 /** The group that is judged: its parts and the lines at them. */
-export interface Judged {
+interface Judged {
   readonly parts: ReadonlySet<string>;
   readonly lines: ReadonlySet<string>;
 }
