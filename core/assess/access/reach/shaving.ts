@@ -113,7 +113,10 @@ function between(world: Surroundings, grasp: Grasp, region: PostureRegion): read
   const shoulder = rest.reduce((a, b) => (distance(b, grasp.point) < distance(a, grasp.point) ? b : a), first);
   const start = grasp.normal ? along(grasp.point, grasp.normal, gripOffM(grasp)) : grasp.point;
   const met = world.inSegment(Float64Array.of(...start, ...shoulder), LINE_M);
-  return named(world, met, STICK_M).filter(({ owner }) => owner !== grasp.own);
+  const all = named(world, met, STICK_M);
+  const others = all.filter(({ owner }) => owner !== grasp.own);
+  // Where only the thing itself is between, it is worked at from its other side.
+  return others.length > 0 ? others : all;
 }
 
 /** Each owner once. */
