@@ -37,25 +37,29 @@ export interface JudgedArm {
   readonly seed: number;
   readonly posture: string;
   readonly answer: ArmAnswer['outcome'];
-  readonly truth: Truth['kind'];
+  /** Null where nobody asked for what brute force finds. */
+  readonly truth: Truth['kind'] | null;
   /** What is wrong with a way that is said to lead there, or a free pose where there was said to be none. */
   readonly faults: readonly string[];
   readonly shortByM: number | null;
 }
 
-/** One hard scene: what is answered, what brute force finds, and what contradicts. */
-export function judgeArm(seed: number): JudgedArm {
+/**
+ * One hard scene: what is answered, what brute force finds, and what contradicts. A way is re-traced and needs no brute force; without
+ * `counted` it is asked only where something was said to be impossible.
+ */
+export function judgeArm(seed: number, counted = true): JudgedArm {
   const scene = armScene(seed);
   const answer = answerTo(scene);
-  const truth = bruteTruth(scene);
+  const truth = counted || answer.outcome === 'cannot' ? bruteTruth(scene) : null;
   const faults =
     answer.outcome === 'reached'
       ? faultsOfReached(scene, answer)
-      : answer.outcome === 'cannot' && truth.kind === 'pose'
+      : answer.outcome === 'cannot' && truth?.kind === 'pose'
         ? [`a pose with ${(truth.gapM * 1e3).toFixed(1)} mm to spare where there was said to be none`]
         : [];
   const shortByM = answer.outcome === 'reached' ? null : answer.shortByM;
-  return { seed, posture: scene.posture.posture, answer: answer.outcome, truth: truth.kind, faults, shortByM };
+  return { seed, posture: scene.posture.posture, answer: answer.outcome, truth: truth?.kind ?? null, faults, shortByM };
 }
 
 /** Counted over many scenes; outside the band of one cell a scene is true one way or the other. */

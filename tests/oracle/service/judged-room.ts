@@ -124,7 +124,7 @@ function isGraze(bowl: Solid, others: readonly Solid[], normal: P3, told: number
   );
 }
 
-/** A spanner of 0.2 m on the place, by 720 thin spokes. */
+/** A spanner of 0.2 m on the place, by 720 thin spokes; drawn in by 0.2 mm, since what is only touched stops no tool. */
 function judgeSwing(scene: ArmScene, normal: P3): JudgedRoom['swing'] {
   const { grasp, solids } = scene;
   const hub = plus(grasp.point, times(normal, 1e-3));
@@ -140,7 +140,7 @@ function judgeSwing(scene: ArmScene, normal: P3): JudgedRoom['swing'] {
     const spoke = {
       type: 'box' as const,
       centre: plus(plus(hub, times(way, 0.1)), times(normal, 0.03)),
-      half: [0.1, 0.015, 0.03] as P3,
+      half: [0.0998, 0.0148, 0.0298] as P3,
       axes: [way, outer(normal, way), normal] as const,
     };
     return others.every((solid) => convexGap(spoke, solid, middleOf(solid), 1000) > 0);
