@@ -1,6 +1,8 @@
+import type { PostureRegion } from '../../assess/access/reach/posture-region';
 import type { Grasp } from '../../assess/access/reach/types';
 import type { ToolSwing } from '../../assess/access/tool-swing';
-import { along, type Vec3 } from '../../base/vec';
+import { along, cross, norm, subtract, unit, type Vec3 } from '../../base/vec';
+import type { PushedFace } from '../../shape/space/things';
 import type { PlacedTask } from './task-stages';
 
 /** Middle of the grip outside the skin of what is held around, metres: half a hand about it. */
@@ -9,23 +11,24 @@ const ROUND_IT_M = 0.02;
 const IN_LINE_DEG = 30;
 
 /** Of a bowl, a cartridge or whatever else is taken hold of around its body. */
-const isHeldAround = ({ needs: { withdraw, tool } }: PlacedTask): boolean =>
-  withdraw !== null && (withdraw.tiltOk || tool?.kind === 'strap');
+const isHeldAround = ({ needs: { withdraw, tool, massKg } }: PlacedTask): boolean =>
+  withdraw !== null && massKg !== null && (withdraw.tiltOk || tool?.kind === 'strap');
 
-/** What the hands do at the place of a task, one or two; none where only eyes are needed. */
-export function graspsOf(task: PlacedTask): readonly Grasp[] {
+/** What the hands do at the place of a task from where somebody is, one or two; none where only eyes are needed. */
+export function graspsOf(task: PlacedTask, region: PostureRegion): readonly Grasp[] {
   const { face, hands, needs, thing } = task;
   if (isHeldAround(task)) {
     const backM = (needs.withdraw?.longM ?? 0) / 2;
     const middle = along(face.at, face.direction, -backM);
     const radiusM = Math.max(...face.sizeM) / 2;
-    return hands.map(() => ({
-      point: middle,
-      normal: null,
-      standOffM: radiusM + ROUND_IT_M,
-      coneDeg: needs.coneDeg,
-      toolM: 0,
-      own: thing,
+    const around = { normal: null, coneDeg: needs.coneDeg, toolM: 0, own: thing };
+    if (hands.length < 2) return hands.map(() => ({ ...around, point: middle, standOffM: radiusM + ROUND_IT_M }));
+    // One hand to either side, as seen by whoever holds it.
+    const side = sideways(face, towardsPerson(middle, region));
+    return [-1, 1].map((sign) => ({
+      ...around,
+      point: along(middle, side, sign * (radiusM + ROUND_IT_M)),
+      standOffM: ROUND_IT_M,
     }));
   }
   const isDriver = needs.tool?.kind === 'driver';
@@ -37,6 +40,15 @@ export function graspsOf(task: PlacedTask): readonly Grasp[] {
     toolM: isDriver && k === 0 ? (needs.tool?.lengthM ?? 0) : 0,
     own: thing,
   }));
+}
+
+const towardsPerson = (from: Vec3, { gate, shoulders }: PostureRegion): Vec3 =>
+  gate ? gate.out : subtract(shoulders[0]?.centre ?? from, from);
+
+/** Square to the axis of what is held and to the way to the person; without one along its width. */
+function sideways({ direction, across }: PushedFace, towards: Vec3): Vec3 {
+  const side = cross(direction, towards);
+  return norm(side) > 0.1 ? unit(side) : across;
 }
 
 /** The hand at the handle of a spanner, at both ends of the arc that it is swung through; a strap is held as its bowl is. */

@@ -70,12 +70,11 @@ export interface Tried {
  * the order of trouble is as good as any later one.
  */
 export function tryTask(task: PlacedTask, around: TaskSurroundings, without: readonly string[] = NONE): Tried {
-  const grasps = graspsOf(task);
   const failed: Attempt[] = [];
   let mirrored: Attempt | null = null;
   let tried = 0;
   const look = (at: Place, level: HandAsk['level']): Attempt => {
-    const attempt = attemptIn(task, at, grasps, around, without, { level, explain: false });
+    const attempt = attemptIn(task, at, around, without, { level, explain: false });
     tried += attempt.pieces.reduce((sum, piece) => sum + piece.tried, 0);
     if (attempt.outcome === 'mirror') mirrored ??= attempt;
     return attempt;
@@ -104,7 +103,7 @@ export function tryTask(task: PlacedTask, around: TaskSurroundings, without: rea
     if (mirrored) return { done: mirrored, nearest: null, tried, isNowhere };
   }
   const [nearest] = failed.sort((a, b) => lackRank(a) - lackRank(b));
-  return { done: null, nearest: nearest ? explained(task, nearest, grasps, around) : null, tried, isNowhere };
+  return { done: null, nearest: nearest ? explained(task, nearest, around) : null, tried, isNowhere };
 }
 
 /** The attempt of before, where it still goes in the same way: a kept way is no search, and settles nothing where it is blocked. */
@@ -122,7 +121,7 @@ export function keptAttempt(task: PlacedTask, before: Attempt, around: TaskSurro
   if (!region) return null;
   const at = { way, region, scene, room: roomPieces(task, scene) };
   const ask = { level: 'quick', explain: false } as const;
-  const attempt = attemptIn(task, at, graspsOf(task), around, without, ask, before.pieces);
+  const attempt = attemptIn(task, at, around, without, ask, before.pieces);
   return attempt.outcome === before.outcome ? attempt : null;
 }
 
@@ -152,13 +151,13 @@ interface RoomPieces {
 function attemptIn(
   task: PlacedTask,
   { way, region, scene, room }: Place,
-  grasps: ReturnType<typeof graspsOf>,
   around: TaskSurroundings,
   without: readonly string[],
   ask: HandAsk,
   kept: readonly Piece[] = [],
 ): Attempt {
   const pieces: Piece[] = [...room.pieces];
+  const grasps = graspsOf(task, region);
   const opening = region.opening === null ? null : around.opening(region.opening);
   const isLost = (): boolean => !ask.explain && pieces.some(({ outcome }) => outcome === 'no');
   const { see } = task.needs;
@@ -200,15 +199,10 @@ const mirrorPiece = (held: Piece): Piece => ({
 });
 
 /** The same attempt with what is in the way of the arm named and measured. */
-function explained(
-  task: PlacedTask,
-  { way, region, without }: Attempt,
-  grasps: ReturnType<typeof graspsOf>,
-  around: TaskSurroundings,
-): Attempt {
+function explained(task: PlacedTask, { way, region, without }: Attempt, around: TaskSurroundings): Attempt {
   const scene = around.scene(way, without);
   const at = { way, region, scene, room: roomPieces(task, scene) };
-  return attemptIn(task, at, grasps, around, without, { level: 'full', explain: true });
+  return attemptIn(task, at, around, without, { level: 'full', explain: true });
 }
 
 /** Of attempts that fail: what is only not found before what is disproved, then by how many pieces fail. */

@@ -158,7 +158,7 @@ function roomier(task: PlacedTask, attempt: Attempt, around: TaskSurroundings): 
   const grownM = CLEAN_MARGIN * grade * BEYOND;
   if (grownM <= room.measured.value) return attempt;
   const kept = own.shown.arms[0]?.way;
-  const grown = handPiece(task, graspsOf(task), region, opening, scene, {
+  const grown = handPiece(task, graspsOf(task, region), region, opening, scene, {
     level: 'quick',
     explain: false,
     grownM,

@@ -54,17 +54,18 @@ describe('what flips a verdict is named', () => {
   });
 
   it('a lid that opens the other way', () => {
-    const aside = (hingeAlong: 'left' | 'right') =>
+    // a pump low behind the sill: the arm comes down from above, where a flap that is hung at the top stands out
+    const low = (hingeAlong: 'top' | 'bottom') =>
       judged({
         'openings.door.widthM': 0.2,
         'openings.door.heightM': 0.2,
         'openings.door.how': 'hinged',
-        'openings.door.swing': { hingeAlong, angleDeg: 90 },
-        'fixtures.pump.pose.at': [0.85, 0.35, 0],
+        'openings.door.swing': { hingeAlong, angleDeg: 60 },
+        'fixtures.pump.pose.at': [0.6, 0.35, -0.26],
       });
-    expect(aside('right').verdict).toBe('byHand');
-    const other = aside('left');
-    expect(other.verdict).toBe('noWayFound');
+    expect(low('bottom').verdict).toBe('byHand');
+    const other = low('top');
+    expect(['noWayFound', 'notAtAll']).toContain(other.verdict);
     expect(owners(other)).toContain('door');
     expect(other.shortByM).toBeGreaterThan(0);
   });
