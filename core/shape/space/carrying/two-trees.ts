@@ -29,6 +29,8 @@ const MOST_OFF_M = 0.4;
 /** A gate that was reached is pushed on inwards and kept at such steps (metres). */
 const PUSHED_M = 0.08;
 const OUTSIDE_TRIES = 40;
+/** Ways aslant are worth their looks in a long search alone. */
+const ASLANT_LOOKS = 1000;
 /** From so many poses off its place it is led before the opening in one go. */
 const MOST_STARTS = 3;
 /** The longest side is led in straight, or leant over so far (degrees). */
@@ -226,14 +228,18 @@ function outsideRoots(ask: TreeAsk, gates: readonly GateTurn[], grown: CarriedBo
     if (roomM <= 0) return;
     let from: Knot = { pose, roomM, from: null };
     knots.push(from);
-    const { freeM } = room.travel(pose, way, mostM);
-    for (let m = PUSHED_M; m < freeM; m += PUSHED_M) {
+    let known = 0;
+    let free = roomM;
+    for (let m = 0; m < mostM; ) {
+      m = Math.min(mostM, m + free + 2 * aboutM);
       const next: CarriedPose = {
         at: [pose.at[0] + way[0] * m, pose.at[1] + way[1] * m, pose.at[2] + way[2] * m],
         turn: pose.turn,
       };
-      const free = room.room(next, ROOM_M);
+      free = room.room(next, ROOM_M);
       if (free <= 0) break;
+      if (m - known < PUSHED_M) continue;
+      known = m;
       from = { pose: next, roomM: free, from };
       knots.push(from);
     }
@@ -242,7 +248,7 @@ function outsideRoots(ask: TreeAsk, gates: readonly GateTurn[], grown: CarriedBo
     const pose: CarriedPose = { at: [0, 0, spreadM[2] + OUTSIDE_M + room.frameM[1] + aboutM], turn };
     pushed(pose, [0, 0, -1], pose.at[2] - low[2]);
   }
-  for (const { pose, way, mostM } of aslant(ask, gates)) pushed(pose, way, mostM);
+  if (ask.looks >= ASLANT_LOOKS) for (const { pose, way, mostM } of aslant(ask, gates)) pushed(pose, way, mostM);
   if (knots.length > 0) return knots;
   for (let n = 0; n < OUTSIDE_TRIES; n += 1) {
     const turn = gates.length > 0 && random() < 0.5 ? tilted(gates, random) : anyTurn(random);

@@ -116,7 +116,7 @@ describe('way in of a part', () => {
     const found = verdict(bent(RULE, shut), KEY);
     expect(found).toMatchObject({ outcome: 'fail', reason: 'noRoomOnWay', related: ['door'] });
     expect(found.data.spareM).toBeLessThan(-0.01);
-    const open = { ...shut, 'fixtures.high': shelf(0.4375, 0.125) };
+    const open = { ...shut, 'fixtures.low': shelf(-0.3, 0.2), 'fixtures.high': shelf(0.4, 0.2) };
     expect(verdict(bent(RULE, open), KEY)).toMatchObject({ outcome: 'pass' });
   });
 
