@@ -80,8 +80,8 @@ type Kind = 'lean' | 'headIn' | 'lie' | 'climbIn' | 'jointLimit';
 const MIX: readonly Kind[] = [
   ...Array<Kind>(8).fill('lean'),
   ...Array<Kind>(4).fill('headIn'),
-  ...Array<Kind>(3).fill('lie'),
-  ...Array<Kind>(3).fill('climbIn'),
+  ...Array<Kind>(4).fill('lie'),
+  ...Array<Kind>(2).fill('climbIn'),
   ...Array<Kind>(2).fill('jointLimit'),
 ];
 
