@@ -1,5 +1,6 @@
 import { along, distance, subtract, type Vec3 } from '../../base/vec';
 import type { HullSurface } from '../../shape/hull/types';
+import { HULL } from '../../shape/space/free-depth';
 import { SolidPack } from '../../shape/space/kernel';
 import type { Named } from './in-the-way';
 import type { Obstruction } from './reach/types';
@@ -68,7 +69,7 @@ export class SightRays {
   stops(from: Vec3, to: Vec3, isToDisc = true): Named[] {
     const end = isToDisc ? shortOf(from, to, END_M) : to;
     const stops: Named[] = this.obstructions.filter((_, k) => this.meets(k, from, end, to, isToDisc));
-    return this.meetsHull(from, end) ? [...stops, { owner: 'hull', label: 'hull' }] : stops;
+    return this.meetsHull(from, end) ? [...stops, HULL] : stops;
   }
 
   /** The line with where it is stopped first. */

@@ -4,6 +4,7 @@ import type { HullSurface } from '../../shape/hull/types';
 import { smaller, TOUCH_M } from '../../shape/space/contact';
 import { convexOf } from '../../shape/space/convex';
 import { areApart } from '../../shape/space/convex-distance';
+import { HULL } from '../../shape/space/free-depth';
 import { SolidPack } from '../../shape/space/kernel';
 import { linesOver } from '../../shape/space/overlap';
 import type { BoxSolid, CylinderSolid, Solid } from '../../shape/space/solids';
@@ -236,7 +237,7 @@ function metBy(solid: BoxSolid | CylinderSolid, { obstructions, pack, hull }: Ne
   });
   if (!hull || hull.clearance(from, to, outM) >= outM) return met;
   const isOut = linesOver(smaller(solid, TOUCH_M)).some(([a, b]) => hull.clearance(a, b, TOUCH_M) < 0);
-  return isOut ? [...met, { owner: 'hull', label: 'hull' }] : met;
+  return isOut ? [...met, HULL] : met;
 }
 
 /** A line along a solid such that a capsule of the inner radius about it lies within, and all of the solid within the outer. */

@@ -1,15 +1,17 @@
+import { inTheWay } from '../../assess/access/in-the-way';
 import { lidSwing } from '../../assess/access/lid-swing';
 import type { ArmPose } from '../../assess/access/reach/types';
 import { spillOf } from '../../assess/flooding/spill';
-import { add, along, subtract, UP, unit, type Vec3 } from '../../base/vec';
+import { add, along, scale, subtract, UP, unit, type Vec3 } from '../../base/vec';
 import { openingMinutes } from '../../boat/catalogue/service-assumptions';
-import type { Layer } from '../../shape/space/solids';
-import { createSpace } from '../../shape/space/space';
+import type { CapsuleSolid } from '../../shape/space/solids';
+import { sweepPast } from '../../shape/space/sweep';
 import { solidBounds } from '../../shape/space/things';
-import { hull, layout } from '../shape-stages';
-import { boxKey, solidsInBox } from '../solid-stages';
+import { hull } from '../shape-stages';
+import { boxKey } from '../solid-stages';
 import { openings, serviceAssumptions, standingPlaces, thing } from '../source';
 import type { Read } from '../store';
+import { aboutBox, wallsAbout, wallsKey } from './around-stages';
 import { bodyFor, outcomeKey, surroundingsOf, taskOutcome } from './outcome-stages';
 import type { Piece, Shown } from './pieces';
 import type { RehearsalStep } from './service-report';
@@ -20,7 +22,9 @@ import { type PlacedTask, placedTask } from './task-stages';
 const THERE = 0.5;
 /** A drop is followed so far down, metres. */
 const DEEPEST_M = 3;
-const BESIDE_M = 0.5;
+const BESIDE_M = 0.05;
+/** Radius of a drop. */
+const DROP_M = 0.002;
 
 type Person = NonNullable<RehearsalStep['person']>;
 
@@ -138,20 +142,25 @@ function worked(task: PlacedTask, { attempt }: TaskOutcome, who: Person | null, 
   return steps;
 }
 
-const CATCHING: ReadonlySet<Layer> = new Set(['furnishing']);
-
-/** Straight down from the lowest point of what is opened, to what it falls on. */
+/** Straight down from the lowest point of what is opened, to what it falls on: things, floors, the hull. */
 function dripOf({ face, drawn, thing: own }: PlacedTask, read: Read): readonly Vec3[] {
   const lowest = drawn ? Math.min(face.at[2], solidBounds(drawn).low[2]) : face.at[2];
   const from: Vec3 = [face.at[0], face.at[1], lowest];
   const low = add(from, [-BESIDE_M, -BESIDE_M, -DEEPEST_M]);
   const high = add(from, [BESIDE_M, BESIDE_M, BESIDE_M]);
-  const space = createSpace(read(layout), read(hull), read(solidsInBox, boxKey(low, high)));
-  const { at } = space.fall(from, UP, {
-    radiusM: 0,
-    stoppedBy: CATCHING,
-    ignores: new Set([own]),
-    passage: ({ rule }) => (rule === 'open' ? 0 : null),
-  });
-  return at ? [from, at] : [];
+  const things = read(aboutBox, boxKey(low, high)).things.filter(({ owner }) => owner !== own);
+  const catching = [...things, ...read(wallsAbout, wallsKey([], low, high))].map(inTheWay);
+  const drop: CapsuleSolid = {
+    type: 'capsule',
+    id: 'drop',
+    owner: own,
+    label: '',
+    layer: 'sweep',
+    from,
+    to: from,
+    radius: DROP_M,
+  };
+  const down = { kind: 'straight', direction: scale(UP, -1), distanceM: DEEPEST_M } as const;
+  const { blocker } = sweepPast(catching, read(hull), drop, down);
+  return blocker ? [from, blocker.at] : [];
 }

@@ -20,6 +20,9 @@ export interface Blocker {
   readonly at: Vec3;
 }
 
+/** How the hull is named wherever it is what stops something. */
+export const HULL: Omit<Blocker, 'at'> = { id: 'hull', owner: 'hull', label: 'hull', layer: 'hull' };
+
 /** Sides of the prism that stands for something round: 8 micrometres too wide at a radius of 0.1 m. */
 const ROUND_SIDES = 256;
 /** The first sides of a prism are those of a square. */
@@ -80,7 +83,7 @@ export function freeDepth(face: PushedFace, capM: number, around: Surroundings):
     const hit = hullContact(frame, around.hull, freeM);
     if (hit) {
       freeM = hit.t;
-      blocker = { id: 'hull', owner: 'hull', label: 'hull', layer: 'hull', at: hit.at };
+      blocker = { ...HULL, at: hit.at };
     }
   }
   return { freeM, blocker };

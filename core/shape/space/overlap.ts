@@ -244,21 +244,6 @@ function capsuleAround(solid: Solid): { readonly from: Vec3; readonly to: Vec3; 
   };
 }
 
-/** Signed distance of a solid to the hull's free interior, up to the cut-off, with its place: by the lines over its surface. */
-export function hullDistance(hull: HullSurface, solid: Solid, cutoffM: number): { distanceM: number; at: Vec3 } {
-  const out = overlapWithHull(solid, hull);
-  if (out) return { distanceM: -out.depthM, at: out.at };
-  let distanceM = cutoffM;
-  let at: Vec3 = convexOf(solid).centre;
-  for (const [a, b] of linesOver(solid)) {
-    const free = hull.clearance(a, b, distanceM);
-    if (free >= distanceM) continue;
-    distanceM = free;
-    at = hull.clearance(a, a, 1) <= hull.clearance(b, b, 1) ? a : b;
-  }
-  return { distanceM, at };
-}
-
 /** Direction in which the free distance grows fastest. */
 function inwards(hull: HullSurface, p: Vec3): Vec3 {
   const h = 1e-3;

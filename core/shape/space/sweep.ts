@@ -1,12 +1,11 @@
 import { turnedAbout } from '../../base/turning';
-import { add, along, cross, norm, radians, rotate, scale, subtract, UNIT_AXES, type Vec3 } from '../../base/vec';
+import { add, along, cross, degrees, norm, radians, rotate, subtract, UNIT_AXES, type Vec3 } from '../../base/vec';
 import type { HullSurface } from '../hull/types';
 import { smaller, travelToContact } from './contact';
-import { convexOf } from './convex';
+import { type Convex, convexOf } from './convex';
 import { nearestPoints } from './convex-distance';
-import type { Blocker } from './free-depth';
+import { type Blocker, HULL } from './free-depth';
 import { linesOver } from './overlap';
-import { HULL, type Mover, nearestToHull, type Obstacle, type Scene } from './scene';
 import type { Solid } from './solids';
 
 export type Motion =
@@ -20,9 +19,7 @@ export type Motion =
     };
 
 export interface Sweep {
-  /** Share of the motion that is free, 0 to 1. */
-  readonly share: number;
-  /** Metres of a straight motion, degrees of a turn. */
+  /** How far it is free: metres of a straight motion, degrees of a turn. */
   readonly free: number;
   readonly blocker: Blocker | null;
 }
@@ -38,19 +35,9 @@ const LEAST_TURN = radians(0.25);
 const HULL_NEAR_M = 0.1;
 
 /** One thing that may stop a sweep. */
-export type InTheWay = Pick<Obstacle, 'name' | 'body'>;
-
-/** How far a solid goes in a scene before it meets something, as sweepPast; what belongs to its owner is passed. */
-export function sweepThrough(scene: Scene, shape: Solid, motion: Motion, mover: Mover): Sweep {
-  const moving = mover.radiusM === 0 ? shape : smaller(shape, -mover.radiusM);
-  const [low, high] = sweptBounds(moving, motion);
-  const near = scene.near(low, high, mover).map((i) => scene.obstacles[i] as Obstacle);
-  return sweepPast(
-    near.filter(({ name }) => name.owner !== shape.owner),
-    scene.hull,
-    moving,
-    motion,
-  );
+export interface InTheWay {
+  readonly name: Omit<Blocker, 'at'>;
+  readonly body: Convex;
 }
 
 /**
@@ -67,24 +54,6 @@ export function sweepPast(
   return motion.kind === 'straight'
     ? straightSweep(obstacles, hull, shape, motion)
     : turnSweep(obstacles, hull, smaller(shape, DRAWN_IN_M), motion);
-}
-
-/** Bounds of all that a motion may sweep. */
-function sweptBounds(shape: Solid, motion: Motion): readonly [Vec3, Vec3] {
-  if (motion.kind === 'turn') {
-    const { about } = motion;
-    const reach = farthestFromPoint(shape, about);
-    return [
-      [about[0] - reach, about[1] - reach, about[2] - reach],
-      [about[0] + reach, about[1] + reach, about[2] + reach],
-    ];
-  }
-  const { low, high } = convexOf(shape);
-  const by = scale(motion.direction, motion.distanceM);
-  return [
-    [low[0] + Math.min(0, by[0]), low[1] + Math.min(0, by[1]), low[2] + Math.min(0, by[2])],
-    [high[0] + Math.max(0, by[0]), high[1] + Math.max(0, by[1]), high[2] + Math.max(0, by[2])],
-  ];
 }
 
 function straightSweep(
@@ -123,7 +92,7 @@ function straightSweep(
       blocker = { ...HULL, at: nearestToHull(hull, along(a, direction, t), along(b, direction, t)) };
     }
   }
-  return { share: distanceM > 0 ? free / distanceM : 1, free, blocker };
+  return { free, blocker };
 }
 
 function turnSweep(
@@ -169,8 +138,7 @@ function turnSweep(
       blocker = { ...HULL, at: nearestToHull(hull, a, b) };
     }
   }
-  const share = blocker === null || whole === 0 ? 1 : free / whole;
-  return { share, free: share * Math.abs(angleDeg), blocker };
+  return { free: blocker === null ? Math.abs(angleDeg) : degrees(free), blocker };
 }
 
 /** A solid turned about an axis (unit) through a point, right-handed, radians. */
@@ -197,11 +165,6 @@ function farthestFrom(shape: Solid, about: Vec3, axis: Vec3): number {
   return pad + Math.max(...points.map((p) => norm(cross(axis, subtract(p, about)))), 1e-3);
 }
 
-function farthestFromPoint(shape: Solid, about: Vec3): number {
-  const { points, pad } = extremesOf(shape);
-  return pad + Math.max(...points.map((p) => norm(subtract(p, about))));
-}
-
 function lastFree(from: number, to: number, tolerance: number, isFree: (t: number) => boolean): number {
   let [low, high] = [from, to];
   while (high - low > tolerance) {
@@ -223,6 +186,21 @@ function deepestLine(
     if (free < least) {
       least = free;
       best = line;
+    }
+  }
+  return best;
+}
+
+/** Of seventeen places along a line the one that is nearest to the hull. */
+function nearestToHull(hull: HullSurface, from: Vec3, to: Vec3): Vec3 {
+  let best = from;
+  let least = Number.POSITIVE_INFINITY;
+  for (let k = 0; k <= 16; k++) {
+    const p = along(from, subtract(to, from), k / 16);
+    const d = hull.clearance(p, p, 1);
+    if (d < least - 1e-9) {
+      least = d;
+      best = p;
     }
   }
   return best;

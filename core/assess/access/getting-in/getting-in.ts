@@ -27,9 +27,8 @@ import { type Gate, neighboursAt, straightOut } from '../../../shape/space/carry
 import { type Tightest, tightnessOf, type WayTightness } from '../../../shape/space/carrying/tightest';
 import { LEAST_GROWN_M, treesOut } from '../../../shape/space/carrying/two-trees';
 import { axesInFrame, fromFrame, toFrame, turnFromFrame } from '../../../shape/space/carrying/way-frame';
-import type { Blocker } from '../../../shape/space/free-depth';
+import { type Blocker, HULL } from '../../../shape/space/free-depth';
 import { type Passage, passOpening } from '../../../shape/space/passing';
-import { HULL } from '../../../shape/space/scene';
 import type { Passed, Stage, WayRoom } from './way-room';
 
 /** A part may stand so far in what it is said to stand beside: more is no place for it (metres). */

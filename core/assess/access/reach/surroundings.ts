@@ -1,7 +1,7 @@
 import type { Vec3 } from '../../../base/vec';
 import type { HullSurface } from '../../../shape/hull/types';
+import { HULL } from '../../../shape/space/free-depth';
 import { SolidPack } from '../../../shape/space/kernel';
-import { HULL } from '../../../shape/space/scene';
 import { type Arm, ELBOW, type FlatPose, HAND, PALM, SHOULDER, WRIST } from './arm';
 import { BoxOverlaps } from './hand-overlap';
 import type { Obstruction } from './types';
