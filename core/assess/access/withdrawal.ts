@@ -4,6 +4,7 @@ import type { HullSurface } from '../../shape/hull/types';
 import { travelToContact } from '../../shape/space/contact';
 import { convexOf } from '../../shape/space/convex';
 import type { Blocker } from '../../shape/space/free-depth';
+import { overlapWithHull } from '../../shape/space/overlap';
 import type { Solid } from '../../shape/space/solids';
 import { type InTheWay, sweepPast, turnedSolid } from '../../shape/space/sweep';
 import { openingFrame } from '../../shape/space/ways-in';
@@ -65,7 +66,7 @@ export function withdrawalOf(
   around: readonly Obstruction[],
   options: WithdrawalOptions,
 ): Withdrawal {
-  const hull = options.hull ?? null;
+  const hull = hullBefore(body, direction, lengthM, options.hull ?? null);
   const near = nearTo(body, lengthM + widest(body), around).map(inTheWay);
   const straight = sweepPast(near, hull, body, { kind: 'straight', direction, distanceM: lengthM });
   const found = { freeM: straight.free, lengthM, blocker: straight.blocker };
@@ -75,6 +76,13 @@ export function withdrawalOf(
   return tilted
     ? { ...found, isOut: true, how: 'tilted', tilted: tilted.way, swept: tilted.swept }
     : { ...found, isOut: false, how: null, tilted: null, swept: sweptStraight(body, direction, straight.free) };
+}
+
+/** What is let into the skin, as a log fitting is, comes inboard out of it: no hull is before what is clear of it half way and at the end. */
+function hullBefore(body: Solid, direction: Vec3, lengthM: number, hull: HullSurface | null): HullSurface | null {
+  if (!hull) return null;
+  const isOutside = (byM: number): boolean => overlapWithHull(shifted(body, direction, byM), hull) !== null;
+  return isOutside(0) && !isOutside(lengthM / 2) && !isOutside(lengthM) ? null : hull;
 }
 
 const widest = (body: Solid): number => {

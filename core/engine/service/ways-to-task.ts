@@ -52,6 +52,13 @@ export function waysToTask(at: Vec3, compartment: string | null, interior: Inter
     const rooms = new Set(open.map(({ through }) => through[0] ?? compartment));
     const places = nearest(at, interior.standingPlaces, (id) => [...rooms].some((room) => inSpace(id, room, interior)));
     for (const standing of orNone(places)) put({ openings: [], through: null, standing });
+    // A small space in which nobody is said to stand, such as the heads, is leaned into through its door as well.
+    if (places.length === 0)
+      for (const [id, opening] of inOrder(openings)) {
+        const isDoor = rooms.has(opening.compartment) && levelDistance(opening.at, at) <= BESIDE_M;
+        if (!isDoor || leadsElsewhere(opening, layout)) continue;
+        for (const standing of placesFor(opening, interior)) put({ openings: [id], through: id, standing });
+      }
   }
   for (const { openings: opened } of found) {
     for (const id of new Set([opened.at(-1), opened[0]])) {

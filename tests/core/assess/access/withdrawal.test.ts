@@ -54,6 +54,14 @@ describe('straight withdrawal, derived', () => {
     expect(Math.abs(found.freeM - 0.6)).toBeLessThan(1e-3);
     expect(found.blocker?.owner).toBe('hull');
   });
+  it('takes a fitting out of the skin that it is let into, inboard alone', () => {
+    // at y = 0.2 the skin is at z = -0.3: half of the fitting is outside
+    const fitting = cylinder('log', [4, 0.2, -0.37], [4, 0.2, -0.23], 0.0275);
+    const options = { tiltOk: false, hull: vHull() };
+    expect(withdrawalOf(fitting, [0, 0, 1], 0.3, [], options)).toMatchObject({ isOut: true, blocker: null });
+    for (const way of [[0, 1, 0] as const, DOWN])
+      expect(withdrawalOf(fitting, way, 0.3, [], options)).toMatchObject({ isOut: false, freeM: 0 });
+  });
 });
 
 describe('tilted withdrawal', () => {
