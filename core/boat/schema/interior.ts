@@ -194,7 +194,7 @@ export const opening = z.looseObject({
       'direction along which the height is measured; default the most upright direction in the plane of the opening, or forward for a flat lid',
     ),
   widthM: size.describe(
-    'clear width, metres, square to up and normal. What lies behind is reached by an arm (0.56 m from the opening); from 0.35 x 0.45 on with the head and one shoulder in (0.70 m), from 0.45 x 0.55 on by climbing in, where 0.45 x 0.60 x 0.80 m are free to kneel (0.70 m from the shoulder)',
+    'clear width, metres, square to up and normal. Who works behind it leans at it with an arm or both in; from 0.35 x 0.45 on with the head and one shoulder in; from 0.45 x 0.55 on climbs in, where 0.45 x 0.60 x 0.80 m are free to kneel. How far a hand comes is tried with jointed arms; of the handle of a seacock the straight way counts as well: 0.56 m from the opening, of who goes in 0.70 m from the shoulder',
   ),
   heightM: size.describe('clear height, metres, along up'),
   shape: z
