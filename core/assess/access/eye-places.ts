@@ -25,6 +25,16 @@ const OCTANTS = [0, 1, 2, 3, 4, 5, 6, 7].map((i): Vec3 => [i & 1 ? -1 : 1, i & 2
  * looked at from mirrored places. More octants hold all places of fewer.
  */
 export function eyePlaces(boxes: readonly Region[], octants: number): readonly Vec3[] {
+  const known = PLACES.get(boxes) ?? new Map<number, readonly Vec3[]>();
+  PLACES.set(boxes, known);
+  const places = known.get(octants) ?? spreadOver(boxes, octants);
+  known.set(octants, places);
+  return places;
+}
+/** Many tasks are looked at from the same boxes. */
+const PLACES = new WeakMap<readonly Region[], Map<number, readonly Vec3[]>>();
+
+function spreadOver(boxes: readonly Region[], octants: number): readonly Vec3[] {
   const each = Math.ceil(octants / Math.max(1, boxes.length));
   return boxes.flatMap(({ centre, half, axes }) =>
     Array.from({ length: each }, (_, n) => evenPoint(n + 1)).flatMap(([u, v, w]) =>

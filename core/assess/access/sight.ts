@@ -1,4 +1,5 @@
-import { angleBetween, degrees, distance, subtract, unit, type Vec3 } from '../../base/vec';
+import * as portable from '../../base/portable';
+import { angleBetween, degrees, distance, radians, subtract, unit, type Vec3 } from '../../base/vec';
 import type { HullSurface } from '../../shape/hull/types';
 import { discPoints, eyePlaces } from './eye-places';
 import { byCount, type Met, obstructionsIn } from './in-the-way';
@@ -98,19 +99,27 @@ export function sightOf(
   const all = [...around, ...(limits.arms ?? [])];
   const [low, high] = boundsAbout(eyes, disc);
   const rays = new SightRays(obstructionsIn(all, low, high), limits.hull ?? null, disc);
-  let look: Look = { best: null, placesShare: 0, places: [] };
+  let look: Look = { best: null, placesShare: 0 };
+  let eyesAt: readonly Vec3[] = [];
   for (const [octants, rings] of STAGES) {
-    look = lookFrom(eyePlaces(eyes, octants), rings, disc, limits, rays, needed);
+    eyesAt = eyePlaces(eyes, octants);
+    look = lookFrom(eyesAt, rings, disc, limits, rays, needed);
     if (look.best && look.best.share >= needed) break;
     // Where not one ray arrives from half a thousand places, more of them find nothing either.
     if (look.best?.share === 0 && octants >= ENOUGH_OCTANTS) break;
   }
-  const { best, placesShare, places } = look;
+  const { best, placesShare } = look;
   const isSeen = best !== null && best.share >= needed;
-  const place = best ?? nearestTo(limits, places);
-  const rest = eyePlaces(eyes, EXPLAIN_OCTANTS).filter((eye) => violation(measured(disc, eye), limits) === 0);
+  const place =
+    best ??
+    nearestTo(
+      limits,
+      eyesAt.map((eye) => measured(disc, eye)),
+    );
   const pointsFor = pointsOn(disc, isSeen ? SIXTY : EIGHT);
-  const lookedFrom = isSeen ? [(best as Place).eye] : rest;
+  const lookedFrom = isSeen
+    ? [(best as Place).eye]
+    : eyePlaces(eyes, EXPLAIN_OCTANTS).filter((eye) => violation(measured(disc, eye), limits) === 0);
   return {
     isSeen,
     eye: place?.eye ?? null,
@@ -139,8 +148,6 @@ export function sightOf(
 interface Look {
   readonly best: Place | null;
   readonly placesShare: number;
-  /** All places, with what they measure. */
-  readonly places: readonly Omit<Place, 'share'>[];
 }
 
 function lookFrom(
@@ -151,14 +158,16 @@ function lookFrom(
   rays: SightRays,
   needed: number,
 ): Look {
-  const places = eyes.map((eye) => measured(disc, eye));
+  const mayDo = withinLimits(disc, limits);
   const pointsFor = pointsOn(disc, rings);
   const count = rings.reduce((sum, [n]) => sum + n, 0);
   const mayMiss = Math.floor(count * (1 - needed) + 1e-9);
   const seeing: Place[] = [];
   let least = count;
   let most: Place | null = null;
-  for (const place of places) {
+  for (const eye of eyes) {
+    if (!mayDo(eye)) continue;
+    const place = measured(disc, eye);
     if (violation(place, limits) > 0) continue;
     let missed = 0;
     // Nothing is learnt from a place that is worse than the best and does not do.
@@ -173,7 +182,7 @@ function lookFrom(
     if (missed <= mayMiss) seeing.push(seen);
     if (!most || isBetter(seen, most)) most = seen;
   }
-  const placesShare = places.length > 0 ? seeing.length / places.length : 0;
+  const placesShare = eyes.length > 0 ? seeing.length / eyes.length : 0;
   seeing.sort((a, b) => (isBetter(a, b) ? -1 : isBetter(b, a) ? 1 : 0));
   let best: Place | null = null;
   const sixtyFor = pointsOn(disc, SIXTY);
@@ -183,7 +192,7 @@ function lookFrom(
     const looked = { ...place, share };
     if (!best || isBetter(looked, best)) best = looked;
   }
-  return { best: best ?? most, placesShare, places };
+  return { best: best ?? most, placesShare };
 }
 
 /** More of it, then straighter, then from nearer. */
@@ -211,6 +220,23 @@ function measured(disc: SeenDisc, eye: Vec3): Omit<Place, 'share'> {
     angleDeg: disc.normal ? degrees(angleBetween(disc.normal, subtract(eye, disc.at))) : null,
   };
 }
+
+/** A cheap no for places that are surely beyond the limits of distance or angle; most are. */
+function withinLimits({ at, normal }: SeenDisc, limits: SightLimits): (eye: Vec3) => boolean {
+  const far = limits.distanceM * (1 + ROUNDING);
+  const near = (limits.nearestM ?? NEAREST_M) * (1 - ROUNDING);
+  const cosine = limits.angleDeg < 180 ? portable.cos(radians(limits.angleDeg)) - ROUNDING : -2;
+  return (eye) => {
+    const x = eye[0] - at[0];
+    const y = eye[1] - at[1];
+    const z = eye[2] - at[2];
+    const squared = x * x + y * y + z * z;
+    if (squared > far * far || squared < near * near) return false;
+    return !normal || x * normal[0] + y * normal[1] + z * normal[2] >= cosine * Math.sqrt(squared) - ROUNDING;
+  };
+}
+/** What is nearer to a limit than this share is measured. */
+const ROUNDING = 1e-9;
 
 /** How far a place is from the limits, as a share of them; 0 within. */
 function violation(place: Omit<Place, 'share'>, limits: SightLimits): number {

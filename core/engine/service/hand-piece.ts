@@ -1,7 +1,7 @@
 import { depthFromOpening } from '../../assess/access/opening-reach';
-import { reachWithBoth } from '../../assess/access/reach/both-hands';
+import { bothAsBefore, reachWithBoth } from '../../assess/access/reach/both-hands';
 import type { PostureRegion } from '../../assess/access/reach/posture-region';
-import { type ReachAsk, reachThrough } from '../../assess/access/reach/reach-through';
+import { type ReachAsk, type ReachLevel, reachThrough } from '../../assess/access/reach/reach-through';
 import type { ArmAnswer, ArmPose, ArmStage, Grasp } from '../../assess/access/reach/types';
 import { armThrough, type OpeningNeed, openingFor, passesHand } from '../../base/formulas/hand-openings';
 import { distance } from '../../base/vec';
@@ -23,13 +23,13 @@ import type { PlacedTask } from './task-stages';
 
 /** How hard an arm is looked for, and with what. */
 export interface HandAsk {
-  readonly level: 'quick' | 'full';
+  readonly level: ReachLevel;
   /** Whether what is in the way is named and measured where there is none. */
   readonly explain: boolean;
   /** How much thicker everything about it is taken, metres. */
   readonly grownM?: number;
-  /** The way of the answer before a move, tried first. */
-  readonly kept?: readonly ArmPose[];
+  /** Ways of the answer before a move, by hand, tried first. */
+  readonly kept?: readonly (readonly ArmPose[])[];
 }
 
 const BODY_SOURCES: readonly SourceRef[] = [
@@ -200,6 +200,7 @@ function armsFor(
 ): readonly ArmAnswer[] {
   const [first, second] = grasps;
   if (!first) return [];
+  const [way, other] = ask.kept ?? [];
   const asked: ReachAsk = {
     grasp: first,
     body,
@@ -210,8 +211,9 @@ function armsFor(
     explain: ask.explain,
     seed: `${task.key} ${region.posture} ${region.opening ?? ''}`,
     ...(ask.grownM === undefined ? {} : { grownM: ask.grownM }),
-    ...(ask.kept === undefined ? {} : { kept: ask.kept }),
+    ...(way === undefined ? {} : { kept: way }),
   };
+  if (second && way && other && ask.level === 'kept') return bothAsBefore(asked, second, [way, other]);
   return second ? reachWithBoth(asked, second) : [reachThrough(asked)];
 }
 

@@ -1,11 +1,13 @@
 import type { PostureRegion } from '../../assess/access/reach/posture-region';
+import { type Obstruction, POSTURES } from '../../assess/access/reach/types';
 import type { TaskVerdict } from '../../assess/access/task-verdict';
 import type { Opening } from '../../boat/schema/boat';
+import { sameValue } from '../../boat/schema-walk';
 import { graspsOf, mirrorGrasp, swingGrasps } from './grasps';
 import { type HandAsk, handPiece, swungPiece } from './hand-piece';
 import { isDone, type Measure, type Piece, type PieceOutcome, type TaskScene, worseOutcome } from './pieces';
 import { turnPiece, vesselPieces, withdrawPiece } from './room-pieces';
-import { keptSight, seePiece } from './see-piece';
+import { keptSight, NOT_LOOKED_FOR, seePiece } from './see-piece';
 import type { PlacedTask } from './task-stages';
 import type { WayToTask } from './ways-to-task';
 
@@ -30,6 +32,8 @@ export interface Attempt {
 }
 
 const NONE: readonly string[] = [];
+/** Of what fails so many more are looked at for what might be taken off. */
+const OTHERS = 2;
 
 /** Whether a way takes a tool to open, and what must be cleared away before. */
 const isScrewed = (way: WayToTask, { opening }: TaskSurroundings): boolean =>
@@ -58,8 +62,10 @@ function byTrouble(around: TaskSurroundings): readonly (readonly WayToTask[])[] 
 /** What was tried and came to something, best first, and how many ways that were. */
 export interface Tried {
   readonly done: Attempt | null;
-  /** The attempt that lacks the least, where none is done. */
+  /** The attempt that lacks the least, where none is done, with what is in the way named. */
   readonly nearest: Attempt | null;
+  /** Those that come next, each through another opening; what is in their way is named when it is asked for. */
+  readonly others: readonly (() => Attempt)[];
   readonly tried: number;
   /** Nobody can stand, kneel or lie at any of the ways. */
   readonly isNowhere: boolean;
@@ -82,28 +88,32 @@ export function tryTask(task: PlacedTask, around: TaskSurroundings, without: rea
   let isNowhere = true;
   for (const ways of byTrouble(around)) {
     const open: Place[] = [];
-    for (const way of ways) {
-      const scene = around.scene(way, without);
-      const room = roomPieces(task, scene);
-      for (const region of around.postures(way, scene)) {
-        isNowhere = false;
-        const at = { way, region, scene, room };
-        const attempt = look(at, 'quick');
-        if (attempt.outcome === 'yes') return { done: attempt, nearest: null, tried, isNowhere };
-        if (attempt.outcome === 'notFound') open.push(at);
-        else if (attempt.outcome === 'no') failed.push(attempt);
-      }
+    for (const at of placesOn(task, ways, around, without)) {
+      isNowhere = false;
+      const attempt = look(at, 'quick');
+      if (attempt.outcome === 'yes') return { done: attempt, nearest: null, others: [], tried, isNowhere };
+      if (attempt.outcome === 'notFound') open.push(at);
+      else if (attempt.outcome === 'no') failed.push(attempt);
     }
     for (const at of open) {
       const attempt = look(at, 'full');
-      if (attempt.outcome === 'yes') return { done: attempt, nearest: null, tried, isNowhere };
+      if (attempt.outcome === 'yes') return { done: attempt, nearest: null, others: [], tried, isNowhere };
       if (attempt.outcome !== 'mirror') failed.push(attempt);
     }
     // A mirror is less trouble than what is to be cleared away or unscrewed.
-    if (mirrored) return { done: mirrored, nearest: null, tried, isNowhere };
+    if (mirrored) return { done: mirrored, nearest: null, others: [], tried, isNowhere };
   }
-  const [nearest] = failed.sort((a, b) => lackRank(a) - lackRank(b));
-  return { done: null, nearest: nearest ? explained(task, nearest, around) : null, tried, isNowhere };
+  const [nearest, ...rest] = failed.sort((a, b) => lackRank(a) - lackRank(b));
+  return {
+    done: null,
+    nearest: nearest ? explained(task, nearest, around) : null,
+    others: rest
+      .filter(({ way }, k) => [nearest, ...rest.slice(0, k)].every((one) => one?.way.through !== way.through))
+      .slice(0, OTHERS)
+      .map((attempt) => () => explained(task, attempt, around)),
+    tried,
+    isNowhere,
+  };
 }
 
 /** The attempt of before, where it still goes in the same way: a kept way is no search, and settles nothing where it is blocked. */
@@ -119,10 +129,47 @@ export function keptAttempt(task: PlacedTask, before: Attempt, around: TaskSurro
     .postures(way, scene)
     .find(({ posture, opening }) => posture === before.region.posture && opening === before.region.opening);
   if (!region) return null;
-  const at = { way, region, scene, room: roomPieces(task, scene) };
-  const ask = { level: 'quick', explain: false } as const;
+  const room = roomPieces(task, scene);
+  const then = MADE_WITH.get(before);
+  if (!then || !sameValue(then.task.face, task.face) || !sameValue(then.task.hands, task.hands)) {
+    // What is worked at has moved itself: there is no way of before, and one in the same posture is soon found.
+    const anew = attemptIn(task, { way, region, scene, room }, around, without, { level: 'quick', explain: false });
+    return anew.outcome === before.outcome ? anew : null;
+  }
+  const at: Place = { way, region, scene: onlyNew(scene, then.scene), room };
+  const ask = { level: 'kept', explain: false } as const;
   const attempt = attemptIn(task, at, around, without, ask, before.pieces);
-  return attempt.outcome === before.outcome ? attempt : null;
+  if (attempt.outcome !== before.outcome || attempt.pieces.length !== before.pieces.length) return null;
+  const pieces = attempt.pieces.map((piece, k) => tighter(piece, before.pieces[k] ?? piece));
+  return { ...attempt, pieces };
+}
+
+/** The task as it was when an attempt was made, and what was about it. */
+const MADE_WITH = new WeakMap<Attempt, { readonly task: PlacedTask; readonly scene: TaskScene }>();
+
+/** An attempt with some of its pieces made anew among the same things. */
+export function withPieces(attempt: Attempt, pieces: readonly Piece[]): Attempt {
+  const changed = { ...attempt, pieces };
+  const made = MADE_WITH.get(attempt);
+  if (made) MADE_WITH.set(changed, made);
+  return changed;
+}
+
+/** Of what is about a task only what is there for the first time: past the rest a way of before still goes. All of it where the hull or the body is another. */
+function onlyNew(scene: TaskScene, before: TaskScene): TaskScene {
+  if (before.hull !== scene.hull || !sameValue(before.body, scene.body)) return scene;
+  const fresh = (now: readonly Obstruction[], then: readonly Obstruction[]): readonly Obstruction[] => {
+    const known = new Map(then.map(({ solid, owner }) => [solid, owner]));
+    return now.filter(({ solid, owner }) => known.get(solid) !== owner);
+  };
+  return { ...scene, arms: fresh(scene.arms, before.arms), all: fresh(scene.all, before.all) };
+}
+
+/** Of one that was looked at again past what is new alone, and of that before, the one with less room. */
+function tighter(now: Piece, before: Piece): Piece {
+  const room = ({ measures }: Piece): number =>
+    measures.find(({ what }) => what === 'handRoom')?.judged.measured.value ?? 0;
+  return now.kind === before.kind && room(before) <= room(now) && now.shown.arms.length > 0 ? before : now;
 }
 
 /** Where somebody works, on one of the ways. */
@@ -131,6 +178,26 @@ interface Place {
   readonly region: PostureRegion;
   readonly scene: TaskScene;
   readonly room: RoomPieces;
+  /** What the eyes come to there, once it was asked: it does not hang on how hard an arm is looked for. */
+  seen?: Piece;
+}
+
+/** Where somebody may work: with the fewest things opened, then in the easiest posture, through whichever of the openings. */
+function placesOn(
+  task: PlacedTask,
+  ways: readonly WayToTask[],
+  around: TaskSurroundings,
+  without: readonly string[],
+): readonly Place[] {
+  const ease = ({ way, region }: Place): number =>
+    way.openings.length * POSTURES.length + POSTURES.indexOf(region.posture);
+  return ways
+    .flatMap((way): Place[] => {
+      const scene = around.scene(way, without);
+      const room = roomPieces(task, scene);
+      return around.postures(way, scene).map((region) => ({ way, region, scene, room }));
+    })
+    .sort((a, b) => ease(a) - ease(b));
 }
 
 /** What does not hang on where somebody is. */
@@ -150,19 +217,22 @@ interface RoomPieces {
 
 function attemptIn(
   task: PlacedTask,
-  { way, region, scene, room }: Place,
+  at: Place,
   around: TaskSurroundings,
   without: readonly string[],
   ask: HandAsk,
   kept: readonly Piece[] = [],
 ): Attempt {
+  const { way, region, scene, room } = at;
   const pieces: Piece[] = [...room.pieces];
   const grasps = graspsOf(task, region);
   const opening = region.opening === null ? null : around.opening(region.opening);
   const isLost = (): boolean => !ask.explain && pieces.some(({ outcome }) => outcome === 'no');
   const { see } = task.needs;
   if (see && !isLost()) {
-    const seen = keptSight(kept, task, scene) ?? seePiece(task, see, region.eyes, scene);
+    at.seen ??=
+      keptSight(kept, task, scene) ?? (ask.level === 'kept' ? NOT_LOOKED_FOR : seePiece(task, see, region.eyes, scene));
+    const { seen } = at;
     pieces.push(seen);
     if (seen.mirrorAt && !isLost())
       pieces.push(
@@ -180,14 +250,16 @@ function attemptIn(
       ),
     );
   const outcome = pieces.reduce<PieceOutcome>((worst, piece) => worseOutcome(worst, piece.outcome), 'yes');
-  return { way, region, outcome, pieces, without };
+  const attempt = { way, region, outcome, pieces, without };
+  MADE_WITH.set(attempt, { task, scene });
+  return attempt;
 }
 
 /** With the way that the hand took before, of the n-th such piece. */
 function withWay(ask: HandAsk, kept: readonly Piece[], kind: Piece['kind'], n = 0): HandAsk {
   const ways = kept.filter((piece) => piece.kind === kind && piece.shown.arms.length > 0);
-  const way = ways[n]?.shown.arms[0]?.way;
-  return way ? { ...ask, kept: way } : ask;
+  const arms = ways[n]?.shown.arms;
+  return arms ? { ...ask, kept: arms.map(({ way }) => way) } : ask;
 }
 
 /** Whether a hand holds the mirror where it has to be: elsewhere there may be a place for it too. */

@@ -92,6 +92,18 @@ export function seePiece(task: PlacedTask, see: SeeNeeds, eyes: readonly Region[
   };
 }
 
+/** Where only what was seen before counts, and it is not seen any more. */
+export const NOT_LOOKED_FOR: Piece = {
+  kind: 'see',
+  outcome: 'notFound',
+  reason: REASON.blocked,
+  measures: [],
+  blockers: [],
+  shortByM: null,
+  tried: 0,
+  shown: NOTHING_SHOWN,
+};
+
 /** Rays end this far before what they look at, which they touch, metres. */
 const BEFORE_IT_M = 0.016;
 

@@ -11,6 +11,7 @@ import {
   type TaskSurroundings,
   tryTask,
   verdictOfDone,
+  withPieces,
 } from './judge-task';
 import { isDone, type Measure, type Piece } from './pieces';
 import type { Removal, TaskBlocker } from './service-report';
@@ -57,7 +58,19 @@ export function judgeTask(
   const first = tryTask(task, around);
   if (first.done) return done(task, first.done, around, first.tried, []);
   if (first.isNowhere || !first.nearest) return nowhere(around, first.tried);
-  return afterRemoving(task, first.nearest, around, removable, first.tried) ?? failed(first.nearest, first.tried);
+  const removed = (nearest: Attempt): TaskOutcome | null =>
+    afterRemoving(task, nearest, around, removable, first.tried);
+  return (
+    removed(first.nearest) ?? firstOf(first.others, (other) => removed(other())) ?? failed(first.nearest, first.tried)
+  );
+}
+
+function firstOf<T, R>(all: readonly T[], come: (one: T) => R | null): R | null {
+  for (const one of all) {
+    const found = come(one);
+    if (found !== null) return found;
+  }
+  return null;
 }
 
 /** The outcome of before, where the way that was found still goes past what has moved; null where that has to be looked for anew. */
@@ -157,15 +170,17 @@ function roomier(task: PlacedTask, attempt: Attempt, around: TaskSurroundings): 
   const opening = region.opening === null ? null : around.opening(region.opening);
   const grownM = CLEAN_MARGIN * grade * BEYOND;
   if (grownM <= room.measured.value) return attempt;
-  const kept = own.shown.arms[0]?.way;
   const grown = handPiece(task, graspsOf(task, region), region, opening, scene, {
     level: 'quick',
     explain: false,
     grownM,
-    ...(kept ? { kept } : {}),
+    kept: own.shown.arms.map(({ way }) => way),
   });
   return grown.outcome === 'yes'
-    ? { ...attempt, pieces: pieces.map((piece) => (piece === own ? grown : piece)) }
+    ? withPieces(
+        attempt,
+        pieces.map((piece) => (piece === own ? grown : piece)),
+      )
     : attempt;
 }
 /** Rounding does not make a clean verdict a close one. */

@@ -4,12 +4,13 @@ import type { ArmMotion } from './arm-motion';
 import { type Effort, type FoundWay, type FramedTask, framed, motionIn, motionOf, reached, search } from './arm-search';
 import { COARSE, FINE } from './pose-search';
 import type { PostureRegion } from './posture-region';
-import { type ReachAsk, reachInFrame } from './reach-through';
+import { type ReachAsk, type ReachLevel, reachInFrame, reachThrough } from './reach-through';
 import { answerInBoat, frameOf, graspIn } from './task-frame';
 import type { ArmAnswer, ArmPose, Grasp, Obstruction } from './types';
 
 /** Efforts for the first hand, and for the second past it. */
-const FIRST: Readonly<Record<'quick' | 'full', readonly Effort[]>> = {
+const FIRST: Readonly<Record<ReachLevel, readonly Effort[]>> = {
+  kept: [],
   quick: [{ fine: COARSE, poses: 120, ways: 12, kept: 0 }],
   full: [
     { fine: COARSE, poses: 240, ways: 40, kept: 0 },
@@ -21,6 +22,16 @@ const SECOND: Effort = { fine: COARSE, poses: 60, ways: 8, kept: 0 };
 const SHOULDER_PLAY_M = 0.08;
 /** The line of the shoulders is nearer to the opening's outward direction than this: a side is turned to it. */
 const SIDEWAYS_COS = 0.7;
+
+/** Two ways that were found for both hands before, each where it still goes: past one another they went. */
+export const bothAsBefore = (
+  ask: ReachAsk,
+  second: Grasp,
+  [one, other]: readonly [readonly ArmPose[], readonly ArmPose[]],
+): readonly ArmAnswer[] => [
+  reachThrough({ ...ask, level: 'kept', kept: one }),
+  reachThrough({ ...ask, level: 'kept', kept: other, grasp: second }),
+];
 
 /**
  * Both hands at two points at once, in one posture: one goes in, then the other past it, the shoulders as far apart as those of one body and

@@ -22,9 +22,11 @@ import { type Shaved, shavedTo, wayShavedTo } from './shaving';
 import { answerInBoat, frameOf, poseIn } from './task-frame';
 import type { ArmAnswer, ArmPose, ArmStage, Grasp } from './types';
 
+export type ReachLevel = 'kept' | 'quick' | 'full';
+
 export interface ReachAsk extends ArmTask {
-  /** quick: plain motions out only; full (default): random trees and finer poses too. */
-  readonly level?: 'quick' | 'full';
+  /** kept: a way known from before, else nothing; quick: plain motions out and a few random trees; full (default): finer poses too. */
+  readonly level?: ReachLevel;
   /** Whether what has no room is named, by shaving the arm; default true. */
   readonly explain?: boolean;
   /** A way known from before, from outside to the pose: it is tried first. */
@@ -106,6 +108,7 @@ export function reachInFrame(ask: ReachAsk & FramedTask): ArmAnswer {
 
   const keptWay = kept && kept.length > 0 ? stillFree(motion, kept) : null;
   if (keptWay) return yes(keptWay);
+  if (level === 'kept') return no('notFound', 'wayIn');
   const first = search(motion, FIRST);
   looked += first.searched.tried;
   if (first.found) return yes(first.found);
