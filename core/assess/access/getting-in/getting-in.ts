@@ -32,7 +32,7 @@ import { type Passage, passOpening } from '../../../shape/space/passing';
 import type { Passed, Stage, WayRoom } from './way-room';
 
 /** A part may stand so far in what it is said to stand beside: more is no place for it (metres). */
-const PLACE_TAKEN_M = 0.001;
+const PLACE_TAKEN_M = 2e-4;
 /** The smaller part that is asked about where no way was found: every side by this share. */
 const SMALLER = 0.8;
 
@@ -229,8 +229,8 @@ function carriedOut(body: CarriedBody, pose: Pose, room: WayRoom, options: Carry
     const snug = roomy ?? straightOut(stage.room, body, gate, start);
     straight += stage.room.looks - before;
     const from = stage.room.looks;
-    const looks = Math.ceil(options.looks / (aboutM > LEAST_GROWN_M ? 2 : 1));
-    const turned = (about: number): readonly CarriedPose[] | null =>
+    const { looks } = options;
+    const turned = (about: number, most: number): readonly CarriedPose[] | null =>
       treesOut({
         room: stage.room,
         body,
@@ -239,13 +239,13 @@ function carriedOut(body: CarriedBody, pose: Pose, room: WayRoom, options: Carry
         aboutM: about,
         low: stage.low,
         high: stage.high,
-        looks,
+        looks: most,
         random: seededRandom(`${options.seed} ${stage.passed.id}`),
       });
     let path = roomy;
-    if (!path && looks > 0 && aboutM > LEAST_GROWN_M) path = turned(aboutM);
+    if (!path && looks > 0 && aboutM > LEAST_GROWN_M) path = turned(aboutM, Math.ceil(looks / 2));
     path ??= snug;
-    if (!path && looks > 0) path = turned(LEAST_GROWN_M);
+    if (!path && looks > 0) path = turned(LEAST_GROWN_M, looks);
     const isStraight = path !== null && (path === roomy || path === snug);
     poses += stage.room.looks - from;
     if (!path) return { opening: stage.passed.id, tried: { straight, poses } };

@@ -2,6 +2,8 @@ import { add, scale, type Vec3 } from '../../../base/vec';
 import { LIVING_SPACES } from '../../../boat/kinds';
 import type { Opening } from '../../../boat/schema/boat';
 import type { HullSurface } from '../../../shape/hull/types';
+import { joinedSpaces } from '../../../shape/layout/joined-spaces';
+import { bounds } from '../../../shape/layout/prism';
 import type { Layout } from '../../../shape/layout/types';
 import { ClearRoom } from '../../../shape/space/carrying/clear-room';
 import { toFrame, type WayFrame, wayFrame } from '../../../shape/space/carrying/way-frame';
@@ -42,7 +44,7 @@ export function carriedWay(
   compartment: string,
 ): CarriedWay | null {
   const passed: Passed[] = [];
-  let here = openTo(layout, compartment);
+  let here = joinedSpaces(layout, [compartment]);
   const through = new Set(here);
   for (const id of [...ids].reverse()) {
     const drawn = openings[id];
@@ -52,24 +54,13 @@ export function carriedWay(
     const from = isOut ? drawn.to : drawn.compartment;
     const opening = isOut ? drawn : { ...drawn, normal: minus(drawn.normal), up: [...openingFrame(drawn).up] };
     passed.unshift({ id, opening: opening as Opening, drawn, into: isOut ? drawn.compartment : drawn.to, from });
-    here = openTo(layout, from);
+    here = joinedSpaces(layout, [from]);
     for (const one of here) through.add(one);
   }
   return { passed, through };
 }
 
 const minus = ([x, y, z]: readonly [number, number, number]): [number, number, number] => [-x + 0, -y + 0, -z + 0];
-
-/** A compartment and all that open panels join to it. */
-function openTo(layout: Layout, compartment: string): Set<string> {
-  const joined = new Set([compartment]);
-  for (const one of joined)
-    for (const { rule, between } of Object.values(layout.panels)) {
-      if (rule !== 'open' || !between.includes(one)) continue;
-      for (const other of between) joined.add(other);
-    }
-  return joined;
-}
 
 /** Where a way leads and what bounds it. */
 export interface WayAround {
@@ -83,14 +74,8 @@ interface Box {
   readonly high: Vec3;
 }
 
-const boxAround = (points: Iterable<Vec3>): Box => {
-  const low: [number, number, number] = [Infinity, Infinity, Infinity];
-  const high: [number, number, number] = [-Infinity, -Infinity, -Infinity];
-  for (const p of points)
-    for (const k of [0, 1, 2] as const) {
-      low[k] = Math.min(low[k], p[k]);
-      high[k] = Math.max(high[k], p[k]);
-    }
+const boxAround = (points: readonly Vec3[]): Box => {
+  const [low, high] = bounds(points);
   return { low, high };
 };
 

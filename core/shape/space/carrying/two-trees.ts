@@ -189,26 +189,42 @@ function offItsPlace(room: ClearRoom, body: CarriedBody, grown: CarriedBody, sta
     .flatMap((w) => [1, 0, -1].flatMap((v) => [0, 1, -1].map((u): Vec3 => [u, v, w])))
     .filter((way) => way.filter((c) => c !== 0).length > 1)
     .map(unit);
-  const knots: Knot[] = [];
-  for (const way of [...straight, ...aslantWays]) {
-    if (knots.length > 0 && !straight.includes(way)) break;
+  /** Pulled one way until there is room all round; null where there is none, with how far it went. */
+  const pulled = (from: Knot, way: Vec3): { readonly off: Knot | null; readonly freeM: number } => {
     room.carry(body);
-    const { freeM } = room.travel(start, way, MOST_OFF_M);
+    const { freeM } = room.travel(from.pose, way, MOST_OFF_M);
     room.carry(grown);
     for (const byM of [...OFF_M.filter((m) => m < freeM), freeM]) {
       if (byM <= 0) continue;
-      const pose: CarriedPose = {
-        at: [start.at[0] + way[0] * byM, start.at[1] + way[1] * byM, start.at[2] + way[2] * byM],
-        turn: start.turn,
-      };
+      const pose = shifted(from.pose, way, byM);
       const roomM = room.room(pose, ROOM_M);
-      if (roomM <= 0) continue;
-      knots.push({ pose, roomM, from: root });
-      break;
+      if (roomM > 0) return { off: { pose, roomM, from }, freeM };
     }
+    return { off: null, freeM };
+  };
+  const once = straight.map((way) => ({ way, ...pulled(root, way) }));
+  const knots = once.flatMap(({ off }) => off ?? []);
+  for (const way of knots.length === 0 ? aslantWays : []) {
+    const { off } = pulled(root, way);
+    if (off) knots.push(off);
   }
+  if (knots.length > 0) return knots;
+  // Between two sides that part as it rises: one way first, then another.
+  for (const { way, freeM } of once)
+    for (const share of freeM > LEAST_BRANCH_M ? [0.5, 1] : []) {
+      const stop: Knot = { pose: shifted(start, way, freeM * share), roomM: 0, from: root };
+      for (const next of [...straight, ...aslantWays]) {
+        const { off } = pulled(stop, next);
+        if (off) knots.push(off);
+      }
+    }
   return knots;
 }
+
+const shifted = ({ at, turn }: CarriedPose, way: Vec3, byM: number): CarriedPose => ({
+  at: [at[0] + way[0] * byM, at[1] + way[1] * byM, at[2] + way[2] * byM],
+  turn,
+});
 
 function rotated([w, x, y, z]: Quaternion, [a, b, c]: Vec3): Vec3 {
   const [tx, ty, tz] = [2 * (y * c - z * b), 2 * (z * a - x * c), 2 * (x * b - y * a)];
@@ -232,10 +248,7 @@ function outsideRoots(ask: TreeAsk, gates: readonly GateTurn[], grown: CarriedBo
     let free = roomM;
     for (let m = 0; m < mostM; ) {
       m = Math.min(mostM, m + free + 2 * aboutM);
-      const next: CarriedPose = {
-        at: [pose.at[0] + way[0] * m, pose.at[1] + way[1] * m, pose.at[2] + way[2] * m],
-        turn: pose.turn,
-      };
+      const next = shifted(pose, way, m);
       free = room.room(next, ROOM_M);
       if (free <= 0) break;
       if (m - known < PUSHED_M) continue;
