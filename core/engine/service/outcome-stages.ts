@@ -7,6 +7,7 @@ import { dot, type Vec3 } from '../../base/vec';
 import type { Thing } from '../../boat/schema/boat';
 import { sameValue } from '../../boat/schema-walk';
 import type { GradeShare } from '../../rules/finding';
+import { joinedSpaces } from '../../shape/layout/joined-spaces';
 import { convexOf } from '../../shape/space/convex';
 import { type AnySolid, segmentToSolid } from '../../shape/space/kernel';
 import { openingFrame } from '../../shape/space/ways-in';
@@ -18,7 +19,7 @@ import { type ComputedStage, identical, type Read, slicedStage } from '../store'
 import { aboutBox, boxAbout, wallsAbout, wallsKey } from './around-stages';
 import type { TaskSurroundings } from './judge-task';
 import type { TaskScene } from './pieces';
-import { bounds, isIn, joinedSpaces } from './spaces';
+import { bounds, isIn } from './spaces';
 import { judgeTask, notAsked, type Removable, type TaskOutcome } from './task-outcome';
 import { type PlacedTask, placedTask, waysTo } from './task-stages';
 import type { NoWay, WayToTask } from './ways-to-task';

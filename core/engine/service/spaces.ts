@@ -4,21 +4,6 @@ import type { AnySolid } from '../../shape/space/kernel';
 
 /** What lies in other spaces than those that an arm may be in stands behind their walls: the arm meets the wall before. */
 
-/** Compartments with all that is open to them by open panels. */
-export function joinedSpaces({ panels }: Layout, start: readonly string[]): ReadonlySet<string> {
-  const joined = new Set(start);
-  const open = Object.values(panels).filter(({ rule }) => rule === 'open');
-  for (let isGrowing = true; isGrowing; ) {
-    isGrowing = false;
-    for (const { between } of open)
-      if (between.some((id) => joined.has(id)) && between.some((id) => !joined.has(id))) {
-        for (const id of between) joined.add(id);
-        isGrowing = true;
-      }
-  }
-  return joined;
-}
-
 /** Points of a capsule are looked at this far apart. */
 const LOOK_M = 0.1;
 

@@ -1,4 +1,4 @@
-import { type Arm, armOf, ELBOW, type FlatPose, HAND, PALM, POSE_NUMBERS, SHOULDER, WRIST } from './arm';
+import { type Arm, armOf, ELBOW, type FlatPose, HAND, handAxes, PALM, POSE_NUMBERS, SHOULDER, WRIST } from './arm';
 import type { Person } from './person';
 import { gripOffM } from './pose-search';
 import type { PostureRegion, Region } from './posture-region';
@@ -39,6 +39,7 @@ export class ArmMotion {
   private readonly ownWithinM: number;
   private readonly before = new Float64Array(POSE_NUMBERS);
   private readonly next = new Float64Array(POSE_NUMBERS);
+  private readonly axes = new Float64Array(9);
   /** Poses that were looked at. */
   looked = 0;
 
@@ -111,7 +112,7 @@ export class ArmMotion {
       const grip = (pose[WRIST + i] as number) + (pose[HAND + i] as number) * arm.handM;
       return (grasp.point[i] as number) - grip;
     }) as [number, number, number];
-    const axes = handAxes(pose);
+    const axes = handAxes(pose, this.axes, 0);
     for (let a = 0; a < 3; a += 1)
       toolInHand[a] =
         shank[0] * (axes[3 * a] as number) +
@@ -121,7 +122,7 @@ export class ArmMotion {
 
   private toolIsFree(pose: FlatPose, arm: Arm, touches: boolean): boolean {
     if (this.grasp.toolM <= 0) return true;
-    const axes = handAxes(pose);
+    const axes = handAxes(pose, this.axes, 0);
     const t = this.toolInHand;
     const grip = (i: number): number => (pose[WRIST + i] as number) + (pose[HAND + i] as number) * arm.handM;
     const tip = (i: number): number =>
@@ -173,7 +174,7 @@ export class ArmMotion {
     const { at, out } = gate;
     const depth = (x - at[0]) * out[0] + (y - at[1]) * out[1] + (z - at[2]) * out[2] - gate.outerM;
     if (depth <= 0) return false;
-    const axes = handAxes(pose);
+    const axes = handAxes(pose, this.axes, 0);
     let half = 0;
     for (let a = 0; a < 3; a += 1)
       half +=
@@ -273,27 +274,6 @@ export class ArmMotion {
     const box = (arm.handM - arm.behindM + arm.halfM[0]) * turn + arm.halfM[1] * roll + arm.halfM[2] * (turn + roll);
     return Math.max(links, apart(WRIST) + Math.max(box, tool * (turn + roll)));
   }
-}
-
-const axesOut = new Float64Array(9);
-/** The hand's three axes; overwritten by the next call. */
-function handAxes(pose: FlatPose): Float64Array {
-  const ux = pose[HAND] as number;
-  const uy = pose[HAND + 1] as number;
-  const uz = pose[HAND + 2] as number;
-  const px = pose[PALM] as number;
-  const py = pose[PALM + 1] as number;
-  const pz = pose[PALM + 2] as number;
-  axesOut[0] = ux;
-  axesOut[1] = uy;
-  axesOut[2] = uz;
-  axesOut[3] = px;
-  axesOut[4] = py;
-  axesOut[5] = pz;
-  axesOut[6] = uy * pz - uz * py;
-  axesOut[7] = uz * px - ux * pz;
-  axesOut[8] = ux * py - uy * px;
-  return axesOut;
 }
 
 function isWithin({ centre, half, axes }: Region, x: number, y: number, z: number): boolean {

@@ -67,6 +67,26 @@ export type FlatPose = Float64Array;
 
 const vectorAt = (pose: FlatPose, k: number): Vec3 => [pose[k] as number, pose[k + 1] as number, pose[k + 2] as number];
 
+/** Axes of the hand box of a pose: along the hand, along the palm, square to both; nine numbers of `into` from `at` on. */
+export function handAxes(pose: FlatPose, into: Float64Array, at: number): Float64Array {
+  const ux = pose[HAND] as number;
+  const uy = pose[HAND + 1] as number;
+  const uz = pose[HAND + 2] as number;
+  const px = pose[PALM] as number;
+  const py = pose[PALM + 1] as number;
+  const pz = pose[PALM + 2] as number;
+  into[at] = ux;
+  into[at + 1] = uy;
+  into[at + 2] = uz;
+  into[at + 3] = px;
+  into[at + 4] = py;
+  into[at + 5] = pz;
+  into[at + 6] = uy * pz - uz * py;
+  into[at + 7] = uz * px - ux * pz;
+  into[at + 8] = ux * py - uy * px;
+  return into;
+}
+
 export function toArmPose(pose: FlatPose, arm: Arm): ArmPose {
   const [wrist, hand] = [vectorAt(pose, WRIST), vectorAt(pose, HAND)];
   return {

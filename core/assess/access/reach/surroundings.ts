@@ -2,7 +2,7 @@ import type { Vec3 } from '../../../base/vec';
 import type { HullSurface } from '../../../shape/hull/types';
 import { HULL } from '../../../shape/space/free-depth';
 import { SolidPack } from '../../../shape/space/kernel';
-import { type Arm, ELBOW, type FlatPose, HAND, PALM, SHOULDER, WRIST } from './arm';
+import { type Arm, ELBOW, type FlatPose, HAND, handAxes, SHOULDER, WRIST } from './arm';
 import { BoxOverlaps } from './hand-overlap';
 import type { Obstruction } from './types';
 
@@ -191,25 +191,11 @@ export class Surroundings {
 
   private setFrame(pose: FlatPose, arm: Arm): void {
     const f = this.frame;
-    const ux = pose[HAND] as number;
-    const uy = pose[HAND + 1] as number;
-    const uz = pose[HAND + 2] as number;
-    const px = pose[PALM] as number;
-    const py = pose[PALM + 1] as number;
-    const pz = pose[PALM + 2] as number;
     const ahead = arm.handM - arm.behindM;
-    f[0] = (pose[WRIST] as number) + ux * ahead;
-    f[1] = (pose[WRIST + 1] as number) + uy * ahead;
-    f[2] = (pose[WRIST + 2] as number) + uz * ahead;
-    f[3] = ux;
-    f[4] = uy;
-    f[5] = uz;
-    f[6] = px;
-    f[7] = py;
-    f[8] = pz;
-    f[9] = uy * pz - uz * py;
-    f[10] = uz * px - ux * pz;
-    f[11] = ux * py - uy * px;
+    f[0] = (pose[WRIST] as number) + (pose[HAND] as number) * ahead;
+    f[1] = (pose[WRIST + 1] as number) + (pose[HAND + 1] as number) * ahead;
+    f[2] = (pose[WRIST + 2] as number) + (pose[HAND + 2] as number) * ahead;
+    handAxes(pose, f, 3);
     f[12] = arm.halfM[0];
     f[13] = arm.halfM[1];
     f[14] = arm.halfM[2];
