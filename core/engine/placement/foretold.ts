@@ -1,4 +1,5 @@
 import { distance } from '../../base/vec';
+import type { Finding } from '../../rules/finding';
 import { startSearch } from '../../runs/routing/route';
 import type { RunOutcome } from '../../runs/routing/types';
 import { findingsOf, findingsOn, subjects } from '../finding-stages';
@@ -7,14 +8,26 @@ import { blockedByWish, ranked, viewOver, wish } from '../run-stages';
 import type { Source } from '../source';
 import type { Store } from '../store';
 import type { Tints } from './first-tints';
-import { inOrderUntilFail, isFailed, nearResults, noRun, tooShort, usableOf } from './near-tests';
+import { inOrderUntilFail, isFailed, nearResults, noRun, noRunYet, tooShort, usableOf } from './near-tests';
 import type { PlaceTestResult } from './place-report';
 import { resultsFrom } from './place-tests';
 import { bestOf, type JudgedPlace, type Proposed } from './proposed-place';
 import { put, type Site, type Stores } from './site';
 
-/** Work of a quick search, in its steps: what finds a run by itself mostly takes a quarter of it. */
-const QUICK_STEPS = 5000;
+/** Work of a quick search, in its steps: what finds a run by itself mostly takes a quarter of it. What takes more is told as not known. */
+const QUICK_STEPS = 12_000;
+
+/** A line of the parts before any way was looked for. */
+const NOT_LOOKED_FOR: RunOutcome = {
+  status: 'blocked',
+  proved: false,
+  reason: { kind: 'notFound', at: null, blocker: null, shortByM: null, tries: 0 },
+  lowerBoundM: 0,
+};
+
+/** Verdicts on the parts and on what stands there that hang on no run at all. */
+const OF_PARTS: readonly string[] = ['flooding/bowl-spill'];
+const OF_OTHERS: readonly string[] = ['access/services-taken'];
 
 /** Verdicts that a run found by itself foretells: they hang on where it lies, and hardly on the runs beside it. */
 const FORETOLD: readonly string[] = [
@@ -32,12 +45,29 @@ const FORETOLD: readonly string[] = [
   'power/fuse-distance',
   'flooding/siphon',
   'flooding/drip-on-electrics',
-  'flooding/bowl-spill',
 ];
 /** What fails so fails all over the compartment. */
 const EVERYWHERE: ReadonlySet<string> = new Set(['flooding/bowl-spill/stays', 'flooding/bowl-spill/onBerth']);
-/** Of these also what is found of other things. */
-const OF_OTHERS: readonly string[] = ['access/services-taken'];
+
+/** What of a place is known before any way is looked for; the ways of all other lines are as they are now. */
+function byPlaceAlone({ trial, before, atRest }: Stores, { applied }: Proposed, site: Site): Tints {
+  const own = site.lines.map((id) => [id, NOT_LOOKED_FOR] as const);
+  put(trial, applied, site, new Map([...atRest, ...own]));
+  const { ids } = site.group;
+  const found = [...findingsAbout(ids, OF_PARTS, trial), ...OF_OTHERS.flatMap((rule) => trial.read(findingsOf, rule))];
+  return resultsFrom(found, before, { parts: new Set(ids), lines: new Set() });
+}
+
+function findingsAbout(
+  ids: readonly string[],
+  rules: readonly string[],
+  { read }: Pick<Store<Source>, 'read'>,
+): readonly Finding[] {
+  return rules.flatMap((rule) => {
+    const asked = new Set(read(subjects, rule));
+    return ids.flatMap((id) => (asked.has(id) ? read(findingsOn, `${rule}|${id}`) : []));
+  });
+}
 
 /**
  * A line that finds no run there though no other line is in the way, or one that is longer than the hose that is to be used; or a verdict that
@@ -45,11 +75,8 @@ const OF_OTHERS: readonly string[] = ['access/services-taken'];
  * last are asked first.
  */
 export function* ruledOutQuickly(stores: Stores, proposed: Proposed, site: Site): Generator<null, RuledOut | null> {
-  const { trial, before, suspects } = stores;
+  const { trial, before, suspects, atRest } = stores;
   const { place, applied } = proposed;
-  put(trial, applied, site);
-  const lines = trial.read(ranked).filter((id) => site.lines.includes(id));
-  const inTurn = [...suspects.filter((id) => lines.includes(id)), ...lines.filter((id) => !suspects.includes(id))];
   const ruledOut = (tests: Tints, isElsewhere: boolean): RuledOut => ({
     tests: inOrderUntilFail(tests),
     best: bestOf(place, applied, site),
@@ -58,6 +85,13 @@ export function* ruledOutQuickly(stores: Stores, proposed: Proposed, site: Site)
     isSure: false,
     isElsewhere,
   });
+  const alone = byPlaceAlone(stores, proposed, site);
+  yield null;
+  if (isFailed(alone))
+    return ruledOut({ ...nearResults(trial, site, before), ...failuresOf(alone) }, isEverywhere(alone));
+  put(trial, applied, site);
+  const lines = trial.read(ranked).filter((id) => site.lines.includes(id));
+  const inTurn = [...suspects.filter((id) => lines.includes(id)), ...lines.filter((id) => !suspects.includes(id))];
   const runs = new Map<string, RunOutcome>();
   for (const id of inTurn) {
     const quick = quickRun(trial, id, site.group.ids);
@@ -69,22 +103,19 @@ export function* ruledOutQuickly(stores: Stores, proposed: Proposed, site: Site)
     suspects.splice(0, suspects.length, id, ...suspects.filter((other) => other !== id));
     return ruledOut({ ...nearResults(trial, site, before), reaches: quick.result }, quick.isElsewhere);
   }
-  put(trial, applied, site, new Map([...stores.atRest, ...runs]));
-  const own = [...site.group.ids, ...lines];
-  const found = FORETOLD.flatMap((rule) => {
-    const asked = new Set(trial.read(subjects, rule));
-    return own.flatMap((id) => (asked.has(id) ? trial.read(findingsOn, `${rule}|${id}`) : []));
-  });
-  found.push(...OF_OTHERS.flatMap((rule) => trial.read(findingsOf, rule)));
+  put(trial, applied, site, new Map([...atRest, ...runs]));
+  const found = findingsAbout([...site.group.ids, ...lines], FORETOLD, trial);
   yield null;
   const foretold = resultsFrom(found, before, { parts: new Set(site.group.ids), lines: new Set(lines) });
-  const tests = { ...foretold, ...nearResults(trial, site, before) };
   if (!isFailed(foretold)) return null;
-  const isEverywhere = Object.values(foretold).some(
-    ({ outcome, reason }) => outcome === 'fail' && reason !== null && EVERYWHERE.has(reason),
+  return ruledOut(
+    { ...foretold, ...nearResults(trial, site, before), ...failuresOf(foretold) },
+    isEverywhere(foretold),
   );
-  return ruledOut({ ...tests, ...failuresOf(foretold) }, isEverywhere);
 }
+
+const isEverywhere = (tests: Tints): boolean =>
+  Object.values(tests).some(({ outcome, reason }) => outcome === 'fail' && reason !== null && EVERYWHERE.has(reason));
 
 const failuresOf = (tests: Tints): Tints =>
   Object.fromEntries(Object.entries(tests).filter(([, { outcome }]) => outcome === 'fail'));
@@ -114,11 +145,12 @@ function quickRun(
     if (usableM === null || outcome.lengthM <= usableM) return { run: outcome };
     return { result: tooShort(lineId, outcome.lengthM, usableM), isElsewhere: false };
   }
+  if (!outcome) return { result: noRunYet(lineId), isElsewhere: false };
   const { from, to } = asked.line;
   const [own, far] = moved.includes(from.thing) ? [from, to] : [to, from];
-  const at = outcome?.reason.at ?? null;
+  const { at } = outcome.reason;
   return {
-    result: noRun(lineId, outcome?.reason ?? { shortByM: null, blocker: null }),
+    result: noRun(lineId, outcome.reason),
     isElsewhere: at !== null && distance(at, far.at) < distance(at, own.at),
   };
 }

@@ -83,11 +83,11 @@ const STEPS_ON = 5;
 const OVERHANG_M = 0.02;
 const GAPS_M = [0, 0.005, 0.01, 0.015];
 /** Free places that are looked at, those of which tasks are weighed, and how far two of one way round are apart. */
-const FREE = 24;
-const WEIGHED = 10;
+const FREE = 14;
+const WEIGHED = 6;
 const APART_M = 0.08;
 /** Places returned. */
-const KEPT = 3;
+const KEPT = 2;
 /** What it is worth in metres of hose: to stand as drawn, not laid over; against a wall, not in mid-air. Project judgement, no source. */
 const TURN_M = 0.05;
 const LOOSE_M = 0.15;
@@ -133,7 +133,8 @@ export function freePlaces(
   return { places: found.sort(byRoom).slice(0, KEPT), tried };
 }
 
-const isPlenty = ({ tasksMissing, leadsShortM }: FreePlace): boolean => tasksMissing === 0 && leadsShortM === 0;
+const isPlenty = ({ tasksMissing, leadsShortM }: FreePlace): boolean =>
+  tasksMissing === 0 && leadsShortM < A_MILLIMETRE;
 
 /** Tasks first, then room for the ends of hoses; of equals the order in which they were found. */
 const byRoom = (a: FreePlace, b: FreePlace): number =>
@@ -146,24 +147,34 @@ function weighed(
   candidates: readonly Candidate[],
   wanted: number,
 ): readonly FreePlace[] {
-  const free: Omit<FreePlace, 'tasksMissing'>[] = [];
+  const withoutRoom: Omit<FreePlace, 'tasksMissing'>[] = [];
+  const taken: Pose[] = [];
+  const found: FreePlace[] = [];
+  const weigh = (place: Omit<FreePlace, 'tasksMissing'>): number => {
+    found.push({ ...place, tasksMissing: wanted - tasksDone(group, ground, place.lead) });
+    return found.filter(isPlenty).length;
+  };
   for (const { pose, mountedOn, room, hoseM } of candidates) {
-    if (free.length >= FREE) break;
-    if (free.some(({ lead }) => sameTurn(lead, pose) && distance(lead.at, pose.at) < APART_M)) continue;
+    if (taken.length >= FREE) break;
+    if (taken.some((other) => sameTurn(other, pose) && distance(other.at, pose.at) < APART_M)) continue;
     const lead = quantisedTree(pose);
     if (!standsFree(group, ground, lead, room)) continue;
-    free.push({ lead, mountedOn, hoseM, leadsShortM: leadsShort(group, ground, lead) });
+    taken.push(lead);
+    const place = { lead, mountedOn, hoseM, leadsShortM: leadsShort(group, ground, lead) };
+    // what has room for its hoses is weighed as it comes: with enough of it there is no need to look on
+    if (place.leadsShortM >= A_MILLIMETRE) withoutRoom.push(place);
+    else if (found.length < WEIGHED && weigh(place) >= KEPT) return found;
   }
-  const found: FreePlace[] = [];
-  for (const place of free.sort((a, b) => stepped(a.leadsShortM - b.leadsShortM)).slice(0, WEIGHED)) {
-    found.push({ ...place, tasksMissing: wanted - tasksDone(group, ground, place.lead) });
-    if (found.filter(isPlenty).length >= KEPT) break;
+  for (const place of withoutRoom.sort((a, b) => a.leadsShortM - b.leadsShortM)) {
+    if (found.length >= WEIGHED) break;
+    weigh(place);
   }
   return found;
 }
 
-/** Less than a millimetre decides nothing. */
-const stepped = (difference: number): number => (Math.abs(difference) < 1e-3 ? 0 : difference);
+/** Less decides nothing. */
+const A_MILLIMETRE = 1e-3;
+const stepped = (difference: number): number => (Math.abs(difference) < A_MILLIMETRE ? 0 : difference);
 
 const sameTurn = (a: Turn, b: Turn): boolean =>
   a.yawDeg === b.yawDeg && a.pitchDeg === b.pitchDeg && a.rollDeg === b.rollDeg;

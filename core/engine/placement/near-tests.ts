@@ -60,6 +60,14 @@ export const noRun = (
   about: [lineId, ...(blocker === null ? [] : [blocker])],
 });
 
+/** A search that was ended before it was through. */
+export const noRunYet = (lineId: string): PlaceTestResult => ({
+  ...notJudged,
+  outcome: 'cannotTell',
+  reason: 'noRunYet',
+  about: [lineId],
+});
+
 export const tooShort = (lineId: string, neededM: number, usableM: number): PlaceTestResult => ({
   ...notJudged,
   outcome: 'fail',

@@ -1,25 +1,24 @@
 import type { Vec3 } from '../../base/vec';
 import type { Boat } from '../../boat/schema/boat';
-import type { Finding } from '../../rules/finding';
 import { allRouted, finalRun } from '../final-run';
 import { atOnce, type InSlices, inSlices, type Progress } from '../in-slices';
 import { judged } from '../remedies/trial';
 import { layout } from '../shape-stages';
-import { lineIds, type Source, sourceOf } from '../source';
+import { lineIds, placeChoices, type Source, sourceOf } from '../source';
 import { Store } from '../store';
-import { appliedPlace } from './applied-place';
 import { boxOf, firstTints, leadsOf, type Tints } from './first-tints';
 import { ruledOutQuickly } from './foretold';
 import { type FreePlace, freePlaces } from './free-places';
 import { type MovedGroup, movedGroup } from './moved-group';
-import { inOrderUntilFail, isFailed, nearResults } from './near-tests';
-import { brokenBy, tooFar } from './place-demands';
-import type { BestPlace, CompartmentAnswer, PlaceReport } from './place-report';
+import { inOrderUntilFail, isFailed } from './near-tests';
+import { brokenBy } from './place-demands';
+import type { BestPlace, CompartmentAnswer, PlaceReport, PlaceTestResult } from './place-report';
 import { PLACE_TESTS } from './place-report';
 import { notJudged } from './place-tests';
 import { rankedAnswers, verdictOf } from './place-verdict';
-import { bestOf, type JudgedPlace, type Proposed } from './proposed-place';
-import { groundOf, put, type Site, type Stores, siteOf } from './site';
+import { PlacesInTurn } from './places-in-turn';
+import type { JudgedPlace, Proposed } from './proposed-place';
+import { groundOf, type Site, type Stores, siteOf } from './site';
 import { judgedThere } from './whole-judgement';
 
 export interface PlacesOptions {
@@ -86,7 +85,7 @@ function* search(store: Store<Source>, source: Source, group: MovedGroup): Gener
   const before = yield* judged(store);
   const stores: Stores = {
     trial: store.fork(),
-    base: store,
+    whole: store.fork(),
     before,
     atRest: new Map(store.read(lineIds).map((id) => [id, store.read(finalRun, id)])),
     suspects: [],
@@ -94,30 +93,38 @@ function* search(store: Store<Source>, source: Source, group: MovedGroup): Gener
   yield { done: 1, of };
   const open = entries.filter((entry) => !entry.isDone);
   let done = 1 + entries.length - open.length;
-  const survivors: { readonly entry: Entry; readonly candidates: readonly Proposed[] }[] = [];
+  const survivors: Survivor[] = [];
   for (const entry of open) {
-    const candidates = proposedIn(entry, stores.trial, site, before);
-    if (entry.isDone) {
-      done += 1;
-      yield { done, of, partial: told('first') };
-    } else {
-      survivors.push({ entry, candidates });
+    const candidates = new PlacesInTurn(placesIn(entry, site), stores.trial, site, before);
+    const first = candidates.next();
+    if (first) {
+      survivors.push({ entry, first, candidates });
       yield null;
+      continue;
     }
+    if (candidates.unfit) {
+      const { tests, best, breaks } = candidates.unfit;
+      Object.assign(entry, { tests: inOrderUntilFail(tests), best, breaks: [...entry.breaks, ...breaks] });
+    }
+    entry.isDone = true;
+    done += 1;
+    yield { done, of, partial: told('first') };
   }
   yield { done, of, partial: told('first') };
-  for (const { entry, candidates } of survivors.sort(byPromise)) {
-    yield* settle(entry, candidates, stores, site);
+  for (const survivor of survivors.sort((a, b) => a.first.place.hoseM - b.first.place.hoseM)) {
+    yield* settle(survivor, stores, site);
     done += 1;
     yield { done, of, partial: told('first') };
   }
   return told('settled');
 }
 
-const byPromise = (
-  a: { readonly candidates: readonly Proposed[] },
-  b: { readonly candidates: readonly Proposed[] },
-): number => (a.candidates[0]?.place.hoseM ?? 0) - (b.candidates[0]?.place.hoseM ?? 0);
+/** A compartment with a place that only runs can speak against. */
+interface Survivor {
+  readonly entry: Entry;
+  readonly first: Proposed;
+  readonly candidates: PlacesInTurn;
+}
 
 function tinted(compartment: string, { source: { boat }, group, lines, facts, demands, store, home }: Site): Entry {
   const cells = store.read(layout);
@@ -161,71 +168,38 @@ function answerOf(
   };
 }
 
-/** Places in a compartment that may do; where none does, the entry says by which test and is done. */
-function proposedIn(entry: Entry, store: Store<Source>, site: Site, before: readonly Finding[]): readonly Proposed[] {
-  const { group, source } = site;
+/** Free places in a compartment, that of now first; where there is none, the entry says so. */
+function placesIn(entry: Entry, site: Site): readonly FreePlace[] {
+  const { group, store } = site;
   const now = entry.isNow && group.lead.now;
-  const own: FreePlace[] = now ? [{ lead: now, mountedOn: null, hoseM: 0, tasksMissing: 0, leadsShortM: 0 }] : [];
+  const mountedOn = store.read(placeChoices, group.lead.id)?.mountedOn ?? null;
+  const own: FreePlace[] = now ? [{ lead: now, mountedOn, hoseM: 0, tasksMissing: 0, leadsShortM: 0 }] : [];
   const { places, tried } = freePlaces(group, groundOf(entry.compartment, site));
-  const all = [...own, ...places];
-  if (all.length === 0) {
-    entry.tests = {
-      ...entry.tests,
-      fits: {
-        ...notJudged,
-        outcome: 'fail',
-        reason: 'noPlaceFound',
-        measured: { value: tried, unit: 'count' },
-        about: [entry.compartment],
-      },
-    };
-    entry.isDone = true;
-    return [];
-  }
-  let nearest: { readonly tests: Tints; readonly best: BestPlace; readonly breaks: readonly string[] } | null = null;
-  const proposed: Proposed[] = [];
-  for (const place of all) {
-    const applied =
-      place.lead === now
-        ? null
-        : appliedPlace(source.boat, source.arrangementId, group.posesWith(place.lead), {
-            [group.lead.id]: place.mountedOn,
-          });
-    put(store, applied, site);
-    const near = nearResults(store, site, before);
-    const breaks =
-      tooFar(Object.values(group.posesWith(place.lead)), site.demands, source.boat) > 1e-9 ? farDemands(site) : [];
-    if (!isFailed(near) && breaks.length === 0) {
-      proposed.push({ place, applied });
-      continue;
-    }
-    if (!nearest) nearest = { tests: near, best: bestOf(place, applied, site), breaks };
-  }
-  if (proposed.length > 0) return proposed;
-  if (nearest) {
-    entry.tests = inOrderUntilFail(nearest.tests);
-    entry.best = nearest.best;
-    entry.breaks = [...entry.breaks, ...nearest.breaks];
-    entry.isDone = true;
-  }
+  if (own.length + places.length > 0) return [...own, ...places];
+  const fits: PlaceTestResult = {
+    ...notJudged,
+    outcome: 'fail',
+    reason: 'noPlaceFound',
+    measured: { value: tried, unit: 'count' },
+    about: [entry.compartment],
+  };
+  entry.tests = { ...entry.tests, fits };
   return [];
 }
-
-const farDemands = ({ demands }: Site): readonly string[] =>
-  demands.filter(({ kind }) => kind === 'keepWithin').map(({ id }) => id);
 
 /** Places of one compartment that are routed: the second only where the first fails. */
 const MOST_JUDGED = 2;
 
 /** Puts the parts there, routes, judges, and keeps what comes out best. */
-function* settle(entry: Entry, candidates: readonly Proposed[], stores: Stores, site: Site): Generator<null, void> {
+function* settle({ entry, first, candidates }: Survivor, stores: Stores, site: Site): Generator<null, void> {
   let kept: JudgedPlace | null = null;
-  for (const proposed of candidates.slice(0, MOST_JUDGED)) {
+  let proposed: Proposed | null = first;
+  for (let k = 0; proposed && k < MOST_JUDGED; k++) {
     const ruledOut = proposed.applied === null ? null : yield* ruledOutQuickly(stores, proposed, site);
-    const place: JudgedPlace = ruledOut ?? (yield* judgedThere(stores.base.fork(), proposed, site, stores.before));
-    if (!kept || isBetter(place, kept)) kept = place;
-    if (!isFailed(place.tests) && place.breaks.length === 0) break;
-    if (ruledOut?.isElsewhere) break;
+    const place: JudgedPlace = ruledOut ?? (yield* judgedThere(stores.whole, proposed, site, stores.before));
+    if (!kept || standing(place) < standing(kept)) kept = place;
+    if (standing(place) === 0 || ruledOut?.isElsewhere) break;
+    proposed = candidates.next();
   }
   if (kept) {
     entry.tests = kept.tests;
@@ -236,8 +210,8 @@ function* settle(entry: Entry, candidates: readonly Proposed[], stores: Stores, 
   entry.isDone = true;
 }
 
-const isBetter = (a: JudgedPlace, b: JudgedPlace): boolean => {
-  const rank = ({ tests, breaks, isSure }: JudgedPlace): number =>
-    isFailed(tests) ? 100 - Object.keys(tests).length + (isSure ? 0 : 0.5) : breaks.length > 0 ? 50 : 0;
-  return rank(a) < rank(b);
+/** The lower the better: what does, what is not known, what breaks a demand, what fails; of these the one that passes more tests. */
+const standing = ({ tests, breaks, isSure }: JudgedPlace): number => {
+  if (isFailed(tests)) return 100 - Object.keys(tests).length + (isSure ? 0 : 0.5);
+  return breaks.length > 0 ? 50 : isSure ? 0 : 25;
 };

@@ -66,10 +66,10 @@ export function hoseOf(store: Pick<Store<Source>, 'read'>, lines: readonly strin
   return sum;
 }
 
-/** Stores to try in: one for what is quick, one from which each whole judgement begins; and what was found of the boat as it is. */
+/** Stores to try in: one for what is quick, one for whole judgements; and what was found of the boat as it is. */
 export interface Stores {
   readonly trial: Store<Source>;
-  readonly base: Store<Source>;
+  readonly whole: Store<Source>;
   readonly before: readonly Finding[];
   /** Runs of the boat as it is. */
   readonly atRest: ReadonlyMap<string, RunOutcome>;

@@ -64,7 +64,7 @@ function capsuleIn({ from, to, radius }: CapsuleSolid, id: string, at: (point: V
 }
 
 /** Litres that the plan takes of a compartment. Key: its id. */
-export const stowageLost: ComputedStage<number> = {
+const stowageLost: ComputedStage<number> = {
   id: 'stowageLost',
   compute: (id, read) => takenL(read, id, read(partIds), read(lineIds)),
   same: (a, b) => a === b,

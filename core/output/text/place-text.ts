@@ -1,6 +1,5 @@
 import type { Boat } from '../../boat/schema/boat';
 import type { CompartmentAnswer, PlaceTest, PlaceTestResult } from '../../engine/placement/place-report';
-import type { Measured } from '../../rules/finding';
 import { findingText } from './finding-text';
 import { obstacleName } from './names';
 import { digits, lengthText, measureText } from './quantity-text';
@@ -122,6 +121,8 @@ const CLAUSES: Readonly<Record<string, Clause>> = {
     const short = result.measured ? `, ${length(amountOf(result))} short` : '';
     return `no way was found for ${named(result, boat, 0)}${blocker === undefined ? '' : ` past ${obstacleName(boat, blocker)}`}${short}`;
   },
+  noRunYet: (result, boat) =>
+    `a quick search found no way for ${named(result, boat, 0)} and was ended; put it there to have it looked for in full`,
   drowns: (result, boat, length) =>
     `${length(-amountOf(result))} under water when a joint behind ${named(result, boat, 1)} lets go and no pump runs`,
   overTheFlood: (result, boat, length) =>
@@ -159,18 +160,27 @@ function shortText(
   if (verdict === 'notYet') return '';
   if (decides === null) return breaks.length > 0 ? 'not wanted' : '';
   if (verdict === 'open') return `${PLACE_TEST_TITLE[decides].toLowerCase()} ?`;
-  const { measured, limit } = tests[decides];
   if (verdict !== 'no') {
     const more = best?.moreHoseM ?? null;
     return more === null || Math.abs(more) < 0.005 ? '' : `${more > 0 ? '+' : '−'}${length(Math.abs(more))}`;
   }
-  const by = measured && limit ? missingText(measured, limit.value, length) : '';
-  const told = decides === 'cool' && measured ? measureText(measured) : by;
-  return (told === '' || decides === 'reaches' ? SHORT[decides] : told).slice(0, 16);
+  const { measured, limit, finding, reason } = tests[decides];
+  if (decides === 'cool' && measured) return measureText(measured).slice(0, 16);
+  if (decides !== 'fits') return SHORT[decides];
+  if (finding) return CLASHES[finding.rule] ?? SHORT.fits;
+  const isOver = reason === 'thickerThanRoom' || reason === 'longerThanRoom';
+  return isOver && measured && limit ? `${length(limit.value - measured.value)} over`.slice(0, 16) : SHORT.fits;
 }
 
-const missingText = (measured: Measured, limit: number, length: (metres: number) => string): string =>
-  measured.unit === 'm' ? length(Math.abs(measured.value - limit)) : '';
+/** Where there is room and something else is against it. */
+const CLASHES: Readonly<Record<string, string>> = {
+  'access/level': 'not level',
+  'access/noise-near-berth': 'too loud',
+  'power/ignition': 'ignition',
+  'power/near-compass': 'near compass',
+  'power/compass-parts': 'near compass',
+  'power/battery-place': 'no battery here',
+};
 
 function differsText({ best, stowageLostL }: CompartmentAnswer, length: (metres: number) => string): string {
   if (!best) return '';
