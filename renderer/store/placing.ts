@@ -155,7 +155,7 @@ export const answerOf = (report: PlaceReport | null, compartment: string | null)
   report?.compartments.find((one) => one.compartment === compartment) ?? null;
 
 /** Those where the part can go, or may as far as it can be told, and is not yet. */
-export const mayMove = ({ best, isNow, verdict }: CompartmentAnswer): boolean =>
+const mayMove = ({ best, isNow, verdict }: CompartmentAnswer): boolean =>
   best !== null && !isNow && verdict !== 'no' && verdict !== 'notYet';
 
 /** The answer is older than the boat. */

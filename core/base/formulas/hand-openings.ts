@@ -56,7 +56,7 @@ export const HAND_OPENINGS: Readonly<Record<Exclude<ReachThrough, 'twoHands'>, R
 /** Both arms in to the shoulders; with less depth the width grows with it. */
 const TWO_ARMS_M = 0.5;
 /** Beyond so deep two hands go in to the shoulders. */
-export const TWO_HANDS_DEEPEST_M = 0.49;
+const TWO_HANDS_DEEPEST_M = 0.49;
 const TWO_HANDS: Readonly<Record<Clothing, { readonly heightM: number; readonly widthM: (depthM: number) => number }>> =
   {
     // older editions print 0.75 of the depth for light clothing: the greater counts

@@ -92,14 +92,14 @@ const looking = (diameterM: number, distanceM: number, mirrorOk: boolean, angleD
 });
 
 /** Tools by the word of `needs`. Spanner: 170 mm and 45 mm of knuckles, 60 degrees of an open end; strap: 200 mm, 90 degrees. */
-export const USUAL_TOOLS: Readonly<Record<ToolNeeds['kind'], ToolNeeds>> = {
+const USUAL_TOOLS: Readonly<Record<ToolNeeds['kind'], ToolNeeds>> = {
   driver: { kind: 'driver', lengthM: 0.15, headM: 0.01, swingDeg: 180 },
   spanner: { kind: 'spanner', lengthM: 0.215, headM: 0.015, swingDeg: 60 },
   strap: { kind: 'strap', lengthM: 0.2, headM: 0.03, swingDeg: 90 },
 };
 
 /** Free height and width that a vessel takes. */
-export const USUAL_VESSELS: Readonly<Record<VesselNeeds['kind'], VesselNeeds>> = {
+const USUAL_VESSELS: Readonly<Record<VesselNeeds['kind'], VesselNeeds>> = {
   funnel: { kind: 'funnel', heightM: 0.15, acrossM: 0.1 },
   tray: { kind: 'tray', heightM: 0.06, acrossM: 0.2 },
   cup: { kind: 'cup', heightM: 0.2, acrossM: 0.09 },

@@ -21,5 +21,3 @@ export const serviceWork = z.looseObject({
     .optional()
     .describe('to take off one thing or line that is in the way, and put it back, minutes; default 20'),
 });
-
-export type ServiceWork = z.infer<typeof serviceWork>;

@@ -38,7 +38,7 @@ export const SERVICE_TASKS = [
   'other',
 ] as const;
 
-export const SERVICE_NEEDS = [
+const SERVICE_NEEDS = [
   'see',
   'hand',
   'twoHands',

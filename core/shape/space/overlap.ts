@@ -60,7 +60,7 @@ export function gapBetween(a: Solid, b: Solid): { readonly gapM: number; readonl
 export const overlapWithWall = (a: Solid, wall: Wall, panels: Layout['panels']): Overlap | null =>
   overlapOfBodies(convexOf(a), wallBody(wall, panels));
 
-export function overlapOfBodies(a: Convex, b: Convex): Overlap | null {
+function overlapOfBodies(a: Convex, b: Convex): Overlap | null {
   if (boundsApart(a, b)) return null;
   const best = { depthM: Number.POSITIVE_INFINITY, way: a.centre };
   /** Overlap of the two shadows along d, moving the first body backwards along it. */

@@ -41,7 +41,7 @@ export function handBox(pose: ArmPose, body: BodySizes): Extract<PlainSolid, { t
 }
 
 /** The way the body looks, by which arm works. */
-export const facingOf = ({ spine, across }: Attitude, side: Side): P3 =>
+const facingOf = ({ spine, across }: Attitude, side: Side): P3 =>
   side === 'right' ? outer(across, spine) : outer(spine, across);
 
 /** Nobody works through an opening with the back to it. */

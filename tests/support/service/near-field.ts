@@ -5,7 +5,7 @@ import type { P3 } from '../geometry-oracle';
 /** Spacing of the nodes: one cell. */
 export const CELL_M = 0.01;
 /** Nothing is farther from the nearest node than this. */
-export const NODE_M = (CELL_M * Math.sqrt(3)) / 2;
+const NODE_M = (CELL_M * Math.sqrt(3)) / 2;
 /** Distances are kept up to this. */
 const FAR_M = 0.11;
 

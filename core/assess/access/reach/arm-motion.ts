@@ -25,7 +25,7 @@ const LEAST_SHARE = 1e-5;
  */
 const OWN_WITHIN_M = 0.06 - STEP_M;
 /** Without an opening the hand is back when its middle is this near to its own shoulder, metres. */
-export const HOME_M = 0.32;
+const HOME_M = 0.32;
 
 /** Room beyond this is not told, and how finely the hand's is, metres. */
 const MOST_SPARE_M = 0.1;

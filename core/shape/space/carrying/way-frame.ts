@@ -35,7 +35,7 @@ export function toFrame({ origin, axes }: WayFrame, p: Vec3): Vec3 {
   return [rounded(dot(d, axes[0])), rounded(dot(d, axes[1])), rounded(dot(d, axes[2]))];
 }
 
-export const turnToFrame = ({ axes }: WayFrame, d: Vec3): Vec3 => [
+const turnToFrame = ({ axes }: WayFrame, d: Vec3): Vec3 => [
   rounded(dot(d, axes[0])),
   rounded(dot(d, axes[1])),
   rounded(dot(d, axes[2])),

@@ -36,7 +36,7 @@ const seenAt = ([x, y, z]: Vec3, { isMirrored = false, shiftM = 0 }: Seen): Vec3
   z,
 ];
 
-export const openingOf = ({ opening: { at, widthM, heightM, isRound } }: LockerScene, seen: Seen = {}): Opening =>
+const openingOf = ({ opening: { at, widthM, heightM, isRound } }: LockerScene, seen: Seen = {}): Opening =>
   openingSchema.parse({
     name: 'Door',
     compartment: 'locker',
@@ -130,7 +130,7 @@ export function emptyScene(seed: number): LockerScene {
 }
 
 /** Half of what a turned part takes up along the axes of the boat. */
-export function halfSpread(shape: Shape, turn: Pick<Pose, 'yawDeg' | 'pitchDeg' | 'rollDeg'>): Vec3 {
+function halfSpread(shape: Shape, turn: Pick<Pose, 'yawDeg' | 'pitchDeg' | 'rollDeg'>): Vec3 {
   const axes = axesOf(turn);
   const sides = shape.type === 'box' ? shape.sizeM : ([shape.lengthM, shape.diameterM, shape.diameterM] as const);
   return [0, 1, 2].map((k) =>

@@ -114,7 +114,7 @@ function outline(scene: LockerScene, { at, axes }: Placed): { points: Vec3[]; li
 }
 
 /** Why a pose is not free, or null. Touching by less than `slackM` is free. */
-export function stoppedAt(scene: LockerScene, placed: Placed, slackM: number, growM = 0): string | null {
+function stoppedAt(scene: LockerScene, placed: Placed, slackM: number, growM = 0): string | null {
   const { points, lines } = outline(scene, placed);
   const [length, depth, height] = scene.sizeM;
   const { at, widthM, heightM, isRound } = scene.opening;
