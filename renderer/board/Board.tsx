@@ -22,6 +22,7 @@ import { useApp } from '../store/app';
 import { hullOf, layoutOf } from '../store/derived';
 import { useDrag } from '../store/drag';
 import { useDrawing } from '../store/drawing';
+import { usePlacing } from '../store/placing';
 import type { Selection } from '../store/types';
 import { useZones } from '../store/zones';
 import { type Annotations, annotate } from './annotate';
@@ -57,21 +58,29 @@ export function Board() {
   const boat = useApp((s) => s.boat);
   const root = useRef<HTMLDivElement>(null);
   const size = useSize(root);
+  const isAsked = usePlacing((s) => s.parts.length > 0);
   return (
-    <div
-      ref={root}
-      data-testid="board"
-      style={{
-        position: 'relative',
-        width: '100%',
-        height: '100%',
-        overflow: 'hidden',
-        touchAction: 'none',
-        userSelect: 'none',
-      }}
-    >
-      {boat && size.width > 80 && size.height > 80 ? (
-        <Sheet boat={boat} root={root} width={size.width} height={size.height} />
+    <div style={{ display: 'flex', flexDirection: 'column', width: '100%', height: '100%' }}>
+      <div
+        ref={root}
+        data-testid="board"
+        style={{
+          position: 'relative',
+          flex: 1,
+          minHeight: 0,
+          overflow: 'hidden',
+          touchAction: 'none',
+          userSelect: 'none',
+        }}
+      >
+        {boat && size.width > 80 && size.height > 80 ? (
+          <Sheet boat={boat} root={root} width={size.width} height={size.height} />
+        ) : null}
+      </div>
+      {isAsked ? (
+        <Suspense fallback={null}>
+          <PlacingBar />
+        </Suspense>
       ) : null}
     </div>
   );
@@ -292,11 +301,6 @@ function Sheet({ boat, root, width, height }: SheetProps) {
       <PullBar />
       <JoinBar />
       <PickedBar />
-      {tinting ? (
-        <Suspense fallback={null}>
-          <PlacingBar />
-        </Suspense>
-      ) : null}
       <Hints onSheet={onSheet} />
     </>
   );

@@ -148,10 +148,30 @@ const SHORT: Readonly<Record<PlaceTest, string>> = {
   serves: 'no service',
   dry: 'wet',
   cool: 'warm',
-  reaches: 'hose short',
+  reaches: 'lines',
   spills: 'spills',
   holes: 'holes',
 };
+
+/** Reasons and rules that have a word of their own: it stands alone in a locker. */
+const SHORT_REASON: Readonly<Record<string, string>> = {
+  lineTooShort: 'hose short',
+  noRun: 'no way for hose',
+  'runs/blocked': 'no way for hose',
+  'runs/supplied-length': 'hose short',
+  'runs/near-heat': 'hose near heat',
+  'power/near-compass': 'near compass',
+  'power/compass-parts': 'near compass',
+  'power/ignition': 'near fuel vapour',
+  'water/over-electrics': 'over electrics',
+  'water/suction-crest': 'traps air',
+};
+
+/** Tests of sizes: what is missing answers by itself. */
+const OF_SIZE: ReadonlySet<PlaceTest> = new Set(['passes', 'fits']);
+/** Less is not worth a number, metres. */
+const NO_LENGTH_M = 0.0005;
+const LETTERS = 16;
 
 function shortText(
   { verdict, decides, breaks, tests, best }: CompartmentAnswer,
@@ -160,27 +180,25 @@ function shortText(
   if (verdict === 'notYet') return '';
   if (decides === null) return breaks.length > 0 ? 'not wanted' : '';
   if (verdict === 'open') return `${PLACE_TEST_TITLE[decides].toLowerCase()} ?`;
+  const { measured, limit, reason } = tests[decides];
   if (verdict !== 'no') {
     const more = best?.moreHoseM ?? null;
     return more === null || Math.abs(more) < 0.005 ? '' : `${more > 0 ? '+' : '−'}${length(Math.abs(more))}`;
   }
-  const { measured, limit, finding, reason } = tests[decides];
-  if (decides === 'cool' && measured) return measureText(measured).slice(0, 16);
-  if (decides !== 'fits') return SHORT[decides];
-  if (finding) return CLASHES[finding.rule] ?? SHORT.fits;
-  const isOver = reason === 'thickerThanRoom' || reason === 'longerThanRoom';
-  return isOver && measured && limit ? `${length(limit.value - measured.value)} over`.slice(0, 16) : SHORT.fits;
+  if (decides === 'cool' && measured?.unit === 'C') return measureText(measured);
+  const own = SHORT_REASON[reason?.split('/').slice(0, 2).join('/') ?? ''];
+  if (own !== undefined) return own;
+  const missing = measured && limit && OF_SIZE.has(decides) ? tooBigText(measured, limit.value, length) : '';
+  return missing === '' ? SHORT[decides] : missing;
 }
 
-/** Where there is room and something else is against it. */
-const CLASHES: Readonly<Record<string, string>> = {
-  'access/level': 'not level',
-  'access/noise-near-berth': 'too loud',
-  'power/ignition': 'ignition',
-  'power/near-compass': 'near compass',
-  'power/compass-parts': 'near compass',
-  'power/battery-place': 'no battery here',
-};
+/** By how much something does not go; empty where that is no length, or too long for the drawing. */
+function tooBigText(measured: Measured, limit: number, length: (metres: number) => string): string {
+  const missingM = Math.abs(measured.value - limit);
+  if (measured.unit !== 'm' || missingM < NO_LENGTH_M) return '';
+  const said = `${length(missingM)} too big`;
+  return said.length <= LETTERS ? said : '';
+}
 
 function differsText({ best, stowageLostL }: CompartmentAnswer, length: (metres: number) => string): string {
   if (!best) return '';

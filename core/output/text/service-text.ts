@@ -4,7 +4,7 @@ import type { ServiceReport, TaskMeasure, TaskReport } from '../../engine/servic
 import { percentBand } from './finding-text';
 import { listed, nameOf } from './names';
 import { comparedText, digits, lengthText } from './quantity-text';
-import { blockerName, measureTitle, taskName, verdictSentence, verdictWords } from './task-words';
+import { blockerName, measureTitle, taskName, taskVerdictWords, verdictSentence } from './task-words';
 import { whyText } from './why-text';
 
 /** A service task in words, line by line. */
@@ -27,7 +27,7 @@ export interface TaskWords {
 export function taskWords(task: TaskReport, boat: Boat): TaskWords {
   return {
     title: `${nameOf(boat, task.thing)}: ${taskName(boat, task)}`,
-    verdict: verdictWords(task.verdict),
+    verdict: taskVerdictWords(task),
     sentence: verdictSentence(task, boat),
     reason: reasonText(task, boat),
     measures: task.measures.map(measureLine),
@@ -48,8 +48,11 @@ const measureLine = (measure: TaskMeasure): string =>
 
 /** Why a task goes or does not, as a sentence. */
 export function reasonText(task: TaskReport, boat: Boat): string {
-  const blockers = listed(task.blockers.slice(0, 3).map((one) => blockerName(boat, one)));
-  const room = task.measures.find(({ what, met }) => what === 'handRoom' && met)?.value ?? null;
+  // A verdict of no names them itself.
+  const isNo = task.verdict === 'noWayFound' || task.verdict === 'notAtAll';
+  const blockers = isNo ? '' : listed(task.blockers.slice(0, 3).map((one) => blockerName(boat, one)));
+  const rooms = task.measures.flatMap(({ what, met, value }) => (what === 'handRoom' && met ? [value] : []));
+  const room = rooms.length === 0 ? null : Math.min(...rooms);
   const words = whyText(task.reason, blockers);
   switch (task.reason) {
     case 'reached':

@@ -19,6 +19,12 @@ const VERDICTS: Readonly<Record<TaskVerdict, string>> = {
 
 export const verdictWords = (verdict: TaskVerdict): string => VERDICTS[verdict];
 
+/** The verdict on a task: what takes no hand is seen by eye, or its room is clear. */
+export function taskVerdictWords({ verdict, reason }: Pick<TaskReport, 'verdict' | 'reason'>): string {
+  if (verdict !== 'byHand') return VERDICTS[verdict];
+  return reason === 'seen' ? 'By eye' : reason === 'clear' ? 'Room is clear' : VERDICTS[verdict];
+}
+
 const POSTURES: Readonly<Record<Posture, string>> = {
   free: 'beside it',
   lean: 'an arm in',
@@ -27,7 +33,14 @@ const POSTURES: Readonly<Record<Posture, string>> = {
   lie: 'lying, an arm down',
 };
 
-export const postureWords = (posture: Posture): string => POSTURES[posture];
+/** Postures of whoever only looks: no arm goes in. */
+const LOOKING: Readonly<Partial<Record<Posture, string>>> = { lean: 'leaning', lie: 'lying' };
+
+/** `an arm in`, `climbing in`; empty where nothing is said of it. */
+export function postureWords({ posture, reason }: Pick<TaskReport, 'posture' | 'reason'>): string {
+  if (posture === null || reason === 'clear') return '';
+  return (reason === 'seen' ? LOOKING[posture] : undefined) ?? POSTURES[posture];
+}
 
 /** A record of the thing's services by its name, else by what is done. */
 export function taskName(boat: Boat, { thing, service, task }: Pick<TaskReport, 'thing' | 'service' | 'task'>): string {
@@ -43,6 +56,7 @@ const MEASURES: Readonly<Record<TaskMeasure['what'], string>> = {
   clearFront: 'Clear in front',
   withdrawal: 'Drawn out',
   swing: 'Swing of the tool',
+  lever: 'Room for the handle',
   seenShare: 'Seen, share of rays',
   seenDistance: 'Distance to the eye',
   seenAngle: 'Angle off square',
@@ -54,7 +68,12 @@ export const measureTitle = ({ what }: Pick<TaskMeasure, 'what'>): string => MEA
 
 /** What the verdict says in one or two sentences: the posture and way, or what stands in the way and how much is missing. */
 export function verdictSentence(task: TaskReport, boat: Boat): string {
-  return [headOf(task, boat), breaks(task), worseWords(task), task.closeCall ? 'One clearance is inside the tape.' : '']
+  return [
+    headOf(task, boat),
+    breaks(task, boat),
+    worseWords(task),
+    task.closeCall ? 'One clearance is inside the tape.' : '',
+  ]
     .filter((words) => words !== '')
     .join(' ');
 }
@@ -66,13 +85,13 @@ function headOf(task: TaskReport, boat: Boat): string {
     case 'byHand':
     case 'withTools':
     case 'withMirror':
-      return `${VERDICTS[verdict]}${wayWords(task, boat)}.`;
+      return `${taskVerdictWords(task)}${wayWords(task, boat)}.`;
     case 'afterMoving':
       return `After moving ${removals.length === 0 ? 'things' : names(removals.map(({ what }) => what))}${wayWords(task, boat)}.`;
     case 'byDismantling':
-      return `Only by ${removals.length === 0 ? 'taking off what is fixed' : listed(removals.map((one) => takenApart(one, boat)))}${wayWords(task, boat)}.`;
+      return `Only by ${removals.length === 0 ? 'taking off what is fixed' : apartWords(removals, boat)}${wayWords(task, boat)}.`;
     case 'noWayFound':
-      return `No way found after ${tried} ${tried === 1 ? 'try' : 'tries'}${shortWords(task, boat)}. None is disproved: try it with your own arm, and take it as a no until then.`;
+      return `No way found after ${tried} ${tried === 1 ? 'try' : 'tries'}${shortWords(task, boat)}. It is not proved impossible: try it with your own arm, and take it as a no until then.`;
     case 'notAtAll':
       return `Not at all, proved${blockers.length === 0 ? shortBy(task.shortByM) : shortWords(task, boat)}.`;
     case 'notAsked':
@@ -80,14 +99,32 @@ function headOf(task: TaskReport, boat: Boat): string {
   }
 }
 
-/** `unscrewing Engine hatch`, `taking off Fuel filter` */
-const takenApart = ({ what, kind }: TaskReport['removals'][number], boat: Boat): string =>
-  `${kind === 'opening' ? 'unscrewing' : kind === 'loose' ? 'moving' : 'taking off'} ${nameOf(boat, what)}`;
+/** `unscrewing Engine hatch and taking off Fuel filter` */
+const apartWords = (removals: TaskReport['removals'], boat: Boat): string =>
+  listed(
+    removals.map(
+      ({ what, kind }) =>
+        `${kind === 'opening' ? 'unscrewing' : kind === 'loose' ? 'moving' : 'taking off'} ${nameOf(boat, what)}`,
+    ),
+  );
+
+/** Openings that are gone through; those that are unscrewed are named where the verdict says so. */
+const openedOnly = ({ openings, removals }: TaskReport): readonly string[] =>
+  openings.filter((id) => !removals.some(({ kind, what }) => kind === 'opening' && what === id));
 
 /** `, head and shoulder in, through Galley front then Inner lid` */
-function wayWords({ posture, openings }: TaskReport, boat: Boat): string {
-  const through = openings.length === 0 ? '' : ` through ${openings.map((id) => nameOf(boat, id)).join(' then ')}`;
-  return `${posture === null ? '' : `, ${POSTURES[posture]}`}${through}`;
+function wayWords(task: TaskReport, boat: Boat): string {
+  const names = openedOnly(task).map((id) => nameOf(boat, id));
+  const posture = postureWords(task);
+  return `${posture === '' ? '' : `, ${posture}`}${names.length === 0 ? '' : ` through ${names.join(' then ')}`}`;
+}
+
+/** How a task that goes is done, for one line of a table: `moving Berth cushion; an arm in, Berth board`. */
+export function doneWords(task: TaskReport, boat: Boat): string {
+  const way = [postureWords(task), ...openedOnly(task).map((id) => nameOf(boat, id))];
+  return [apartWords(task.removals, boat), way.filter((words) => words !== '').join(', ')]
+    .filter((words) => words !== '')
+    .join('; ');
 }
 
 const shortBy = (shortByM: number | null): string => (shortByM === null ? '' : `: ${lengthText(shortByM)} short`);
@@ -103,11 +140,16 @@ export function blockerName(boat: Boat, { owner, label }: TaskReport['blockers']
   return name === owner && label !== '' ? label : name;
 }
 
-const BREAKS: Readonly<Record<NonNullable<TaskReport['breaksDemand']>, string>> = {
-  noDismantling: 'This breaks the demand that nothing is dismantled.',
-  seenFrom: 'This breaks the demand that it is seen from a named place.',
-};
-const breaks = ({ breaksDemand }: TaskReport): string => (breaksDemand === null ? '' : BREAKS[breaksDemand]);
+function breaks({ breaksDemand, thing }: TaskReport, boat: Boat): string {
+  if (breaksDemand === null) return '';
+  if (breaksDemand === 'noDismantling') return 'This breaks the demand that nothing is dismantled.';
+  const places = Object.values(boat.demands ?? {}).flatMap(({ kind, subject, place }) =>
+    kind === 'seenFrom' && place !== undefined && (subject === undefined || subject === thing)
+      ? [boat.standingPlaces[place]?.name ?? place]
+      : [],
+  );
+  return `This breaks the demand that it is seen from ${places.length === 0 ? 'a named place' : listed(places)} with lids and fronts shut.`;
+}
 
 const worseWords = ({ isWorse, before }: TaskReport): string =>
   isWorse && before !== null ? `Worse than on the boat as bought: ${VERDICTS[before].toLowerCase()} then.` : '';

@@ -12,7 +12,7 @@ function quantity({ value, unit }: Measured, units: DisplayUnits): string {
     case 'm':
       return wholeLength(value, units);
     case 'share':
-      return figure(value * 100, 1);
+      return figure(value * 100, Number.isInteger(Math.round(value * 1000) / 10) ? 0 : 1);
     case 'count':
       return figure(value);
     default:

@@ -11,7 +11,7 @@ type Demand = NonNullable<Boat['demands']>[string];
 /** What the owner may insist on, in the order of the switches. */
 const SWITCHES = [
   ['noDismantling', 'Serviceable without dismantling'],
-  ['notInBerthCompartment', 'Not in a berth or under its cushion'],
+  ['notInBerthCompartment', 'Not where somebody sleeps'],
   ['seenFrom', 'Seen from'],
   ['keepWithin', 'Within'],
   ['noNewHoleBelowWaterline', 'No new hole below the waterline'],

@@ -1,5 +1,5 @@
 import type { TaskReport, TaskVerdict } from '@core/engine/service/service-report';
-import { verdictWords } from '@core/output/text/task-words';
+import { taskVerdictWords } from '@core/output/text/task-words';
 import type { JSX } from 'react';
 
 /**
@@ -18,15 +18,15 @@ export function TaskMark({ task }: { readonly task: Pick<TaskReport, 'verdict' |
 }
 
 /** `By hand, a close call` */
-export const markedWords = ({ verdict, closeCall }: Pick<TaskReport, 'verdict' | 'closeCall'>): string =>
-  `${verdictWords(verdict)}${closeCall ? ', a close call' : ''}`;
+export const markedWords = (task: Pick<TaskReport, 'verdict' | 'closeCall' | 'reason'>): string =>
+  `${taskVerdictWords(task)}${task.closeCall ? ', a close call' : ''}`;
 
 /** Shape and word together, as rows and headings show a verdict. */
 export function Verdict({
   task,
   isOld = false,
 }: {
-  readonly task: Pick<TaskReport, 'verdict' | 'closeCall'>;
+  readonly task: Pick<TaskReport, 'verdict' | 'closeCall' | 'reason'>;
   /** Being judged anew. */
   readonly isOld?: boolean;
 }): JSX.Element {

@@ -137,24 +137,49 @@ const yearWords = ({ minutes: { aYear } }: TaskReport): string =>
 function Measures({ task }: { readonly task: TaskReport }): JSX.Element | null {
   const units = useApp((state) => state.displayUnits);
   if (task.measures.length === 0) return null;
+  const count = (what: TaskMeasure['what']): number => task.measures.filter((one) => one.what === what).length;
   return (
     <Panel title="Measured against" level={3} aside={lengthUnit(units)}>
       <ul className="task-measures">
-        {task.measures.map((measure) => (
-          <Measure key={`${measure.what} ${measure.limit} ${measure.value}`} measure={measure} />
+        {tightest(task.measures).map((measure) => (
+          <Measure key={measure.what} measure={measure} of={count(measure.what)} />
         ))}
       </ul>
     </Panel>
   );
 }
 
-function Measure({ measure }: { readonly measure: TaskMeasure }): JSX.Element {
+/** What is left to the limit; negative where it is not met. */
+const leftTo = ({ value, limit, bound }: TaskMeasure): number => (bound === 'atLeast' ? value - limit : limit - value);
+
+/** Of what is measured more than once, for each hand and tool, the tightest. */
+function tightest(measures: readonly TaskMeasure[]): readonly TaskMeasure[] {
+  const least = new Map<TaskMeasure['what'], TaskMeasure>();
+  for (const measure of measures) {
+    const before = least.get(measure.what);
+    if (!before || leftTo(measure) < leftTo(before)) least.set(measure.what, measure);
+  }
+  return [...least.values()];
+}
+
+/** Angles in whole degrees, unless that would hide on which side of the limit they are. */
+function rounded({ value, limit, unit }: TaskMeasure): number {
+  const whole = unit === 'deg' ? Math.round(value) : value;
+  return whole === limit ? value : whole;
+}
+
+/** `of`: how many such measures there are; the tightest is shown. */
+function Measure({ measure, of }: { readonly measure: TaskMeasure; readonly of: number }): JSX.Element {
   const units = useApp((state) => state.displayUnits);
-  const { value, limit, bound, unit, met, closeCall } = measure;
+  const { limit, bound, unit, met, closeCall } = measure;
+  const value = rounded(measure);
   const words = measuredWords({ value, unit }, { value: limit, unit, bound }, closeCall ?? undefined, units);
   return (
     <li>
-      <span className="label">{measureTitle(measure)}</span>
+      <span className="label">
+        {measureTitle(measure)}
+        {of > 1 ? <span className="quiet">{`, tightest of ${of}`}</span> : null}
+      </span>
       <span className="bar-row">
         <LimitBar
           measured={{ value, unit }}

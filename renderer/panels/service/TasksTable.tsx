@@ -2,7 +2,7 @@ import type { Boat } from '@core/boat/schema/boat';
 import { TASK_VERDICTS, type TaskReport } from '@core/engine/service/service-report';
 import { nameOf } from '@core/output/text/names';
 import { reasonText } from '@core/output/text/service-text';
-import { blockerName, postureWords, taskName, verdictWords } from '@core/output/text/task-words';
+import { blockerName, doneWords, taskName, verdictWords } from '@core/output/text/task-words';
 import { type JSX, useEffect, useMemo } from 'react';
 import { useApp } from '../../store/app';
 import { markOf, thingOf } from '../../store/select';
@@ -117,16 +117,16 @@ function columnsFor(boat: Boat, units: DisplayUnits, isOld: (key: string) => boo
   ];
 }
 
-/** `an arm in, Galley front`; `26 mm short at Fuel tank` */
+/** `moving Cushion; an arm in, Galley front`; `26 mm short at Fuel tank` */
 function howWords(task: TaskReport, boat: Boat, units: DisplayUnits): string {
-  const { verdict, posture, openings, blockers, shortByM, enterNext } = task;
+  const { verdict, blockers, shortByM, enterNext } = task;
   if (verdict === 'notAsked') return enterNext ?? '';
-  const way = [posture === null ? '' : postureWords(posture), ...openings.map((id) => nameOf(boat, id))].filter(
-    (words) => words !== '',
-  );
   const [first] = blockers;
-  if (verdict !== 'noWayFound' && verdict !== 'notAtAll') return way.join(', ');
+  if (verdict !== 'noWayFound' && verdict !== 'notAtAll') return doneWords(task, boat);
   const short = shortByM === null ? '' : `${wholeLength(shortByM, units)} ${lengthUnit(units)} short`;
-  const at = [short, first ? `at ${blockerName(boat, first)}` : ''].filter((words) => words !== '').join(' ');
+  // What lies at the thing itself is told by the reason.
+  const at = [short, first && first.owner !== task.thing ? `at ${blockerName(boat, first)}` : '']
+    .filter((words) => words !== '')
+    .join(' ');
   return at === '' ? reasonText(task, boat) : at;
 }

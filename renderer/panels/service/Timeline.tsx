@@ -1,5 +1,5 @@
 import type { Boat } from '@core/boat/schema/boat';
-import { stepWords, taskName } from '@core/output/text/task-words';
+import { stepWords, taskName, verdictWords } from '@core/output/text/task-words';
 import { type JSX, type KeyboardEvent, useEffect, useRef } from 'react';
 import { ICONS } from '../../app/icons';
 import { taskInHand, useService } from '../../store/service';
@@ -97,9 +97,11 @@ export function Timeline({ boat }: { readonly boat: Boat }): JSX.Element | null 
           )}
         </p>
         <span className="summary">
-          {`${minutesText(task.minutes.access + task.minutes.work)} each time${
-            task.minutes.aYear === null ? '' : `, ${minutesText(task.minutes.aYear)} a year`
-          }`}
+          {task.verdict === 'noWayFound' || task.verdict === 'notAtAll'
+            ? `${verdictWords(task.verdict)}: shown as far as it goes`
+            : `${minutesText(task.minutes.access + task.minutes.work)} each time${
+                task.minutes.aYear === null ? '' : `, ${minutesText(task.minutes.aYear)} a year`
+              }`}
         </span>
         <button type="button" className="button small" title="Back to the board (Esc)" onClick={() => choose(null)}>
           Back to the board

@@ -151,7 +151,7 @@ describe('the panel of where it can go', () => {
   it('closes with Escape, wherever the focus is in it', () => {
     render(<Placing />);
     answer();
-    fireEvent.keyDown(screen.getByRole('checkbox', { name: /Not in a berth/ }), { key: 'Escape' });
+    fireEvent.keyDown(screen.getByRole('checkbox', { name: /Not where somebody sleeps/ }), { key: 'Escape' });
     expect(usePlacing.getState().parts).toEqual([]);
   });
 

@@ -311,7 +311,7 @@ describe('a rehearsal', () => {
     expect(screen.getByText(/By hand, an arm in through Fore lid\./)).toBeTruthy();
     expect(screen.getByText('Arm, shoulder to grip')).toBeTruthy();
     expect(screen.getByText('600').parentElement?.textContent).toBe('600, at most 700');
-    expect(screen.getByText('84.0').parentElement?.textContent).toBe('84.0, at least 80.0\u2009%');
+    expect(screen.getByText('84').parentElement?.textContent).toBe('84, at least 80\u2009%');
     expect(screen.getByRole('button', { name: 'Lift out Fore lid' })).toBeTruthy();
     expect(screen.getByText('Force at the end of an arm.')).toBeTruthy();
     expect(screen.getByText(/0\.6 L spilled/)).toBeTruthy();

@@ -261,7 +261,7 @@ export const ACCESS_TEXT: Readonly<Record<string, RuleWords>> = {
     cannotTell: {
       noWayFound: (input) => ({
         title: `${input.subject}: no way was found to do ${taskText(word(input.data.task))}`,
-        why: `${whyOf(input)}${shortOf(input.data.shortByM)}. ${digits(number(input.data.tried), 0)} ways were tried, and none is disproved: take it as a no until somebody has done it.`,
+        why: `${whyOf(input)}${shortOf(input.data.shortByM)}. ${digits(number(input.data.tried), 0)} ways were tried. It is not proved impossible: take it as a no until somebody has done it.`,
       }),
     },
   },

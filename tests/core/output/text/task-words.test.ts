@@ -1,6 +1,6 @@
 import { readBoat } from '@core/boat/read';
 import { TASK_VERDICTS } from '@core/engine/service/service-report';
-import { stepWords, taskName, verdictSentence, verdictWords } from '@core/output/text/task-words';
+import { doneWords, stepWords, taskName, verdictSentence, verdictWords } from '@core/output/text/task-words';
 import { describe, expect, it } from 'vitest';
 import { threeLockers } from '../../../support/boats';
 import { taskReport } from '../service-told';
@@ -24,11 +24,22 @@ describe('words of service tasks', () => {
     );
   });
 
+  it('tell what the eye does from what the hand does', () => {
+    expect(say({ reason: 'seen', hands: null, openings: ['lid'] })).toBe('By eye, leaning through Fore lid.');
+    expect(say({ reason: 'clear', hands: null })).toBe('Room is clear.');
+  });
+
+  it('tell in one line what is moved, then the way', () => {
+    const cushion = { what: 'Cushion', kind: 'loose' as const, minutes: 1 };
+    const task = taskReport({ thing: 'strainer', verdict: 'afterMoving', removals: [cushion], openings: ['lid'] });
+    expect(doneWords(task, boat)).toBe('moving Cushion; an arm in, Fore lid');
+  });
+
   it('never say perhaps: what was tried, what is missing, where', () => {
     const blockers = [{ owner: 'tank', label: 'Water tank', shortByM: 0.026 }];
     const open = say({ verdict: 'noWayFound', tried: 30, shortByM: 0.026, blockers });
     expect(open).toBe(
-      'No way found after 30 tries: short by about 26 mm at Water tank. None is disproved: try it with your own arm, and take it as a no until then.',
+      'No way found after 30 tries: short by about 26 mm at Water tank. It is not proved impossible: try it with your own arm, and take it as a no until then.',
     );
     expect(open).not.toMatch(/maybe|perhaps|might|possibly/i);
     expect(say({ verdict: 'notAtAll', shortByM: 0.026, blockers })).toBe(
@@ -58,7 +69,7 @@ describe('words of service tasks', () => {
       { what: 'tank', kind: 'thing' as const, minutes: 20 },
     ];
     expect(say({ verdict: 'byDismantling', removals, openings: ['lid'] })).toBe(
-      'Only by unscrewing Fore lid and taking off Water tank, an arm in through Fore lid.',
+      'Only by unscrewing Fore lid and taking off Water tank, an arm in.',
     );
   });
 
