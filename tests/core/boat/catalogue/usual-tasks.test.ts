@@ -28,7 +28,6 @@ describe('tasks that a thing of its kind usually has', () => {
     expect(Object.values(usualTasks({ ...battery, services: { mine: posts } })).map(({ task }) => task)).not.toContain(
       'batteryPosts',
     );
-    expect(usualTasks(thing({ kind: 'joinery', shape: { type: 'box', sizeM: [1, 1, 1] } }))).toBeDefined();
     expect(usualTasks(thing({ kind: 'other', shape: { type: 'box', sizeM: [1, 1, 1] } }))).toEqual({});
   });
 

@@ -51,14 +51,35 @@ describe('way out of a part', () => {
     });
   });
 
-  it('says what lines lie in the way, and that they are taken off first', () => {
-    const port = (at: readonly number[], direction: readonly number[]) => ({
-      at,
-      direction,
-      name: 'port',
-      kind: 'productWater',
+  it('names the lines that lie in the way, but not its own', () => {
+    // A hose of 50 mm across the locker at y = 0.4, between two things of 60 mm at its sides.
+    const end = (x: number, direction: number) => ({
+      name: 'End',
+      kind: 'other',
+      massKg: 1,
+      shape: { type: 'box', sizeM: [0.06, 0.06, 0.06] },
+      pose: { at: [x, 0.4, 0], grade: 'measured' },
+      ports: { p: { at: [0.03 * direction, 0, 0], direction: [direction, 0, 0] } },
     });
-    void port;
-    expect(verdicts(bent(RULE, {}), RULE).length).toBe(2);
+    const across = {
+      'arrangements.plan.places.station': undefined,
+      'lineKinds.thick': { name: 'Thick hose', what: 'hose', outsideM: 0.05, boreM: 0.04, bendRadiusM: 0.15 },
+      'fixtures.left': end(0.38, 1),
+      'fixtures.right': end(0.82, -1),
+      'lines.hose': {
+        name: 'Cross hose',
+        kind: 'thick',
+        medium: 'freshWater',
+        from: { thing: 'left', port: 'p' },
+        to: { thing: 'right', port: 'p' },
+      },
+    };
+    expect(verdict(bent(RULE, across), KEY).data).toMatchObject({ hoses: 'Cross hose' });
+    const own = {
+      ...across,
+      'parts.spares.ports': { p: { at: [0, -0.1, 0], direction: [0, -1, 0] } },
+      'lines.hose.to': { thing: 'spares', port: 'p' },
+    };
+    expect(verdict(bent(RULE, own), KEY).data).toMatchObject({ hoses: '' });
   });
 });
