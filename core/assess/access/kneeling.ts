@@ -11,6 +11,9 @@ export interface KneelingRoom {
   readonly highM: number;
 }
 
+/** Room to kneel. Common practice, no source. */
+export const KNEELING_ROOM: KneelingRoom = { wideM: 0.45, longM: 0.6, highM: 0.8 };
+
 /** How high over their knees the shoulder of somebody who kneels can be, bent down and upright, metres. From memory. */
 const LOW_M = 0.2;
 const HIGH_M = 0.7;

@@ -53,6 +53,9 @@ export const HAND_OPENINGS: Readonly<Record<Exclude<ReachThrough, 'twoHands'>, R
     probe: same(row(89, 89)),
   };
 
+/** Least clear sides, the narrow one and the other, from which head and one shoulder, and a person, go in, metres. Common practice, no source. */
+export const BODY_OPENINGS = { headIn: [0.35, 0.45], climbIn: [0.45, 0.55] } as const;
+
 /** Both arms in to the shoulders; with less depth the width grows with it. */
 const TWO_ARMS_M = 0.5;
 /** Beyond so deep two hands go in to the shoulders. */

@@ -1,7 +1,7 @@
 import { leverRoom } from '../../assess/access/handle-swing';
-import { fromKneeling } from '../../assess/access/kneeling';
+import { fromKneeling, KNEELING_ROOM } from '../../assess/access/kneeling';
 import { ARM_REACH_M, depthFromOpening } from '../../assess/access/opening-reach';
-import { armThrough, HAND_OPENINGS } from '../../base/formulas/hand-openings';
+import { armThrough, BODY_OPENINGS, HAND_OPENINGS } from '../../base/formulas/hand-openings';
 import { inOrder } from '../../base/order';
 import * as portable from '../../base/portable';
 import { along, dot, norm, ORIGIN, pointInBoat, rotationOf, subtract, UP, unit, type Vec3 } from '../../base/vec';
@@ -24,14 +24,14 @@ const LIMITS = inBoth({
   /** From the shoulder, which is in the opening or inside: upper arm 330, elbow to grip 370 mm. Common practice, no source. */
   fromShoulderM: 0.7,
   /** Least sides of an opening for the head and one shoulder, and to climb in. Common practice, no source. */
-  headM: 0.35,
-  headLongM: 0.45,
-  climbM: 0.45,
-  climbLongM: 0.55,
+  headM: BODY_OPENINGS.headIn[0],
+  headLongM: BODY_OPENINGS.headIn[1],
+  climbM: BODY_OPENINGS.climbIn[0],
+  climbLongM: BODY_OPENINGS.climbIn[1],
   /** Room to kneel inside: wide, long, high. Common practice, no source. */
-  kneelWideM: 0.45,
-  kneelLongM: 0.6,
-  kneelHighM: 0.8,
+  kneelWideM: KNEELING_ROOM.wideM,
+  kneelLongM: KNEELING_ROOM.longM,
+  kneelHighM: KNEELING_ROOM.highM,
   /** Least clear side of an opening for a fist to the wrist, an arm to the elbow and an arm to the shoulder. */
   handFistM: HAND_OPENINGS.handFist.bare.heightM,
   elbowM: HAND_OPENINGS.elbow.bare.heightM,

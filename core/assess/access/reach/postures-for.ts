@@ -1,3 +1,4 @@
+import { BODY_OPENINGS } from '../../../base/formulas/hand-openings';
 import * as portable from '../../../base/portable';
 import { along, cross, distance, dot, radians, scale, UNIT_AXES, UP, type Vec3 } from '../../../base/vec';
 import type { Opening, StandingPlace } from '../../../boat/schema/boat';
@@ -6,7 +7,7 @@ import type { Layout } from '../../../shape/layout/types';
 import { roomPlate } from '../../../shape/space/convex';
 import { SolidPack } from '../../../shape/space/kernel';
 import { openingFrame, wallsOfOpening } from '../../../shape/space/ways-in';
-import { isKneelingClear, KNEELING_STEP_M, kneelingPlaces } from '../kneeling';
+import { isKneelingClear, KNEELING_ROOM, KNEELING_STEP_M, kneelingPlaces } from '../kneeling';
 import type { Attitude, Footing, Gate, PostureRegion, Region } from './posture-region';
 import type { BodySizes, Obstruction, Posture } from './types';
 
@@ -22,11 +23,6 @@ export interface PostureAsk {
   readonly around: readonly Obstruction[];
 }
 
-/** Clear sides from which head and one shoulder, and a person, go through (practice of the trade, no source), metres. */
-const HEAD_IN_M = [0.35, 0.45] as const;
-const CLIMB_IN_M = [0.45, 0.55] as const;
-/** Room to kneel: wide, long, high. Practice, no source. */
-const KNEELING = { wideM: 0.45, longM: 0.6, highM: 0.8 };
 /** Kneeling places are looked for this far about the opening. */
 const INSIDE_M = 1.3;
 
@@ -79,8 +75,8 @@ function throughOpening(ask: PostureAsk, { id, record }: NonNullable<PostureAsk[
   ];
   const [narrow, wide] = [Math.min(record.widthM, record.heightM), Math.max(record.widthM, record.heightM)];
   const passes = ([least, most]: readonly [number, number]): boolean => narrow >= least && wide >= most;
-  if (passes(HEAD_IN_M)) regions.push({ ...start, posture: 'headIn', ...headIn(ask, gate) });
-  if (passes(CLIMB_IN_M)) regions.push({ ...start, posture: 'climbIn', ...kneelingInside(ask, record.at) });
+  if (passes(BODY_OPENINGS.headIn)) regions.push({ ...start, posture: 'headIn', ...headIn(ask, gate) });
+  if (passes(BODY_OPENINGS.climbIn)) regions.push({ ...start, posture: 'climbIn', ...kneelingInside(ask, record.at) });
   if (gate.out[2] > UPRIGHT_COS && liesThere(ask.standing, gate))
     regions.push({ ...start, posture: 'lie', ...before(ask, gate, 'lie'), attitudes: lying(ask, gate) });
   return regions;
@@ -234,8 +230,8 @@ function clearPlaces({ compartment, layout, hull, around }: PostureAsk, about: V
   if (compartment === null) return [];
   const near = around.filter(({ solid }) => solid.type !== 'plate');
   const things = new SolidPack(near.map(({ solid }) => solid));
-  return kneelingPlaces(about, INSIDE_M, compartment, KNEELING, { layout, hull }).filter((place) =>
-    isKneelingClear(place, KNEELING, things),
+  return kneelingPlaces(about, INSIDE_M, compartment, KNEELING_ROOM, { layout, hull }).filter((place) =>
+    isKneelingClear(place, KNEELING_ROOM, things),
   );
 }
 
