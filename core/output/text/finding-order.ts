@@ -34,10 +34,13 @@ export const isOpen = (finding: Finding): boolean => {
   return mark !== null && mark !== 'pass' && finding.accepted === undefined;
 };
 
+/** Judged after all others and many in number: they stand behind the others of their weight, which stay where they were. */
+const LAST = 'access/service-task';
+
 /** What the plan causes before what was there already, each by weight, then by key, so that the order is steady. */
 export function before(a: Finding, b: Finding): number {
   const cause = Number(a.cause === 'existing') - Number(b.cause === 'existing');
   if (cause !== 0) return cause;
   const weight = RANK[markOfFinding(a) ?? 'pass'] - RANK[markOfFinding(b) ?? 'pass'];
-  return weight || byKey(a, b);
+  return weight || Number(a.rule === LAST) - Number(b.rule === LAST) || byKey(a, b);
 }

@@ -55,8 +55,7 @@ const MEASURES: Readonly<Record<TaskMeasure['what'], string>> = {
   twoHands: 'Room for two hands',
   clearFront: 'Clear in front',
   withdrawal: 'Drawn out',
-  swing: 'Swing of the tool',
-  lever: 'Room for the handle',
+  swing: 'Swing of tool or handle',
   seenShare: 'Seen, share of rays',
   seenDistance: 'Distance to the eye',
   seenAngle: 'Angle off square',
@@ -93,7 +92,7 @@ function headOf(task: TaskReport, boat: Boat): string {
     case 'noWayFound':
       return `No way found after ${tried} ${tried === 1 ? 'try' : 'tries'}${shortWords(task, boat)}. It is not proved impossible: try it with your own arm, and take it as a no until then.`;
     case 'notAtAll':
-      return `Not at all, proved${blockers.length === 0 ? shortBy(task.shortByM) : shortWords(task, boat)}.`;
+      return `Not at all, ${task.closeCall ? 'as drawn' : 'proved'}${blockers.length === 0 ? shortBy(task.shortByM) : shortWords(task, boat)}.`;
     case 'notAsked':
       return 'Not asked: the drawing lacks something.';
   }

@@ -116,7 +116,10 @@ const MANY = 12;
 /** From so many of one rule on the first stands for the others. */
 const ALIKE = 3;
 
-/** Neighbours of one rule and weight together; dangers and faults each for itself. */
+/** Its subjects stand in a table of their own with all that is said of each. */
+const TABLED = 'access/service-task';
+
+/** Neighbours of one rule and weight together; dangers and faults each for itself, unless they are told in a table, too. */
 function alike(findings: readonly Finding[]): readonly (readonly Finding[])[] {
   const groups: Finding[][] = [];
   for (const finding of findings) {
@@ -126,7 +129,7 @@ function alike(findings: readonly Finding[]): readonly (readonly Finding[])[] {
     const joins =
       before !== undefined &&
       mark !== 'danger' &&
-      mark !== 'fault' &&
+      (mark !== 'fault' || finding.rule === TABLED) &&
       before.rule === finding.rule &&
       markOfFinding(before) === mark;
     if (last && joins) last.push(finding);

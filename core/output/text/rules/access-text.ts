@@ -240,7 +240,7 @@ export const ACCESS_TEXT: Readonly<Record<string, RuleWords>> = {
     compared: roomText,
     fail: {
       afterMoving: ({ subject, data, name }) => ({
-        title: `Something must be moved before ${taskText(word(data.task))} of ${subject}`,
+        title: `${subject}: ${taskText(word(data.task))} only after moving things`,
         why: `First: ${listed(word(data.removals).split(', ').map(name))}.`,
       }),
       byDismantling: ({ subject, data, name }) => ({
@@ -260,7 +260,7 @@ export const ACCESS_TEXT: Readonly<Record<string, RuleWords>> = {
     },
     cannotTell: {
       noWayFound: (input) => ({
-        title: `${input.subject}: no way was found to do ${taskText(word(input.data.task))}`,
+        title: `${input.subject}: ${taskText(word(input.data.task))}, no way found`,
         why: `${whyOf(input)}${shortOf(input.data.shortByM)}. ${digits(number(input.data.tried), 0)} ways were tried. It is not proved impossible: take it as a no until somebody has done it.`,
       }),
     },
