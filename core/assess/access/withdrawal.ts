@@ -18,6 +18,8 @@ export interface WithdrawalOptions {
   readonly dropM?: number;
   /** How far it must go sideways then to be out; default its own width that way. */
   readonly sideM?: number;
+  /** So much further is looked for room than it must go straight, metres; default none. */
+  readonly beyondM?: number;
   readonly hull?: HullSurface | null;
 }
 
@@ -33,11 +35,13 @@ export interface TiltedWay {
 export interface Withdrawal {
   readonly isOut: boolean;
   readonly how: 'straight' | 'tilted' | null;
-  /** Straight travel that is free, at most the length asked for; exact for boxes and cylinders. */
+  /** Straight travel that is free, at most what is asked for and looked for beyond; exact for boxes and cylinders. */
   readonly freeM: number;
   readonly lengthM: number;
-  /** What stops the straight travel first, and where. */
+  /** What stops the straight travel first, and where; beyond the length asked for too, where that is looked at. */
   readonly blocker: Blocker | null;
+  /** What else keeps it from being tilted and taken out sideways; none where it comes out, or need not be tilted. */
+  readonly beside: readonly Blocker[];
   readonly tilted: TiltedWay | null;
   /** The space that it goes through, to be drawn. */
   readonly swept: readonly Solid[];
@@ -67,15 +71,50 @@ export function withdrawalOf(
   options: WithdrawalOptions,
 ): Withdrawal {
   const hull = hullBefore(body, direction, lengthM, options.hull ?? null);
-  const near = nearTo(body, lengthM + widest(body), around).map(inTheWay);
-  const straight = sweepPast(near, hull, body, { kind: 'straight', direction, distanceM: lengthM });
-  const found = { freeM: straight.free, lengthM, blocker: straight.blocker };
-  if (!straight.blocker)
+  const lookM = lengthM + (options.beyondM ?? 0);
+  const near = nearTo(body, lookM + widest(body), around).map(inTheWay);
+  const straight = sweepPast(near, hull, body, { kind: 'straight', direction, distanceM: lookM });
+  const found = { freeM: straight.free, lengthM, blocker: straight.blocker, beside: [] };
+  if (!straight.blocker || straight.free >= lengthM)
     return { ...found, isOut: true, how: 'straight', tilted: null, swept: sweptStraight(body, direction, lengthM) };
   const tilted = options.tiltOk ? tiltedWay(body, direction, straight.free, near, options) : null;
   return tilted
     ? { ...found, isOut: true, how: 'tilted', tilted: tilted.way, swept: tilted.swept }
-    : { ...found, isOut: false, how: null, tilted: null, swept: sweptStraight(body, direction, straight.free) };
+    : {
+        ...found,
+        isOut: false,
+        how: null,
+        tilted: null,
+        beside: options.tiltOk ? besideOf(body, direction, straight.free, near, options) : [],
+        swept: sweptStraight(body, direction, straight.free),
+      };
+}
+
+/** What stops it to each side, dropped as far as it must be, or as it goes: each once, in the order of the sides. */
+function besideOf(
+  body: Solid,
+  direction: Vec3,
+  freeM: number,
+  near: readonly InTheWay[],
+  { dropM = 0, sideM, hull = null }: WithdrawalOptions,
+): readonly Blocker[] {
+  const dropped = shifted(body, direction, Math.min(dropM, freeM));
+  const met = new Map<string, Blocker>();
+  for (const side of sidesOf(direction)) {
+    const distanceM = sideM ?? reachAlong(body, side);
+    const { blocker } = sweepPast(near, hull, dropped, { kind: 'straight', direction: side, distanceM });
+    if (blocker && !met.has(blocker.owner)) met.set(blocker.owner, blocker);
+  }
+  return [...met.values()];
+}
+
+/** Directions square to one, all round. */
+function sidesOf(direction: Vec3): readonly Vec3[] {
+  const { up, across } = openingFrame({ normal: [...direction] });
+  return Array.from({ length: SIDES }, (_, n) => {
+    const angle = (2 * Math.PI * n) / SIDES;
+    return along(scale(across, portable.cos(angle)), up, portable.sin(angle));
+  });
 }
 
 /** What is let into the skin, as a log fitting is, comes inboard out of it: no hull is before what is clear of it half way and at the end. */
@@ -110,15 +149,13 @@ function tiltedWay(
   if (freeM < least) return null;
   const hull = options.hull ?? null;
   const others = [...near, headOf(body, direction)];
-  const { up, across } = openingFrame({ normal: [...direction] });
+  const sides = sidesOf(direction);
   for (let k = 0; k < DROPS; k += 1) {
     const dropM = least + ((freeM - least) * k) / (DROPS - 1);
     const dropped = shifted(body, direction, dropM);
     const room = new SideRoom(others, hull);
     for (let tiltDeg = 0; tiltDeg <= MOST_TILT_DEG; tiltDeg += TILT_STEP_DEG) {
-      for (let n = 0; n < SIDES; n += 1) {
-        const angle = (2 * Math.PI * n) / SIDES;
-        const side = along(scale(across, portable.cos(angle)), up, portable.sin(angle));
+      for (const side of sides) {
         const needM = options.sideM ?? reachAlong(body, side);
         // Upright, about which rim is no question.
         for (const { about, axis } of pivotsOf(dropped, direction, side).slice(0, tiltDeg === 0 ? 1 : 2)) {

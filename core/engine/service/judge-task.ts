@@ -6,7 +6,7 @@ import { sameValue } from '../../boat/schema-walk';
 import { graspsOf, mirrorGrasp, swingGrasps } from './grasps';
 import { type HandAsk, handPiece, swungPiece } from './hand-piece';
 import { isDone, type Measure, type Piece, type PieceOutcome, type TaskScene, worseOutcome } from './pieces';
-import { turnPiece, vesselPieces, withdrawPiece } from './room-pieces';
+import { leverPiece, turnPiece, vesselPieces, withdrawPiece } from './room-pieces';
 import { keptSight, NOT_LOOKED_FOR, seePiece } from './see-piece';
 import type { PlacedTask } from './task-stages';
 import type { WayToTask } from './ways-to-task';
@@ -64,7 +64,7 @@ export interface Tried {
   readonly done: Attempt | null;
   /** The attempt that lacks the least, where none is done, with what is in the way named. */
   readonly nearest: Attempt | null;
-  /** Those that come next, each through another opening; what is in their way is named when it is asked for. */
+  /** Those that come next, each through another opening or in another posture; what is in their way is named when it is asked for. */
   readonly others: readonly (() => Attempt)[];
   readonly tried: number;
   /** Nobody can stand, kneel or lie at any of the ways. */
@@ -108,13 +108,16 @@ export function tryTask(task: PlacedTask, around: TaskSurroundings, without: rea
     done: null,
     nearest: nearest ? explained(task, nearest, around) : null,
     others: rest
-      .filter(({ way }, k) => [nearest, ...rest.slice(0, k)].every((one) => one?.way.through !== way.through))
+      .filter((attempt, k) => [nearest, ...rest.slice(0, k)].every((one) => !one || !isLike(one, attempt)))
       .slice(0, OTHERS)
       .map((attempt) => () => explained(task, attempt, around)),
     tried,
     isNowhere,
   };
 }
+
+const isLike = (a: Attempt, b: Attempt): boolean =>
+  a.way.through === b.way.through && a.region.posture === b.region.posture;
 
 /** The attempt of before, where it still goes in the same way: a kept way is no search, and settles nothing where it is blocked. */
 export function keptAttempt(task: PlacedTask, before: Attempt, around: TaskSurroundings): Attempt | null {
@@ -205,7 +208,9 @@ const roomPieces = (task: PlacedTask, scene: TaskScene): RoomPieces => {
   const turn = turnPiece(task, scene);
   const withdraw = withdrawPiece(task, scene);
   return {
-    pieces: [...(withdraw ? [withdraw] : []), ...(turn ? [turn.piece] : []), ...vesselPieces(task, scene)],
+    pieces: [withdraw, turn?.piece ?? null, leverPiece(task, scene), ...vesselPieces(task, scene)].filter(
+      (piece) => piece !== null,
+    ),
     ends: turn?.piece.outcome === 'yes' ? swingGrasps(task, turn.swing) : [],
   };
 };

@@ -1,8 +1,11 @@
+import { leverSwing } from '../../assess/access/handle-swing';
 import { obstructionsIn } from '../../assess/access/in-the-way';
 import { swingOf, type ToolSwing, type TurnedTool } from '../../assess/access/tool-swing';
 import { withdrawalOf } from '../../assess/access/withdrawal';
 import { along, type Vec3 } from '../../base/vec';
+import { CLEAN_MARGIN, combine } from '../../boat/accuracy';
 import type { ToolNeeds, VesselNeeds } from '../../boat/catalogue/task-defaults';
+import type { GradeShare } from '../../rules/finding';
 import { convexOf } from '../../shape/space/convex';
 import { nearestPoints } from '../../shape/space/convex-distance';
 import type { Solid } from '../../shape/space/solids';
@@ -20,6 +23,12 @@ import type { PlacedTask } from './task-stages';
 
 /** What takes room by itself, whoever does it: what is drawn out, what swings, what is stood below. */
 
+/** How much more room is looked for than is taken, so that what is clean by the tape is told as clean, metres. */
+const beyondM = (grades: readonly GradeShare[]): number =>
+  CLEAN_MARGIN * combine(...grades.map(({ gradeM }) => gradeM)) * 2 + LEAST_BEYOND_M;
+/** What stands there has a grade of its own. */
+const LEAST_BEYOND_M = 0.06;
+
 /** A vessel is looked for this thick, and from this far off the place, metres: it is pushed in from below. */
 const SHEET_M = 0.002;
 
@@ -35,8 +44,13 @@ export function withdrawPiece(task: PlacedTask, { others, hull, gradesBetween }:
     ),
   );
   const inTheWay = touching.size === 0 ? others : others.filter((one) => !touching.has(one));
-  const found = withdrawalOf(drawn, face.direction, lengthM, inTheWay, { tiltOk, dropM, hull });
-  const { isOut, how, freeM, blocker } = found;
+  const found = withdrawalOf(drawn, face.direction, lengthM, inTheWay, {
+    tiltOk,
+    dropM,
+    hull,
+    beyondM: beyondM(gradesBetween(face.direction, [])),
+  });
+  const { isOut, how, freeM, blocker, beside } = found;
   const needed = how === 'tilted' ? dropM : lengthM;
   const measure = measureOf(
     'withdrawal',
@@ -68,7 +82,10 @@ export function withdrawPiece(task: PlacedTask, { others, hull, gradesBetween }:
     outcome: tiltOk && freeM >= dropM ? 'notFound' : 'no',
     reason: tiltOk ? 'stuckTilted' : 'stuck',
     measures: [measure],
-    blockers: blocker ? [blockerOf(blocker, shortByM)] : [],
+    blockers: [
+      ...(blocker ? [blockerOf(blocker, shortByM)] : []),
+      ...beside.filter(({ owner }) => owner !== blocker?.owner).map((met) => blockerOf(met, null)),
+    ],
     shortByM,
     tried: tiltOk ? 2 : 1,
     shown,
@@ -111,6 +128,25 @@ export function turnPiece(task: PlacedTask, { others, hull }: TaskScene): { piec
   };
 }
 
+/** Whether the lever of a valve makes its turn; lines on the valve itself give way. */
+export function leverPiece({ lever, thing }: PlacedTask, { arms, hull }: TaskScene): Piece | null {
+  if (!lever) return null;
+  const others = arms.filter(({ owner }) => owner !== thing);
+  const { isFree, freeDeg, neededDeg, blockers, swept } = leverSwing(lever.handle, lever.pose, others, hull);
+  return {
+    kind: 'turn',
+    outcome: isFree ? 'yes' : 'no',
+    reason: isFree ? 'turns' : 'leverStopped',
+    measures: [
+      measureOf('swing', { value: freeDeg, limit: neededDeg, bound: 'atLeast', unit: 'deg', grade: [] }, FROM_FILE),
+    ],
+    blockers: blockers.map((met) => blockerOf(met, null)),
+    shortByM: null,
+    tried: 1,
+    shown: { ...NOTHING_SHOWN, swept },
+  };
+}
+
 /** Tray, cup and funnel: whether each has its height straight below or above the place. */
 export function vesselPieces(task: PlacedTask, scene: TaskScene): readonly Piece[] {
   return task.needs.vessels.map((vessel) => vesselPiece(task, vessel, scene));
@@ -134,9 +170,17 @@ function vesselPiece(
     to: along(at, way, SHEET_M),
     radius: acrossM / 2,
   };
-  const { freeM, blocker, swept } = withdrawalOf(sheet, way, heightM - SHEET_M, others, { tiltOk: false, hull });
-  const valueM = blocker ? freeM + SHEET_M : heightM;
-  const isMet = blocker === null;
+  const {
+    isOut: isMet,
+    freeM,
+    blocker,
+    swept,
+  } = withdrawalOf(sheet, way, heightM - SHEET_M, others, {
+    tiltOk: false,
+    hull,
+    beyondM: beyondM(gradesBetween(way, [])),
+  });
+  const valueM = freeM + SHEET_M;
   const measure = measureOf(
     'below',
     {
@@ -153,7 +197,7 @@ function vesselPiece(
     outcome: isMet ? 'yes' : 'no',
     reason: isMet ? 'vesselFits' : isAbove ? 'noRoomAbove' : 'noRoomBelow',
     measures: [measure],
-    blockers: blocker ? [blockerOf(blocker, heightM - valueM)] : [],
+    blockers: !isMet && blocker ? [blockerOf(blocker, heightM - valueM)] : [],
     shortByM: isMet ? null : heightM - valueM,
     tried: 1,
     shown: { ...NOTHING_SHOWN, swept: drawn && needs.withdraw ? [] : swept },

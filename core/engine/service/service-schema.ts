@@ -38,7 +38,7 @@ const measure = z.strictObject({
       'lift',
     ])
     .describe(
-      'reach: shoulder to grip; opening: its narrower clear side against what passes it; handRoom: room to spare about arm and hand on their way; seenShare: of what must be seen, from the best place of the eye',
+      'reach: shoulder to grip; opening: its narrower clear side against what passes it; handRoom: room to spare about arm and hand on their way; swing: of a tool, or of the lever of a valve; lift: index of the NIOSH equation; withdrawal, below: what is free, looked for past the limit as far as the tape may turn it; seenShare: of what must be seen, from the best place of the eye',
     ),
   value: z.number(),
   limit: z.number(),

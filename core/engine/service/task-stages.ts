@@ -1,5 +1,6 @@
+import type { Handle } from '../../assess/access/handle-swing';
 import { inOrder } from '../../base/order';
-import { along, cross, dot, type Vec3 } from '../../base/vec';
+import { along, cross, dot, type Pose, type Vec3 } from '../../base/vec';
 import { needsOf, type TaskNeeds } from '../../boat/catalogue/task-defaults';
 import type { Service } from '../../boat/schema/boat';
 import { sameValue } from '../../boat/schema-walk';
@@ -28,6 +29,8 @@ export interface PlacedTask {
   /** What is drawn out, as it sits; null where nothing is. */
   readonly drawn: Solid | null;
   readonly compartment: string | null;
+  /** The handle of its valve that is turned, and how the thing stands. */
+  readonly lever: { readonly handle: Handle; readonly pose: Pose } | null;
 }
 
 /** Tasks of one thing that stand for one another, or one alone. */
@@ -76,6 +79,7 @@ export const placedTask: ComputedStage<PlacedTask | null> = {
     const placed = read(pose, id);
     if (!service || !placed) return null;
     const needs = needsOf(service);
+    const handle = read(thing, id)?.valve?.handle;
     const face = serviceFace(service, placed);
     const front = inFrontOf(face, read(layout));
     return {
@@ -89,6 +93,7 @@ export const placedTask: ComputedStage<PlacedTask | null> = {
       hands: handPoints(service, needs.hands, placed).map((at) => along(at, face.direction, front?.outM ?? 0)),
       drawn: drawnOut(id, service, needs, face, read(solidsOf, id)),
       compartment: front?.compartment ?? read(compartmentOf, id),
+      lever: service.task === 'handle' && handle && handle.leverM > 0 ? { handle, pose: placed } : null,
     };
   },
   same: sameValue,

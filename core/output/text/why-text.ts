@@ -24,6 +24,7 @@ const WHY: Readonly<Record<string, string>> = {
   stuck: 'It does not come out far enough',
   stuckTilted: 'It comes out neither straight nor tilted',
   noSwing: 'The tool does not turn far enough',
+  leverStopped: 'The handle does not make its turn',
   noRoomInFront: 'The driver and the hand on it have no room before the screw',
   handStopsTool: 'The tool turns, and the hand on it does not get to both ends of its swing',
   noRoomBelow: 'What catches it has no room below',
