@@ -16,14 +16,14 @@ const CONE_DEG = 45;
  * pump runs, and out of the cone of green water under every opening in the weather. Each by itself, whatever else drowns.
  */
 export function dryness(parts: readonly string[], facts: Facts): PlaceTestResult {
-  let result = passed('waterHarmless');
-  for (const id of parts) {
+  const results = parts.flatMap((id) => {
     const thing = facts.thing(id);
-    if (!thing) continue;
-    if (isHarmedByWater(thing)) result = deciding(result, overTheFlood(id, facts));
-    if (isOpenToWater(thing) !== false) result = deciding(result, outOfTheCone(id, facts));
-  }
-  return result;
+    return [
+      ...(thing && isHarmedByWater(thing) ? [overTheFlood(id, facts)] : []),
+      ...(thing && isOpenToWater(thing) !== false ? [outOfTheCone(id, facts)] : []),
+    ];
+  });
+  return results.length === 0 ? passed('waterHarmless') : results.reduce(deciding);
 }
 
 /** Heights over the final levels of all joints that are open to the sea as valves normally stand. */

@@ -1,5 +1,6 @@
 import type { Boat } from '../../boat/schema/boat';
 import type { CompartmentAnswer, PlaceTest, PlaceTestResult } from '../../engine/placement/place-report';
+import type { Measured } from '../../rules/finding';
 import { findingText } from './finding-text';
 import { obstacleName } from './names';
 import { digits, lengthText, measureText } from './quantity-text';

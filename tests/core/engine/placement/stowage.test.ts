@@ -19,21 +19,22 @@ describe('stowage that the plan takes', () => {
     // derived: a box of 0.13 x 0.12 x 0.2 m is 3.12 L; fixtures were aboard before
     expect(lostL.middle).toBeCloseTo(3.12, 6);
     expect(lostL.aft).toBe(0);
-    const boat = read(draft);
-    const session = new Session(boat);
+    const { 'raw-1': first, 'raw-2': second } = draft.lines ?? {};
+    if (!first || !second) throw new Error('expected two hoses');
+    const session = new Session(read({ ...draft, lines: { 'raw-1': first, 'raw-2': second } }));
     const report = session.settled();
-    const run = report.runs.find(({ lineId }) => lineId === 'raw-1');
-    if (run?.status !== 'routed') throw new Error('expected a run');
+    expect(report.runs.map(({ status }) => status)).toEqual(['routed', 'routed']);
     const withRuns = session.stowage().lostL;
-    // Hoses that pass the aft locker alone take some of it, each less than a litre a metre at 30 mm across.
     expect(withRuns.aft).toBeGreaterThan(0);
-    expect(withRuns.aft).toBeLessThan(3);
     const all = (lost: Readonly<Record<string, number>>) =>
       Object.values(lost).reduce((sum, litres) => sum + litres, 0);
-    // derived: what the runs add together is their length times their section
+    // derived: suction hoses of 26 mm take 0.531 L a metre of their length, less what lies in the 15 mm between two lockers; bends are up to
+    // 1 mm thicker, and four ends of 34 mm, 40 mm long, take 0.145 L
     const lengths = report.runs.reduce((sum, { lengthM }) => sum + (lengthM ?? 0), 0);
-    expect(all(withRuns) - all(lostL)).toBeGreaterThan(0);
-    expect(all(withRuns) - all(lostL)).toBeLessThan(lengths * 3);
+    const ofRuns = Math.PI * 0.013 ** 2 * 1000 * lengths;
+    const added = all(withRuns) - all(lostL);
+    expect(added).toBeGreaterThan(ofRuns * 0.97);
+    expect(added).toBeLessThan(ofRuns * (14 / 13) ** 2 + 0.16);
   });
 
   it('is counted in each compartment that a part reaches into, no litre twice', () => {
