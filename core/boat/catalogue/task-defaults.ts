@@ -83,7 +83,7 @@ const HAND: TaskDefault = {
   intervalDays: null,
 };
 
-/** Angle off the direction: facts of control rooms ask for 45 degrees of line of sight to the face. */
+/** Angle off the direction: derived from at least 45 degrees between the line of sight and a face, NUREG-0700 Rev. 2, 11.1.2-5, as quoted. */
 const looking = (diameterM: number, distanceM: number, mirrorOk: boolean, angleDeg = 45): SeeNeeds => ({
   diameterM,
   distanceM,

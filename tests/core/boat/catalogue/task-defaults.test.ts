@@ -7,6 +7,9 @@ import { boatOf } from '../boat-of';
 
 const task = (record: object) => service.parse({ task: 'other', at: [0, 0, 0], direction: [0, 0, 1], ...record });
 
+// The usual values are common practice of the trade and from memory, as task-defaults.ts says, but for 45 degrees before a face (NUREG-0700
+// Rev. 2, 11.1.2-5, quoted): what is held to here is which value counts, the record's or the usual one.
+
 describe('what a service task asks for', () => {
   it('has usual values for every task', () => {
     expect(Object.keys(TASK_DEFAULTS).sort()).toEqual([...SERVICE_TASKS].sort());
@@ -96,6 +99,8 @@ describe('what a service task asks for', () => {
   });
 });
 
+// Usual minutes and hours a year: from memory. What is due how often: derived beside each.
+
 describe('what the minutes of service are reckoned with', () => {
   const pump = { kind: 'pumpModule' } as const;
 
@@ -124,6 +129,7 @@ describe('what the minutes of service are reckoned with', () => {
 
   it("counts the engine's hours for what belongs to it", () => {
     const assumed = assumptionsOf(boatOf({ ...emptyBoat(), serviceWork: { engineHoursYear: 300, setHoursYear: 50 } }));
+    // 300 h every 150 and every 200 h, 50 h every 100 h
     expect(taskTimesAYear({ kind: 'engine' }, task({ task: 'belt' }), assumed)).toBe(2);
     expect(taskTimesAYear({ kind: 'filter' }, task({ task: 'fuelFilter' }), assumed)).toBe(1.5);
     expect(taskTimesAYear(pump, task({ task: 'bowlDrop' }), assumed)).toBe(0.5);

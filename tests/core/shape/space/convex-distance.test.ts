@@ -31,6 +31,8 @@ const beyond = (p: Vec3, q: Vec3): Vec3 => [
   p[2] + (p[2] - q[2]) * 1e-5,
 ];
 
+// Judged by what a distance is, a plane that parts the bodies: nothing here is published.
+
 describe('distance of two bodies', () => {
   it('joins points of both bodies, and the plane between them parts the bodies', () => {
     let apart = 0;

@@ -4,6 +4,8 @@ import type { AnySolid } from '@core/shape/space/kernel';
 import { describe, expect, it } from 'vitest';
 import { dice } from '../../../../support/dice';
 
+// Judged by points of the box on a grid, which know nothing of separating planes: nothing here is published.
+
 type Box = { readonly centre: Vec3; readonly half: Vec3; readonly axes: readonly [Vec3, Vec3, Vec3] };
 const frameOf = ({ centre, axes, half }: Box): Float64Array => Float64Array.of(...centre, ...axes.flat(), ...half);
 const name = { id: 'x', owner: 'x', label: 'x', layer: 'furnishing' as const };
