@@ -31,7 +31,13 @@ describe('words of service tasks', () => {
 
   it('tell in one line what is moved, then the way', () => {
     const cushion = { what: 'Cushion', kind: 'loose' as const, minutes: 1 };
-    const task = taskReport({ thing: 'strainer', verdict: 'afterMoving', removals: [cushion], openings: ['lid'] });
+    const task = taskReport({
+      thing: 'strainer',
+      service: 'basket',
+      verdict: 'afterMoving',
+      removals: [cushion],
+      openings: ['lid'],
+    });
     expect(doneWords(task, boat)).toBe('moving Cushion; an arm in, Fore lid');
   });
 
