@@ -2,7 +2,7 @@ import type { Posture } from '../../assess/access/reach/types';
 import type { Boat } from '../../boat/schema/boat';
 import type { RehearsalStep, TaskMeasure, TaskReport, TaskVerdict } from '../../engine/service/service-report';
 import { listed, nameOf } from './names';
-import { lengthText } from './quantity-text';
+import { digits, lengthText } from './quantity-text';
 import { taskText } from './schema-words';
 
 /** Words of service tasks: verdicts, postures, what was measured, steps. Sentence case stands where a line begins. */
@@ -90,7 +90,7 @@ function headOf(task: TaskReport, boat: Boat): string {
     case 'byDismantling':
       return `Only by ${removals.length === 0 ? 'taking off what is fixed' : apartWords(removals, boat)}${wayWords(task, boat)}.`;
     case 'noWayFound':
-      return `No way found after ${tried} ${tried === 1 ? 'try' : 'tries'}${shortWords(task, boat)}. It is not proved impossible: try it with your own arm, and take it as a no until then.`;
+      return `No way found after ${digits(tried, 0)} ${tried === 1 ? 'try' : 'tries'}${shortWords(task, boat)}. It is not proved impossible: try it with your own arm, and take it as a no until then.`;
     case 'notAtAll':
       return `Not at all, ${task.closeCall ? 'as drawn' : 'proved'}${blockers.length === 0 ? shortBy(task.shortByM) : shortWords(task, boat)}.`;
     case 'notAsked':

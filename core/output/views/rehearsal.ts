@@ -157,10 +157,13 @@ export function rehearsalLines(
 function personLines(figure: Figure, eye: Vec3, body: BodySizes, target: Vec3, frame: ViewFrame): Primitive[] {
   const { head, neck, hips, knee, foot } = figure;
   const on = (p: Vec3): Vec2 => project(frame, p);
+  // Limbs lie on the sole, not in it: the place is told by its surface.
+  const sole = Math.min(foot[2], knee[2]);
+  const rested = (p: Vec3, radius: number): Vec3 => [p[0], p[1], p[2] - sole < radius ? sole + radius : p[2]];
   const limbs: readonly (readonly [string, Vec3, Vec3, number])[] = [
-    ['shank', foot, knee, SHANK_RADIUS_M],
-    ['thigh', knee, hips, THIGH_RADIUS_M],
-    ['trunk', hips, neck, body.trunkRadiusM],
+    ['shank', rested(foot, SHANK_RADIUS_M), rested(knee, SHANK_RADIUS_M), SHANK_RADIUS_M],
+    ['thigh', rested(knee, THIGH_RADIUS_M), rested(hips, THIGH_RADIUS_M), THIGH_RADIUS_M],
+    ['trunk', rested(hips, body.trunkRadiusM), neck, body.trunkRadiusM],
     ['neck', neck, head, NECK_RADIUS_M],
     ['head', head, head, body.headRadiusM],
   ];

@@ -56,7 +56,7 @@ export const TaskAssumptions = ({
     boat={boat}
     path={[Object.hasOwn(boat.parts, thing) ? 'parts' : 'fixtures', thing, 'services', service]}
     only={OF_TASK}
-    of="what the minutes rest on"
+    of="the task"
     hinted
   />
 );
@@ -82,7 +82,7 @@ export function YearAssumptions({ boat }: { readonly boat: Boat }): JSX.Element 
       <p className="quiet">
         {`Counted with: set ${figure(setHoursYear)} h and engine ${figure(engineHoursYear)} h a year; ${plain(openMinutes)} min a lid, ${plain(liftOutMinutes)} a board, ${plain(unscrewMinutes)} to unscrew a panel, ${plain(moveMinutes)} to clear one thing away, ${plain(takeOffMinutes)} to take one off. Unverified where no field below says otherwise.`}
       </p>
-      <FieldsOf boat={boat} path={['serviceWork']} only={OF_BOAT} of="what the year rests on" hinted={false} />
+      <FieldsOf boat={boat} path={['serviceWork']} only={OF_BOAT} of="the year" hinted={false} />
     </div>
   );
 }

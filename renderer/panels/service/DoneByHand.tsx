@@ -61,20 +61,29 @@ export function DoneByHand({ boat, task }: { readonly boat: Boat; readonly task:
           setAsking(false);
       }}
     >
-      <div className="field">
-        <input
-          ref={first}
-          aria-label="How it was done"
-          placeholder="How, where it is worth a word"
-          value={how}
-          onChange={(event) => setHow(event.target.value)}
-        />
+      <div className="said-row">
+        <span aria-hidden="true">How</span>
+        <div className="field">
+          <input
+            ref={first}
+            aria-label="How it was done"
+            placeholder="How, where it is worth a word"
+            value={how}
+            onChange={(event) => setHow(event.target.value)}
+          />
+        </div>
       </div>
-      <div className="field">
-        <input type="date" aria-label="Day" value={on} onChange={(event) => setOn(event.target.value)} />
+      <div className="said-row">
+        <span aria-hidden="true">On</span>
+        <div className="field">
+          <input type="date" aria-label="Day" value={on} onChange={(event) => setOn(event.target.value)} />
+        </div>
       </div>
-      <div className="field">
-        <input aria-label="Done by" value={by} onChange={(event) => setBy(event.target.value)} />
+      <div className="said-row">
+        <span aria-hidden="true">By</span>
+        <div className="field">
+          <input aria-label="Done by" value={by} onChange={(event) => setBy(event.target.value)} />
+        </div>
       </div>
       <div className="actions">
         <button type="submit" className="button" disabled={!isComplete}>

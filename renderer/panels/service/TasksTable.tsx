@@ -3,7 +3,7 @@ import { TASK_VERDICTS, type TaskReport } from '@core/engine/service/service-rep
 import { nameOf } from '@core/output/text/names';
 import { reasonText } from '@core/output/text/service-text';
 import { blockerName, doneWords, taskName, verdictWords } from '@core/output/text/task-words';
-import { type JSX, useEffect, useMemo } from 'react';
+import { type JSX, useEffect, useMemo, useRef } from 'react';
 import { useApp } from '../../store/app';
 import { markOf, thingOf } from '../../store/select';
 import { isStaleTask, passesTasks, useService } from '../../store/service';
@@ -22,6 +22,15 @@ export function TasksTable({ boat }: { readonly boat: Boat }): JSX.Element {
   const hover = useApp((state) => state.hover);
   const setHover = useApp((state) => state.setHover);
   useEffect(want, [want]);
+  // Another view begins at its head.
+  const root = useRef<HTMLDivElement>(null);
+  const viewed = useRef(view);
+  useEffect(() => {
+    if (viewed.current === view) return;
+    viewed.current = view;
+    const rows = root.current?.closest('.drawer-rows');
+    if (rows) rows.scrollTop = 0;
+  }, [view]);
   const isLong = useIsLong(progress !== null);
   const rows = useMemo(() => report?.tasks.filter((task) => passesTasks(task, filter)) ?? [], [report, filter]);
   const columns = useMemo(
@@ -36,9 +45,14 @@ export function TasksTable({ boat }: { readonly boat: Boat }): JSX.Element {
     ) : (
       <StudyFault study={{ fault }} />
     );
-  if (view === 'minutes') return <MinutesAYear boat={boat} report={report} />;
+  if (view === 'minutes')
+    return (
+      <div ref={root}>
+        <MinutesAYear boat={boat} report={report} />
+      </div>
+    );
   return (
-    <div className="tasks-table" aria-busy={isStale}>
+    <div ref={root} className="tasks-table" aria-busy={isStale}>
       <StudyFault study={{ fault }} />
       {isLong && progress ? <progress aria-label="Tasks being tried" max={progress.of} value={progress.done} /> : null}
       <Table
