@@ -76,7 +76,7 @@ export interface Tried {
  * the order of trouble is as good as any later one.
  */
 export function tryTask(task: PlacedTask, around: TaskSurroundings, without: readonly string[] = NONE): Tried {
-  const failed: Attempt[] = [];
+  const failed: { readonly attempt: Attempt; readonly order: number }[] = [];
   let mirrored: Attempt | null = null;
   let tried = 0;
   const look = (at: Place, level: HandAsk['level']): Attempt => {
@@ -86,24 +86,28 @@ export function tryTask(task: PlacedTask, around: TaskSurroundings, without: rea
     return attempt;
   };
   let isNowhere = true;
+  let order = 0;
   for (const ways of byTrouble(around)) {
-    const open: Place[] = [];
+    const open: { readonly at: Place; readonly order: number }[] = [];
     for (const at of placesOn(task, ways, around, without)) {
       isNowhere = false;
+      order += 1;
       const attempt = look(at, 'quick');
       if (attempt.outcome === 'yes') return { done: attempt, nearest: null, others: [], tried, isNowhere };
-      if (attempt.outcome === 'notFound') open.push(at);
-      else if (attempt.outcome === 'no') failed.push(attempt);
+      if (attempt.outcome === 'notFound') open.push({ at, order });
+      else if (attempt.outcome === 'no') failed.push({ attempt, order });
     }
-    for (const at of open) {
+    for (const { at, order } of open) {
       const attempt = look(at, 'full');
       if (attempt.outcome === 'yes') return { done: attempt, nearest: null, others: [], tried, isNowhere };
-      if (attempt.outcome !== 'mirror') failed.push(attempt);
+      if (attempt.outcome !== 'mirror') failed.push({ attempt, order });
     }
     // A mirror is less trouble than what is to be cleared away or unscrewed.
     if (mirrored) return { done: mirrored, nearest: null, others: [], tried, isNowhere };
   }
-  const [nearest, ...rest] = failed.sort((a, b) => lackRank(a) - lackRank(b));
+  // Of those that lack as much, that which is the least trouble.
+  failed.sort((a, b) => lackRank(a.attempt) - lackRank(b.attempt) || a.order - b.order);
+  const [nearest, ...rest] = failed.map(({ attempt }) => attempt);
   return {
     done: null,
     nearest: nearest ? explained(task, nearest, around) : null,

@@ -9,17 +9,19 @@ import { answerInBoat, frameOf, graspIn } from './task-frame';
 import type { ArmAnswer, ArmPose, Grasp, Obstruction } from './types';
 
 /** Efforts for the first hand, and for the second past it. */
-const FIRST: Readonly<Record<ReachLevel, readonly Effort[]>> = {
+const FIRST = {
   kept: [],
   quick: [{ fine: COARSE, poses: 120, ways: 12, kept: 0 }],
   full: [
     { fine: COARSE, poses: 240, ways: 40, kept: 0 },
     { fine: FINE, poses: 800, ways: 40, kept: 0 },
   ],
-};
+} as const satisfies Readonly<Record<ReachLevel, readonly Effort[]>>;
 const SECOND: Effort = { fine: COARSE, poses: 60, ways: 8, kept: 0 };
 /** The other shoulder is where the body puts it, or so far from there: shoulders roll, metres. */
 const SHOULDER_PLAY_M = 0.08;
+/** Tried one after the other, metres. */
+const FARTHER_M = [0.02, 0.04, 0.08, 0.16, 0.32] as const;
 /** The line of the shoulders is nearer to the opening's outward direction than this: a side is turned to it. */
 const SIDEWAYS_COS = 0.7;
 
@@ -53,19 +55,23 @@ function judged(ask: ReachAsk & FramedTask, second: Grasp): readonly ArmAnswer[]
     tried += pair.tried;
     if (pair.answers) return pair.answers;
   }
-  return [alone[0], { outcome: 'notFound', stage: 'upperArm', shortByM: null, blockers: [], tried }];
+  // How much farther than it can the other shoulder would have to move: that is what a pair lacks where each hand gets there alone.
+  const farther =
+    (ask.explain ?? true) ? FARTHER_M.find((byM) => pairOf(ask, second, FIRST.quick[0], byM).answers) : null;
+  return [alone[0], { outcome: 'notFound', stage: 'upperArm', shortByM: farther ?? null, blockers: [], tried }];
 }
 
 function pairOf(
   ask: ReachAsk & FramedTask,
   second: Grasp,
   effort: Effort,
+  fartherM = 0,
 ): { readonly answers: readonly ArmAnswer[] | null; readonly tried: number } {
   const motion = motionOf({ ...ask, posture: squareOn(ask.posture) });
   let answers: readonly ArmAnswer[] | null = null;
   let tried = 0;
   const { searched } = search(motion, effort, (way) => {
-    const other = secondOf(ask, second, motion, way);
+    const other = secondOf(ask, second, motion, way, SHOULDER_PLAY_M + fartherM);
     tried += other.looked;
     if (other.answer) answers = [reached(motion, way.trail, way.stance, tried), other.answer];
     return answers !== null;
@@ -87,6 +93,7 @@ function secondOf(
   second: Grasp,
   first: ArmMotion,
   { trail, stance }: FoundWay,
+  playM: number,
 ): { readonly answer: ArmAnswer | null; readonly looked: number } {
   const pose = toArmPose(trail[0] as FlatPose, first.arm);
   const { spine, across } = first.person.attitudeOf(stance);
@@ -96,7 +103,7 @@ function secondOf(
     shoulders: [
       {
         centre: shoulder,
-        half: [SHOULDER_PLAY_M, SHOULDER_PLAY_M, SHOULDER_PLAY_M],
+        half: [playM, playM, playM],
         axes: [across, spine, cross(across, spine)],
       },
     ],

@@ -12,6 +12,8 @@ import type { ArmBlocker, BodySizes, Grasp } from './types';
 const MOST_SHAVED_M = 0.044;
 /** So much off all round leaves a stick of every part of the arm, metres. */
 const STICK_M = 0.07;
+/** So much longer an arm is tried, one after the other, metres. */
+const LONGER_M = [0.01, 0.02, 0.04, 0.06, 0.08, 0.12, 0.16, 0.24, 0.32] as const;
 /** Half the thickness of a line that is looked along, metres. */
 const LINE_M = 0.005;
 /** How finely the shaving is told, metres. */
@@ -35,8 +37,9 @@ export function shavedTo(
   region: PostureRegion,
   grownM: number,
 ): Shaved {
-  const poseAt = (shavedM: number): FlatPose | null => {
-    const arm = armOf(body, SEARCH_GROWTH_M + grownM - shavedM);
+  const poseAt = (shavedM: number, longerM = 0): FlatPose | null => {
+    const thin = armOf(body, SEARCH_GROWTH_M + grownM - shavedM);
+    const arm = { ...thin, upperM: thin.upperM + longerM / 2, foreM: thin.foreM + longerM / 2 };
     let found: FlatPose | null = null;
     new PoseSearch(world, grasp, region, arm, null, 0, COARSE).run((pose) => {
       found = Float64Array.from(pose);
@@ -49,10 +52,11 @@ export function shavedTo(
   let pose = poseAt(MOST_SHAVED_M);
   if (!pose) {
     const stick = poseAt(STICK_M);
-    return {
-      shortByM: null,
-      blockers: stick ? blockersOf(world, body, stick, STICK_M, grownM) : between(world, grasp, region),
-    };
+    if (stick) return { shortByM: null, blockers: blockersOf(world, body, stick, STICK_M, grownM) };
+    const inLine = between(world, grasp, region);
+    // With nothing in the line the joints keep a stick from it: a longer one gets there.
+    const longerM = inLine.length > 0 ? undefined : LONGER_M.find((byM) => poseAt(STICK_M, byM));
+    return { shortByM: longerM ?? null, blockers: inLine };
   }
   let [low, high] = [0, MOST_SHAVED_M];
   while (high - low > FINE_M) {
