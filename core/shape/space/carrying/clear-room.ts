@@ -1,6 +1,6 @@
 import { add, type Rotation, scale, subtract, type Vec3 } from '../../../base/vec';
 import type { HullSurface } from '../../hull/types';
-import { TOUCH_M, travelToContact } from '../contact';
+import { travelToContact } from '../contact';
 import { convexOf } from '../convex';
 import { nearestPoints } from '../convex-distance';
 import { type AnySolid, SolidPack } from '../kernel';
@@ -9,7 +9,8 @@ import { segmentBox } from '../segment-distance';
 import type { Solid } from '../solids';
 import { axesOf, type CarriedBody, type CarriedPose } from './carried-body';
 import { boxCorners, type FlatBody, flatBody, linesAlong, plateBody } from './flat-body';
-import { fromFrame, solidInFrame, type WayFrame } from './way-frame';
+import { HullAbout } from './hull-about';
+import { solidInFrame, type WayFrame } from './way-frame';
 
 /** What is said of two bodies that share room. */
 const IN_IT = -1e-3;
@@ -17,9 +18,6 @@ const IN_IT = -1e-3;
 const LEAST_CROSS_SQUARED = 1e-10;
 /** Lines about a round body that look for the hull. */
 const ROUND_LINES = 16;
-/** The path of a body along the hull is looked at no farther apart (metres). */
-const HULL_LOOK_M = 0.05;
-const HULL_BISECT_M = 5e-4;
 /** Index by which the hull is named. */
 export const THE_HULL = -2;
 const NOTHING = -1;
@@ -46,6 +44,7 @@ const isFrame = (solid: AnySolid): boolean =>
  */
 export class ClearRoom {
   readonly size: number;
+  private readonly hull: HullAbout;
   private readonly solids: readonly AnySolid[];
   private readonly pack: SolidPack;
   private readonly flats: (FlatBody | null | undefined)[] = [];
@@ -69,10 +68,11 @@ export class ClearRoom {
   constructor(
     readonly obstructions: readonly Obstruction[],
     readonly frame: WayFrame,
-    private readonly hull: HullSurface | null,
+    hull: HullSurface | null,
     /** The hull bounds only what is inside the opening. */
-    private readonly hullInsideOnly: boolean,
+    hullInsideOnly: boolean,
   ) {
+    this.hull = new HullAbout(hull, frame, hullInsideOnly);
     const solids = obstructions.map(({ solid }) => solidInFrame(frame, solid));
     this.solids = solids;
     this.isFrame = solids.map(isFrame);
@@ -179,7 +179,7 @@ export class ClearRoom {
     let best = capM;
     for (let i = 0; i < this.size; i += 1)
       best = Math.min(best, this.pack.distance(i, p[0], p[1], p[2], p[0], p[1], p[2], best));
-    return Math.min(best, this.hullFree(p, p, best));
+    return Math.min(best, this.hull.free(p, p, best));
   }
 
   /** Lower bound of the distance to one thing; `limit` or more when it is at least that. */
@@ -460,10 +460,10 @@ export class ClearRoom {
   }
 
   private hullRoom(capM: number): number {
-    if (!this.hull || !this.isByHull(capM)) return capM;
+    if (!this.isByHull(capM)) return capM;
     let best = capM;
     for (const [a, b] of this.hullLines()) {
-      best = Math.min(best, this.hullFree(a, b, best));
+      best = Math.min(best, this.hull.free(a, b, best));
       if (best <= 0) return best;
     }
     return best;
@@ -471,6 +471,7 @@ export class ClearRoom {
 
   /** False where the hull is farther off than the body reaches about its longest axis. */
   private isByHull(capM: number): boolean {
+    if (!this.hull.isThere) return false;
     const { half, round } = this.body;
     const k = round ?? (half[0] >= half[1] && half[0] >= half[2] ? 0 : half[1] >= half[2] ? 1 : 2);
     const [p, q] = [half[((k + 1) % 3) as 0 | 1 | 2], half[((k + 2) % 3) as 0 | 1 | 2]];
@@ -478,45 +479,10 @@ export class ClearRoom {
     const at = [this.centre[0] as number, this.centre[1] as number, this.centre[2] as number];
     const end = (side: number): Vec3 =>
       at.map((c, n) => c + side * half[k] * (this.axes[3 * k + n] as number)) as unknown as Vec3;
-    return this.hullFree(end(-1), end(1), aboutM) < aboutM;
-  }
-
-  private hullFree(a: Vec3, b: Vec3, cutoffM: number): number {
-    const { hull, frame } = this;
-    if (!hull) return cutoffM;
-    let [p, q] = [a, b];
-    if (this.hullInsideOnly) {
-      if (p[2] >= 0 && q[2] >= 0) return cutoffM;
-      const cut = (from: Vec3, to: Vec3): Vec3 => {
-        const t = from[2] / (from[2] - to[2]);
-        return [from[0] + (to[0] - from[0]) * t, from[1] + (to[1] - from[1]) * t, 0];
-      };
-      if (p[2] > 0) p = cut(p, q);
-      else if (q[2] > 0) q = cut(q, p);
-    }
-    return hull.clearance(fromFrame(frame, p), fromFrame(frame, q), cutoffM);
+    return this.hull.free(end(-1), end(1), aboutM) < aboutM;
   }
 
   private hullTravel(direction: Vec3, mostM: number): number {
-    if (!this.hull || !this.isByHull(mostM)) return mostM;
-    const lines = this.hullLines();
-    const tips = [...new Set(lines.flat())];
-    const by = (p: Vec3, t: number): Vec3 => add(p, scale(direction, t));
-    const isFree = (from: number, to: number): boolean =>
-      tips.every((p) => this.hullFree(by(p, from), by(p, to), 0) >= -TOUCH_M) &&
-      lines.every(([a, b]) => this.hullFree(by(a, to), by(b, to), 0) >= -TOUCH_M);
-    const steps = Math.max(1, Math.ceil(mostM / HULL_LOOK_M));
-    for (let n = 0; n < steps; n += 1) {
-      const [from, to] = [(mostM * n) / steps, (mostM * (n + 1)) / steps];
-      if (isFree(from, to)) continue;
-      let [low, high] = [from, to];
-      while (high - low > HULL_BISECT_M) {
-        const middle = (low + high) / 2;
-        if (isFree(from, middle)) low = middle;
-        else high = middle;
-      }
-      return low;
-    }
-    return mostM;
+    return this.isByHull(mostM) ? this.hull.travel(this.hullLines(), direction, mostM) : mostM;
   }
 }
