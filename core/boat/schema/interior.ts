@@ -223,7 +223,7 @@ export const opening = z.looseObject({
   standing: id
     .optional()
     .describe(
-      'where the person stands, a record of standingPlaces: heavy parts that come in here are lifted from there; absent: lifting is not judged where no standing places are drawn',
+      'where the person stands, a record of standingPlaces: who works through it is there, and heavy parts that come in here are lifted from there; absent: the nearest places on its other side, no more than 1.6 m off; where no standing places are drawn at all lifting is not judged',
     ),
   minutes: amount
     .optional()
@@ -284,11 +284,11 @@ export const mountingSurface = z.looseObject({
 export const standingPlace = z.looseObject({
   name: name.describe('name of the place'),
   at: point.describe(
-    'where the feet, knees or hips are: lifts are measured from here, level and upward, to the middle of the part, which is carried there at a height of 0.75 m',
+    'where the feet, knees or hips are: service tasks are reached from here, lifts are measured from here, level and upward, to the middle of the part, which is carried there at a height of 0.75 m',
   ),
   posture: z.enum(['stand', 'kneel', 'sit', 'lie']).default('stand').describe('default stand'),
   headroomM: length.optional().describe('clear height above the place, metres'),
-  compartment: id.optional().describe('compartment in which the person is'),
+  compartment: id.optional().describe('compartment in which the person is; default that in which the place lies'),
 });
 
 export const person = z.looseObject({
