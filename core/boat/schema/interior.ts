@@ -223,7 +223,7 @@ export const opening = z.looseObject({
   standing: id
     .optional()
     .describe(
-      'where the person stands, a record of standingPlaces: who works through it is there, and heavy parts that come in here are lifted from there; absent: the nearest places on its other side, no more than 1.6 m off; where no standing places are drawn at all lifting is not judged',
+      'where the person stands, a record of standingPlaces: who works through it is there, and heavy parts that come in here are lifted from there; absent: service is reached from the nearest places on its other side, no more than 1.6 m off, and what is lifted through it cannot be told; where no standing places are drawn at all lifting is not judged',
     ),
   minutes: amount
     .optional()
