@@ -2,6 +2,7 @@ import { applied } from '@core/boat/edits';
 import type { Boat } from '@core/boat/schema/boat';
 import type { Progress } from '@core/engine/in-slices';
 import type { CompartmentAnswer, PlaceReport } from '@core/engine/placement/place-report';
+import { listed } from '@core/output/text/names';
 import { create } from 'zustand';
 import { useApp } from './app';
 import { chosenThings } from './chosen';
@@ -161,11 +162,13 @@ const mayMove = ({ best, isNow, verdict }: CompartmentAnswer): boolean =>
 /** The answer is older than the boat. */
 export const isOldAnswer = ({ of }: Pick<PlacingState, 'of'>, boat: Boat | null): boolean => of !== null && of !== boat;
 
-/** What is asked about, in words: `PM-1`, `PM-1 and 2 more`. */
+/** So many are named one by one. */
+const NAMED = 3;
+
+/** What is asked about, in words: `PM-1`, `FL-1 and FL-2`, `PM-1 and 4 more`. */
 export function askedWords(boat: Boat, parts: readonly string[]): string {
-  const [first = ''] = parts;
-  const mark = markOf(first, thingOf(boat, first));
-  return parts.length === 1 ? mark : `${mark} and ${parts.length - 1} more`;
+  const marks = parts.map((id) => markOf(id, thingOf(boat, id)));
+  return parts.length <= NAMED ? listed(marks) : `${marks[0] ?? ''} and ${parts.length - 1} more`;
 }
 
 /** Why the question cannot be asked of what is picked; null: it can. */
