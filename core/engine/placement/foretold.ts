@@ -13,6 +13,7 @@ import type { PlaceTestResult } from './place-report';
 import { resultsFrom } from './place-tests';
 import { bestOf, type JudgedPlace, type Proposed } from './proposed-place';
 import { put, type Site, type Stores } from './site';
+import { taskFindings } from './whole-judgement';
 
 /** Work of a quick search, in its steps: what finds a run by itself mostly takes a quarter of it. What takes more is told as not known. */
 const QUICK_STEPS = 12_000;
@@ -104,14 +105,14 @@ export function* ruledOutQuickly(stores: Stores, proposed: Proposed, site: Site)
     return ruledOut({ ...nearResults(trial, site, before), reaches: quick.result }, quick.isElsewhere);
   }
   put(trial, applied, site, new Map([...atRest, ...runs]));
-  const found = findingsAbout([...site.group.ids, ...lines], FORETOLD, trial);
+  const judgedGroup = { parts: new Set(site.group.ids), lines: new Set(lines) };
+  const ofRuns = resultsFrom(findingsAbout([...site.group.ids, ...lines], FORETOLD, trial), before, judgedGroup);
   yield null;
-  const foretold = resultsFrom(found, before, { parts: new Set(site.group.ids), lines: new Set(lines) });
+  // Arms are tried last; what they meet hardly hangs on the runs that would lie elsewhere.
+  const foretold = isFailed(ofRuns) ? ofRuns : resultsFrom(taskFindings(trial.read, site.group.ids), [], judgedGroup);
+  yield null;
   if (!isFailed(foretold)) return null;
-  return ruledOut(
-    { ...foretold, ...nearResults(trial, site, before), ...failuresOf(foretold) },
-    isEverywhere(foretold),
-  );
+  return ruledOut({ ...ofRuns, ...nearResults(trial, site, before), ...failuresOf(foretold) }, isEverywhere(foretold));
 }
 
 const isEverywhere = (tests: Tints): boolean =>

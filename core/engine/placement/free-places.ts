@@ -82,6 +82,8 @@ const STEPS_ON = 5;
 /** A part may be larger than its surface by so much at each edge, and stand off it by no more than this: the rule asks the same. */
 const OVERHANG_M = 0.02;
 const GAPS_M = [0, 0.005, 0.01, 0.015];
+/** What is heavier wants a face to be screwed to: the rule asks the same. */
+const HEAVY_KG = 10;
 /** Free places that are looked at, those of which tasks are weighed, and how far two of one way round are apart. */
 const FREE = 14;
 const WEIGHED = 6;
@@ -465,15 +467,20 @@ function candidate(
   const [low, high] = [add(around[0], pose.at), add(around[1], pose.at)];
   const underM = ground.dryFrom === null ? 0 : Math.max(0, ground.dryFrom(low, high));
   const isLoose = mountedOn === null && !leans(low, high, room);
+  const hangsOnNothing = mountedOn === null && ground.surfaces.length > 0 && wantsFace(group) ? 1 : 0;
   const costM = hoseM + TURN_M * (turnedness(pose) / 90) + (isLoose ? LOOSE_M : 0) + 0.1 * low[2];
   return {
     pose,
     mountedOn,
     room,
     hoseM,
-    key: [ground.outsideBy(pose), shortM, underM, mountedOn === null ? 1 : 0, costM],
+    key: [ground.outsideBy(pose), shortM, hangsOnNothing, underM, mountedOn === null ? 1 : 0, costM],
   };
 }
+
+/** Whether the first part has to be screwed to something where there is something: the rule asks the same. */
+const wantsFace = ({ lead: { part } }: MovedGroup): boolean =>
+  part.mounting?.face !== undefined || part.massKg >= HEAVY_KG;
 
 /** Whether a body touches a side of its room. */
 function leans(low: Vec3, high: Vec3, room: RoomOf | null): boolean {

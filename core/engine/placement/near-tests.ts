@@ -12,7 +12,6 @@ import type { Site } from './site';
 
 /** Tests that hang on the place alone, and on no run. */
 const NEAR_RULES: readonly string[] = [
-  'access/way-in',
   'access/overlap',
   'hull/mounting',
   'access/hold-down',
@@ -23,24 +22,28 @@ const NEAR_RULES: readonly string[] = [
   'power/ignition',
 ];
 
+/** A search of its own: asked only where nothing else speaks against the place. */
+const LATE_RULES: readonly string[] = ['access/way-in'];
+
 /** Results of what hangs on no run, and bounds of the lines. */
 export function nearResults(store: Store<Source>, site: Site, before: readonly Finding[]): Tints {
   const { group, lines } = site;
-  const found = NEAR_RULES.flatMap((rule) => {
-    const asked = store.read(subjects, rule);
-    return group.ids.flatMap((id) => (asked.includes(id) ? store.read(findingsOn, `${rule}|${id}`) : []));
-  });
-  const near = resultsFrom(found, before, { parts: new Set(group.ids), lines: new Set() });
-  const results: Partial<Record<PlaceTest, PlaceTestResult>> = { ...near };
-  if (isFailed(results)) return results;
+  const foundBy = (rules: readonly string[]): Tints => {
+    const found = rules.flatMap((rule) => {
+      const asked = store.read(subjects, rule);
+      return group.ids.flatMap((id) => (asked.includes(id) ? store.read(findingsOn, `${rule}|${id}`) : []));
+    });
+    return resultsFrom(found, before, { parts: new Set(group.ids), lines: new Set() });
+  };
+  const near = foundBy(NEAR_RULES);
+  if (isFailed(near)) return near;
   for (const id of lines) {
     const usableM = usableOf(id, store);
     const certified = usableM === null ? null : store.read(bound, id);
-    if (usableM === null || !certified || certified.lengthM <= usableM) continue;
-    results.reaches = tooShort(id, certified.lengthM, usableM);
-    break;
+    if (usableM !== null && certified && certified.lengthM > usableM)
+      return { ...near, reaches: tooShort(id, certified.lengthM, usableM) };
   }
-  return results;
+  return { ...near, ...foundBy(LATE_RULES) };
 }
 
 export function usableOf(lineId: string, store: Store<Source>): number | null {

@@ -49,7 +49,7 @@ export function testsThere(
 const SERVICE_TASK = 'access/service-task';
 
 /** What the service tasks of the parts come to where they stand. */
-function taskFindings(read: Read, ids: readonly string[]): readonly Finding[] {
+export function taskFindings(read: Read, ids: readonly string[]): readonly Finding[] {
   const asked = read(subjects, SERVICE_TASK);
   return ids.flatMap((id) => (asked.includes(id) ? read(findingsOn, `${SERVICE_TASK}|${id}`) : []));
 }
