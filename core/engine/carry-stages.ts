@@ -41,13 +41,15 @@ interface RoomAsk {
   readonly way: readonly string[];
   /** The part that is carried past all others; null: past what is aboard already. */
   readonly past: string | null;
+  /** Taken off before. */
+  readonly without: readonly string[];
 }
 
 /** The room of one way with what stands about it, for every part that is carried there. Key: a `RoomAsk`. */
 const wayRoom: ComputedStage<WayRoom | null> = {
   id: 'wayRoom',
   compute: (key, read) => {
-    const { compartment, way: ids, past }: RoomAsk = JSON.parse(key);
+    const { compartment, way: ids, past, without }: RoomAsk = JSON.parse(key);
     const way = carriedWay(read(layout), read(openings), ids, compartment);
     if (!way || way.passed.length === 0) return null;
     const around: WayAround = {
@@ -60,7 +62,7 @@ const wayRoom: ComputedStage<WayRoom | null> = {
     return new WayRoom(
       way,
       around,
-      solids.filter(({ layer, owner }) => layer === 'furnishing' && owner !== past),
+      solids.filter(({ layer, owner }) => layer === 'furnishing' && owner !== past && !without.includes(owner)),
     );
   },
   same: () => false,
@@ -75,10 +77,10 @@ interface PartAsk extends CarryAsk {
 const carried: ComputedStage<GettingIn | null> = {
   id: 'carried',
   compute: (key, read) => {
-    const { part, way, looks, wantedM, longerM, past, explains }: PartAsk = JSON.parse(key);
+    const { part, way, looks, wantedM, longerM, past, without, explains }: PartAsk = JSON.parse(key);
     const [what, where, compartment] = [read(thing, part), read(pose, part), read(compartmentOf, part)];
     if (!what || !where || !compartment) return null;
-    const ask: RoomAsk = { compartment, way, past: past === 'parts' ? part : null };
+    const ask: RoomAsk = { compartment, way, past: past === 'parts' ? part : null, without: without ?? [] };
     const room = read(wayRoom, JSON.stringify(ask));
     return (
       room &&

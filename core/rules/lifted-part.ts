@@ -34,7 +34,7 @@ export interface Lifted {
 }
 
 /** From where a person stands to the middle of the part in its place. */
-function liftedFrom(place: StandingPlace, at: Vec3, massKg: number): Lifted {
+export function liftedFrom(place: StandingPlace, at: Vec3, massKg: number): Lifted {
   const outM = portable.hypot(at[0] - place.at[0], at[1] - place.at[1]);
   const upM = at[2] - place.at[2];
   const travelM = Math.abs(upM - CARRIED_M);

@@ -38,6 +38,8 @@ function block(task: TaskReport, boat: Boat): string {
     words.reason,
     words.measures.length === 0 ? '' : `${words.measures.join('; ')}.`,
     words.closeCall,
+    ...words.instead,
+    words.caution,
     words.enterNext === '' ? '' : `Enter next: ${words.enterNext}`,
     words.minutes,
     words.unverified,

@@ -104,7 +104,7 @@ export const demand = z.looseObject({
   kind: z
     .enum(['noHaulOut', 'seenFrom', 'notInBerthCompartment', 'noDismantling', 'noNewHoleBelowWaterline', 'keepWithin'])
     .describe(
-      'what is demanded; noHaulOut: nothing may be done to a through-hull that needs the boat out of the water; noDismantling: every service task is done without taking off anything that is screwed, fitted or led there; seenFrom: what is read on the subject (its gauges and fronts) is seen from the place; notInBerthCompartment: the subject stands where nobody sleeps',
+      'what is demanded; noHaulOut: nothing may be done to a through-hull that needs the boat out of the water; noDismantling: every service task is done without taking off anything that is screwed, fitted or led there; seenFrom: what is read on the subject (its gauges and fronts) is seen from the place as it is in daily use: doors, lids and boards shut, what has no leaf, curtains and sliding ones open; notInBerthCompartment: the subject stands where nobody sleeps',
     ),
   subject: name.optional().describe('part or line that it is about; default all'),
   place: id.optional().describe('of seenFrom: standing place from which it must be seen'),

@@ -80,7 +80,7 @@ export function handPiece(
         unit: 'm',
         grade: scene.gradesBetween(task.face.direction, [...owners, ...(region.opening ? [region.opening] : [])]),
       },
-      PRACTICE,
+      [...PRACTICE, ...FROM_MEMORY],
     );
   if (failed) {
     const thinner = failed.shortByM === null && ask.explain ? thinnerWay(task, grasps, region, scene, ask) : null;

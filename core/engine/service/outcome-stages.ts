@@ -17,6 +17,7 @@ import { boxKey } from '../solid-stages';
 import { line, openings, people, standingPlaces, thing } from '../source';
 import { type ComputedStage, identical, type Read, slicedStage } from '../store';
 import { aboutBox, boxAbout, wallsAbout, wallsKey } from './around-stages';
+import { carriedOut } from './carried-out';
 import type { TaskSurroundings } from './judge-task';
 import type { TaskScene } from './pieces';
 import { bounds, isIn } from './spaces';
@@ -139,6 +140,7 @@ function sceneOf(task: PlacedTask, way: WayToTask, without: readonly string[], p
     hull: surface,
     body: read(bodyFor, person).sizes,
     onlyArm: who?.oneArm === true ? (who.arm ?? 'either') : null,
+    carriedOut: () => carriedOut(task, way, without, runs, read),
     gradesBetween: (direction, owners) => [
       ...gradesOver(read).gradesAlong(task.thing, direction),
       ...owners.flatMap((owner) => gradesOfOwner(owner, direction, task.face.at, read)),

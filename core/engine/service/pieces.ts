@@ -6,6 +6,7 @@ import { type Judged, judge } from '../../rules/judge';
 import type { HullSurface } from '../../shape/hull/types';
 import type { Blocker } from '../../shape/space/free-depth';
 import type { Solid } from '../../shape/space/solids';
+import type { CarriedOut } from './carried-out';
 import type { RehearsalStep, TaskBlocker, TaskMeasure } from './service-report';
 
 /** What is about a task on one of the ways to it. */
@@ -20,6 +21,8 @@ export interface TaskScene {
   readonly body: BodySizes;
   /** The arm of whoever has the use of one; null: both. */
   readonly onlyArm: Side | 'either' | null;
+  /** How the whole thing is carried out of its compartment; null where that is no question. */
+  readonly carriedOut: () => CarriedOut | null;
   /** Accuracy of the room along a direction between the thing and others. */
   readonly gradesBetween: (way: Vec3, owners: readonly string[]) => readonly GradeShare[];
 }
@@ -74,6 +77,8 @@ export const PRACTICE: readonly SourceRef[] = [{ key: 'practice', standing: 'com
 export const GEOMETRY: readonly SourceRef[] = [{ key: 'geometry', standing: 'derived' }];
 export const FROM_FILE: readonly SourceRef[] = [{ key: 'boat-file', standing: 'boatFile' }];
 export const FROM_MEMORY: readonly SourceRef[] = [{ key: 'mil-std-1472', standing: 'fromMemory' }];
+/** What a task usually asks for, where its record does not say. */
+export const AS_USUAL: readonly SourceRef[] = [{ key: 'practice', standing: 'fromMemory' }];
 
 export const measureOf = (
   what: TaskMeasure['what'],

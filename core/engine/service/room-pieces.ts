@@ -9,10 +9,14 @@ import type { GradeShare } from '../../rules/finding';
 import { convexOf } from '../../shape/space/convex';
 import { nearestPoints } from '../../shape/space/convex-distance';
 import type { Solid } from '../../shape/space/solids';
+import type { CarriedOut } from './carried-out';
 import {
+  AS_USUAL,
   blockerOf,
   FROM_FILE,
   FROM_MEMORY,
+  GEOMETRY,
+  type Measure,
   measureOf,
   NOTHING_SHOWN,
   type Piece,
@@ -32,7 +36,8 @@ const LEAST_BEYOND_M = 0.06;
 /** A vessel is looked for this thick, and from this far off the place, metres: it is pushed in from below. */
 const SHEET_M = 0.002;
 
-export function withdrawPiece(task: PlacedTask, { others, hull, gradesBetween }: TaskScene): Piece | null {
+export function withdrawPiece(task: PlacedTask, scene: TaskScene): Piece | null {
+  const { others, hull, gradesBetween } = scene;
   const { needs, drawn, face } = task;
   if (!needs.withdraw || !drawn) return null;
   const { lengthM, tiltOk, dropM } = needs.withdraw;
@@ -61,7 +66,7 @@ export function withdrawPiece(task: PlacedTask, { others, hull, gradesBetween }:
       unit: 'm',
       grade: gradesBetween(face.direction, blocker ? [blocker.owner] : []),
     },
-    FROM_FILE,
+    isLengthSaid(task.service, how === 'tilted') ? FROM_FILE : AS_USUAL,
   );
   const shown = { ...NOTHING_SHOWN, swept: found.swept };
   if (isOut)
@@ -75,6 +80,8 @@ export function withdrawPiece(task: PlacedTask, { others, hull, gradesBetween }:
       tried: 1,
       shown,
     };
+  const carried = needs.massKg === null ? scene.carriedOut() : null;
+  if (carried && carried.outcome !== 'cannot') return carriedPiece(carried, measure, scene);
   const shortByM = Math.max(0, (tiltOk && freeM < dropM ? dropM : lengthM) - freeM);
   return {
     kind: 'withdraw',
@@ -91,6 +98,36 @@ export function withdrawPiece(task: PlacedTask, { others, hull, gradesBetween }:
     shown,
   };
 }
+
+/** A whole thing that does not come straight out: slid and turned out of its compartment, as it came in. */
+function carriedPiece(
+  { outcome, spareM, lines, swept }: CarriedOut,
+  straight: Measure,
+  { others, gradesBetween }: TaskScene,
+): Piece {
+  const isOut = outcome === 'out';
+  const room = measureOf(
+    'withdrawal',
+    { value: spareM, limit: 0, bound: 'atLeast', unit: 'm', grade: gradesBetween([0, 0, 1], []) },
+    GEOMETRY,
+  );
+  return {
+    kind: 'withdraw',
+    outcome: isOut ? 'yes' : outcome === 'met' ? 'no' : 'notFound',
+    reason: isOut ? 'outCarried' : 'stuckCarried',
+    measures: [isOut ? room : straight],
+    blockers: lines.map((owner) =>
+      blockerOf({ owner, label: others.find((one) => one.owner === owner)?.label ?? owner }, null),
+    ),
+    shortByM: isOut ? null : straight.judged.limit.value - straight.judged.measured.value,
+    tried: 1,
+    shown: { ...NOTHING_SHOWN, swept },
+  };
+}
+
+/** Whether its record tells how far it must come, and no usual value stands in. */
+const isLengthSaid = ({ withdrawM, clearM, tiltAfterM }: PlacedTask['service'], isTilted: boolean): boolean =>
+  (isTilted ? tiltAfterM : withdrawM) !== undefined || clearM > 0;
 
 const turnedTool = ({ face, needs }: PlacedTask, { kind, lengthM, headM, swingDeg }: ToolNeeds): TurnedTool => ({
   kind,
@@ -153,7 +190,7 @@ export function vesselPieces(task: PlacedTask, scene: TaskScene): readonly Piece
 }
 
 function vesselPiece(
-  { face: { at }, drawn, needs }: PlacedTask,
+  { face: { at }, drawn, needs, service }: PlacedTask,
   vessel: VesselNeeds,
   { others, hull, gradesBetween }: TaskScene,
 ): Piece {
@@ -190,7 +227,7 @@ function vesselPiece(
       unit: 'm',
       grade: gradesBetween(way, blocker ? [blocker.owner] : []),
     },
-    PRACTICE,
+    service.below?.heightM === undefined ? AS_USUAL : FROM_FILE,
   );
   return {
     kind: 'below',

@@ -5,14 +5,15 @@ import { along, norm, subtract } from '../../base/vec';
 import type { SeeNeeds } from '../../boat/catalogue/task-defaults';
 import { SolidPack } from '../../shape/space/kernel';
 import {
+  AS_USUAL,
   blockerOf,
+  FROM_FILE,
   GEOMETRY,
   isDone,
   type Measure,
   measureOf,
   NOTHING_SHOWN,
   type Piece,
-  PRACTICE,
   type TaskScene,
 } from './pieces';
 import type { RehearsalStep } from './service-report';
@@ -39,7 +40,8 @@ function stoppedBy(
 
 /** Whether the place of a task is seen from where the eyes can be; a hand mirror is another answer. */
 export function seePiece(task: PlacedTask, see: SeeNeeds, eyes: readonly Region[], { all, hull }: TaskScene): Piece {
-  const { face, thing } = task;
+  const { face, thing, service } = task;
+  const said = (value: number | undefined) => (value === undefined ? AS_USUAL : FROM_FILE);
   const found = sightOf({ at: face.at, normal: face.direction, radiusM: see.diameterM / 2, own: thing }, eyes, all, {
     distanceM: see.distanceM,
     angleDeg: see.angleDeg,
@@ -52,12 +54,17 @@ export function seePiece(task: PlacedTask, see: SeeNeeds, eyes: readonly Region[
     limit: number,
     bound: 'atMost' | 'atLeast',
     unit: 'm' | 'deg' | 'share',
-  ) => measureOf(what, { value, limit, bound, unit, grade: [] }, what === 'seenShare' ? GEOMETRY : PRACTICE);
+    sources: Measure['sources'],
+  ) => measureOf(what, { value, limit, bound, unit, grade: [] }, sources);
   const { share, neededShare, distanceM, angleDeg, lacks, eye, mirror } = found;
   const measures = [
-    exact('seenShare', share, neededShare, 'atLeast', 'share'),
-    ...(distanceM === null ? [] : [exact('seenDistance', distanceM, see.distanceM, 'atMost', 'm')]),
-    ...(angleDeg === null ? [] : [exact('seenAngle', angleDeg, see.angleDeg, 'atMost', 'deg')]),
+    exact('seenShare', share, neededShare, 'atLeast', 'share', GEOMETRY),
+    ...(distanceM === null
+      ? []
+      : [exact('seenDistance', distanceM, see.distanceM, 'atMost', 'm', said(service.see?.distanceM))]),
+    ...(angleDeg === null
+      ? []
+      : [exact('seenAngle', angleDeg, see.angleDeg, 'atMost', 'deg', said(service.see?.angleDeg))]),
   ];
   const rays = found.rays.map(({ from, to, isFree, stop }) => ({ from, to: stop ?? to, isFree }));
   const base = { kind: 'see', measures, tried: found.tried, shortByM: null } as const;
@@ -69,9 +76,11 @@ export function seePiece(task: PlacedTask, see: SeeNeeds, eyes: readonly Region[
     return {
       ...base,
       measures: [
-        exact('seenShare', mirror.share, neededShare, 'atLeast', 'share'),
-        exact('seenDistance', mirror.pathM, MIRROR_PATH_M, 'atMost', 'm'),
-        ...(mirror.angleDeg === null ? [] : [exact('seenAngle', mirror.angleDeg, see.angleDeg, 'atMost', 'deg')]),
+        exact('seenShare', mirror.share, neededShare, 'atLeast', 'share', GEOMETRY),
+        exact('seenDistance', mirror.pathM, MIRROR_PATH_M, 'atMost', 'm', AS_USUAL),
+        ...(mirror.angleDeg === null
+          ? []
+          : [exact('seenAngle', mirror.angleDeg, see.angleDeg, 'atMost', 'deg', said(service.see?.angleDeg))]),
       ],
       outcome: 'mirror',
       reason: 'seenInMirror',

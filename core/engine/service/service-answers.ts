@@ -109,7 +109,7 @@ function underway(known: Standing, person: string, before: ReadonlyMap<string, A
     if (key === undefined || !answer || !task) return [];
     if (known.stands(person, key)) return [answer.told];
     const outcome = keptOutcome(task, answer.outcome, surroundingsOf(task, person, known.read));
-    if (outcome) return [toldOf({ key, outcome }, answer.told.before, known, person) ?? answer.told];
+    if (outcome) return [toldOf({ key, outcome }, answer.told, known, person) ?? answer.told];
     open.push(key);
     return [answer.told];
   });

@@ -41,6 +41,18 @@ export interface Removal {
   readonly minutes: number;
 }
 
+/** A lift by the NIOSH equation: level from the ankles and up to the hands, metres. */
+export interface TaskLift {
+  readonly massKg: number;
+  /** Mass over what the equation recommends. */
+  readonly index: number;
+  readonly recommendedKg: number;
+  readonly outM: number;
+  readonly upM: number;
+  /** Out of the range of the equation, which recommends to lift nothing there: told as at the edge of the range. */
+  readonly isBeyond: boolean;
+}
+
 export interface TaskBlocker {
   readonly owner: string;
   readonly label: string;
@@ -107,6 +119,13 @@ export interface TaskReport {
   /** The same task on the boat as bought; null of a part. */
   readonly before: TaskVerdict | null;
   readonly isWorse: boolean;
+  /** Tasks of which one is enough, and that go no better than this one: what each comes to, and why. */
+  readonly alternatives: readonly Pick<
+    TaskReport,
+    'service' | 'task' | 'verdict' | 'reason' | 'blockers' | 'shortByM'
+  >[];
+  /** Of what is heavy in the hands, from the standing place; it never stops the task. Null of what is light. */
+  readonly lift: TaskLift | null;
   readonly minutes: {
     readonly access: number;
     readonly work: number;

@@ -49,6 +49,12 @@ const measure = z.strictObject({
   sources: z.array(source),
 });
 
+const blocker = z.strictObject({
+  owner: id.describe('thing, line, panel, compartment, opening or hull'),
+  label: z.string(),
+  shortByM: metres.nullable().describe('what is missing there, metres'),
+});
+
 const task = z.strictObject({
   key: id.describe('thing/service'),
   thing: id.describe('part or fixture'),
@@ -88,17 +94,36 @@ const task = z.strictObject({
       minutes,
     }),
   ),
-  blockers: z.array(
-    z.strictObject({
-      owner: id.describe('thing, line, panel, compartment, opening or hull'),
-      label: z.string(),
-      shortByM: metres.nullable().describe('what is missing there, metres'),
-    }),
-  ),
+  blockers: z.array(blocker),
   shortByM: metres.nullable(),
   tried: z.number().describe('ways that were tried'),
   before: z.enum(TASK_VERDICTS).nullable().describe('of a fixture: on the boat as bought; null of a part'),
   isWorse: z.boolean().describe('the arrangement makes it worse'),
+  alternatives: z
+    .array(
+      z.strictObject({
+        service: id,
+        task: z.enum(SERVICE_TASKS),
+        verdict: z.enum(TASK_VERDICTS),
+        reason: z.string(),
+        blockers: z.array(blocker),
+        shortByM: metres.nullable(),
+      }),
+    )
+    .describe('tasks of which one is enough (`either`), and that go no better than this one'),
+  lift: z
+    .strictObject({
+      massKg: z.number(),
+      index: z.number().describe('mass over what the NIOSH equation recommends; over 3: two people or a tackle'),
+      recommendedKg: z.number(),
+      outM: metres.describe('level, from between the ankles to the hands'),
+      upM: metres.describe('hands over the floor'),
+      isBeyond: z.boolean().describe('out of the range of the equation: told as at its edge'),
+    })
+    .nullable()
+    .describe(
+      'what is lifted, from the standing place; it never stops the task. null: it is light, or nobody stands there',
+    ),
   minutes: z.strictObject({
     access: minutes.describe('to open, to move away and to put back, each time'),
     work: minutes.describe('the work itself, each time'),

@@ -6,11 +6,11 @@ import { type InSlices, inSlices, type Progress } from '../in-slices';
 import { arrangementId, boatName, isPart, people, type Source, sourceOf } from '../source';
 import { Store } from '../store';
 import { asBought } from './as-bought';
-import { bestOf, type JudgedTask } from './best-of';
+import { alternativesTo, bestOf, type JudgedTask } from './best-of';
 import { brokenDemand } from './demand-stages';
 import { bodyFor, outcomeKey, usualPerson } from './outcome-stages';
 import type { ServiceReport, TaskReport } from './service-report';
-import { inOrderOfUrgency, isUndone, taskReport } from './task-report';
+import { type Beside, inOrderOfUrgency, isUndone, taskReport } from './task-report';
 import { placedTask, servicedThings, taskGroups } from './task-stages';
 
 export interface ServiceOptions {
@@ -82,7 +82,8 @@ export function* serviceTold(
     const [thing = ''] = best.key.split('/', 1);
     const old =
       store.read(isPart, thing) || !was.has(thing) ? null : bestOf(group, person, bought.read).outcome.verdict;
-    const report = toldOf(best, old, store, person);
+    const alternatives = alternativesTo(best, group, person, store.read);
+    const report = toldOf(best, { before: old, alternatives }, store, person);
     if (report) tasks.push(report);
     const progress = { done: 2 * index + 2, of: total };
     if (index % TOLD_EVERY !== TOLD_EVERY - 1) yield progress;
@@ -94,14 +95,9 @@ export function* serviceTold(
   return reportOf(store, person, tasks);
 }
 
-export function toldOf(
-  { key, outcome }: JudgedTask,
-  before: TaskReport['before'],
-  store: Known,
-  person: string,
-): TaskReport | null {
+export function toldOf({ key, outcome }: JudgedTask, beside: Beside, store: Known, person: string): TaskReport | null {
   const task = store.read(placedTask, key);
-  return task && taskReport(task, outcome, before, store.read(brokenDemand, outcomeKey(person, key)), store.read);
+  return task && taskReport(task, outcome, beside, store.read(brokenDemand, outcomeKey(person, key)), store.read);
 }
 
 export function reportOf(store: Known, person: string, tasks: readonly TaskReport[]): ServiceReport {

@@ -2,16 +2,18 @@ import { type TaskVerdict, verdictRank } from '../../assess/access/task-verdict'
 import { spillOf } from '../../assess/flooding/spill';
 import { openingMinutes, taskTimesAYear } from '../../boat/catalogue/service-assumptions';
 import type { Thing } from '../../boat/schema/boat';
+import { sameValue } from '../../boat/schema-walk';
 import type { SourceRef } from '../../rules/finding';
 import { openings, serviceAssumptions, thing } from '../source';
 import type { Read } from '../store';
+import { liftOf } from './lifted';
 import type { Measure, Shown } from './pieces';
 import type { Removal, TaskMeasure, TaskReport } from './service-report';
 import type { TaskOutcome } from './task-outcome';
 import type { PlacedTask } from './task-stages';
 
 /** What the check of a service task leaves out. */
-export const TASK_CANNOT_SEE: readonly string[] = [
+const TASK_CANNOT_SEE: readonly string[] = [
   'Strength, and what is lifted at arm’s length.',
   'Cloth and flesh, which give by 5 to 15 mm.',
   'What is stowed there.',
@@ -25,18 +27,23 @@ export const isUndone = (verdict: TaskVerdict): boolean => UNDONE.has(verdict);
 /** A demand of the owner's that the outcome breaks. */
 export type BrokenDemand = TaskReport['breaksDemand'];
 
-/** One task as it is told. `before`: what it comes to on the boat as bought; null of a part. */
+/** What stands beside the outcome of a task: what it comes to on the boat as bought, and the tasks that stand for it. */
+export type Beside = Pick<TaskReport, 'before' | 'alternatives'>;
+
+/** One task as it is told. */
 export function taskReport(
   task: PlacedTask,
   outcome: TaskOutcome,
-  before: TaskVerdict | null,
+  { before, alternatives }: Beside,
   breaksDemand: BrokenDemand,
   read: Read,
 ): TaskReport {
   const what = read(thing, task.thing);
   const { attempt, verdict } = outcome;
   const shown = attempt?.pieces.map((piece) => piece.shown) ?? [];
-  const measures = outcome.measures.map(told);
+  const lift = liftOf(task, attempt, read);
+  const all = [...outcome.measures, ...(lift ? [lift.measure] : [])];
+  const measures = all.map(told);
   const { isPart, key, service, serviceId } = task;
   return {
     key,
@@ -61,11 +68,13 @@ export function taskReport(
     tried: outcome.tried,
     before,
     isWorse: isWorse(verdict, before),
+    alternatives,
+    lift: lift?.told ?? null,
     minutes: minutesOf(task, what, outcome, read),
     tools: toolsOf(task, verdict),
     spillL: (what && spillOf(what, service)) ?? 0,
     at: task.face.at,
-    sources: sourcesOf(outcome.measures),
+    sources: sourcesOf(all),
     cannotSee: TASK_CANNOT_SEE,
   };
 }
@@ -148,7 +157,7 @@ function toolsOf({ service, needs }: PlacedTask, verdict: TaskVerdict): readonly
 
 export function sourcesOf(measures: readonly Measure[]): readonly SourceRef[] {
   const all = measures.flatMap(({ sources }) => sources);
-  return all.filter((one, k) => all.findIndex(({ key, clause }) => key === one.key && clause === one.clause) === k);
+  return all.filter((one, k) => all.findIndex((other) => sameValue(other, one)) === k);
 }
 
 /** What is not asked, before or now, is not compared. */

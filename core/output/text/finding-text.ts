@@ -28,7 +28,7 @@ const STANDING: Readonly<Record<SourceRef['standing'], string>> = {
   quoted: 'quoted, not read',
   derived: 'derived',
   commonPractice: 'common practice, no source',
-  fromMemory: 'from memory, unverified',
+  fromMemory: 'from memory, unverified default',
   boatFile: 'entered in the boat file',
 };
 
@@ -39,7 +39,8 @@ export function sourceText(source: SourceRef): string {
     : null;
   const title = reference?.title ?? source.key;
   const clause = source.clause ? `, clause ${source.clause}` : '';
-  const saysItself = reference?.known === 'practice' || reference?.known === 'owner';
+  const saysItself =
+    (reference?.known === 'practice' || reference?.known === 'owner') && source.standing !== 'fromMemory';
   return saysItself ? `${title}${clause}` : `${title}${clause} (${STANDING[source.standing]})`;
 }
 

@@ -41,6 +41,10 @@ function panelName(boat: Boat, id: string): string {
   return `panel between ${side(a)} and ${side(b)}`;
 }
 
+/** Only so many by name: `a, b, c and 2 more`. One more is named. */
+export const listedUpTo = (names: readonly string[], most: number): string =>
+  listed(names.length <= most + 1 ? names : [...names.slice(0, most), `${names.length - most} more`]);
+
 /** `a, b and c` */
 export const listed = (names: readonly string[]): string =>
   names.length < 2 ? (names[0] ?? '') : `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;

@@ -39,7 +39,8 @@ export const UNIT_TEXT: Readonly<
 /** A value with its unit, in the decimals that its unit deserves: `52 mm`, `11.69 V`, `6.5 %`. */
 export function measureText(measure: Measured): string {
   if (measure.unit === 'm') return lengthText(measure.value);
-  if (measure.unit === 'count') return digits(measure.value, 0);
+  // An index is no whole number.
+  if (measure.unit === 'count') return digits(measure.value, Number.isInteger(measure.value) ? 0 : 1);
   if (measure.unit === 'share') return `${digits(measure.value * 100, 1)} %`;
   const { unit, decimals } = UNIT_TEXT[measure.unit];
   return `${digits(measure.value, decimals)} ${unit}`;

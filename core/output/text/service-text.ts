@@ -1,10 +1,11 @@
 import { BIBLIOGRAPHY } from '../../base/bibliography';
 import type { Boat } from '../../boat/schema/boat';
 import type { ServiceReport, TaskMeasure, TaskReport } from '../../engine/service/service-report';
+import { cautionTexts } from './caution-text';
 import { percentBand } from './finding-text';
 import { listed, nameOf } from './names';
 import { comparedText, digits, lengthText } from './quantity-text';
-import { blockerName, measureTitle, taskName, taskVerdictWords, verdictSentence } from './task-words';
+import { blockersWords, measureTitle, taskName, taskVerdictWords, verdictSentence } from './task-words';
 import { whyText } from './why-text';
 
 /** A service task in words, line by line. */
@@ -18,6 +19,10 @@ export interface TaskWords {
   readonly reason: string;
   readonly measures: readonly string[];
   readonly closeCall: string;
+  /** What the tasks that would do instead come to; empty where there are none. */
+  readonly instead: readonly string[];
+  /** What to beware of. */
+  readonly caution: string;
   readonly minutes: string;
   readonly enterNext: string;
   /** Where limits come from that nobody has verified. */
@@ -34,6 +39,8 @@ export function taskWords(task: TaskReport, boat: Boat): TaskWords {
     closeCall: task.closeCall
       ? `The drawing is good to ±${lengthText(task.closeCall.gradeM)} here: the chance that it goes is ${percentBand(task.closeCall.passProbability)}.`
       : '',
+    instead: insteadWords(task, boat),
+    caution: cautionOf(task),
     minutes: minutesLine(task),
     enterNext: task.enterNext ?? '',
     unverified: unverified(task),
@@ -44,13 +51,29 @@ const measureLine = (measure: TaskMeasure): string =>
   `${measureTitle(measure)}: ${comparedText(
     { value: measure.value, unit: measure.unit },
     { value: measure.limit, unit: measure.unit, bound: measure.bound },
-  )}${measure.met ? '' : ', not met'}`;
+  )}${measure.met ? '' : ', not met'}${isUnverified(measure) ? ', unverified default' : ''}`;
+
+/** Whether its limit, or what it rests on, is from memory alone. */
+export const isUnverified = ({ sources }: Pick<TaskMeasure, 'sources'>): boolean =>
+  sources.some(({ standing }) => standing === 'fromMemory');
+
+/** `Or Element, aft: not at all. It does not come out far enough: the after end of Locker, 120 mm short.` */
+export const insteadWords = ({ thing, alternatives }: TaskReport, boat: Boat): readonly string[] =>
+  alternatives.map(({ service, task, verdict, reason, blockers, shortByM }) => {
+    const why = whyText(reason, blockersWords(boat, blockers));
+    const short = shortByM === null ? '' : `, ${lengthText(shortByM)} short`;
+    return `Or ${taskName(boat, { thing, service, task })}: ${taskVerdictWords({ verdict, reason }).toLowerCase()}.${why === '' ? '' : ` ${why}${short}.`}`;
+  });
+
+/** Of a lift that asks for more than one person. */
+export const cautionOf = ({ measures }: TaskReport): string =>
+  measures.some(({ what, met }) => what === 'lift' && !met) ? (cautionTexts(['lifting'])[0] ?? '') : '';
 
 /** Why a task goes or does not, as a sentence. */
 export function reasonText(task: TaskReport, boat: Boat): string {
   // A verdict of no names them itself.
   const isNo = task.verdict === 'noWayFound' || task.verdict === 'notAtAll';
-  const blockers = isNo ? '' : listed(task.blockers.slice(0, 3).map((one) => blockerName(boat, one)));
+  const blockers = isNo ? '' : blockersWords(boat, task.blockers);
   const rooms = task.measures.flatMap(({ what, met, value }) => (what === 'handRoom' && met ? [value] : []));
   const room = rooms.length === 0 ? null : Math.min(...rooms);
   const words = whyText(task.reason, blockers);
@@ -81,10 +104,19 @@ function minutesLine({ minutes: { access, work, timesAYear, aYear } }: TaskRepor
   return `${each}, ${digits(timesAYear, 1)} times a year: ${digits(aYear, 0)} min a year`;
 }
 
-function unverified({ sources }: TaskReport): string {
-  const titles = sources.flatMap(({ key, standing }) => (standing === 'fromMemory' ? [BIBLIOGRAPHY[key].title] : []));
-  return titles.length === 0 ? '' : `Unverified default, from memory: ${listed(titles)}.`;
+/** Each source of which only the memory is left, and what rests on it. */
+function unverified({ sources, measures }: TaskReport): string {
+  const titles = sources.flatMap((source) => {
+    if (source.standing !== 'fromMemory') return [];
+    const resting = measures.filter((one) =>
+      one.sources.some(({ key, standing }) => key === source.key && standing === source.standing),
+    );
+    const title = source.key === 'practice' ? 'usual values of the trade' : BIBLIOGRAPHY[source.key].title;
+    return [`${title} (${listed([...new Set(resting.map(measureTitle))].map(lowered))})`];
+  });
+  return titles.length === 0 ? '' : `Unverified default, from memory: ${titles.join('; ')}.`;
 }
+const lowered = (words: string): string => words.charAt(0).toLowerCase() + words.slice(1);
 
 /** What the minutes of a year come to, and what is left out. */
 export function burdenWords({ burden: { aYear, accessAYear, leftOut } }: ServiceReport): string {

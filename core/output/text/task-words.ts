@@ -1,7 +1,7 @@
 import type { Posture } from '../../assess/access/reach/types';
 import type { Boat } from '../../boat/schema/boat';
 import type { RehearsalStep, TaskMeasure, TaskReport, TaskVerdict } from '../../engine/service/service-report';
-import { listed, nameOf } from './names';
+import { listed, listedUpTo, nameOf } from './names';
 import { digits, lengthText } from './quantity-text';
 import { taskText } from './schema-words';
 
@@ -60,7 +60,7 @@ const MEASURES: Readonly<Record<TaskMeasure['what'], string>> = {
   seenDistance: 'Distance to the eye',
   seenAngle: 'Angle off square',
   below: 'Room below',
-  lift: 'Lift',
+  lift: 'Lifting index',
 };
 
 export const measureTitle = ({ what }: Pick<TaskMeasure, 'what'>): string => MEASURES[what];
@@ -71,6 +71,7 @@ export function verdictSentence(task: TaskReport, boat: Boat): string {
     headOf(task, boat),
     breaks(task, boat),
     worseWords(task),
+    liftWords(task),
     task.closeCall ? 'One clearance is inside the tape.' : '',
   ]
     .filter((words) => words !== '')
@@ -129,15 +130,33 @@ export function doneWords(task: TaskReport, boat: Boat): string {
 const shortBy = (shortByM: number | null): string => (shortByM === null ? '' : `: ${lengthText(shortByM)} short`);
 
 function shortWords({ blockers, shortByM }: TaskReport, boat: Boat): string {
-  const at = blockers.length === 0 ? '' : ` at ${listed(blockers.slice(0, 3).map((one) => blockerName(boat, one)))}`;
+  const at = blockers.length === 0 ? '' : ` at ${blockersWords(boat, blockers)}`;
   return shortByM === null ? (at === '' ? '' : `: stopped${at}`) : `: short by about ${lengthText(shortByM)}${at}`;
 }
 
-/** What stands in the way by the name of its record, else by what it is. */
-export function blockerName(boat: Boat, { owner, label }: TaskReport['blockers'][number]): string {
+type Blocker = TaskReport['blockers'][number];
+
+/** A compartment is in the way with one of its sides, and what parts two of them is called by what it parts. */
+const isSide = (boat: Boat, { owner, label }: Blocker): boolean =>
+  label !== '' && (Object.hasOwn(boat.compartments, owner.split('/')[0] ?? owner) || owner.includes('|'));
+
+/** What stands in the way by the name of its record, else by what it is: `forward end of Locker`. */
+export function blockerName(boat: Boat, blocker: Blocker): string {
+  const { owner, label } = blocker;
+  if (isSide(boat, blocker)) return label;
   const name = nameOf(boat, owner.split('/')[0] ?? owner);
   return name === owner && label !== '' ? label : name;
 }
+
+/** So many are named within a sentence. */
+const NAMED = 3;
+
+/** Within a sentence: `the forward end of Locker, Post and 3 more`. */
+export const blockersWords = (boat: Boat, blockers: readonly Blocker[]): string =>
+  listedUpTo(
+    blockers.map((one) => `${isSide(boat, one) ? 'the ' : ''}${blockerName(boat, one)}`),
+    NAMED,
+  );
 
 function breaks({ breaksDemand, thing }: TaskReport, boat: Boat): string {
   if (breaksDemand === null) return '';
@@ -149,6 +168,15 @@ function breaks({ breaksDemand, thing }: TaskReport, boat: Boat): string {
   );
   return `This breaks the demand that it is seen from ${places.length === 0 ? 'a named place' : listed(places)} with lids and fronts shut.`;
 }
+
+/** To a tenth of a kilogram where that is more than a hundredth of it. */
+const massWords = (massKg: number): string => `${digits(massKg, massKg < 10 ? 1 : 0)} kg`;
+
+/** It stops nobody, and one alone should not. */
+const liftWords = ({ lift, measures }: TaskReport): string =>
+  lift !== null && measures.some(({ what, met }) => what === 'lift' && !met)
+    ? `${massWords(lift.massKg)} held ${lengthText(lift.outM)} out: two people or a tackle.`
+    : '';
 
 const worseWords = ({ isWorse, before }: TaskReport): string =>
   isWorse && before !== null ? `Worse than on the boat as bought: ${VERDICTS[before].toLowerCase()} then.` : '';

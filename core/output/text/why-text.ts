@@ -7,6 +7,7 @@ const WHY: Readonly<Record<string, string>> = {
   clear: 'Its room is clear',
   out: 'It comes straight out',
   outTilted: 'It comes out tilted and sideways',
+  outCarried: 'It comes out slid and turned, as it came in',
   turns: 'The tool turns',
   vesselFits: 'What is put under it has room',
   noRoomForHand: 'The hand has no room at its place',
@@ -22,6 +23,7 @@ const WHY: Readonly<Record<string, string>> = {
   notSeen: 'The view is blocked',
   mirrorNotHeld: 'A mirror would show it, and no way was found to hold it there',
   stuck: 'It does not come out far enough',
+  stuckCarried: 'It does not come straight out, and no other way out was found',
   stuckTilted: 'It comes out neither straight nor tilted',
   noSwing: 'The tool does not turn far enough',
   leverStopped: 'The handle does not make its turn',
@@ -41,6 +43,7 @@ const DONE: ReadonlySet<string> = new Set([
   'clear',
   'out',
   'outTilted',
+  'outCarried',
   'turns',
   'vesselFits',
 ]);

@@ -14,7 +14,7 @@ function quantity({ value, unit }: Measured, units: DisplayUnits): string {
     case 'share':
       return figure(value * 100, Number.isInteger(Math.round(value * 1000) / 10) ? 0 : 1);
     case 'count':
-      return figure(value);
+      return figure(value, Number.isInteger(value) ? 0 : 1);
     default:
       return figure(value, Number.isInteger(value) ? 0 : UNIT_TEXT[unit].decimals);
   }

@@ -2,7 +2,7 @@ import type { Boat } from '@core/boat/schema/boat';
 import type { Removal, TaskMeasure, TaskReport } from '@core/engine/service/service-report';
 import { sourceText } from '@core/output/text/finding-text';
 import { nameOf } from '@core/output/text/names';
-import { reasonText } from '@core/output/text/service-text';
+import { cautionOf, insteadWords, isUnverified, reasonText } from '@core/output/text/service-text';
 import { blockerName, measureTitle, stepWords, taskName, verdictSentence } from '@core/output/text/task-words';
 import type { JSX } from 'react';
 import { useApp } from '../../store/app';
@@ -68,6 +68,12 @@ export function TaskPanel({ boat }: { readonly boat: Boat }): JSX.Element {
           <TermText>{verdictSentence(task, boat)}</TermText>
         </p>
         {reason === '' ? null : <p className="quiet">{reason}</p>}
+        {insteadWords(task, boat).map((words) => (
+          <p key={words} className="quiet">
+            {words}
+          </p>
+        ))}
+        {cautionOf(task) === '' ? null : <p className="quiet cautions">{cautionOf(task)}</p>}
         {task.enterNext === null ? null : <p className="task-next">{sentence(task.enterNext)}</p>}
         <StudyFault study={{ fault }} />
         <DoneByHand boat={boat} task={task} />
@@ -190,6 +196,7 @@ function Measure({ measure, of }: { readonly measure: TaskMeasure; readonly of: 
         <span className="words">
           <b>{words.measured}</b>
           {`, ${words.limit}`}
+          {isUnverified(measure) ? <span className="quiet">, unverified default</span> : null}
         </span>
       </span>
     </li>

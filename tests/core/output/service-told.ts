@@ -22,6 +22,8 @@ export const taskReport = (part: Partial<TaskReport> & Pick<TaskReport, 'thing' 
   tried: 12,
   before: null,
   isWorse: false,
+  alternatives: [],
+  lift: null,
   minutes: { access: 2, work: 4, timesAYear: 6, aYear: 36 },
   tools: [],
   spillL: 0,

@@ -52,7 +52,8 @@ describe('underberth service', () => {
     expect(out).toContain('Coarse filter: Bowl down: NOT AT ALL');
     expect(out).toMatch(/Door of locker/);
     expect(out).toMatch(/340 mm, at least 500 mm, not met/);
-    expect(out).toMatch(/Unverified default, from memory: MIL-STD-1472/);
+    expect(out).toMatch(/Unverified default, from memory: [^.]*MIL-STD-1472[^.]*\(room for two hands\)/);
+    expect(out).toMatch(/at least 500 mm, not met,\s+unverified default/);
   });
 
   it('ends with 0 where everything goes, and names posture, opening and hand', () => {
