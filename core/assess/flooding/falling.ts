@@ -82,9 +82,11 @@ export function between(
   );
   if (solid) return solid.owner;
   let last = around.layout.compartmentAt(a);
-  const steps = Math.ceil(distance(a, b) / STEP_M);
+  // To just within what it lands on: that may stand against the far side of a panel.
+  const beyond = along(to, span, END_M / length);
+  const steps = Math.ceil(distance(a, beyond) / STEP_M);
   for (let step = 1; step <= steps; step += 1) {
-    const here = around.layout.compartmentAt(along(a, subtract(b, a), step / steps));
+    const here = around.layout.compartmentAt(along(a, subtract(beyond, a), step / steps));
     if (here === null || here === last) continue;
     if (last !== null && !isOpenBetween(last, here, around)) return [last, here].sort().join('|');
     last = here;

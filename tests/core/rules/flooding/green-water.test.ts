@@ -47,6 +47,20 @@ describe('green water', () => {
       outcome: 'notApplicable',
       reason: 'nothingBelow',
     });
+    // a panel of 20 mm, and the receiver stands right against its far side
+    const room = (from: number, to: number) => [
+      [from, 0],
+      [to, 0],
+      [to, 1],
+      [from, 1],
+    ];
+    const parted = {
+      'compartments.cabin.outline': room(0, 1.13),
+      'compartments.locker': { name: 'Locker', view: 'plan', outline: room(1.15, 2), rangeM: [-0.5, 0.5] },
+    };
+    expect(verdict(bent(RULE, parted), KEY)).toMatchObject({ outcome: 'notApplicable', reason: 'nothingBelow' });
+    const open = { 'panels.p': { between: ['cabin', 'locker'], near: [1.14, 0.5, 0], rule: 'open' } };
+    expect(verdict(bent(RULE, { ...parted, ...open }), KEY)).toMatchObject({ outcome: 'fail' });
     expect(verdicts(bent(RULE, { 'openings.hatch.weatherDeck': false }), RULE)).toEqual([]);
   });
 
