@@ -13,6 +13,23 @@ function seacockAt(x: number): FixtureDraft {
   return { ...intake, pose: { at: [x, 0, -0.325] } };
 }
 
+/** A joint that is open to the sea: a hose from a seacock at (2.2, 0.45) straight up to a sink. */
+const sink: FixtureDraft = {
+  name: 'Sink',
+  kind: 'other',
+  shape: { type: 'box', sizeM: [0.1, 0.1, 0.1] },
+  pose: { at: [2.2, 0.45, 0.3] },
+  ports: { in: { at: [0, 0, -0.05], direction: [0, 0, -1], medium: 'seaWater', role: 'in' } },
+};
+const hose: NonNullable<BoatDraft['lines']>[string] = {
+  name: 'Hose',
+  kind: 'hose-suction-19',
+  medium: 'seaWater',
+  from: { thing: 'intake', port: 'out' },
+  to: { thing: 'sink', port: 'in' },
+  existing: true,
+};
+
 describe('spills', () => {
   const bowl = (pumped: string) =>
     lockers(
@@ -95,26 +112,8 @@ describe('dry', () => {
         mounting: { upright: true },
       },
       (draft) => {
-        draft.fixtures = {
-          intake: { ...seacockAt(2.2), pose: { at: [2.2, 0.45, -0.325] } },
-          sink: {
-            name: 'Sink',
-            kind: 'other',
-            shape: { type: 'box', sizeM: [0.1, 0.1, 0.1] },
-            pose: { at: [2.2, 0.45, 0.3] },
-            ports: { in: { at: [0, 0, -0.05], direction: [0, 0, -1], medium: 'seaWater', role: 'in' } },
-          },
-        };
-        draft.lines = {
-          hose: {
-            name: 'Hose',
-            kind: 'hose-suction-19',
-            medium: 'seaWater',
-            from: { thing: 'intake', port: 'out' },
-            to: { thing: 'sink', port: 'in' },
-            existing: true,
-          },
-        };
+        draft.fixtures = { intake: { ...seacockAt(2.2), pose: { at: [2.2, 0.45, -0.325] } }, sink };
+        draft.lines = { hose };
       },
     );
 
@@ -131,6 +130,35 @@ describe('dry', () => {
     expect(dry.reason).toBe('overTheFlood');
     expect(dry.measured?.value).toBeGreaterThanOrEqual(0);
     expect(answerIn(electrics(0.5), 'aft').tests.dry).toMatchObject({ outcome: 'pass', reason: 'noFloodThere' });
+  });
+});
+
+describe('what must be screwed on', () => {
+  it('is proposed on the board that takes it though it drowns there, 300 mm under: on nothing it could not stay at all', () => {
+    const boat = lockers(
+      { massKg: 12, electric: { dripProof: 'open' }, mounting: { face: '-z', upright: true } },
+      (draft) => {
+        draft.fixtures = { intake: { ...seacockAt(2.2), pose: { at: [2.2, 0.45, -0.325] } }, sink };
+        draft.lines = { hose };
+        draft.mountingSurfaces = {
+          board: {
+            compartment: 'fore',
+            at: [2.6, -0.2, -0.3],
+            normal: [0, 0, 1],
+            widthM: 0.5,
+            heightM: 0.4,
+            material: 'ply',
+            thicknessM: 0.018,
+          },
+        };
+      },
+    );
+    const answer = answerIn(boat, 'fore');
+    expect(answer).toMatchObject({ verdict: 'no', decides: 'dry', best: { mountedOn: 'board' } });
+    expect(answer.tests.mounts.outcome).toBe('pass');
+    // its foot on the board, or on the 15 mm of packing that may stand between
+    expect(answer.tests.dry.measured?.value).toBeGreaterThanOrEqual(-0.3 - 1e-6);
+    expect(answer.tests.dry.measured?.value).toBeLessThanOrEqual(-0.285 + 1e-6);
   });
 });
 
