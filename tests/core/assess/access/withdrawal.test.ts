@@ -83,7 +83,9 @@ describe('tilted withdrawal', () => {
       wall('port', [0, 0.12, -0.2], [1, 0.1, 0.6]),
       wall('starboard', [0, -0.12, -0.2], [1, 0.1, 0.6]),
     );
-    expect(take(0.18, pit, { tiltOk: true, dropM: 0.03 })).toMatchObject({ isOut: false, tilted: null });
+    const stuck = take(0.18, pit, { tiltOk: true, dropM: 0.03 });
+    expect(stuck).toMatchObject({ isOut: false, tilted: null });
+    expect(stuck.beside.map(({ owner }) => owner).sort()).toEqual(['aft', 'fore', 'port', 'starboard']);
     // and does again where one of them is away
     const open = pit.filter(({ owner }) => owner !== 'fore');
     expect(take(0.18, open, { tiltOk: true, dropM: 0.03 })).toMatchObject({ isOut: true, how: 'tilted' });

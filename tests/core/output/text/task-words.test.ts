@@ -41,6 +41,16 @@ describe('words of service tasks', () => {
     expect(doneWords(task, boat)).toBe('moving Cushion; an arm in, Fore lid');
   });
 
+  it('call a side of a compartment as the report does, and say how many are not named', () => {
+    const thing = (owner: string) => ({ owner, label: owner, shortByM: null });
+    const side = { owner: 'fore', label: 'forward end of Fore locker', shortByM: null };
+    const many = [side, thing('a'), thing('b'), thing('c'), thing('d')];
+    expect(say({ verdict: 'notAtAll', blockers: many })).toBe(
+      'Not at all, proved: stopped at the forward end of Fore locker, a, b and 2 more.',
+    );
+    expect(say({ verdict: 'notAtAll', blockers: many.slice(0, 4) })).toContain('Fore locker, a, b and c.');
+  });
+
   it('never say perhaps: what was tried, what is missing, where', () => {
     const blockers = [{ owner: 'tank', label: 'Water tank', shortByM: 0.026 }];
     const open = say({ verdict: 'noWayFound', tried: 30, shortByM: 0.026, blockers });
