@@ -10,6 +10,8 @@ export interface CarryAsk {
   readonly longerM?: number;
   /** Past everything that is fitted, the other parts too; default: past what is aboard already. */
   readonly past?: 'parts';
+  /** Things that are taken off before, by id. */
+  readonly without?: readonly string[];
   readonly explains?: boolean;
 }
 
