@@ -42,6 +42,11 @@ export function measureText(measure: Measured): string {
   // An index is no whole number.
   if (measure.unit === 'count') return digits(measure.value, Number.isInteger(measure.value) ? 0 : 1);
   if (measure.unit === 'share') return `${digits(measure.value * 100, 1)} %`;
+  // The sign of degrees stands at its figure, and a whole angle has no decimals.
+  if (measure.unit === 'deg') {
+    const tenths = Math.round(measure.value * 10) / 10;
+    return `${digits(tenths, Number.isInteger(tenths) ? 0 : 1)}°`;
+  }
   const { unit, decimals } = UNIT_TEXT[measure.unit];
   return `${digits(measure.value, decimals)} ${unit}`;
 }

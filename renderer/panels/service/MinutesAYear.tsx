@@ -82,7 +82,7 @@ function Bar({ access, whole }: { readonly access: number; readonly whole: numbe
       <rect
         x="0.5"
         y="1"
-        width={Math.max(0.5, to - 0.5)}
+        width={Math.max(0.5, to - 1)}
         height={HEIGHT - 2}
         fill="none"
         stroke="var(--ink2)"

@@ -74,7 +74,7 @@ export function ServiceOverview({ boat }: { readonly boat: Boat }): JSX.Element 
             </Link>
             {Object.keys(boat.people ?? {}).length === 0 ? (
               <>
-                {' '}
+                {'. '}
                 <Link go={() => openDialog('allData')}>Enter people</Link>
               </>
             ) : null}

@@ -61,7 +61,10 @@ export function TasksBar({ boat }: { readonly boat: Boat }): JSX.Element {
           </select>
         </>
       ) : null}
-      <PersonChoice boat={boat} />
+      <span className="reach-of">
+        <span aria-hidden="true">Reach of</span>
+        <PersonChoice boat={boat} />
+      </span>
       <span className={isStale ? 'summary stale' : 'summary'}>
         {report ? `${minutesText(report.burden.aYear)} a year${leftOut(report.burden.leftOut)}` : ''}
       </span>
