@@ -204,7 +204,9 @@ export const opening = z.looseObject({
   how: z
     .enum(['hinged', 'liftOut', 'sliding', 'curtain', 'screwed', 'open'])
     .default('liftOut')
-    .describe('how it is opened; default liftOut; screwed needs a tool'),
+    .describe(
+      'how it is opened; default liftOut; screwed needs a tool; seenFrom is judged with hinged, lift-out and screwed ones shut, and the others open',
+    ),
   swing: z
     .looseObject({
       hingeAlong: z
