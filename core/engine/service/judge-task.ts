@@ -32,8 +32,8 @@ export interface Attempt {
 }
 
 const NONE: readonly string[] = [];
-/** Of what fails so many more are looked at for what might be taken off. */
-const OTHERS = 2;
+/** Of what fails so many more are looked at for what might be taken off: each costs a search. */
+const OTHERS = 1;
 
 /** Whether a way takes a tool to open, and what must be cleared away before. */
 const isScrewed = (way: WayToTask, { opening }: TaskSurroundings): boolean =>
@@ -42,7 +42,7 @@ const clearsAway = (way: WayToTask, { opening }: TaskSurroundings): boolean =>
   way.openings.some((id) => (opening(id)?.moveFirst.length ?? 0) > 0);
 
 /** Whether more than hands is needed even where all goes well. */
-export const takesTools = ({ needs, service }: PlacedTask): boolean =>
+const takesTools = ({ needs, service }: PlacedTask): boolean =>
   needs.tool !== null || service.tools.length > 0 || needs.vessels.some(({ kind }) => kind === 'funnel');
 
 /** The verdict on a way whose pieces all go. */

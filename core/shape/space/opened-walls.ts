@@ -59,7 +59,7 @@ export function openedWalls(
 }
 
 /** Outline of the clear area, counter-clockwise seen from outside; of a round one a polygon within it. */
-export function clearRim(opening: Opening): readonly Vec3[] {
+function clearRim(opening: Opening): readonly Vec3[] {
   const { up, across } = openingFrame(opening);
   const at = ([i, j]: Vec2): Vec3 =>
     along(along(opening.at, across, (i * opening.widthM) / 2), up, (j * opening.heightM) / 2);
