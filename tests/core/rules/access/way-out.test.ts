@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { bent, verdict, verdicts } from '../judged';
+import { bent, verdict } from '../judged';
 
 const RULE = 'access/way-out';
 const KEY = `${RULE}|spares|`;
