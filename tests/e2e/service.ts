@@ -106,6 +106,8 @@ export async function rehearsesByKeyboard(page: Page): Promise<void> {
   await expect.poll(() => numberNow(page)).toBe(last);
   await page.keyboard.press('Escape');
   await page.getByTestId('board').waitFor();
+  // The keys are back in the table, at the row.
+  await expect.poll(() => page.evaluate(() => document.activeElement?.className)).toBe('row-name');
   // The finder knows it too.
   await page.keyboard.press('Control+k');
   await page.keyboard.type('minutes of service');

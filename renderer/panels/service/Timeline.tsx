@@ -1,6 +1,6 @@
 import type { Boat } from '@core/boat/schema/boat';
 import { stepWords, taskName, verdictWords } from '@core/output/text/task-words';
-import { type JSX, type KeyboardEvent, useEffect, useRef } from 'react';
+import { type JSX, type KeyboardEvent, useEffect, useLayoutEffect, useRef } from 'react';
 import { ICONS } from '../../app/icons';
 import { taskInHand, useService } from '../../store/service';
 import { minutesText } from './minutes';
@@ -42,6 +42,22 @@ export function Timeline({ boat }: { readonly boat: Boat }): JSX.Element | null 
     const buttons = row.current?.querySelectorAll('button') ?? [];
     if ([...buttons].some((button) => button === document.activeElement)) buttons[step]?.focus();
   }, [step]);
+
+  // Who leaves by keyboard is back at the row of the task, or on the board.
+  const from = useRef<HTMLElement | null>(null);
+  useEffect(() => {
+    if (chosen !== null) from.current = document.querySelector('.tasks-table [aria-current="true"] .row-name');
+  }, [chosen]);
+  useLayoutEffect(
+    () => () => {
+      if (!row.current?.closest('section')?.contains(document.activeElement)) return;
+      const back = from.current;
+      requestAnimationFrame(() =>
+        (back?.isConnected ? back : document.querySelector<HTMLElement>('#board-list'))?.focus(),
+      );
+    },
+    [],
+  );
 
   if (!task) return null;
   const longest = Math.max(...steps.map(({ minutes }) => minutes), 0.1);
