@@ -8,6 +8,10 @@ import type { BodySizes, Side } from './types';
 /** Along the spine, below the line of the shoulders: where the axis of the trunk begins and ends. From memory. */
 const NECK_M = 0.1;
 const HIPS_M = 0.45;
+/** Half the thickness of what joins the hips to the feet. From memory. */
+const LEGS_RADIUS_M = 0.06;
+/** Hips are lifted by this at most. */
+const TIPTOE_M = 0.05;
 /** Who faces away from an opening by more than this (cosine to the outside) does not work through it. */
 const FACING_AWAY_COS = 0.1;
 
@@ -24,6 +28,8 @@ export class Person {
   /** Ends of the axis of the trunk; the middle of the head, twice. */
   private readonly trunk = new Float64Array(6);
   private readonly head = new Float64Array(6);
+  /** Where the feet are, and how high over them the hips can be; null: nobody said. */
+  private readonly legs: { readonly at: Vec3; readonly hipsM: readonly [number, number] } | null;
 
   constructor(
     private readonly body: BodySizes,
@@ -31,6 +37,8 @@ export class Person {
     private readonly world: Surroundings,
   ) {
     this.attitudes = region.attitudes;
+    const { at, hipsM } = region.footing ?? {};
+    this.legs = at && hipsM ? { at, hipsM } : null;
     this.count = region.attitudes.length * 2;
     // Of each stance: spine, across, and the middle of what its shoulder can do.
     this.stances = new Float64Array(this.count * 9);
@@ -78,12 +86,26 @@ export class Person {
       ((pose[ELBOW + 2] as number) - sz) * (d[s + 8] as number);
     if (pointing < arm.cosShoulder * arm.upperM) return false;
     this.place(stance, sx, sy, sz);
+    return this.keepsClear(pose, arm, Math.min(0, thickerM)) && this.hasRoom(thickerM);
+  }
+
+  /** Whether anybody has room with the shoulder there, however the arm is; thicker by so much. */
+  fitsAt(sx: number, sy: number, sz: number, thickerM: number): boolean {
+    for (let stance = 0; stance < this.count; stance += 1) {
+      if (this.turnedAway.has(stance)) continue;
+      this.place(stance, sx, sy, sz);
+      if (this.hasRoom(thickerM)) return true;
+    }
+    return false;
+  }
+
+  /** Trunk, head and what joins them to the feet, where they were placed. */
+  private hasRoom(thickerM: number): boolean {
     const { body, world, trunk, head } = this;
     const hx = head[0] as number;
     const hy = head[1] as number;
     const hz = head[2] as number;
     return (
-      this.keepsClear(pose, arm, Math.min(0, thickerM)) &&
       world.isFree(HEAD, hx, hy, hz, hx, hy, hz, body.headRadiusM + thickerM) &&
       world.isFree(
         TRUNK,
@@ -94,8 +116,31 @@ export class Person {
         trunk[4] as number,
         trunk[5] as number,
         body.trunkRadiusM + thickerM,
-      )
+      ) &&
+      !this.hipsAreTooHigh() &&
+      this.betweenFeetAndHips() === null
     );
+  }
+
+  /** Who bends over has the hips where they are upright: nobody floats. */
+  private hipsAreTooHigh(): boolean {
+    const { legs, trunk } = this;
+    return legs !== null && (trunk[5] as number) > legs.at[2] + legs.hipsM[1] + TIPTOE_M;
+  }
+
+  /** What stands between the feet and the hips, whether the body bends forward level or stands upright; null: somebody stands so. */
+  private betweenFeetAndHips(): number | null {
+    const { legs, trunk, world } = this;
+    if (!legs) return null;
+    const [x, y, z] = [trunk[3] as number, trunk[4] as number, trunk[5] as number];
+    const [low, high] = legs.hipsM;
+    let first: number | null = null;
+    for (const over of [Math.max(low, Math.min(high, z - legs.at[2])), high]) {
+      const met = world.firstAcross(x, y, z, legs.at[0], legs.at[1], legs.at[2] + over, LEGS_RADIUS_M);
+      if (met === null) return null;
+      first ??= met;
+    }
+    return first;
   }
 
   /** Puts trunk and head where a stance has them about a shoulder. */
@@ -128,10 +173,13 @@ export class Person {
     for (let stance = 0; stance < this.count; stance += 1) {
       if (this.turnedAway.has(stance)) continue;
       this.place(stance, pose[SHOULDER] as number, pose[SHOULDER + 1] as number, pose[SHOULDER + 2] as number);
+      if (this.hipsAreTooHigh()) continue;
       const met = [
         ...this.world.inSegment(this.trunk, this.body.trunkRadiusM),
         ...this.world.inSegment(this.head, this.body.headRadiusM),
       ];
+      const between = this.betweenFeetAndHips();
+      if (between !== null) met.push(between);
       if (!least || met.length < least.length) least = met;
     }
     return least ?? [];

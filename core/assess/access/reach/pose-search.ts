@@ -1,8 +1,9 @@
-import { distance, norm, scale, subtract, unit, type Vec3 } from '../../../base/vec';
+import * as portable from '../../../base/portable';
+import { along, distance, dot, norm, radians, scale, subtract, unit, type Vec3 } from '../../../base/vec';
 import { type Arm, ELBOW, type FlatPose, HAND, PALM, POSE_NUMBERS, SHOULDER, WRIST } from './arm';
 import { coneDirections, rolls, squareAxes } from './directions';
 import type { Person } from './person';
-import type { PostureRegion, Region } from './posture-region';
+import type { Gate, PostureRegion, Region } from './posture-region';
 import { FOREARM, type Surroundings, UPPER_ARM } from './surroundings';
 import type { ArmStage, Grasp } from './types';
 
@@ -41,6 +42,10 @@ export const FINE: Fineness = {
 
 /** The upper arm may come this share of its thickness near to the frame's line before it is tried in full. */
 const FRAME_SHARE = 0.7;
+/** Through a wide opening arms are aimed beside its middle too, as far as the shoulders are from the middle of a body, metres. */
+const ASIDE_M = 0.15;
+/** Less than this beside the middle is the middle, metres. */
+const NEAR_MIDDLE_M = 0.03;
 /** Deeper than this inside the outer face an elbow has the frame between itself and a shoulder outside. */
 const INSIDE_M = 0.03;
 
@@ -63,6 +68,8 @@ export class PoseSearch {
 
   /** Towards where the shoulders are, from the point. */
   private readonly homeward: Vec3;
+  /** Points of the opening that hand, forearm and upper arm are aimed through before all else: a straight arm goes where a bent one does not. */
+  private readonly aims: readonly Vec3[];
   private tried = 0;
   private hasForearm = false;
   private hasShoulder = false;
@@ -77,6 +84,7 @@ export class PoseSearch {
     private readonly fine: Fineness,
   ) {
     this.homeward = homewardFrom(grasp.point, region);
+    this.aims = region.gate ? aimsThrough(region.gate, arm.upperRadiusM) : [];
   }
 
   run(offer: Offer): Searched {
@@ -97,8 +105,10 @@ export class PoseSearch {
   private handDirections(): Float64Array {
     const { normal, coneDeg } = this.grasp;
     const axis: Vec3 = normal ? scale(normal, -1) : scale(this.homeward, -1);
-    const cone = coneDirections(normal ? Math.min(180, coneDeg + this.arm.freerDeg) : 180, this.fine.handDeg);
-    return turnedTo(axis, cone, scale(this.homeward, -1));
+    const mostDeg = normal ? Math.min(180, coneDeg + this.arm.freerDeg) : 180;
+    const cone = coneDirections(mostDeg, this.fine.handDeg);
+    const grip = normal ? along(this.grasp.point, normal, gripOffM(this.grasp)) : this.grasp.point;
+    return aimedFirst(this.aims, grip, axis, mostDeg, turnedTo(axis, cone, scale(this.homeward, -1)));
   }
 
   /** Puts the hand at the grip, in the first of its rolls that is free. */
@@ -134,7 +144,13 @@ export class PoseSearch {
     const wx = pose[WRIST] as number;
     const wy = pose[WRIST + 1] as number;
     const wz = pose[WRIST + 2] as number;
-    const forearms = turnedTo(hand, cone, scale(this.homeward, -1));
+    const forearms = aimedFirst(
+      this.aims,
+      [wx, wy, wz],
+      hand,
+      arm.wristDeg,
+      turnedTo(hand, cone, scale(this.homeward, -1)),
+    );
     for (let k = 0; k < forearms.length; k += 3) {
       const fx = forearms[k] as number;
       const fy = forearms[k + 1] as number;
@@ -179,7 +195,10 @@ export class PoseSearch {
   }
 
   private tryShoulders(forearm: Vec3, offer: Offer): boolean {
-    let left = this.fine.perElbow;
+    const aimed = this.aimedShoulders(forearm, offer);
+    if (aimed < 0) return true;
+    let left = this.fine.perElbow - aimed;
+    if (left <= 0) return false;
     for (const region of this.region.shoulders) {
       const taken = this.shouldersIn(region, forearm, left, offer);
       if (taken < 0) return true;
@@ -187,6 +206,27 @@ export class PoseSearch {
       if (left <= 0) return false;
     }
     return false;
+  }
+
+  /** Offers the shoulders of an upper arm that goes straight through the opening, or on along the forearm; as `shouldersIn`. */
+  private aimedShoulders(forearm: Vec3, offer: Offer): number {
+    const { pose, arm, aims, region } = this;
+    const { gate } = region;
+    if (!gate) return 0;
+    const elbow: Vec3 = [pose[ELBOW] as number, pose[ELBOW + 1] as number, pose[ELBOW + 2] as number];
+    const isInside = dot(subtract(elbow, gate.at), gate.out) < -INSIDE_M;
+    const ways = isInside ? aims.map((aim) => unit(subtract(aim, elbow))) : [scale(forearm, -1)];
+    let offered = 0;
+    for (const way of ways) {
+      const shoulder = along(elbow, way, arm.upperM);
+      if (!region.shoulders.some((box) => isIn(box, shoulder))) continue;
+      const stance = this.stanceAt(...shoulder, forearm);
+      if (stance === null) continue;
+      this.hasShoulder = true;
+      offered += 1;
+      if (offer(pose, stance)) return -1;
+    }
+    return offered;
   }
 
   /** Offers shoulders of one box; how many were, or -1 where an offer was taken. */
@@ -279,7 +319,7 @@ export class PoseSearch {
 /** How far the middle of the grip is from the surface. */
 export const gripOffM = ({ toolM, standOffM }: Grasp): number => (toolM > 0 ? toolM : standOffM);
 
-function isAtFooting({ footing }: PostureRegion, x: number, y: number, z: number): boolean {
+export function isAtFooting({ footing }: PostureRegion, x: number, y: number, z: number): boolean {
   if (!footing) return true;
   const [dx, dy] = [x - footing.at[0], y - footing.at[1]];
   return z >= footing.lowM && z <= footing.highM && dx * dx + dy * dy <= footing.farM * footing.farM;
@@ -293,6 +333,34 @@ function homewardFrom(point: Vec3, { gate, shoulders }: PostureRegion): Vec3 {
       if (!nearest || distance(centre, point) < distance(nearest, point)) nearest = centre;
   const way = subtract(nearest ?? point, point);
   return norm(way) > 1e-6 ? unit(way) : [0, 0, 1];
+}
+
+function isIn({ centre, half, axes }: Region, at: Vec3): boolean {
+  const off = subtract(at, centre);
+  return axes.every((axis, k) => Math.abs(dot(off, axis)) <= half[k as 0 | 1 | 2]);
+}
+
+/** The middle of an opening; in a wide one for an arm also a point to either side of it. */
+function aimsThrough({ at, across, up, widthM, heightM }: Gate, radiusM: number): readonly Vec3[] {
+  const [way, longM] = widthM >= heightM ? [across, widthM] : [up, heightM];
+  const asideM = Math.min(ASIDE_M, longM / 2 - radiusM);
+  return asideM > NEAR_MIDDLE_M ? [at, along(at, way, asideM), along(at, way, -asideM)] : [at];
+}
+
+/** Directions from points of an opening to a place behind it, as far as they are within so many degrees of an axis; then all others. */
+function aimedFirst(aims: readonly Vec3[], to: Vec3, axis: Vec3, mostDeg: number, others: Float64Array): Float64Array {
+  const least = portable.cos(radians(mostDeg));
+  const aimed = aims.flatMap((aim) => {
+    const way = subtract(to, aim);
+    if (norm(way) < NEAR_MIDDLE_M) return [];
+    const towards = unit(way);
+    return dot(towards, axis) >= least ? [...towards] : [];
+  });
+  if (aimed.length === 0) return others;
+  const all = new Float64Array(aimed.length + others.length);
+  all.set(aimed);
+  all.set(others, aimed.length);
+  return all;
 }
 
 /** Directions are put in order by so many steps of how well they lie. */
@@ -334,7 +402,7 @@ function turnedTo(axis: Vec3, cone: Float64Array, preferred: Vec3): Float64Array
 }
 
 /** A stride that visits every one of n places once, each far from the one before. */
-function strideFor(n: number): number {
+export function strideFor(n: number): number {
   const common = (a: number, b: number): number => (b === 0 ? a : common(b, a % b));
   let stride = Math.max(1, Math.round(n * 0.382));
   while (common(stride, n) !== 1) stride += 1;

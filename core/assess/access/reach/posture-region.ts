@@ -35,6 +35,8 @@ export interface Footing {
   /** Heights of a shoulder, boat frame. */
   readonly lowM: number;
   readonly highM: number;
+  /** Heights of the hips over the feet: what stands between them is in the way of the body; absent: not asked. */
+  readonly hipsM?: readonly [number, number];
 }
 
 /** One way to stand, kneel or lie at a task: where the working shoulder, the body and the eyes can be. */

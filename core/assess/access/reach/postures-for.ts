@@ -48,6 +48,9 @@ const LOWEST_M: Readonly<Record<StandingPlace['posture'], number>> = {
   lie: -0.3,
 };
 const LYING_HIGH_M = 0.35;
+/** The hips of somebody who bends are no lower over the feet than this, and so far below the shoulders of who stands upright. From memory. */
+const LOW_HIPS_M = 0.15;
+const HIPS_BELOW_M = 0.45;
 /** A lid in what people stand, sit or lie on is no further above their feet than a berth. */
 const BERTH_M = 0.55;
 /** Length of a lying body from the shoulder down, how far over what it lies on, and half its thickness. */
@@ -111,10 +114,15 @@ function before(
   posture: Posture,
 ): Pick<PostureRegion, 'shoulders' | 'footing' | 'eyes'> {
   const footing = standing && footingOf(standing, body, posture);
-  const box = boxAt(gate, gate.outerM + AT_FRAME_M, gate.outerM + BEFORE_M, BESIDE_M);
+  const boxes = [boxAt(gate, gate.outerM + AT_FRAME_M, gate.outerM + BEFORE_M, BESIDE_M)];
+  // Through a narrow opening an arm goes straight alone: to what is not deep from farther back.
+  if (posture === 'lean')
+    boxes.push(
+      boxAt(gate, gate.outerM + BEFORE_M, gate.outerM + body.upperArmM + body.forearmM + body.handM, BESIDE_M),
+    );
   const eyes = boxAt(gate, gate.outerM + EYES_BEFORE_M[0], gate.outerM + EYES_BEFORE_M[1], EYES_BESIDE_M);
   return {
-    shoulders: atHeights([box], footing),
+    shoulders: atHeights(boxes, footing),
     footing,
     eyes: atHeights([eyes], footing && eyesOver(footing, body)),
   };
@@ -303,6 +311,10 @@ function footingOf({ at, posture, headroomM }: StandingPlace, body: BodySizes, w
   const lies = work === 'lie';
   return {
     at,
+    hipsM: [
+      LOW_HIPS_M,
+      lies ? BERTH_M + LYING_HIGH_M : posture === 'lie' ? highest : Math.max(LOW_HIPS_M, highest - HIPS_BELOW_M),
+    ],
     farM: LEAN_M + (lies ? LYING_M / 2 : 0),
     lowM: at[2] + (lies ? LOWEST_M.lie : LOWEST_M[posture]),
     highM: at[2] + (lies ? BERTH_M + LYING_HIGH_M : Math.max(LOWEST_M[posture] + BEFORE_M, Math.min(highest, under))),

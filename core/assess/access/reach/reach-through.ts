@@ -18,6 +18,7 @@ import { Person } from './person';
 import { COARSE, FINE, type Fineness, PoseSearch, type Searched } from './pose-search';
 import type { PostureRegion } from './posture-region';
 import { treeWayOut } from './random-tree';
+import { hasRoomForBody } from './room-for-body';
 import { type Shaved, shavedTo, wayShavedTo } from './shaving';
 import { answerInBoat, frameOf, poseIn } from './task-frame';
 import type { ArmAnswer, ArmPose, ArmStage, Grasp } from './types';
@@ -90,7 +91,7 @@ export function reachThrough(ask: ReachAsk): ArmAnswer {
 
 /** The same in the frame of the task, the answer too. */
 export function reachInFrame(ask: ReachAsk & FramedTask): ArmAnswer {
-  const { seed, kept, level = 'full' } = ask;
+  const { seed, kept, posture, level = 'full' } = ask;
   const motion = motionOf(ask);
   const random = seededRandom(seed);
   let looked = 0;
@@ -109,6 +110,8 @@ export function reachInFrame(ask: ReachAsk & FramedTask): ArmAnswer {
   const keptWay = kept && kept.length > 0 ? stillFree(motion, kept) : null;
   if (keptWay) return yes(keptWay);
   if (level === 'kept') return no('notFound', 'wayIn');
+  if (posture.footing?.hipsM && !hasRoomForBody(motion.person, posture, motion.thickerM))
+    return no('notFound', 'upperArm');
   const first = search(motion, FIRST);
   looked += first.searched.tried;
   if (first.found) return yes(first.found);

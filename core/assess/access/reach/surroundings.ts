@@ -35,6 +35,8 @@ export class Surroundings {
   private readonly overlaps: BoxOverlaps;
   private readonly lists: readonly NearList[];
   private readonly isOwn: Uint8Array;
+  /** Leaves of openings and things, by place in `around`: walls alone are plates. */
+  private readonly standing: readonly number[];
   private readonly lowestSheerM: number;
   private isHullFirst = false;
   /** Middle, axes and half sides of the hand box in hand. */
@@ -55,6 +57,7 @@ export class Surroundings {
     const all = Int32Array.from(solids.keys());
     this.lists = Array.from({ length: BODIES }, () => new NearList(Int32Array.from(all), this.pack.bounds));
     this.lowestSheerM = hull ? Math.min(...[...hull.columnsM].map((xM) => hull.sheerAt(xM))) : 0;
+    this.standing = around.flatMap((one, index) => (one.solid.type === 'plate' ? [] : [index]));
     this.isOwn = Uint8Array.from(around, ({ owner }) => (owner === own ? 1 : 0));
   }
 
@@ -224,7 +227,7 @@ export class Surroundings {
   met(pose: FlatPose, arm: Arm): readonly number[] {
     this.setFrame(pose, arm);
     const met: number[] = [];
-    for (let index = 0; index < this.pack.size; index += 1)
+    for (const index of this.standing)
       if (this.linkMeets(index, pose, arm) || (this.isOwn[index] === 0 && this.handMeets(index, arm))) met.push(index);
     if (!this.hull) return met;
     const isClear = (from: number, to: number, radius: number): boolean =>
@@ -242,6 +245,14 @@ export class Surroundings {
       isClear(SHOULDER, ELBOW, arm.upperRadiusM) &&
       this.handClearsHull(aroundHand(arm), arm);
     return clears ? met : [...met, HULL_INDEX];
+  }
+
+  /** The first leaf or thing that stands across a line with a radius, by place in `around`; null: none does. */
+  firstAcross(ax: number, ay: number, az: number, bx: number, by: number, bz: number, radius: number): number | null {
+    if (this.beyond) return this.beyond.firstAcross(ax, ay, az, bx, by, bz, radius);
+    for (const index of this.standing)
+      if (this.pack.distance(index, ax, ay, az, bx, by, bz, radius) < radius) return index;
+    return null;
   }
 
   /** What a segment with a radius meets, by place in `around`; the ends stand in six numbers. */
