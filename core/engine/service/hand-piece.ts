@@ -84,10 +84,10 @@ export function handPiece(
     );
   if (failed) {
     const thinner = failed.shortByM === null && ask.explain ? thinnerWay(task, grasps, region, scene, ask) : null;
-    const { shortByM, blockers } = thinner ?? {
-      shortByM: failed.shortByM,
-      blockers: failed.blockers.map(({ owner, label, depthM }) => blockerOf({ owner, label }, depthM)),
-    };
+    const met = failed.blockers.map(({ owner, label, depthM }) => blockerOf({ owner, label }, depthM));
+    // Where only the body has no room, arm and hand meet nothing on the way of a thinner one.
+    const blockers = thinner && thinner.blockers.length > 0 ? thinner.blockers : met;
+    const shortByM = thinner ? thinner.shortByM : failed.shortByM;
     return {
       kind: 'hand',
       outcome: failed.outcome === 'cannot' ? 'no' : 'notFound',

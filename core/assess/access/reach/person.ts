@@ -182,7 +182,17 @@ export class Person {
       if (between !== null) met.push(between);
       if (!least || met.length < least.length) least = met;
     }
-    return least ?? [];
+    return least && least.length > 0 ? least : this.betweenFeetAndShoulder(pose);
+  }
+
+  /** Where trunk and head alone meet nothing: what stands between that shoulder and who stands upright. */
+  private betweenFeetAndShoulder(pose: FlatPose): readonly number[] {
+    const { legs, world } = this;
+    if (!legs) return [];
+    const [sx, sy, sz] = [pose[SHOULDER] as number, pose[SHOULDER + 1] as number, pose[SHOULDER + 2] as number];
+    const [x, y, z] = legs.at;
+    const met = world.firstAcross(sx, sy, sz, x, y, z + legs.hipsM[1], LEGS_RADIUS_M);
+    return met === null ? [] : [met];
   }
 
   /** Forearm and hand against trunk and head. */
