@@ -99,6 +99,15 @@ describe('a deep locker', () => {
     expect(outcomes(asked(door(0.11, 0.11)), [-0.4, 0, 0.5], [1, 0, 0]).lean).not.toBe('reached');
   });
 
+  it('is not leaned into from behind what stands between the feet and the door, though a body had room beyond it', () => {
+    // Derived: 600 mm from the door to the board let a trunk of 210 stand; the feet are at 800, on the board's other side.
+    const board = block('board', [0.6, -1, 0], [0.62, 1, 1.9]);
+    const beside = standingPlace.parse({ name: 'Cabin sole', at: [0.3, 0.2, 0], compartment: 'cabin' });
+    const beyond = standingPlace.parse({ name: 'Cabin sole', at: [0.8, 0, 0], compartment: 'cabin' });
+    expect(outcomes(asked(door(0.34, 0.6), [board], beyond), [-0.4, 0.1, 0.5], [1, 0, 0]).lean).not.toBe('reached');
+    expect(outcomes(asked(door(0.34, 0.6), [board], beside), [-0.4, 0.1, 0.5], [1, 0, 0]).lean).toBe('reached');
+  });
+
   it('is within reach of a straight arm through a narrow door, from farther back the less deep it is', () => {
     // Derived: 130 mm let an upper arm of 116 pass that goes straight, and no other. To a point 450 mm deep the grip is 390 mm behind the
     // face; of an arm of 700 mm the shoulder is 310 mm before it then.
