@@ -1,6 +1,6 @@
 import { BODY_OPENINGS } from '../../../base/formulas/hand-openings';
 import * as portable from '../../../base/portable';
-import { along, cross, distance, dot, radians, scale, UNIT_AXES, UP, type Vec3 } from '../../../base/vec';
+import { along, cross, distance, dot, radians, scale, UNIT_AXES, UP, unit, type Vec3 } from '../../../base/vec';
 import type { Opening, StandingPlace } from '../../../boat/schema/boat';
 import type { HullSurface } from '../../../shape/hull/types';
 import type { Layout } from '../../../shape/layout/types';
@@ -152,10 +152,18 @@ function headIn(
 /** Who leans at an opening turns the side of the arm to it, or faces it; nobody hangs head down outside. */
 function leaning(gate: Gate): readonly Attitude[] {
   const { out, across, up } = gate;
-  const spines = [up, across, scale(across, -1), scale(up, -1)].filter((spine) => spine[2] > -0.5);
-  const sideways = spines.map((spine) => ({ spine, across: out }));
+  const level = [up, across, scale(across, -1), scale(up, -1)].filter((spine) => spine[2] > -0.5);
+  // Hips stay as low as legs are long: over a lid, or before a door, one is bent with the shoulders above them.
+  const bent =
+    out[2] > UPRIGHT_COS
+      ? level.map((spine) => along(scale(spine, Math.SQRT1_2), out, Math.SQRT1_2))
+      : level.flatMap((spine) =>
+          spine[2] > UPRIGHT_COS ? [along(scale(spine, Math.SQRT1_2), out, -Math.SQRT1_2)] : [],
+        );
+  const spines = [...level, ...bent];
+  const sideways = level.map((spine) => ({ spine, across: out }));
   const facing = spines.flatMap((spine) => {
-    const side = cross(spine, out);
+    const side = unit(cross(spine, out));
     return [
       { spine, across: side },
       { spine, across: scale(side, -1) },
