@@ -43,11 +43,11 @@ describe.skipIf(!hasChromium())('the section board in Chromium', () => {
     await expectAccessible(page);
     await page.getByRole('button', { name: 'Type from the tape' }).click();
     await expectAccessible(page);
-    await page.getByRole('button', { name: 'Cancel' }).click();
-    await page.getByRole('button', { name: 'Trace' }).click();
+    await page.getByRole('button', { name: 'Cancel', exact: true }).click();
+    await page.getByRole('button', { name: 'Trace', exact: true }).click();
     await page.getByRole('heading', { name: 'Trace a picture' }).waitFor();
     await expectAccessible(page);
-    await page.getByRole('button', { name: 'Done' }).click();
+    await page.getByRole('button', { name: 'Done', exact: true }).click();
     expect(errors).toEqual([]);
   });
 });
