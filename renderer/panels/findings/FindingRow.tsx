@@ -11,6 +11,7 @@ import { useMeasureNext } from '../../store/measure-next';
 import { isSelected, thingOf } from '../../store/select';
 import { taskOfFinding, useService } from '../../store/service';
 import { useZones } from '../../store/zones';
+import { useFormFocus } from '../fields/use-form-focus';
 import { lengthUnit, wholeLength } from '../format';
 import { Mends } from '../Remedies';
 import { TermLabel, TermText } from '../Term';
@@ -204,15 +205,7 @@ function Accepting({ finding }: { readonly finding: Finding }): JSX.Element {
   const [open, setOpen] = useState(false);
   const [why, setWhy] = useState('');
   const [by, setBy] = useState('owner');
-  const reason = useRef<HTMLInputElement>(null);
-  const opener = useRef<HTMLButtonElement>(null);
-  const wasOpen = useRef(false);
-  // Letters outside a field are commands: what is typed next is the reason.
-  useEffect(() => {
-    if (open) reason.current?.focus();
-    else if (wasOpen.current) opener.current?.focus();
-    wasOpen.current = open;
-  }, [open]);
+  const { first: reason, opener } = useFormFocus(open);
   if (finding.accepted) {
     return (
       <div className="actions">

@@ -1,10 +1,11 @@
 import { findingAccepted } from '@core/boat/edits';
 import type { Boat } from '@core/boat/schema/boat';
 import type { TaskReport } from '@core/engine/service/service-report';
-import { type JSX, useEffect, useRef, useState } from 'react';
+import { type JSX, useState } from 'react';
 import { useApp } from '../../store/app';
 import { isOpen } from '../../store/findings';
 import { findingOfTask } from '../../store/service';
+import { useFormFocus } from '../fields/use-form-focus';
 
 const today = (): string => new Date().toISOString().slice(0, 10);
 
@@ -17,15 +18,7 @@ export function DoneByHand({ boat, task }: { readonly boat: Boat; readonly task:
   const [on, setOn] = useState(today);
   const [how, setHow] = useState('');
   const [by, setBy] = useState('owner');
-  const first = useRef<HTMLInputElement>(null);
-  const opener = useRef<HTMLButtonElement>(null);
-  const wasAsking = useRef(false);
-  // Letters outside a field are commands: what is typed next is how it was done.
-  useEffect(() => {
-    if (isAsking) first.current?.focus();
-    else if (wasAsking.current) opener.current?.focus();
-    wasAsking.current = isAsking;
-  }, [isAsking]);
+  const { first, opener } = useFormFocus(isAsking);
   if (!finding) return null;
   if (finding.accepted)
     return (
